@@ -1,0 +1,210 @@
+// Package report makes pages of what a study told: text, tables, SVG figures,
+// sliders and the moving picture. It knows tables and numbers, not strokes, and
+// no scripting. Start with Document, which is also what a terminal prints from.
+package report
+
+import "thole/engine/table"
+
+// Document is what a study told, in order. It is plain data: the same document
+// is printed to a terminal, written as a page and kept in the run's record.
+type Document struct {
+	Study   string // file name, "a_outboard.star"
+	Run     string // name of the run's folder, "a_outboard-7c1e"
+	Command string // what reruns it, "thole run a_outboard.star"
+	Version string // of the engine
+	Source  string // the study's text
+
+	Title  string
+	Answer string
+
+	Params      []Param
+	Blocks      []Block
+	Results     []Result
+	Cautions    []Caution
+	Assumptions []Assumption
+}
+
+// Param is a parameter of the study as it was in force.
+type Param struct {
+	Name, Unit, Value string // Value as shown, without unit
+	Written           string // the value in the study's text, as shown
+	Set               bool   // changed by --set
+	Help              string
+}
+
+// Result is a named result, kept for the season.
+type Result struct {
+	Name, Unit string
+	Digits     int
+	Value      float64         // when Text and Estimate are unset
+	Text       string          // when IsText
+	IsText     bool            //
+	Estimate   *table.Estimate // else nil
+}
+
+// Caution is one sentence that the reader must see. Order: as they are printed.
+type Caution struct{ Text string }
+
+// Assumption is one default in use, or a statement of the study's own.
+type Assumption struct {
+	What, Value, Unit string
+	Source            string // author-year, or its mark in words ("common practice, no source")
+}
+
+// Block is one thing told: *Note, *Shown, *Figure, *Ask, *RigCard, *Explore.
+type Block interface{ block() }
+
+// Note is CommonMark text, its places already filled.
+type Note struct{ Markdown string }
+
+// Shown is a value put on view: a card, a table or a line of text.
+type Shown struct {
+	Name  string
+	Card  *Card
+	Table *table.Table
+	Head  string   // a line above the table ("now -> broad")
+	Side  string   // a remark set right on the head line ("middle of 200 draws")
+	Foot  []string // lines beneath ("unchanged: rate 32.0 1/min")
+	Line  string   // a plain value as a line
+}
+
+// Card is the rich view of one thing: a head, items in order, lines beneath.
+type Card struct {
+	Title string // "calm"
+	Side  string // "1x, 84 kg, 32/min, no wind, water 15 °C"
+	Items []Item
+	Foot  []string
+}
+
+// Item is one line of a card: a label, a value set right, its unit, a remark.
+type Item struct{ Label, Value, Unit, Remark string }
+
+// FigureKind names how a figure is drawn.
+type FigureKind string
+
+const (
+	Lines   FigureKind = "lines"   // Table, X, Y, By, Panel
+	Curves  FigureKind = "curves"  // Series over X: Table with column "case"
+	Bars    FigureKind = "bars"    // energy: Table with columns item, side, case..., J
+	Paths   FigureKind = "paths"   // blade paths: Paths
+	Heat    FigureKind = "heat"    // Table, X, Y[0] (second axis), Z
+	Whisker FigureKind = "whisker" // comparison table: change with low and high
+	Swing   FigureKind = "swing"   // sensitivity table
+	Moving  FigureKind = "moving"  // Motion
+	Pieces  FigureKind = "pieces"  // a judged trial: pairs as lines, difference against the band
+)
+
+// Figure is a drawing made from a table. Sentence is made from the data and
+// serves as the caption's end, the SVG's description and the terminal's text.
+type Figure struct {
+	Kind     FigureKind
+	Name     string
+	Caption  string
+	Sentence string
+	Table    *table.Table
+	X        string
+	Y        []string
+	Z        string
+	By       string
+	Panel    string
+	Guides   []Guide
+	Paths    []Path
+	Motion   []Motion
+}
+
+// Guide is a dotted level or place with a name: "equal load", "square".
+type Guide struct {
+	Axis  string // "x", or the y column it belongs to
+	At    float64
+	Label string
+}
+
+// Path is one oar's way through the water, at equal times; every slice has one
+// value a moment. cm, x forward from the pin's place at the catch, y outward.
+type Path struct {
+	Name      string
+	Reference bool // perfect grip: drawn in ink, never as a series
+	Time      []float64
+	Angle     []float64 // deg, negative toward the bow
+	TipX      []float64
+	TipY      []float64
+	CentreX   []float64
+	CentreY   []float64
+	NeckX     []float64
+	NeckY     []float64
+	HandleX   []float64
+	HandleY   []float64
+	PinX      []float64
+	FineX     []float64 // the centre's path, finely sampled, for the line itself
+	FineY     []float64
+}
+
+// Motion is one stroke as computed frames, equal times apart, drive and
+// recovery. Lengths in cm, x forward in the water's frame.
+type Motion struct {
+	Name        string
+	Step        float64 // s between frames
+	Drive       float64 // s
+	Hull        []float64
+	HullSpeed   []float64 // m/s
+	Angle       []float64 // deg
+	HandleForce []float64 // N
+	HandleSpeed []float64 // m/s
+	InBoard     float64   // cm, pin to the centre of the pull
+	ToCentre    float64   // cm, pin to blade centre
+	BladeLength float64   // cm
+}
+
+// Ask is a question whose reason, and all that follows up to the next question
+// or section, stays hidden until it was guessed or revealed.
+type Ask struct {
+	Question  string
+	Choices   []string // else a number is asked for
+	Answer    string   // as shown
+	Number    float64
+	Tolerance float64
+	Unit      string
+	Because   string
+}
+
+// RigCard is a rigging card for the trailer.
+type RigCard struct {
+	Title, Side string // "Otters, 4x, set A"
+	Rows        []Item // oar, blade, rig, ratios, angles, rowed, note
+	Seats       []string
+	Columns     []Item // what is to be written in, with its value where known: span, inboard...
+	Foot        []string
+}
+
+// Explore is a grid of computed states behind sliders.
+type Explore struct {
+	Axes   []Axis
+	Fields []Field
+	// States holds one value a field for every grid point, the first axis
+	// slowest; NaN where there is no stroke, with its Reasons.
+	States  [][]float64
+	Reasons []string
+	Base    []int // index of the starting value on each axis
+}
+
+// Axis is one slider.
+type Axis struct {
+	Name, Unit string
+	Digits     int
+	Values     []float64
+	Texts      []string // for an axis of names
+}
+
+// Field is one value that follows the sliders.
+type Field struct {
+	Name, Unit     string
+	Digits, Change int
+	Clock          bool // shown as m:ss.s
+}
+
+func (*Note) block()    {}
+func (*Shown) block()   {}
+func (*Figure) block()  {}
+func (*Ask) block()     {}
+func (*RigCard) block() {}
+func (*Explore) block() {}
