@@ -1,0 +1,91 @@
+package record
+
+import (
+	"bytes"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"io"
+)
+
+// Encode gives the bytes of record.json: indented by one blank a level so that
+// a text comparison of two records reads well, with a newline at the end.
+func (r *Record) Encode() ([]byte, error) { return encode(r) }
+
+// Encode gives what --json prints.
+func (t *Told) Encode() ([]byte, error) { return encode(t) }
+
+func encode(v any) ([]byte, error) {
+	var compact, out bytes.Buffer
+	if err := encodeInto(&compact, v); err != nil {
+		return nil, fmt.Errorf("record: %w", err)
+	}
+	if err := json.Indent(&out, compact.Bytes(), "", " "); err != nil {
+		return nil, fmt.Errorf("record: %w", err)
+	}
+	out.WriteByte('\n')
+	return out.Bytes(), nil
+}
+
+// ErrLater is a record that a later version of the tool wrote.
+var ErrLater = errors.New("written by a later thole, whose records this one cannot read")
+
+// Decode reads a record. Its errors say in a coach's words what is wrong with
+// the file; they come without its name.
+func Decode(data []byte) (*Record, error) {
+	var head struct {
+		Format *int `json:"format"`
+	}
+	if len(bytes.TrimSpace(data)) == 0 {
+		return nil, errors.New("is empty: the run never got as far as its record")
+	}
+	d := json.NewDecoder(bytes.NewReader(data))
+	if err := d.Decode(&head); err != nil {
+		return nil, badJSON(err)
+	}
+	switch {
+	case head.Format == nil:
+		return nil, errors.New("is no record of a run")
+	case *head.Format > Format:
+		return nil, ErrLater
+	case *head.Format < 1:
+		return nil, errors.New("is no record of a run")
+	}
+	r := &Record{}
+	if err := json.Unmarshal(data, r); err != nil {
+		return nil, badJSON(err)
+	}
+	for _, t := range r.Tables {
+		if t == nil {
+			return nil, errors.New("is damaged: one of its tables is missing")
+		}
+		if _, err := t.ToTable(); err != nil {
+			return nil, fmt.Errorf("is damaged: %w", err)
+		}
+	}
+	for _, name := range r.Results.Names() {
+		if v, _ := r.Results.Get(name); v == nil {
+			return nil, fmt.Errorf("is damaged: result %q is missing", name)
+		}
+	}
+	for _, name := range r.Params.Names() {
+		if v, _ := r.Params.Get(name); v == nil {
+			return nil, fmt.Errorf("is damaged: parameter %q is missing", name)
+		}
+	}
+	return r, nil
+}
+
+func badJSON(err error) error {
+	if errors.Is(err, io.ErrUnexpectedEOF) {
+		return errors.New("is cut short")
+	}
+	return fmt.Errorf("is damaged: %w", err)
+}
+
+// Slim gives what a later study can ask of this run (read_run): parameters,
+// results, tables. A record that was itself an input is kept so, or each year's
+// record would hold all the years before it.
+func (r *Record) Slim() *Record {
+	return &Record{Format: r.Format, Version: r.Version, Told: r.Told, Files: []File{}}
+}
