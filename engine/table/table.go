@@ -24,6 +24,7 @@ type Column struct {
 	Digits int    // decimals shown, or AutoDigits
 	Change int    // decimals shown for a change of this quantity, or AutoDigits
 	Kind   Kind
+	Signed bool // numbers are changes: always shown with their sign
 
 	Nums      []float64
 	Texts     []string

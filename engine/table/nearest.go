@@ -1,0 +1,69 @@
+package table
+
+import (
+	"strconv"
+	"strings"
+)
+
+// Nearest gives the name most like the one typed, or "" where none is near:
+// at most two slips, three in a long name, or the same start.
+func Nearest(typed string, names []string) string {
+	best, slips := "", 1+len(typed)/3
+	if slips > 3 {
+		slips = 3
+	}
+	flat := strings.ToLower(typed)
+	for _, name := range names {
+		if name == "" {
+			continue
+		}
+		if d := distance(flat, strings.ToLower(name)); d <= slips && (best == "" || d < distance(flat, strings.ToLower(best))) {
+			best = name
+		}
+	}
+	if best != "" || len(flat) < 3 {
+		return best
+	}
+	for _, name := range names {
+		low := strings.ToLower(name)
+		if len(low) >= 3 && (strings.HasPrefix(low, flat) || strings.HasPrefix(flat, low) || strings.HasSuffix(low, "_"+flat)) {
+			return name
+		}
+	}
+	return ""
+}
+
+// distance counts the letters to add, take or change, two that changed places
+// as one.
+func distance(a, b string) int {
+	x, y := []rune(a), []rune(b)
+	if len(x) > 64 || len(y) > 64 {
+		if a == b {
+			return 0
+		}
+		return 99
+	}
+	before, last := make([]int, len(y)+1), make([]int, len(y)+1)
+	for j := range last {
+		last[j] = j
+	}
+	for i := range x {
+		now := make([]int, len(y)+1)
+		now[0] = i + 1
+		for j := range y {
+			change := last[j]
+			if x[i] != y[j] {
+				change++
+			}
+			now[j+1] = min(last[j+1]+1, now[j]+1, change)
+			if i > 0 && j > 0 && x[i] == y[j-1] && x[i-1] == y[j] {
+				now[j+1] = min(now[j+1], before[j-1]+1)
+			}
+		}
+		before, last = last, now
+	}
+	return last[len(y)]
+}
+
+// tidyKey writes a number with nine figures, for finding equals.
+func tidyKey(x float64) string { return strconv.FormatFloat(x, 'g', 9, 64) }
