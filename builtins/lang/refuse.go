@@ -1,0 +1,326 @@
+package lang
+
+import (
+	"fmt"
+	"math"
+	"strconv"
+	"strings"
+
+	"go.starlark.net/starlark"
+)
+
+// This file holds the messages of the binder: what a call got wrong and what to
+// type instead.
+
+// spoken says in words how the values of a unit are typed.
+var spoken = map[string]string{
+	"cm": "lengths are typed in centimetres", "mm": "this is typed in millimetres", "m": "this is typed in metres",
+	"cm²": "areas are typed in square centimetres", "m²": "this area is typed in square metres",
+	"kg": "masses are typed in kilograms", "W": "power is typed in watts", "deg": "angles are typed in degrees, without a sign",
+	"m/s": "speeds are typed in metres a second", "°C": "temperatures are typed in degrees Celsius",
+	"1/min": "rates are typed in strokes a minute", "N": "forces are typed in newtons", "s": "times are typed in seconds",
+	"%": "this is typed in per cent", "kg·m²": "this is typed in kg·m²",
+}
+
+// slip is a unit somebody may have typed instead: x times Factor is in our unit.
+type slip struct {
+	Factor float64
+	Name   string
+}
+
+var slips = map[string][]slip{
+	"cm":    {{100, "metres"}, {0.1, "millimetres"}, {2.54, "inches"}, {30.48, "feet"}},
+	"mm":    {{10, "centimetres"}, {1000, "metres"}},
+	"m":     {{0.01, "centimetres"}, {0.001, "millimetres"}},
+	"cm²":   {{1e4, "square metres"}, {0.01, "square millimetres"}},
+	"m²":    {{1e-4, "square centimetres"}},
+	"kg":    {{0.001, "grams"}, {0.45359237, "pounds"}},
+	"W":     {{1000, "kilowatts"}},
+	"deg":   {{-1, "an angle with its sign"}, {180 / math.Pi, "radians"}, {-180 / math.Pi, "radians with a sign"}},
+	"m/s":   {{1 / 3.6, "kilometres an hour"}},
+	"1/min": {{60, "strokes a second"}},
+	"s":     {{0.001, "milliseconds"}},
+	"°C":    {{1, ""}},
+}
+
+// outside is the message of a number outside its window, with the likely slip.
+func (p *Param) outside(x float64) *Error {
+	e := NoAnswer("", "", "%s %s is outside %s to %s", p.Name, withUnit(plain(x), p.Unit), plain(p.Low), plain(p.High))
+	how := spoken[p.Unit]
+	if how == "" && p.Unit != "" {
+		how = "this is typed in " + p.Unit
+	}
+	for _, s := range slips[p.Unit] {
+		y := x * s.Factor
+		if s.Name == "" || y < p.Low || y > p.High {
+			continue
+		}
+		e.Why = fmt.Sprintf("%s, bare; %s looks like %s", how, plain(x), s.Name)
+		if s.Factor == -1 {
+			e.Why = fmt.Sprintf("%s; %s looks like %s", how, plain(x), s.Name)
+		}
+		e.Type = p.Name + "=" + plain(round(y, 4))
+		return e
+	}
+	e.Why = p.about()
+	e.Type = p.Name + "=" + plain(p.nearestUsual(x))
+	return e
+}
+
+// about says in one line what a parameter is and what is usual.
+func (p *Param) about() string {
+	var parts []string
+	if p.Help != "" {
+		parts = append(parts, p.Help)
+	}
+	if u := p.usualText(); u != "" {
+		parts = append(parts, u)
+	}
+	if len(parts) == 0 {
+		if s := spoken[p.Unit]; s != "" {
+			return s + ", bare"
+		}
+		return fmt.Sprintf("%s lies between %s and %s", p.Name, plain(p.Low), plain(p.High))
+	}
+	return strings.Join(parts, "; ")
+}
+
+// usualText writes the usual ranges: "usual 281 to 293 scull, 366 to 378 sweep".
+func (p *Param) usualText() string {
+	var parts []string
+	for _, u := range p.Usual {
+		s := plain(u.Low) + " to " + plain(u.High)
+		if u.Of != "" {
+			s += " " + u.Of
+		}
+		parts = append(parts, s)
+	}
+	if parts == nil {
+		return ""
+	}
+	return "usual " + strings.Join(parts, ", ")
+}
+
+// nearestUsual gives the nearest usual value, or the nearest end of the window.
+func (p *Param) nearestUsual(x float64) float64 {
+	low, high := p.Low, p.High
+	if len(p.Usual) > 0 {
+		low, high = p.Usual[0].Low, p.Usual[0].High
+		for _, u := range p.Usual {
+			low, high = math.Min(low, u.Low), math.Max(high, u.High)
+		}
+	}
+	return math.Max(low, math.Min(high, x))
+}
+
+// unusual is the caution of a number outside its usual range.
+func (p *Param) unusual(x float64, u Usual, thing string) Caution {
+	side := "more"
+	if x < u.Low {
+		side = "less"
+	}
+	if p.Unit == "cm" {
+		side = map[string]string{"more": "longer", "less": "shorter"}[side]
+	}
+	if thing == "" {
+		thing = p.Name
+	}
+	usual := plain(u.Low) + " to " + plain(u.High)
+	return Caution{
+		Text:  fmt.Sprintf("%s %s is %s than usual (%s)", thing, withUnit(plain(round(x, 4)), p.Unit), side, usual),
+		Key:   thing + " " + side + " " + usual,
+		Many:  fmt.Sprintf("%s %%s is %s than usual (%s)", thing, side, usual),
+		Value: plain(round(x, 4)),
+		Sort:  x,
+		Arg:   p.Name,
+		Why:   p.about(),
+	}
+}
+
+// checkChoice refuses a text that is none of the choices.
+func (c *Call) checkChoice(p *Param, s string) error {
+	for _, choice := range p.Choices {
+		if s == choice {
+			return nil
+		}
+	}
+	e := Mistake(p.Name+" is "+listed(quoted(p.Choices), "or", 12), "", "%s knows no %s %q", c.Record.Name, p.Name, s)
+	near := Nearest(s, p.Choices)
+	if near == "" {
+		near = p.Choices[0]
+	}
+	e.Type = p.Name + "=" + starlark.String(near).String()
+	return c.Wrong(p.Name, e)
+}
+
+func quoted(texts []string) []string {
+	q := make([]string, len(texts))
+	for i, s := range texts {
+		q[i] = starlark.String(s).String()
+	}
+	return q
+}
+
+// unknown is the message of a parameter that the function does not have.
+func (r *Record) unknown(name string, v starlark.Value) *Error {
+	e := Mistake("", "", "%s has no %q", r.Name, name)
+	e.Arg, e.Part = name, AtName
+	e.Why = r.Name + " takes " + listed(r.names(), "and", 14)
+	if len(r.Params) == 0 {
+		e.Why = r.Name + " takes nothing by name"
+	}
+	value := typed(v)
+
+	// a word people use for one of ours, or a slip of the fingers
+	for _, p := range r.Params {
+		for _, also := range p.Also {
+			if also == name {
+				e.Type = p.Name + "=" + value
+				return e
+			}
+		}
+	}
+	near := Nearest(name, r.names())
+	// the name may belong to another function
+	if r.lib != nil && near == "" || r.lib != nil && !alike(name, near) {
+		var at []string
+		for _, other := range r.lib.Records {
+			if other != r && other.param(name) != nil {
+				at = append(at, other.Name+"()")
+			}
+		}
+		if len(at) > 0 {
+			e.Why = fmt.Sprintf("%s belongs to %s", name, listed(at, "or", 3))
+			e.Type = strings.TrimSuffix(at[0], ")") + name + "=" + value + ")"
+			return e
+		}
+	}
+	if near != "" {
+		e.Type = near + "=" + value
+		return e
+	}
+	e.Type = "help(" + r.Name + ")"
+	return e
+}
+
+// alike tells whether two names differ by one slip at most.
+func alike(a, b string) bool { return edits(fold(a), fold(b)) <= 1 }
+
+// typed writes a value as it could be typed again.
+func typed(v starlark.Value) string {
+	switch v := v.(type) {
+	case starlark.Int, starlark.Bool, starlark.NoneType:
+		return cut(v.String(), 30)
+	case starlark.Float:
+		return plain(float64(v))
+	case starlark.String:
+		if len(v) < 40 {
+			return v.String()
+		}
+	}
+	return "..."
+}
+
+// missing is the message of a needed parameter that was not given.
+func (r *Record) missing(p *Param) *Error {
+	e := Mistake("", "", "%s needs %s", r.Name, p.Name)
+	why := p.Name + " is " + p.Help
+	if p.Help == "" {
+		why = p.Name + " is " + p.says()
+	}
+	if p.Unit != "" {
+		why += ", in " + p.Unit
+	}
+	if u := p.usualText(); u != "" {
+		why += "; " + u
+	}
+	e.Why, e.Type = why, r.example()
+	return e
+}
+
+// tooMany is the message of more values without a name than there are places.
+func (r *Record) tooMany(places int, args starlark.Tuple) *Error {
+	e := Mistake("", "", "%s takes %s without a name, not %d", r.Name, count(places, "value"), len(args))
+	e.Arg, e.Index = "", places
+	byName := joinNames(r.Params, func(p *Param) bool { return p.ByName })
+	switch {
+	case len(byName) > 0:
+		e.Why = "the others go by name: " + listed(byName, "and", 8)
+		e.Type = byName[0] + "=" + typed(args[places])
+	case places == 0:
+		e.Why, e.Type = "nothing goes between its brackets", r.Name+"()"
+	default:
+		e.Why = "its values are " + listed(r.names()[:places], "and", 8)
+		e.Type = r.Head()
+	}
+	return e
+}
+
+// wrongKind is the message of a value of a kind that the parameter does not take.
+func (r *Record) wrongKind(p *Param, v starlark.Value) *Error {
+	e := Mistake("", "", "%s of %s takes %s, not %s", p.Name, r.Name, p.says(), kindOf(v))
+	e.Why = p.Name + " is " + p.Help
+	if p.Help == "" {
+		e.Why = r.Name + " takes " + listed(r.names(), "and", 14)
+	}
+	e.Type = p.Name + "=" + p.say()
+	if p.Is&ThingOf != 0 && len(p.Types) > 0 {
+		e.Type = p.Name + "=" + p.Types[0] + "(...)"
+		if r.lib != nil && r.lib.Record(p.Types[0]) == nil {
+			e.Type = r.example()
+		}
+	}
+	if !p.ByName {
+		e.Type = r.example()
+	}
+	// a number in quotes, perhaps with its unit
+	if s, ok := v.(starlark.String); ok && p.Is&(Number|Whole) != 0 {
+		if x, unit, ok := leadingNumber(string(s)); ok {
+			e.Why = "numbers are typed bare, without quotes"
+			if unit != "" {
+				e.Why = "numbers are typed bare, without quotes and unit"
+			}
+			e.Type = p.Name + "=" + plain(x)
+		}
+	}
+	return e
+}
+
+// leadingNumber reads "289", "2.5 kg", "78,5".
+func leadingNumber(s string) (x float64, unit string, ok bool) {
+	s = strings.TrimSpace(s)
+	i := 0
+	for i < len(s) && strings.IndexByte("+-0123456789.,", s[i]) >= 0 {
+		i++
+	}
+	x, err := strconv.ParseFloat(strings.Replace(s[:i], ",", ".", 1), 64)
+	return x, strings.TrimSpace(s[i:]), err == nil
+}
+
+// count writes "1 value", "3 values", "no values".
+func count(n int, noun string) string {
+	switch n {
+	case 0:
+		return "no " + noun + "s"
+	case 1:
+		return "1 " + noun
+	}
+	return fmt.Sprintf("%d %ss", n, noun)
+}
+
+// withUnit puts a unit behind a number.
+func withUnit(number, unit string) string {
+	if unit == "" || unit == "-" {
+		return number
+	}
+	return number + " " + unit
+}
+
+// round rounds to n decimals, half away from zero.
+func round(x float64, n int) float64 {
+	p := math.Pow(10, float64(n))
+	if r := math.Round(x*p) / p; !math.IsInf(r, 0) && !math.IsNaN(r) {
+		return r
+	}
+	return x
+}
