@@ -40,6 +40,16 @@ type Column struct {
 type Table struct {
 	Name    string // the title it was shown under; names its CSV file
 	Columns []*Column
+
+	// FileLines is the line of the file each line was read from; nil where
+	// there was no file, or lines were picked since.
+	FileLines []int
+
+	// A sheet to print and fill in, as the order of a trial's pieces: a remark
+	// set right on the head line, sentences beneath, blanks as lines to write on.
+	Side    string
+	Foot    []string
+	WriteIn bool
 }
 
 // Estimate is a value with its 95 % interval, out of paired draws.

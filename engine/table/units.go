@@ -157,13 +157,8 @@ func likeWords(unit string) string {
 // read here: in a command line 2,5 could be two numbers.
 func ParseQuantity(text string) (value float64, unit string, err error) {
 	text = strings.TrimSpace(text)
-	if minutes, seconds, ok := strings.Cut(text, ":"); ok {
-		m, errM := strconv.ParseUint(minutes, 10, 16)
-		s, errS := strconv.ParseFloat(seconds, 64)
-		if errM == nil && errS == nil && s >= 0 && s < 60 {
-			return float64(m)*60 + s, "s", nil
-		}
-		return 0, "", &Error{What: fmt.Sprintf("%q is no time", text), Why: "minutes and seconds are written 1:56.6", Type: "1:56.6"}
+	if strings.Contains(text, ":") {
+		return parseClock(text)
 	}
 	end := numberEnd(text)
 	value, parseErr := strconv.ParseFloat(text[:end], 64)
@@ -171,6 +166,26 @@ func ParseQuantity(text string) (value float64, unit string, err error) {
 		return 0, "", notANumber(text)
 	}
 	return value, CanonicalUnit(text[end:]), nil
+}
+
+// parseClock reads "1:56.6" or "0:01:56.6" into seconds.
+func parseClock(text string) (float64, string, error) {
+	wrong := &Error{What: fmt.Sprintf("%q is no time", text), Why: "minutes and seconds are written 1:56.6", Type: "1:56.6"}
+	parts := strings.Split(text, ":")
+	last := parts[len(parts)-1]
+	seconds, err := strconv.ParseFloat(last, 64)
+	if err != nil || len(parts) > 3 || numberEnd(last) != len(last) || seconds < 0 || seconds >= 60 {
+		return 0, "", wrong
+	}
+	whole := 0.0
+	for k, part := range parts[:len(parts)-1] {
+		n, err := strconv.ParseUint(part, 10, 16)
+		if err != nil || k > 0 && n >= 60 {
+			return 0, "", wrong
+		}
+		whole = whole*60 + float64(n)
+	}
+	return tidy(whole*60 + seconds), "s", nil
 }
 
 func notANumber(text string) error {
