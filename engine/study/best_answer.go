@@ -1,0 +1,96 @@
+package study
+
+import "math"
+
+// answer says where the best lies and what stops it.
+func (l *landscape) answer(tops []*spot) (*Best, error) {
+	s := tops[0]
+	b := &Best{At: l.point(s.place), Outcome: s.outcome, Output: l.output, Value: l.value(s.height),
+		Failed: l.failed, Grid: len(l.spots)}
+	for i, x := range s.place {
+		if x == 0 || x == 1 {
+			b.AtEdge = append(b.AtEdge, Edge{l.ranges[i].Name, x == 1})
+		}
+	}
+	for k, limit := range l.goal.Limits {
+		at := 1e-5 * l.spreads[k]
+		if math.Abs(s.limited[k]-limit.Low) < at {
+			b.AtLimit = append(b.AtLimit, Limit{limit.Of, limit.Low, math.NaN()})
+		}
+		if math.Abs(s.limited[k]-limit.High) < at {
+			b.AtLimit = append(b.AtLimit, Limit{limit.Of, math.NaN(), limit.High})
+		}
+	}
+	for _, other := range tops[1:] {
+		if l.meets(other) && distance(other.place, s.place) > 1e-3 {
+			b.Hills = append(b.Hills, Hill{l.point(other.place), l.value(other.height)})
+		}
+	}
+	for i := range l.ranges {
+		f, err := l.flat(s, i)
+		if err != nil {
+			return nil, err
+		}
+		b.Flat = append(b.Flat, f)
+	}
+	b.Calls = l.calls
+	return b, nil
+}
+
+func (l *landscape) value(height float64) float64 {
+	if l.goal.Maximise {
+		return height
+	}
+	return -height
+}
+
+// flatLooks is how many places are asked on each side of the best at first.
+const flatLooks = 6
+
+// flat walks one input away from the best on both sides until the output is
+// worse by more than is worthwhile, a limit is missed or the function fails.
+func (l *landscape) flat(s *spot, i int) (Flat, error) {
+	least := s.height - l.goal.Worthwhile*math.Abs(s.height)
+	good := func(t *spot) bool { return t != nil && t.height >= least && l.meets(t) }
+	ends := [2]float64{}
+	for side, end := range []float64{0, 1} {
+		from := s.place[i]
+		places := make([][]float64, flatLooks)
+		for k := range places {
+			places[k] = with(s.place, i, from+(end-from)*float64(k+1)/flatLooks)
+		}
+		places[flatLooks-1][i] = end
+		if from == end {
+			ends[side] = end
+			continue
+		}
+		spots, err := l.ask(places)
+		if err != nil {
+			return Flat{}, err
+		}
+		in, out := from, math.NaN()
+		for k, t := range spots {
+			if !good(t) {
+				out = places[k][i]
+				break
+			}
+			in = places[k][i]
+		}
+		// a thousandth of the range is finer than anybody sets
+		for !math.IsNaN(out) && math.Abs(out-in) > 1e-3 {
+			mid := in + (out-in)/2
+			t, err := l.ask([][]float64{with(s.place, i, mid)})
+			if err != nil {
+				return Flat{}, err
+			}
+			if good(t[0]) {
+				in = mid
+			} else {
+				out = mid
+			}
+		}
+		ends[side] = in
+	}
+	r := l.ranges[i]
+	return Flat{Input: r.Name, Low: r.at(ends[0]), High: r.at(ends[1])}, nil
+}

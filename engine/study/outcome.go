@@ -1,0 +1,130 @@
+package study
+
+import (
+	"context"
+	"errors"
+	"math"
+	"runtime"
+	"sync"
+	"sync/atomic"
+)
+
+// Point holds the inputs of one call, in the order of the axes or ranges that
+// were asked. An axis of texts or things counts by index: 0, 1, 2.
+type Point []float64
+
+// Quantity names a number that comes out: its unit in the trade's writing and
+// the decimals shown for it and for a change of it (table.AutoDigits: four figures).
+type Quantity struct {
+	Name   string
+	Unit   string
+	Digits int
+	Change int
+}
+
+// Value is one named number or text of an outcome.
+type Value struct {
+	Quantity
+	Number float64 // NaN is a blank
+	Text   string  // used where IsText is set
+	IsText bool
+}
+
+// Case is one line of an outcome: what one alternative gave. Err says why an
+// alternative gave nothing while the others did.
+type Case struct {
+	Name   string // "" where a function gives one thing only
+	Values []Value
+	Err    error
+}
+
+// Outcome is all that one call gave: usually one Case without a name.
+type Outcome []Case
+
+// Result is the answer to one Point. A failed point carries its reason in Err.
+// Points that were not reached when the context ended carry the context's error.
+type Result struct {
+	Outcome Outcome
+	Err     error
+}
+
+// Batch answers many points, in the order they were asked, on as many cores as
+// it likes. It must be a function of each point alone.
+type Batch func(ctx context.Context, points []Point) []Result
+
+// Stop wraps an error that is the fault of the function, not of the point (a
+// function that gives nothing, a misspelt name): the whole study ends with it
+// instead of counting one more failed point.
+type Stop struct{ Err error }
+
+func (s *Stop) Error() string { return s.Err.Error() }
+func (s *Stop) Unwrap() error { return s.Err }
+
+// Parallel makes a Batch of a function of one point, on all cores.
+func Parallel(fn func(ctx context.Context, p Point) (Outcome, error)) Batch {
+	return func(ctx context.Context, points []Point) []Result {
+		results := make([]Result, len(points))
+		var next atomic.Int64
+		var all sync.WaitGroup
+		for range min(runtime.GOMAXPROCS(0), len(points)) {
+			all.Go(func() {
+				for {
+					i := int(next.Add(1)) - 1
+					if i >= len(points) {
+						return
+					}
+					if err := ctx.Err(); err != nil {
+						results[i].Err = err
+						continue
+					}
+					results[i].Outcome, results[i].Err = fn(ctx, points[i])
+				}
+			})
+		}
+		all.Wait()
+		return results
+	}
+}
+
+// One makes the Outcome of a function that gives a single number.
+func One(name, unit string, x float64) Outcome {
+	return Outcome{{Values: []Value{{Quantity: Quantity{Name: name, Unit: unit, Digits: -1, Change: -1}, Number: x}}}}
+}
+
+// Get finds a number of the first case by name.
+func (o Outcome) Get(name string) (Value, bool) {
+	if len(o) == 0 {
+		return Value{}, false
+	}
+	return o[0].Get(name)
+}
+
+// Get finds a value by name.
+func (c Case) Get(name string) (Value, bool) {
+	for _, v := range c.Values {
+		if v.Name == name {
+			return v, true
+		}
+	}
+	return Value{}, false
+}
+
+// finite says whether x is a number that can be reckoned with.
+func finite(x float64) bool { return !math.IsNaN(x) && !math.IsInf(x, 0) }
+
+// stopped gives the error that ends a whole study, or nil: a Stop of the
+// first such point in order, else the context's end.
+func stopped(ctx context.Context, results []Result) error {
+	for i := range results {
+		var stop *Stop
+		if errors.As(results[i].Err, &stop) {
+			return stop.Err
+		}
+		for _, c := range results[i].Outcome {
+			if errors.As(c.Err, &stop) {
+				return stop.Err
+			}
+		}
+	}
+	return ctx.Err()
+}
