@@ -1,0 +1,56 @@
+package blade
+
+import (
+	"fmt"
+	"math"
+
+	"thole/engine/num"
+)
+
+// prepareTable makes the curves of a measured blade, × grip.
+func (e *Elements) prepareTable(b *Blade) error {
+	n := len(b.Coefficients)
+	angle, lift, drag := make([]float64, n), make([]float64, n), make([]float64, n)
+	for i, c := range b.Coefficients {
+		angle[i], lift[i], drag[i] = c.Angle, b.Grip*c.Lift, b.Grip*c.Drag
+	}
+	var err error
+	if e.lift, err = num.NewCubic(angle, lift); err != nil {
+		return fmt.Errorf("the blade's table: %w", err)
+	}
+	e.drag, err = num.NewCubic(angle, drag)
+	return err
+}
+
+// table is the law of measured coefficients: C_N = C_L cos α + C_D sin α,
+// C_T = C_D cos α − C_L sin α, with C_L and C_D read at α while the tip leads and
+// at 180° − α while the neck leads.
+func (e *Elements) table(v, omega, sin, cos float64) Load {
+	var l Load
+	run := -v * sin
+	for i := range e.N {
+		slip := e.R[i]*omega - v*cos
+		w := math.Hypot(slip, run)
+		if w == 0 {
+			continue
+		}
+		sinA, cosA := math.Abs(slip)/w, math.Abs(run)/w
+		// tip leads: atan2(|s_n|, s_t) lies in 0..90°; neck leads (s_t < 0): in 90..180°
+		angle := math.Atan2(math.Abs(slip), run)
+		lift, drag := e.lift.At(angle), e.drag.At(angle)
+		h := e.Half[i] * w * w
+		normal := math.Copysign(h*(lift*cosA+drag*sinA), slip)
+		tangential := math.Copysign(h*(drag*cosA-lift*sinA), run)
+		if slip == 0 {
+			normal = 0
+		}
+		if run == 0 {
+			tangential = 0
+		}
+		l.Normal += normal
+		l.Along += tangential
+		l.Moment += e.R[i] * normal
+		l.Loss += normal*slip + tangential*run
+	}
+	return l
+}

@@ -1,0 +1,17 @@
+// Package fluid knows water and air: density and viscosity, and how they follow
+// temperature.
+package fluid
+
+// Water is what the hull and the blades move through.
+type Water struct {
+	Density   float64 // ρ, kg/m³
+	Viscosity float64 // ν, kinematic, m²/s
+}
+
+// Air is what the crew moves through.
+type Air struct {
+	Density float64 // ρ_air, kg/m³
+}
+
+// StandardAir is air at 15 °C: 1.225 kg/m³ (ISO 2533 standard atmosphere).
+func StandardAir() Air { return Air{1.225} }
