@@ -80,9 +80,7 @@ func ReadCSV(file string, data []byte, columns, optional []string, asker string)
 		return nil, nil, r.whole(err.Error(), "a CSV file is text: lines, with a comma, ; or tab between the cells", "in the spreadsheet: save as, CSV (UTF-8)")
 	}
 	r.text = withoutSeparatorLine(r.text, &r.comma)
-	if strings.TrimSpace(r.text) == "" {
-		return nil, nil, r.whole("the file is empty", fmt.Sprintf("%s asks for %s", asker, quoteAll(columns)), strings.Join(columns, ",")+" as the first line, then a line each")
-	}
+	empty := r.whole("the file is empty", fmt.Sprintf("%s asks for %s", asker, quoteAll(columns)), strings.Join(columns, ",")+" as the first line, then a line each")
 	r.findLines()
 	if r.comma == 0 {
 		r.comma = r.findComma(wants)
@@ -90,6 +88,9 @@ func ReadCSV(file string, data []byte, columns, optional []string, asker string)
 
 	records := r.reader()
 	first, err := r.next(records)
+	if errors.Is(err, io.EOF) {
+		return nil, nil, empty
+	}
 	if err != nil {
 		return nil, nil, err
 	}

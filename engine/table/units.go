@@ -162,7 +162,7 @@ func ParseQuantity(text string) (value float64, unit string, err error) {
 	}
 	end := numberEnd(text)
 	value, parseErr := strconv.ParseFloat(text[:end], 64)
-	if parseErr != nil || math.IsInf(value, 0) || math.IsNaN(value) {
+	if parseErr != nil || math.IsInf(value, 0) || math.IsNaN(value) || strings.HasPrefix(text[end:], ",") || strings.HasPrefix(text[end:], ".") {
 		return 0, "", notANumber(text)
 	}
 	return value, CanonicalUnit(text[end:]), nil
