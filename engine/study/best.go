@@ -79,17 +79,17 @@ func FindBest(ctx context.Context, fn Batch, ranges []Range, goal Goal) (*Best, 
 	}
 	var tops []*spot
 	for _, start := range l.hills() {
-		top, err := l.climb(start, false)
+		top, err := l.climb(start, false, tops)
 		if err != nil {
 			return nil, err
 		}
 		if !l.meets(top) {
 			// the hill was climbed outside the limits: first come inside
-			if top, err = l.climb(top, true); err != nil {
+			if top, err = l.climb(top, true, nil); err != nil {
 				return nil, err
 			}
 			if l.meets(top) {
-				if top, err = l.climb(top, false); err != nil {
+				if top, err = l.climb(top, false, tops); err != nil {
 					return nil, err
 				}
 			}

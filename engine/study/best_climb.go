@@ -10,8 +10,9 @@ import (
 // through points about the spot stands for the output and for every limited
 // output, the best of it inside a small box is asked, and the box grows or
 // shrinks with how well the quadratics foretold it (a trust region: Conn, Gould
-// and Toint 2000, ch. 6). inward looks for the limits only, not for height.
-func (l *landscape) climb(s *spot, inward bool) (*spot, error) {
+// and Toint 2000, ch. 6). inward looks for the limits only, not for height. A
+// climb that comes upon a top already known ends there.
+func (l *landscape) climb(s *spot, inward bool, known []*spot) (*spot, error) {
 	size := 0.25
 	if l.steps > 0 {
 		size = 1 / float64(l.steps)
@@ -20,6 +21,11 @@ func (l *landscape) climb(s *spot, inward bool) (*spot, error) {
 	for range 60 {
 		if size < 1e-8 || inward && l.meets(s) {
 			break
+		}
+		for _, top := range known {
+			if !inward && size < 0.05 && distance(s.place, top.place) < 2*size {
+				return top, nil
+			}
 		}
 		m, err := l.quadratics(s, size)
 		if err != nil {
