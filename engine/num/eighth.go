@@ -68,19 +68,26 @@ func (s *PlaneStep) Advance(f Plane) {
 	s.W1 = w + h*(b0*kw[0]+b5*kw[5]+b6*kw[6]+b7*kw[7]+b8*kw[8]+b9*kw[9]+b10*kw[10]+b11*kw[11])
 }
 
-// Error estimates the errors the step made in v and w: of the embedded orders five
-// and three the combination of Hairer, Nørsett & Wanner that falls like H⁸.
-func (s *PlaneStep) Error() (v, w float64) {
-	return s.H * embedded(&s.KV), s.H * embedded(&s.KW)
-}
-
-func embedded(k *[16]float64) float64 {
-	five := fifth0*k[0] + fifth5*k[5] + fifth6*k[6] + fifth7*k[7] + fifth8*k[8] + fifth9*k[9] + fifth10*k[10] + fifth11*k[11]
-	three := third0*k[0] + third8*k[8] + third11*k[11] + b5*k[5] + b6*k[6] + b7*k[7] + b9*k[9] + b10*k[10]
+// Error estimates the step's error in v and w, each against its own scale: the
+// combination of the embedded orders five and three of Hairer, Nørsett & Wanner,
+// which falls like H⁸.
+func (s *PlaneStep) Error(scaleV, scaleW float64) float64 {
+	fv, tv := embedded(&s.KV)
+	fw, tw := embedded(&s.KW)
+	five := fv*fv/(scaleV*scaleV) + fw*fw/(scaleW*scaleW)
+	three := tv*tv/(scaleV*scaleV) + tw*tw/(scaleW*scaleW)
 	if five == 0 {
 		return 0
 	}
-	return five * five / math.Sqrt(five*five+0.01*three*three)
+	return s.H * five / math.Sqrt(2*(five+0.01*three))
+}
+
+// embedded gives the step's distance, per unit of H, from the method of order five
+// and from that of order three.
+func embedded(k *[16]float64) (five, three float64) {
+	five = fifth0*k[0] + fifth5*k[5] + fifth6*k[6] + fifth7*k[7] + fifth8*k[8] + fifth9*k[9] + fifth10*k[10] + fifth11*k[11]
+	three = third0*k[0] + third8*k[8] + third11*k[11] + b5*k[5] + b6*k[6] + b7*k[7] + b9*k[9] + b10*k[10]
+	return
 }
 
 // Extend takes the four slopes that dense output needs beyond those of the step.
