@@ -1,6 +1,13 @@
 package trial
 
-import "thole/engine/table"
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"thole/engine/table"
+)
 
 // JudgeSettings says what is to be told apart. Zero values: the defaults.
 type JudgeSettings struct {
@@ -16,40 +23,210 @@ type Judgement struct {
 	Verdict string // "b faster", "a faster" by their names, or "cannot tell"
 
 	Difference *table.Estimate // B against A, % of speed, drift and wind allowed for
-	Chance     float64         // that B is faster than A by more than Worthwhile, 0 to 1
 	Worthwhile float64         // %
-	Pairs      []float64       // neighbours of unlike setting in the order rowed, b against a, %, as rowed
-	Drift      *table.Estimate // % of speed a piece; nil: left out
+	Chance     float64         // that the setting that came out ahead is so by more than Worthwhile, 0 to 1
+	Ahead      string          // that setting
+	Pairs      []float64       // neighbours of unlike setting as rowed, B against A, %, nothing allowed for
+	Drift      *table.Estimate // % of speed a piece
 	Wind       *table.Estimate // % for each m/s of headwind; nil: left out
-	Effects    []Effect        // all that were allowed for, drift and wind included
-	LeftOut    []string        // columns that were not used, with the reason, a sentence each
+	Effects    []Effect        // all that was allowed for, drift and wind included
+	LeftOut    []string        // what was not used, with the reason, a sentence each
 	Scatter    float64         // of a piece, beyond all that, % of speed
-	Degrees    float64         // of freedom of Scatter
+	Degrees    int             // of freedom of Scatter
 	Pieces     int
 	PerSetting map[string]int
+	Distance   float64 // of a piece, m; NaN where they differ
 
 	Odd        []Odd           // pieces that stand apart, with and without
-	MorePieces int             // pieces a setting, in all, that would tell a difference of this size; 0: none needed or beyond any morning
+	MorePieces int             // more pieces of each setting that would tell a difference of this size (at least Worthwhile) with a chance of 0.80; 0: told already; −1: beyond any season
 	All        *table.Table    // every two settings, where there are more than two; else nil
 	Agreement  string          // model and water beside each other, a sentence; "" without prediction
 	Combined   *table.Estimate // prediction and water together, where asked
 	Cautions   []string
 	Says       []string     // what was done and why, a sentence each
-	Used       *table.Table // the pieces with speed, what was allowed for, and what was left over
+	PairTable  *table.Table // pair, a column a setting (speed), difference (%)
+	Used       *table.Table // the pieces with speed, and what was left over
 }
 
-// Effect is something else than the setting that moves speed.
+// Effect is something beside the setting that moves speed.
 type Effect struct {
 	Name     string          // "drift", "wind", "rate", "water", "way"
-	Unit     string          // "% a piece", "% for each m/s"
-	Estimate *table.Estimate // out of the pieces, or the model's own
+	Per      string          // "a piece", "for each m/s"
+	Estimate *table.Estimate // % of speed; out of the pieces, or the model's own
 	Model    bool            // the model's own stood in, with its doubt
 }
 
-// Odd is a piece that stands apart from all others.
-type Odd struct {
-	Piece   float64         // its number
-	Off     float64         // % of speed from what the others say of it
-	Without *table.Estimate // the difference without it
-	Verdict string          // the verdict without it
+// defaultWorthwhile is the smallest change that matters in races, a third of a
+// crew's variation from race to race: Smith & Hopkins 2011, MSSE 43:2155–2160.
+const defaultWorthwhile = 0.3
+
+// Judge says what the pieces told of B against A: least squares on log speeds
+// with drift, blocks, wind and what else varied allowed for, Student's t on the
+// degrees of freedom that remain.
+func Judge(pieces *table.Table, s JudgeSettings) (*Judgement, error) {
+	if s.Worthwhile == 0 {
+		s.Worthwhile = defaultWorthwhile
+	}
+	rows, err := rowsOf(pieces)
+	if err != nil {
+		if e, ok := err.(*pieceError); ok {
+			return nil, &e.fault
+		}
+		return nil, err
+	}
+	if err := checkSettings(rows, s); err != nil {
+		return nil, err
+	}
+	d := newDesign(rows)
+	if spare := len(rows) - len(d.columns); spare < 1 {
+		return nil, &table.Error{What: fmt.Sprintf("%d pieces of %d settings cannot be judged", len(rows), len(d.settings)),
+			Why:  "with the drift allowed for, nothing is left to see the scatter by",
+			Type: fmt.Sprintf("at least %d pieces, %d of each setting", 2*len(d.settings), 2)}
+	}
+	f := d.fit()
+
+	j := &Judgement{A: s.A, B: s.B, Worthwhile: s.Worthwhile, Scatter: f.scatter, Degrees: f.degrees, Pieces: len(rows),
+		PerSetting: map[string]int{}, LeftOut: d.leftOut, Says: d.says}
+	for _, r := range rows {
+		j.PerSetting[r.setting]++
+	}
+	j.Distance = rows[0].distance
+	for _, r := range rows {
+		if r.distance != j.Distance {
+			j.Distance = math.NaN()
+		}
+	}
+
+	// the difference, and what else was found
+	found := f.contrast(d.between(s.A, s.B))
+	j.Difference = differenceEstimate(found, s.Worthwhile)
+	j.Verdict = d.verdict(j.Difference, s)
+	j.Ahead, j.Chance = s.B, found.above(s.Worthwhile)
+	if found.value < 0 {
+		j.Ahead, j.Chance = s.A, found.below(-s.Worthwhile)
+	}
+	j.effects(d, f)
+	j.pairs(rows)
+	j.Used = usedTable(d, f)
+
+	// what a reader should know before believing it
+	j.odd(rows, s, f)
+	j.more(f, found)
+	j.several(d, f)
+	j.agree(s, found)
+	j.caution(d, f)
+	return j, nil
+}
+
+// checkSettings sees that both settings were rowed.
+func checkSettings(rows []row, s JudgeSettings) error {
+	var names []string
+	for _, r := range rows {
+		if !slices.Contains(names, r.setting) {
+			names = append(names, r.setting)
+		}
+	}
+	listed := `"` + strings.Join(names, `", "`) + `"`
+	switch {
+	case len(names) == 1:
+		return &table.Error{What: fmt.Sprintf("all pieces were rowed with %q", names[0]), Why: "one rig alone shows its scatter, not a difference",
+			Type: fmt.Sprintf("pieces of two settings; or trial_plan(learn=pieces) to learn the typical error of %q", names[0])}
+	case s.A == s.B:
+		return &table.Error{What: fmt.Sprintf("a and b are both %q", s.A), Why: "a difference is between two settings; rowed were " + listed, Type: fmt.Sprintf("a=%q, b=%q", names[0], names[1])}
+	}
+	for _, want := range []struct{ parameter, name string }{{"a", s.A}, {"b", s.B}} {
+		if slices.Contains(names, want.name) {
+			continue
+		}
+		suggestion := table.Nearest(want.name, names)
+		if suggestion == "" {
+			suggestion = strings.Join(names, " or ")
+		}
+		return &table.Error{What: fmt.Sprintf("no piece was rowed with %s=%q", want.parameter, want.name), Why: "rowed were " + listed, Type: fmt.Sprintf("%s=%q", want.parameter, suggestion)}
+	}
+	return nil
+}
+
+// verdict is by the interval alone, and none where a way cannot be told from
+// the settings.
+func (d *design) verdict(e *table.Estimate, s JudgeSettings) string {
+	switch {
+	case d.mixed != "":
+		return "cannot tell"
+	case e.Low > 0:
+		return s.B + " faster"
+	case e.High < 0:
+		return s.A + " faster"
+	}
+	return "cannot tell"
+}
+
+// effects tells drift, wind and the rest.
+func (j *Judgement) effects(d *design, f fitted) {
+	add := func(name, per string, found contrast, model bool) {
+		e := found.estimate()
+		j.Effects = append(j.Effects, Effect{Name: name, Per: per, Estimate: e, Model: model})
+		switch name {
+		case "drift":
+			j.Drift = e
+		case "wind":
+			j.Wind = e
+		}
+	}
+	add("drift", "a piece", f.contrast(d.one("drift", 1)), false)
+	for _, c := range d.used {
+		add(c.name, "for each "+per(c), f.contrast(d.one(c.name, c.step)), false)
+	}
+	for _, c := range d.stoodIn {
+		value := c.own.slope * c.step
+		add(c.name, "for each "+per(c), contrast{value: value, fixed: value * c.own.doubt, degrees: math.Inf(1)}, true)
+	}
+}
+
+// pairs sets neighbours of unlike setting beside each other, each piece once.
+func (j *Judgement) pairs(rows []row) {
+	var two []row
+	for _, r := range rows {
+		if r.setting == j.A || r.setting == j.B {
+			two = append(two, r)
+		}
+	}
+	number := table.NewColumn("pair", "", table.Number)
+	a, b := table.NewColumn(j.A, "m/s", table.Number), table.NewColumn(j.B, "m/s", table.Number)
+	a.Digits, b.Digits = 3, 3
+	difference := table.NewColumn("difference", "%", table.Number)
+	difference.Digits, difference.Signed = 2, true
+	for i := 0; i+1 < len(two); i++ {
+		first, second := two[i], two[i+1]
+		if first.setting == second.setting {
+			continue
+		}
+		if first.setting == j.B {
+			first, second = second, first
+		}
+		va, vb := first.speed(), second.speed()
+		j.Pairs = append(j.Pairs, 100*math.Log(vb/va))
+		number.Nums = append(number.Nums, float64(len(j.Pairs)))
+		a.Nums, b.Nums = append(a.Nums, va), append(b.Nums, vb)
+		difference.Nums = append(difference.Nums, 100*math.Log(vb/va))
+		i++
+	}
+	j.PairTable = &table.Table{Name: "pairs", Columns: []*table.Column{number, a, b, difference}}
+}
+
+// speed over the ground.
+func (r row) speed() float64 { return r.distance / r.time }
+
+// usedTable shows each piece with what was left over when all was allowed for.
+func usedTable(d *design, f fitted) *table.Table {
+	piece, setting := table.NewColumn("piece", "", table.Number), table.NewColumn("setting", "", table.Text)
+	speed, left := table.NewColumn("speed", "m/s", table.Number), table.NewColumn("left_over", "%", table.Number)
+	left.Digits, left.Signed = 2, true
+	for i, r := range d.rows {
+		piece.Nums = append(piece.Nums, r.number)
+		setting.Texts = append(setting.Texts, r.setting)
+		speed.Nums = append(speed.Nums, r.speed())
+		left.Nums = append(left.Nums, f.left[i])
+	}
+	return &table.Table{Name: "pieces judged", Columns: []*table.Column{piece, setting, speed, left}}
 }
