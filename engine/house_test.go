@@ -27,6 +27,8 @@ var looksInto = map[string][]string{
 	"engine/trial":     {"engine/num", "engine/table", "engine/fluid", "engine/stroke", "engine/study"},
 	"engine/chart":     {"engine/table", "engine/report"},
 	"engine/report":    {"engine/table"},
+	"engine":           {}, // the mark of the rooms that compute
+	"engine/record":    {"engine", "engine/report", "engine/table"},
 	"builtins/lang":    {"engine/table"},
 	"builtins/session": {"builtins/lang", "engine/table"},
 }

@@ -56,11 +56,18 @@ func Decode(data []byte) (*Record, error) {
 		return nil, badJSON(err)
 	}
 	for _, t := range r.Tables {
-		if t == nil {
-			return nil, errors.New("is damaged: one of its tables is missing")
+		if err := t.settle(); err != nil {
+			return nil, err
 		}
-		if _, err := t.ToTable(); err != nil {
-			return nil, fmt.Errorf("is damaged: %w", err)
+	}
+	for _, f := range r.Files {
+		for _, t := range f.Tables {
+			if t == nil {
+				return nil, errors.New("is damaged: one of its tables is missing")
+			}
+			if err := t.Table.settle(); err != nil {
+				return nil, err
+			}
 		}
 	}
 	for _, name := range r.Results.Names() {
@@ -76,6 +83,20 @@ func Decode(data []byte) (*Record, error) {
 	return r, nil
 }
 
+// settle proves a table that was read and brings its cells into the form they
+// are written from, so that a record read and written again keeps its bytes.
+func (t *Table) settle() error {
+	if t == nil {
+		return errors.New("is damaged: one of its tables is missing")
+	}
+	read, err := t.ToTable()
+	if err != nil {
+		return fmt.Errorf("is damaged: %w", err)
+	}
+	*t = *FromTable(t.Name, read)
+	return nil
+}
+
 func badJSON(err error) error {
 	if errors.Is(err, io.ErrUnexpectedEOF) {
 		return errors.New("is cut short")
@@ -87,5 +108,5 @@ func badJSON(err error) error {
 // results, tables. A record that was itself an input is kept so, or each year's
 // record would hold all the years before it.
 func (r *Record) Slim() *Record {
-	return &Record{Format: r.Format, Version: r.Version, Told: r.Told, Files: []File{}}
+	return &Record{Format: r.Format, Version: r.Version, Engine: r.Engine, Told: r.Told, Files: []File{}}
 }

@@ -12,6 +12,7 @@ import (
 	"encoding/hex"
 	"unicode/utf8"
 
+	"thole/engine"
 	"thole/engine/report"
 	"thole/engine/table"
 )
@@ -27,7 +28,8 @@ const FileName = "record.json"
 // changed since.
 type Record struct {
 	Format  int    `json:"format"`
-	Version string `json:"version"` // of the engine
+	Version string `json:"version"` // of the tool
+	Engine  string `json:"engine"`  // mark of its equations
 	Told
 	Seeds []int64 `json:"seeds,omitempty"` // of every drawing call, in order
 	Files []File  `json:"files"`           // the study first, then what it loaded, then its inputs, each as first read
@@ -89,6 +91,11 @@ type TableIn struct {
 	At []int `json:"at,omitempty"`
 }
 
+// AsRead keeps a table as it was read out of a file.
+func AsRead(t *table.Table) *TableIn {
+	return &TableIn{Table: FromTable(t.Name, t), At: t.FileLines}
+}
+
 // NewFile keeps a file's bytes with their hash.
 func NewFile(path string, role Role, content []byte) File {
 	sum := sha256.Sum256(content)
@@ -113,7 +120,7 @@ func (f *File) Content() []byte {
 // by the caller in full precision (doc holds them as shown); files in the order
 // read, the study first.
 func Of(doc *report.Document, params Ordered[*Param], files []File) *Record {
-	return &Record{Format: Format, Version: doc.Version, Told: *Tell(doc, params), Files: files}
+	return &Record{Format: Format, Version: doc.Version, Engine: engine.Mark(), Told: *Tell(doc, params), Files: files}
 }
 
 // Tell gathers the numbers a study told: results, tables (shown ones and those

@@ -24,6 +24,7 @@ type Column struct {
 	Kind   string   `json:"kind"` // "number", "text", "estimate"
 	Digits int      `json:"digits"`
 	Change int      `json:"change"`
+	Signed bool     `json:"signed,omitempty"`
 	Units  []string `json:"units,omitempty"`
 	Places []int    `json:"places,omitempty"`
 }
@@ -47,7 +48,7 @@ func FromTable(name string, t *table.Table) *Table {
 	out := &Table{Name: name, Columns: []Column{}, Lines: [][]any{}}
 	for _, c := range t.Columns {
 		out.Columns = append(out.Columns, Column{Name: c.Name, Unit: c.Unit, Kind: kindNames[c.Kind],
-			Digits: c.Digits, Change: c.Change, Units: c.Units, Places: c.Places})
+			Digits: c.Digits, Change: c.Change, Signed: c.Signed, Units: c.Units, Places: c.Places})
 	}
 	for i := range t.Len() {
 		line := make([]any, len(t.Columns))
@@ -77,7 +78,7 @@ func cell(c *table.Column, i int) any {
 func (t *Table) ToTable() (*table.Table, error) {
 	out := &table.Table{Name: t.Name}
 	for j, head := range t.Columns {
-		c := &table.Column{Name: head.Name, Unit: head.Unit, Digits: head.Digits, Change: head.Change}
+		c := &table.Column{Name: head.Name, Unit: head.Unit, Digits: head.Digits, Change: head.Change, Signed: head.Signed}
 		if len(head.Units) == len(t.Lines) {
 			c.Units = head.Units
 		}

@@ -1,0 +1,223 @@
+package record
+
+import (
+	"fmt"
+	"strconv"
+	"strings"
+
+	"thole/engine/table"
+)
+
+// most is how many changed lines of one table or file are told one by one.
+const most = 12
+
+// change is what happened to one line of a table.
+type change struct {
+	before, after int    // line in each table; -1: not there
+	who           string // "Herons", or "" where the lines have no name
+	cells         []string
+}
+
+// changes pairs the lines of two tables, by the name in their first column of
+// unlike texts or else by their place, and says which cells differ.
+func changes(before, after *table.Table, tolerance map[string]float64) []change {
+	key := keyColumn(before, after)
+	pairs := pairLines(before, after, key)
+	var out []change
+	for _, p := range pairs {
+		c := change{before: p[0], after: p[1]}
+		if key != "" {
+			c.who = nameOf(before, after, key, p)
+		}
+		if p[0] >= 0 && p[1] >= 0 {
+			c.cells = cellChanges(before, after, p, tolerance)
+			if len(c.cells) == 0 {
+				continue
+			}
+		}
+		out = append(out, c)
+	}
+	return out
+}
+
+// keyColumn finds the first column of texts in both tables whose texts are all
+// there and all different: what a reader would call the line by.
+func keyColumn(before, after *table.Table) string {
+	for _, c := range before.Columns {
+		other := after.Column(c.Name)
+		if c.Kind == table.Text && other != nil && other.Kind == table.Text && unlike(c.Texts) && unlike(other.Texts) {
+			return c.Name
+		}
+	}
+	return ""
+}
+
+func unlike(texts []string) bool {
+	seen := map[string]bool{}
+	for _, t := range texts {
+		if t == "" || seen[t] {
+			return false
+		}
+		seen[t] = true
+	}
+	return true
+}
+
+func pairLines(before, after *table.Table, key string) [][2]int {
+	var pairs [][2]int
+	if key == "" {
+		for i := range max(before.Len(), after.Len()) {
+			p := [2]int{i, i}
+			if i >= before.Len() {
+				p[0] = -1
+			}
+			if i >= after.Len() {
+				p[1] = -1
+			}
+			pairs = append(pairs, p)
+		}
+		return pairs
+	}
+	at := map[string]int{}
+	for i, name := range before.Column(key).Texts {
+		at[name] = i
+	}
+	for i, name := range after.Column(key).Texts {
+		old, had := at[name]
+		if !had {
+			old = -1
+		}
+		delete(at, name)
+		pairs = append(pairs, [2]int{old, i})
+	}
+	for i, name := range before.Column(key).Texts {
+		if _, left := at[name]; left {
+			pairs = append(pairs, [2]int{i, -1})
+		}
+	}
+	return pairs
+}
+
+func nameOf(before, after *table.Table, key string, p [2]int) string {
+	if p[1] >= 0 {
+		return after.Column(key).Texts[p[1]]
+	}
+	return before.Column(key).Texts[p[0]]
+}
+
+func cellChanges(before, after *table.Table, p [2]int, tolerance map[string]float64) []string {
+	var cells []string
+	for _, c := range before.Columns {
+		other := after.Column(c.Name)
+		if other == nil {
+			continue
+		}
+		old, now := shownCell(c, p[0]), shownCell(other, p[1])
+		if c.Kind == table.Number && other.Kind == table.Number {
+			x, y := c.Nums[p[0]], other.Nums[p[1]]
+			if within(x, y, tolerance[c.Name]) || c.Blank(p[0]) && other.Blank(p[1]) {
+				continue
+			}
+			old, now = apart(x, y, c.DigitsAt(p[0]))
+		} else if old == now {
+			continue
+		}
+		cells = append(cells, fmt.Sprintf("%s %s -> %s", c.Name, orBlank(old), table.WithUnit(orBlank(now), unitIf(now, other.UnitAt(p[1])))))
+	}
+	return cells
+}
+
+// apart writes two unlike numbers so that they look unlike.
+func apart(x, y float64, digits int) (string, string) {
+	for d := max(digits, 0); d < 12; d++ {
+		// as the trade writes them, whole numbers whole, until they differ
+		a, b := trimmed(table.Fixed(x, d)), trimmed(table.Fixed(y, d))
+		if a != b {
+			return a, b
+		}
+	}
+	return strconv.FormatFloat(x, 'g', -1, 64), strconv.FormatFloat(y, 'g', -1, 64)
+}
+
+func trimmed(s string) string {
+	if strings.Contains(s, ".") {
+		return strings.TrimSuffix(strings.TrimRight(s, "0"), ".")
+	}
+	return s
+}
+
+func unitIf(shown, unit string) string {
+	if shown == "" {
+		return ""
+	}
+	return unit
+}
+
+func shownCell(c *table.Column, i int) string {
+	if c.Blank(i) {
+		return ""
+	}
+	switch c.Kind {
+	case table.Text:
+		return c.Texts[i]
+	case table.Measured:
+		return c.Estimates[i].Number()
+	}
+	return table.Fixed(c.Nums[i], c.DigitsAt(i))
+}
+
+func orBlank(s string) string {
+	if s == "" {
+		return "blank"
+	}
+	return s
+}
+
+// tableChanges tells what changed in a told table, a phrase a line.
+func tableChanges(before, after *table.Table, tolerance map[string]float64) []string {
+	switch {
+	case before == nil:
+		return []string{"new"}
+	case after == nil:
+		return []string{"no longer told"}
+	}
+	lines := columnChanges(before, after)
+	all := changes(before, after, tolerance)
+	for i, c := range all {
+		if i == most {
+			lines = append(lines, fmt.Sprintf("%d more lines differ", len(all)-most))
+			break
+		}
+		lines = append(lines, c.phrase())
+	}
+	return lines
+}
+
+func columnChanges(before, after *table.Table) []string {
+	var lines []string
+	for _, c := range before.Columns {
+		if after.Column(c.Name) == nil {
+			lines = append(lines, "no column "+c.Name+" any more")
+		}
+	}
+	for _, c := range after.Columns {
+		if before.Column(c.Name) == nil {
+			lines = append(lines, "a new column "+c.Name)
+		}
+	}
+	return lines
+}
+
+func (c *change) phrase() string {
+	who := c.who
+	if who == "" {
+		who = fmt.Sprintf("line %d", max(c.before, c.after)+1)
+	}
+	switch {
+	case c.before < 0:
+		return who + " is new"
+	case c.after < 0:
+		return who + " is gone"
+	}
+	return who + ": " + strings.Join(c.cells, ", ")
+}
