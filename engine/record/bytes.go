@@ -108,5 +108,5 @@ func badJSON(err error) error {
 // results, tables. A record that was itself an input is kept so, or each year's
 // record would hold all the years before it.
 func (r *Record) Slim() *Record {
-	return &Record{Format: r.Format, Version: r.Version, Engine: r.Engine, Told: r.Told, Files: []File{}}
+	return &Record{Format: r.Format, Version: r.Version, Engine: r.Engine, Told: r.Told, Outputs: []string{}, Files: []File{}}
 }

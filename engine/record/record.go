@@ -31,8 +31,9 @@ type Record struct {
 	Version string `json:"version"` // of the tool
 	Engine  string `json:"engine"`  // mark of its equations
 	Told
-	Seeds []int64 `json:"seeds,omitempty"` // of every drawing call, in order
-	Files []File  `json:"files"`           // the study first, then what it loaded, then its inputs, each as first read
+	Seeds   []int64  `json:"seeds,omitempty"` // of every drawing call, in order
+	Outputs []string `json:"outputs"`         // files of the run's folder beside the record, sorted
+	Files   []File   `json:"files"`           // the study first, then what it loaded, then its inputs, each as first read
 }
 
 // Told is what a run told in numbers: the part of a record that --json prints.
@@ -108,6 +109,22 @@ func NewFile(path string, role Role, content []byte) File {
 	return f
 }
 
+// Slimmed gives the record of an earlier run, read as an input, without that
+// run's own files; the hash stays that of the file as read. Any other file, and
+// a record that cannot be read, stays as it is.
+func (f File) Slimmed() File {
+	r, err := Decode(f.Content())
+	if err != nil {
+		return f
+	}
+	data, err := r.Slim().Encode()
+	if err != nil {
+		return f
+	}
+	f.Text, f.Bytes = string(data), nil
+	return f
+}
+
 // Content gives back the file's bytes.
 func (f *File) Content() []byte {
 	if f.Bytes != nil {
@@ -120,7 +137,7 @@ func (f *File) Content() []byte {
 // by the caller in full precision (doc holds them as shown); files in the order
 // read, the study first.
 func Of(doc *report.Document, params Ordered[*Param], files []File) *Record {
-	return &Record{Format: Format, Version: doc.Version, Engine: engine.Mark(), Told: *Tell(doc, params), Files: files}
+	return &Record{Format: Format, Version: doc.Version, Engine: engine.Mark(), Told: *Tell(doc, params), Outputs: []string{}, Files: files}
 }
 
 // Tell gathers the numbers a study told: results, tables (shown ones and those

@@ -1,0 +1,182 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
+	"os"
+	"path"
+	"path/filepath"
+	"strings"
+
+	"thole/builtins/lang"
+	"thole/engine/record"
+	"thole/engine/table"
+)
+
+// mostFile is the largest file that a study may read.
+const mostFile = 64 << 20
+
+// studyFolder is the folder a study reads in, and nothing outside of it: the
+// system itself refuses a name or a link that leads out (os.Root). Earlier runs
+// may also be read from where the command keeps them.
+type studyFolder struct {
+	root *os.Root
+	runs *os.Root // nil: no runs yet
+	said string   // the study's own name, for messages
+}
+
+// openStudyFolder opens the folder of a study's file.
+func openStudyFolder(study, runsDir string) (*studyFolder, error) {
+	root, err := os.OpenRoot(filepath.Dir(study))
+	if err != nil {
+		return nil, err
+	}
+	f := &studyFolder{root: root, said: filepath.Base(study)}
+	if runs, err := os.OpenRoot(runsDir); err == nil {
+		f.runs = runs
+	}
+	return f, nil
+}
+
+func (f *studyFolder) Close() {
+	f.root.Close()
+	if f.runs != nil {
+		f.runs.Close()
+	}
+}
+
+// ReadFile reads a file whose name is as typed in the study, with / between
+// folders. Errors are *lang.Error.
+func (f *studyFolder) ReadFile(name string) ([]byte, error) {
+	data, err := readIn(f.root, name)
+	if err == nil {
+		return data, nil
+	}
+	if errors.Is(err, fs.ErrNotExist) && f.runs != nil && path.Base(name) == record.FileName && filepath.IsLocal(name) {
+		if data, again := readIn(f.runs, name); again == nil {
+			return data, nil
+		}
+	}
+	return nil, f.refusal(name, err)
+}
+
+var (
+	errFolder  = errors.New("a folder")
+	errDevice  = errors.New("no plain file")
+	errTooLong = errors.New("too long")
+	errOutside = errors.New("outside the folder")
+)
+
+// readIn reads a plain file within a root and within the size limit.
+func readIn(root *os.Root, name string) ([]byte, error) {
+	if !filepath.IsLocal(filepath.FromSlash(name)) || strings.ContainsRune(name, 0) {
+		return nil, errOutside
+	}
+	info, err := root.Stat(filepath.FromSlash(name))
+	switch {
+	case err != nil:
+		return nil, err
+	case info.IsDir():
+		return nil, errFolder
+	case !info.Mode().IsRegular(): // a pipe would wait for ever
+		return nil, errDevice
+	}
+	file, err := root.Open(filepath.FromSlash(name))
+	if err != nil {
+		return nil, err
+	}
+	defer file.Close()
+	data, err := io.ReadAll(io.LimitReader(file, mostFile+1))
+	if err == nil && len(data) > mostFile {
+		err = errTooLong
+	}
+	return data, err
+}
+
+// refusal says in a coach's words why a file was not read.
+func (f *studyFolder) refusal(name string, err error) error {
+	base := path.Base(strings.ReplaceAll(name, "\\", "/"))
+	if base == "." || base == "/" || base == ".." {
+		base = "crews.csv"
+	}
+	switch {
+	case errors.Is(err, errOutside) || strings.Contains(err.Error(), "escapes"):
+		return lang.Mistake("a study reads in its own folder only, so a stranger's cannot look around",
+			fmt.Sprintf("copy %s beside %s, then %q", base, f.said, base), "this file lies outside the study's folder")
+	case errors.Is(err, errFolder):
+		return lang.Mistake("a file is wanted, and this is a folder", fmt.Sprintf("%q", path.Join(name, "oars.csv")), "%q is a folder", name)
+	case errors.Is(err, errDevice):
+		return lang.Mistake("only plain files are read", fmt.Sprintf("%q", base), "%q is no plain file", name)
+	case errors.Is(err, errTooLong):
+		return lang.Mistake(fmt.Sprintf("a study reads files of %d MB at most", mostFile>>20),
+			"a file with fewer lines", "%q is too long", name)
+	case errors.Is(err, fs.ErrPermission):
+		return lang.Mistake("the system does not let this user read it", "chmod +r "+base, "%q may not be read", name)
+	case errors.Is(err, fs.ErrNotExist):
+		return f.missing(name)
+	}
+	return lang.Mistake("the system says: "+plainError(err), fmt.Sprintf("%q", base), "%q cannot be read", name)
+}
+
+// missing names the nearest file of the study's folder.
+func (f *studyFolder) missing(name string) error {
+	if path.Base(name) == record.FileName {
+		run := path.Dir(name)
+		return lang.Mistake("an earlier run is looked for beside the study, then in runs/",
+			"thole runs", "there is no run %q", run)
+	}
+	var names []string
+	if entries, err := fs.ReadDir(f.root.FS(), path.Dir(path.Clean(name))); err == nil {
+		for _, e := range entries {
+			if !e.IsDir() {
+				names = append(names, path.Join(path.Dir(name), e.Name()))
+			}
+		}
+	}
+	if near := table.Nearest(name, names); near != "" {
+		return lang.Mistake("the nearest in the study's folder is "+near, fmt.Sprintf("%q", near), "there is no file %q", name)
+	}
+	return lang.Mistake("files are looked for beside "+f.said, fmt.Sprintf("copy %s beside %s", path.Base(name), f.said), "there is no file %q", name)
+}
+
+// keptFiles are files out of a record or a pack: a study that is run again
+// reads these and no folder at all.
+type keptFiles struct {
+	files map[string][]byte
+	said  string
+}
+
+// keepFiles takes the loaded and input files of a record.
+func keepFiles(r *record.Record) keptFiles {
+	k := keptFiles{files: map[string][]byte{}, said: r.Study}
+	for i := range r.Files {
+		if r.Files[i].Role != record.Study {
+			k.files[r.Files[i].Path] = r.Files[i].Content()
+		}
+	}
+	return k
+}
+
+// ReadFile gives a kept file by the name under which the run read it.
+func (k keptFiles) ReadFile(name string) ([]byte, error) {
+	if data, ok := k.files[name]; ok {
+		return data, nil
+	}
+	return nil, lang.Mistake("when it was recorded the study did not read it, so the record does not hold it",
+		"thole run "+k.said, "there is no file %q in the record", name)
+}
+
+// plainError gives a system's error without calls and paths.
+func plainError(err error) string {
+	var p *fs.PathError
+	if errors.As(err, &p) {
+		return p.Err.Error()
+	}
+	var l *os.LinkError
+	if errors.As(err, &l) {
+		return l.Err.Error()
+	}
+	return err.Error()
+}

@@ -1,0 +1,189 @@
+package main
+
+import (
+	"bytes"
+	"crypto/sha256"
+	"encoding/hex"
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+
+	"thole/builtins/session"
+	"thole/engine/record"
+)
+
+// runsDir is where runs are kept, in the current folder.
+const runsDir = "runs"
+
+// A run's folder is written file by file, each whole or not at all, the record
+// last: a folder without a record is a run that was cut off. Nothing is written
+// outside of it; the system itself sees to that (os.Root).
+type runFolder struct {
+	dir     string
+	root    *os.Root
+	earlier *record.Record // what the folder held before
+	written []string
+}
+
+// runName is the name of a run's folder: the study and four characters made
+// from version, study, inputs and parameters, never from the clock.
+func runName(version, study string, files []record.File, params record.Ordered[*record.Param]) string {
+	h := sha256.New()
+	add := func(parts ...string) {
+		for _, p := range parts {
+			fmt.Fprintf(h, "%d:%s", len(p), p)
+		}
+	}
+	add(version)
+	for _, f := range files {
+		add(string(f.Role), f.Path, f.SHA256)
+	}
+	for _, name := range params.Names() {
+		p, _ := params.Get(name)
+		add(name, fmt.Sprint(p.Value), p.Unit)
+	}
+	base := filepath.Base(study)
+	return strings.TrimSuffix(base, filepath.Ext(base)) + "-" + hex.EncodeToString(h.Sum(nil)[:2])
+}
+
+// openRunFolder makes a run's folder, or opens the one that is there.
+func openRunFolder(dir string) (*runFolder, error) {
+	if err := os.MkdirAll(dir, 0o755); err != nil {
+		return nil, err
+	}
+	root, err := os.OpenRoot(dir)
+	if err != nil {
+		return nil, err
+	}
+	f := &runFolder{dir: dir, root: root}
+	if data, err := readIn(root, record.FileName); err == nil {
+		f.earlier, _ = record.Decode(data) // one that cannot be read is written over
+	}
+	return f, nil
+}
+
+func (f *runFolder) Close() { f.root.Close() }
+
+// Write writes a file into the folder, whole or not at all. Sub-folders in its
+// name are made.
+func (f *runFolder) Write(name string, data []byte) error {
+	if !filepath.IsLocal(filepath.FromSlash(name)) {
+		return fmt.Errorf("%q lies outside the run's folder", name)
+	}
+	name = filepath.ToSlash(filepath.Clean(filepath.FromSlash(name)))
+	if name != record.FileName {
+		f.written = append(f.written, name)
+	}
+	return writeWhole(f.root, filepath.FromSlash(name), data)
+}
+
+// writeWhole writes beside the file and renames, so that a kill or a full disk
+// leaves the old file or the new one.
+func writeWhole(root *os.Root, name string, data []byte) error {
+	if old, err := root.ReadFile(name); err == nil && bytes.Equal(old, data) {
+		return nil
+	}
+	if dir := filepath.Dir(name); dir != "." {
+		if err := root.MkdirAll(dir, 0o755); err != nil {
+			return err
+		}
+	}
+	half := filepath.Join(filepath.Dir(name), "."+filepath.Base(name)+".half")
+	root.Remove(half)
+	file, err := root.OpenFile(half, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o644)
+	if err != nil {
+		return err
+	}
+	_, err = file.Write(data)
+	if err == nil {
+		err = file.Sync()
+	}
+	if closing := file.Close(); err == nil {
+		err = closing
+	}
+	if err == nil {
+		err = root.Rename(half, name)
+	}
+	if err != nil {
+		root.Remove(half)
+	}
+	return err
+}
+
+// earlierName keeps the record of another run that a folder held.
+const earlierName = "record-before.json"
+
+// Finish writes the record, and with it the run is whole. What an earlier run
+// left in the folder and this one did not write again is removed; if that run
+// was another one, its record is kept aside, which note says.
+func (f *runFolder) Finish(r *record.Record) (note string, err error) {
+	slices.Sort(f.written)
+	r.Outputs = slices.Compact(f.written)
+	data, err := r.Encode()
+	if err != nil {
+		return "", err
+	}
+	if f.earlier != nil {
+		if !sameInputs(f.earlier, r) {
+			old, err := f.earlier.Encode()
+			if err != nil {
+				return "", err
+			}
+			if err := writeWhole(f.root, earlierName, old); err != nil {
+				return "", err
+			}
+			note = fmt.Sprintf("%s held another run; its record is kept there as %s", f.dir, earlierName)
+		}
+		for _, name := range f.earlier.Outputs {
+			if filepath.IsLocal(name) && !slices.Contains(r.Outputs, name) && name != earlierName {
+				f.root.Remove(filepath.FromSlash(name))
+			}
+		}
+	}
+	return note, f.Write(record.FileName, data)
+}
+
+func sameInputs(a, b *record.Record) bool {
+	return runName(a.Version, a.Study, a.Files, a.Params) == runName(b.Version, b.Study, b.Files, b.Params)
+}
+
+// recordFiles gives the files a session read as a record keeps them.
+func recordFiles(read []session.FileRead) []record.File {
+	var files []record.File
+	for _, r := range read {
+		f := record.NewFile(filepath.ToSlash(r.Name), record.Role(r.Role), r.Data)
+		if f.Role == record.Input && filepath.Base(r.Name) == record.FileName {
+			f = f.Slimmed()
+		}
+		if r.Table != nil {
+			f.Tables = append(f.Tables, record.AsRead(r.Table))
+		}
+		files = append(files, f)
+	}
+	return files
+}
+
+// recordParams gives a session's parameters as a record keeps them.
+func recordParams(values []session.ParamValue) record.Ordered[*record.Param] {
+	var params record.Ordered[*record.Param]
+	for _, p := range values {
+		params.Add(p.Name, &record.Param{Value: p.Value, Unit: p.Unit, Set: p.Set})
+	}
+	return params
+}
+
+// writeFailed says in words why a run's folder could not be written.
+func writeFailed(dir string, err error) Message {
+	m := Message{File: "thole run", What: dir + " cannot be written", Why: plainError(err), Type: "--out DIR with a folder that can be written"}
+	switch {
+	case errors.Is(err, fs.ErrPermission):
+		m.Why = "this folder may only be read"
+	case strings.Contains(err.Error(), "no space left"):
+		m.Why, m.Type = "the disk is full; no half-written file is left", "make room, then the same command again: points in the store are not rowed again"
+	}
+	return m
+}
