@@ -4,14 +4,14 @@ import "math"
 
 // crossflow is the lumped model of the older literature: f_n = ½ρ c w_i k_D
 // s_n |s_n|, f_t = 0. The run along the shaft carries no force.
-func (e *Elements) crossflow(v, omega, cos float64) Load {
-	var l Load
+func (e *Elements) crossflow(v, omega, sin, cos float64) Load {
+	drift := v * cos
+	var normal, moment float64
 	for i := range e.N {
-		slip := e.R[i]*omega - v*cos
-		normal := e.Half[i] * e.KD * slip * math.Abs(slip)
-		l.Normal += normal
-		l.Moment += e.R[i] * normal
-		l.Loss += normal * slip
+		slip := e.R[i]*omega - drift
+		f := e.Half[i] * slip * math.Abs(slip)
+		normal += f
+		moment += e.R[i] * f
 	}
-	return l
+	return e.sum(e.KD*normal, 0, e.KD*moment, v, omega, sin, cos)
 }

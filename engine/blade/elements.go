@@ -70,7 +70,7 @@ func (e *Elements) Water(v, omega, sin, cos float64) Load {
 	case Plate:
 		return e.plate(v, omega, sin, cos)
 	case Crossflow:
-		return e.crossflow(v, omega, cos)
+		return e.crossflow(v, omega, sin, cos)
 	case Table:
 		return e.table(v, omega, sin, cos)
 	}

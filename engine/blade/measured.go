@@ -26,7 +26,7 @@ func (e *Elements) prepareTable(b *Blade) error {
 // C_T = C_D cos α − C_L sin α, with C_L and C_D read at α while the tip leads and
 // at 180° − α while the neck leads.
 func (e *Elements) table(v, omega, sin, cos float64) Load {
-	var l Load
+	var sumN, sumT, moment float64
 	run := -v * sin
 	for i := range e.N {
 		slip := e.R[i]*omega - v*cos
@@ -47,10 +47,9 @@ func (e *Elements) table(v, omega, sin, cos float64) Load {
 		if run == 0 {
 			tangential = 0
 		}
-		l.Normal += normal
-		l.Along += tangential
-		l.Moment += e.R[i] * normal
-		l.Loss += normal*slip + tangential*run
+		sumN += normal
+		sumT += tangential
+		moment += e.R[i] * normal
 	}
-	return l
+	return e.sum(sumN, sumT, moment, v, omega, sin, cos)
 }

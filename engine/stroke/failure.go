@@ -1,5 +1,7 @@
 package stroke
 
+import "fmt"
+
 // Cause is why there is no stroke.
 type Cause uint8
 
@@ -24,3 +26,20 @@ type Failure struct {
 }
 
 func (f *Failure) Error() string { return f.What }
+
+// driveTooLong is the failure of a drive of this length [s].
+func driveTooLong(p *Problem, drive float64) *Failure {
+	t := p.Period()
+	return &Failure{
+		Cause: DriveTooLong,
+		What:  fmt.Sprintf("the drive would take %.2f s of a %.2f s stroke", drive, t),
+		Why: fmt.Sprintf("%.0f %% leaves %.2f s to come forward; a fifth, %.2f s, is the least",
+			100*drive/t, t-drive, shortest*t),
+		problem: p,
+	}
+}
+
+// failure words an error of the solver.
+func (g *general) failure(p *Problem, err error) *Failure {
+	return &Failure{Cause: NotFound, What: "no steady stroke was found: " + err.Error(), problem: p}
+}

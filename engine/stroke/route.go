@@ -1,19 +1,58 @@
 package stroke
 
-import "errors"
+import (
+	"errors"
+	"sync"
+)
 
-// Row solves a problem for its steady stroke. An error is a *Failure.
+// Row solves a problem for its steady stroke. An error is a *Failure. The stroke is
+// a pure function of the problem and the settings, to the last bit.
 func Row(p Problem, settings Settings) (*Stroke, error) {
-	return nil, errors.New("not built yet")
+	if f := check(&p); f != nil {
+		return nil, f
+	}
+	merged, where := p, []int(nil)
+	if !settings.SeatBySeat {
+		merged, where = p.merged()
+	}
+	sol, err := solve(&merged, &settings)
+	if err != nil {
+		return nil, err
+	}
+	s := &Stroke{Problem: p, Solution: sol}
+	if where != nil {
+		s.Seats = make([]SeatSolution, len(where))
+		for i, j := range where {
+			s.Seats[i] = sol.Seats[j]
+		}
+	}
+	s.Cautions = cautions(s)
+	return s, nil
 }
 
-// fastApplies says whether the fast route can take a problem at all: rigid
-// oars, rowers alike, a blade that slips.
-//
-// FAST fills fast.go with it and rowFast, and takes this one away:
-//
-//	func fastApplies(p *Problem) bool
-//	func rowFast(p *Problem, s *Settings) (Solution, bool, error)
-//
-// p is merged (alike seats stand for one) and checked. false = handed over: not
-// trusted by its own error estimate. An error is a *Failure, true failures only.
+// solve takes the route the settings ask for; p is checked and merged.
+func solve(p *Problem, settings *Settings) (Solution, error) {
+	if settings.Route != General {
+		sol, ok, err := rowFast(p, settings)
+		if ok || err != nil {
+			return sol, err
+		}
+		if settings.Route == Fast {
+			return Solution{}, errors.New("the fast route does not take this problem, or does not trust itself here")
+		}
+	}
+	g := workspaces.Get().(*general)
+	defer workspaces.Put(g)
+	var sol Solution
+	if f := g.row(p, settings, &sol); f != nil {
+		return Solution{}, f
+	}
+	return sol, nil
+}
+
+// rowFast stands here until the fast route lands in fast.go: it hands everything over.
+func rowFast(*Problem, *Settings) (Solution, bool, error) { return Solution{}, false, nil }
+
+// workspaces are used again so that a long sweep allocates little; they carry
+// nothing from one problem to the next.
+var workspaces = sync.Pool{New: func() any { return new(general) }}

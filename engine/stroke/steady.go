@@ -1,0 +1,218 @@
+package stroke
+
+import (
+	"errors"
+	"math"
+)
+
+// The steady stroke is the pair (V(0), E) whose stroke ends at the speed it began
+// with and meets the held quantity; rowers who each meet their own power have an E
+// each. Unknowns are ln V(0) and ln E, so that both stay positive; residuals are
+// relative.
+
+var errNoConvergence = errors.New("no convergence")
+
+// unknowns sizes the iteration: V(0), and the efforts that are free.
+func (g *general) unknowns(p *Problem) int {
+	switch {
+	case p.Hold == Effort:
+		return 1
+	case p.OwnPower():
+		return 1 + len(g.seats)
+	}
+	return 2
+}
+
+// setEfforts puts the iterate's efforts on the seats and gives V(0).
+func (g *general) setEfforts(p *Problem, x []float64) float64 {
+	for i := range g.moments {
+		e := p.Target
+		switch {
+		case p.Hold == Effort:
+		case p.OwnPower():
+			e = math.Exp(x[1+i])
+		default:
+			e = math.Exp(x[1])
+		}
+		if !p.OwnPower() {
+			e *= g.seats[i].share
+		}
+		g.moments[i].effort = e
+	}
+	return math.Exp(x[0])
+}
+
+// residual rows one stroke and says by how much it misses being steady and being
+// on target.
+func (g *general) residual(p *Problem, x, r []float64, rtol float64) error {
+	v0 := g.setEfforts(p, x)
+	if err := g.run(v0, rtol); err != nil {
+		return err
+	}
+	y := g.ode.Y
+	r[0] = y[stateV]/v0 - 1
+	if p.Hold == Effort {
+		return nil
+	}
+	if p.OwnPower() {
+		for i := range g.seats {
+			s := &g.moments[i]
+			r[1+i] = (y[s.at+seatWork+handleWork]+y[s.at+seatWork+bodyWork])/g.period/g.seats[i].rower.Power - 1
+		}
+		return nil
+	}
+	r[1] = g.held(p)/p.Target - 1
+	return nil
+}
+
+// held gives the held quantity of the stroke just rowed: the mean over rowers.
+func (g *general) held(p *Problem) float64 {
+	y := g.ode.Y
+	if p.Hold == Speed {
+		return y[stateX] / g.period
+	}
+	sum, n := 0.0, 0.0
+	for i := range g.seats {
+		s, c := &g.moments[i], g.seats[i].count
+		w := y[s.at+seatWork:]
+		switch p.Hold {
+		case Power:
+			sum += c * (w[handleWork] + w[bodyWork]) / g.period
+		case HandlePower:
+			sum += c * w[handleWork] / g.period
+		case Force:
+			sum += c * g.peakForce(i)
+		}
+		n += c
+	}
+	return sum / n
+}
+
+// steady finds the steady stroke from a first guess: the way in at a coarse
+// tolerance, the last iterations at the fine one with the Jacobian learnt on the
+// way.
+func (g *general) steady(p *Problem, rtol, residual float64) (float64, error) {
+	w := &g.newton
+	coarse := math.Max(rtol, 1e-5)
+	if err := g.approach(p, coarse, 1e-4); err != nil {
+		return 0, err
+	}
+	return g.polish(p, rtol, residual, w)
+}
+
+// approach is the damped Newton iteration at a coarse tolerance, from w.x.
+func (g *general) approach(p *Problem, rtol, enough float64) error {
+	w := &g.newton
+	if err := g.residual(p, w.x, w.r, rtol); err != nil {
+		return err
+	}
+	if err := g.differences(p, rtol); err != nil {
+		return err
+	}
+	fresh := true
+	for range 40 {
+		if largest(w.r) <= enough {
+			return nil
+		}
+		moved, ratio, err := g.advance(p, rtol)
+		if err != nil {
+			return err
+		}
+		if moved && ratio < 0.5 {
+			fresh = false
+			continue
+		}
+		// slow or stuck: the Jacobian is stale, unless it was just made
+		if !moved && fresh {
+			return errNoConvergence
+		}
+		if err := g.differences(p, rtol); err != nil {
+			return err
+		}
+		fresh = true
+	}
+	return errNoConvergence
+}
+
+// advance takes one guarded step, halved until the residual falls, and learns
+// from it. ratio is the residual's fall.
+func (g *general) advance(p *Problem, rtol float64) (moved bool, ratio float64, err error) {
+	w := &g.newton
+	if !w.solveStep() {
+		return false, 1, nil
+	}
+	scale := 1.0
+	for j, s := range w.step {
+		limit := 0.6
+		if j == 0 {
+			limit = 0.25
+		}
+		scale = math.Min(scale, limit/math.Abs(s))
+	}
+	before := largest(w.r)
+	for range 8 {
+		for j := range w.x {
+			w.x1[j] = w.x[j] + scale*w.step[j]
+		}
+		err := g.residual(p, w.x1, w.r1, rtol)
+		if err == nil {
+			now := largest(w.r1)
+			if now < before {
+				w.learn()
+				copy(w.x, w.x1)
+				copy(w.r, w.r1)
+				return true, now / before, nil
+			}
+			if now < 1e3*before {
+				w.learn()
+			}
+		}
+		scale /= 2
+	}
+	return false, 1, nil
+}
+
+// differences makes the Jacobian by forward differences around w.x, where w.r is
+// known.
+func (g *general) differences(p *Problem, rtol float64) error {
+	w, n := &g.newton, g.newton.n
+	h := math.Max(1e-6, 30*rtol)
+	for j := range n {
+		copy(w.x1, w.x)
+		w.x1[j] += h // upward: faster or harder, so that the drive still ends
+		if err := g.residual(p, w.x1, w.r1, rtol); err != nil {
+			return err
+		}
+		for i := range n {
+			w.jacobian[i*n+j] = (w.r1[i] - w.r[i]) / h
+		}
+	}
+	return nil
+}
+
+// polish ends the iteration at the fine tolerance; the film left behind is that of
+// the solution.
+func (g *general) polish(p *Problem, rtol, residual float64, w *newton) (float64, error) {
+	if err := g.residual(p, w.x, w.r, rtol); err != nil {
+		return 0, err
+	}
+	for range 25 {
+		now := largest(w.r)
+		if now <= residual {
+			return now, nil
+		}
+		if !w.solveStep() {
+			return 0, errNoConvergence
+		}
+		for j := range w.x {
+			w.x1[j] = w.x[j] + math.Max(-0.05, math.Min(0.05, w.step[j]))
+		}
+		if err := g.residual(p, w.x1, w.r1, rtol); err != nil {
+			return 0, err
+		}
+		w.learn()
+		copy(w.x, w.x1)
+		copy(w.r, w.r1)
+	}
+	return 0, errNoConvergence
+}
