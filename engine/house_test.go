@@ -17,6 +17,7 @@ var looksInto = map[string][]string{
 	"engine/fluid": {},
 	"engine/table": {},
 	"engine/store": {},
+	"engine/plain": {},
 	"engine/blade": {"engine/num", "engine/fluid"},
 	"engine/oar":   {"engine/num", "engine/fluid", "engine/blade"},
 	"engine/hull":  {"engine/num", "engine/fluid"},
