@@ -3,6 +3,8 @@ package trial
 import (
 	"math"
 
+	"gonum.org/v1/gonum/stat/distuv"
+
 	"thole/engine/table"
 )
 
@@ -47,7 +49,7 @@ type contrast struct {
 	value   float64
 	error   float64 // standard error out of the pieces' scatter
 	fixed   float64 // standard error out of the doubt of the model's own effects
-	degrees float64 // of freedom of both together (Satterthwaite 1946)
+	degrees float64 // of freedom behind error; fixed is a plain normal doubt
 }
 
 // contrast gives a combination of coefficients. The doubt of an effect of the
@@ -72,39 +74,81 @@ func (f fitted) contrast(combination []float64) contrast {
 		moved := dot(weights, c.own.curve) * c.own.doubt
 		fixed += moved * moved
 	}
-	out.fixed = math.Sqrt(fixed)
-	out.degrees = float64(f.degrees)
-	if own := out.error * out.error; fixed > 0 && own > 0 {
-		out.degrees *= (own + fixed) * (own + fixed) / (own * own)
-	}
+	out.fixed, out.degrees = math.Sqrt(fixed), float64(f.degrees)
 	return out
 }
 
 func (c contrast) standardError() float64 { return math.Hypot(c.error, c.fixed) }
 
-// quantile of the contrast's own t; many degrees are a normal distribution.
-func (c contrast) quantile(p float64) float64 { return studentT(p, math.Min(c.degrees, 1e6)) }
-
 // above is the chance that the true value lies above x, below that it lies
-// below: t around the estimate, no opinion beforehand.
+// below: no opinion beforehand on the difference, a t from the pieces and a
+// normal doubt of the model added up. Pooling the two into one t
+// (Satterthwaite) is quicker, and too narrow with one or two degrees: at four
+// pieces it held 92.7 % instead of 95.
 func (c contrast) above(x float64) float64 { return 1 - c.below(x) }
 
 func (c contrast) below(x float64) float64 {
-	e := c.standardError()
-	if e == 0 {
-		if c.value < x {
+	x -= c.value
+	switch {
+	case c.error == 0 && c.fixed == 0:
+		if x > 0 {
 			return 1
 		}
 		return 0
+	case c.error == 0:
+		return normal(x / c.fixed)
+	case c.fixed == 0:
+		return studentBelow(x/c.error, c.degrees)
 	}
-	return studentBelow((x-c.value)/e, math.Min(c.degrees, 1e6))
+	// ∫ φ(z) P(t < (x − z·fixed)/error) dz, trapezoids over ±6: smooth and nil at
+	// the ends, so they are exact to about 1e-9
+	const step = 0.2
+	sum := 0.0
+	for i := -30; i <= 30; i++ {
+		z := float64(i) * step
+		sum += math.Exp(-z*z/2) * studentBelow((x-z*c.fixed)/c.error, c.degrees)
+	}
+	return sum * step / math.Sqrt(2*math.Pi)
+}
+
+// halfWidth is how far the value with chance p beneath lies above the middle.
+func (c contrast) halfWidth(p float64) float64 {
+	student, bell := 0.0, 0.0
+	if c.error > 0 {
+		student = studentT(p, c.degrees) * c.error
+	}
+	if c.fixed > 0 {
+		bell = distuv.UnitNormal.Quantile(p) * c.fixed
+	}
+	if student == 0 || bell == 0 {
+		return student + bell
+	}
+	// between the larger of both and their sum; regula falsi, which keeps the
+	// bracket (Illinois rule)
+	at := func(x float64) float64 { return c.below(c.value+x) - p }
+	low, high := math.Max(student, bell), student+bell
+	fl, fh := at(low), at(high)
+	for range 50 {
+		x := (low*fh - high*fl) / (fh - fl)
+		fx := at(x)
+		if math.Abs(fx) < 1e-10 || math.Abs(high-low) < 1e-10*x {
+			return x
+		}
+		if fx*fh < 0 {
+			low, fl = high, fh
+		} else {
+			fl /= 2
+		}
+		high, fh = x, fx
+	}
+	return high
 }
 
 // estimate with its 95 % interval.
 func (c contrast) estimate() *table.Estimate { return c.estimateAt(0.975) }
 
 func (c contrast) estimateAt(p float64) *table.Estimate {
-	half := c.quantile(p) * c.standardError()
+	half := c.halfWidth(p)
 	e := &table.Estimate{Value: c.value, Low: c.value - half, High: c.value + half, AsSet: math.NaN(), Unit: "%", Digits: 2, Signed: true}
 	e.Verdict = "cannot be told apart"
 	switch {

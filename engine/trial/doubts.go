@@ -96,7 +96,13 @@ func (j *Judgement) more(f fitted, found contrast) {
 // the wanted chance, error that of one piece; 0: more than anybody rows.
 // Comparisons: how many are made at once.
 func piecesNeeded(difference, error float64, settings, comparisons int) int {
-	for n := 2; n <= mostNeeded; n++ {
+	// a normal distribution needs fewer than any t: begin there
+	limit := distuv.UnitNormal.Quantile(1-0.025/float64(comparisons)) + distuv.UnitNormal.Quantile(wanted)
+	first := 2 * math.Pow(limit*error/difference, 2)
+	if first > mostNeeded {
+		return 0
+	}
+	for n := max(2, int(first)); n <= mostNeeded; n++ {
 		degrees := degreesOf(n*settings, settings)
 		if degrees >= 1 && chanceToTell(difference, error*math.Sqrt(2/float64(n)), degrees, comparisons) >= wanted {
 			return n
@@ -177,13 +183,9 @@ func (j *Judgement) agree(s JudgeSettings, found contrast) {
 	apart := found.value - p.Value
 	e := found.standardError()
 	total := math.Hypot(e, doubt)
-	// the doubt of the model is a plain normal one; Satterthwaite for both
-	both := contrast{value: apart, error: e, fixed: doubt, degrees: found.degrees}
-	if e > 0 {
-		both.degrees *= math.Pow(total/e, 4)
-	}
+	both := contrast{value: apart, error: found.error, fixed: math.Hypot(found.fixed, doubt), degrees: found.degrees}
 	words := "the change came out as the model said, within both intervals"
-	if half := both.quantile(0.975) * total; math.Abs(apart) > half {
+	if half := both.halfWidth(0.975); math.Abs(apart) > half {
 		words = "the change did not come out as the model said: beyond what both intervals allow"
 	} else if math.Abs(p.Value) < half {
 		words = "water and model do not contradict each other, but these pieces could not have told the model's answer from nothing"
@@ -193,10 +195,8 @@ func (j *Judgement) agree(s JudgeSettings, found contrast) {
 		return
 	}
 	share := doubt * doubt / (total * total) // of the water
-	together := contrast{value: share*found.value + (1-share)*p.Value, error: share * e, fixed: (1 - share) * doubt, degrees: found.degrees}
-	if together.error > 0 {
-		together.degrees *= math.Pow(together.standardError()/together.error, 4)
-	}
+	together := contrast{value: share*found.value + (1-share)*p.Value, error: share * found.error,
+		fixed: math.Hypot(share*found.fixed, (1-share)*doubt), degrees: found.degrees}
 	j.Combined = differenceEstimate(together, j.Worthwhile)
 	j.Says = append(j.Says, fmt.Sprintf("as asked, the model's prediction shares in the combined answer: %.0f %% of it is the water's", 100*share))
 }

@@ -179,7 +179,7 @@ func (j *Judgement) effects(d *design, f fitted) {
 	}
 	for _, c := range d.stoodIn {
 		value := c.own.slope * c.step
-		add(c.name, "for each "+per(c), contrast{value: value, fixed: value * c.own.doubt, degrees: math.Inf(1)}, true)
+		add(c.name, "for each "+per(c), contrast{value: value, fixed: math.Abs(value * c.own.doubt)}, true)
 	}
 }
 
