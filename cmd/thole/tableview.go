@@ -1,0 +1,356 @@
+package main
+
+import (
+	"fmt"
+	"strings"
+
+	"thole/engine/table"
+)
+
+// A table in the window: names, a units row, numbers on the decimal point,
+// texts left, two blanks between columns. One that is too wide is narrowed: gap
+// one; then the unit behind the name, an interval in brackets behind its value,
+// unlike quantities set right; then it goes on beneath, its first column
+// repeated.
+
+// Cutting says how many lines of a long table are shown.
+type Cutting struct {
+	Head, Tail int    // lines at the beginning and the end; both 0: all
+	More       string // what stands behind the count: "show(_)", "allocation.csv"
+}
+
+// atPrompt is how a value shows itself at the prompt.
+var atPrompt = Cutting{Head: 12, More: "show(_)"}
+
+// column is one column as it will be set.
+type column struct {
+	name, unit string
+	cells      []string
+	right      bool // numbers: the head stands right too
+	wraps      bool // a text that may go over several lines
+	width      int
+}
+
+// table sets a table in lines.
+func (w Window) table(t *table.Table, cutting Cutting) []string {
+	if t.Len() == 0 {
+		names := make([]string, len(t.Columns))
+		for i, c := range t.Columns {
+			names[i] = w.say(c.Name)
+		}
+		return w.wrap("  ", 2, "no lines ("+strings.Join(names, ", ")+")")
+	}
+	shown, left, place := cutLines(t, cutting)
+	lines := w.columnsOf(shown)
+	more := ""
+	if left > 0 {
+		more = fmt.Sprintf("  %d more", left)
+		if cutting.More != "" {
+			more += ": " + w.say(cutting.More)
+		}
+		more = dim.in(more)
+	}
+	return w.foldTable(lines, more, place)
+}
+
+// cutLines takes the head and tail of a long table; place is the line before
+// which the count of the others stands.
+func cutLines(t *table.Table, cutting Cutting) (shown *table.Table, left, place int) {
+	n := t.Len()
+	if cutting.Head+cutting.Tail == 0 || n <= cutting.Head+cutting.Tail {
+		return t, 0, n
+	}
+	var keep []int
+	for i := range n {
+		if i < cutting.Head || i >= n-cutting.Tail {
+			keep = append(keep, i)
+		}
+	}
+	shown = t.Lines(keep)
+	shown.WriteIn = t.WriteIn
+	return shown, n - len(keep), cutting.Head
+}
+
+// foldTable finds the widest way to set the columns that fits, and sets it.
+func (w Window) foldTable(of func(narrow bool) []column, more string, place int) []string {
+	room := w.Width - 2
+	for _, way := range []struct {
+		narrow bool
+		gap    int
+	}{{false, 2}, {false, 1}, {true, 1}} {
+		columns := of(way.narrow)
+		if total(columns, way.gap) <= room {
+			return setColumns(columns, way.gap, more, place)
+		}
+	}
+	columns := of(true)
+	squeeze(columns, room)
+	var lines []string
+	for _, part := range fold(columns, 1, room) {
+		if lines != nil {
+			lines = append(lines, "")
+		}
+		lines = append(lines, setColumns(part, 1, more, place)...)
+	}
+	return lines
+}
+
+// columnsOf gives a function that makes the columns of a table, plain or
+// narrowed.
+func (w Window) columnsOf(t *table.Table) func(narrow bool) []column {
+	return func(narrow bool) []column {
+		var out []column
+		ranges := intervalColumns(t)
+		merged := ""
+		if narrow && len(t.Columns) > 1 && t.Columns[1].Name == "unit" && t.Columns[1].Kind == table.Text {
+			merged = "unit"
+		}
+		for k, c := range t.Columns {
+			switch {
+			case c.Name == merged && k == 1,
+				c.Name == "reason" && allBlank(c),
+				ranges && (c.Name == "low" || c.Name == "high"):
+				continue
+			}
+			col := w.columnOf(c, t.WriteIn && k > 0)
+			if merged != "" && k == 0 {
+				col.name += " (" + merged + ")"
+				for i := range col.cells {
+					if unit := w.say(t.Columns[1].Texts[i]); unit != "" {
+						col.cells[i] += " (" + unit + ")"
+					}
+				}
+			}
+			numbers := col.cells
+			if col.right && (!narrow || c.Places == nil && c.Kind != table.Measured) {
+				col.cells = onThePoint(numbers)
+			}
+			if c.Kind != table.Measured || !intervals(c) {
+				out = append(out, col.sized())
+				continue
+			}
+			// an estimate: its interval stands in the next column, or in brackets
+			low := c.Intervals()
+			name := "low to high"
+			if countMeasured(t) > 1 {
+				name = c.Name + " from"
+			}
+			if narrow {
+				col.name += " (low to high)"
+				col.right = false
+				for i := range col.cells {
+					if low[i] != "" {
+						col.cells[i] = numbers[i] + " (" + low[i] + ")"
+					}
+				}
+				out = append(out, col.sized())
+				continue
+			}
+			out = append(out, col.sized(), column{name: name, cells: low}.sized())
+		}
+		return out
+	}
+}
+
+// columnOf writes one column of a table; a sheet to fill in has lines where
+// cells are blank, and its columns stand left.
+func (w Window) columnOf(c *table.Column, writeIn bool) column {
+	col := column{name: w.say(c.Name), unit: w.say(c.Unit), cells: c.Shown(), right: c.Kind != table.Text}
+	for i, cell := range col.cells {
+		col.cells[i] = strings.ReplaceAll(w.say(cell), "\n", " ")
+	}
+	if c.Kind == table.Text {
+		col.wraps = true
+	}
+	if writeIn {
+		col.right = false
+		line := 5
+		switch {
+		case c.Unit == "s":
+			line = 6
+		case c.Kind == table.Text:
+			line = 20
+		}
+		for i, cell := range col.cells {
+			if cell == "" {
+				col.cells[i] = strings.Repeat("_", line)
+			}
+		}
+	}
+	return col
+}
+
+func allBlank(c *table.Column) bool {
+	for i := range c.Len() {
+		if !c.Blank(i) {
+			return false
+		}
+	}
+	return true
+}
+
+// intervals says whether a column of estimates has ends worth showing.
+func intervals(c *table.Column) bool {
+	for _, e := range c.Estimates {
+		if e != nil && e.Low != e.High {
+			return true
+		}
+	}
+	return false
+}
+
+func countMeasured(t *table.Table) int {
+	n := 0
+	for _, c := range t.Columns {
+		if c.Kind == table.Measured {
+			n++
+		}
+	}
+	return n
+}
+
+// intervalColumns says whether the table's own columns low and high say again
+// what its one column of estimates shows.
+func intervalColumns(t *table.Table) bool {
+	low, high := t.Column("low"), t.Column("high")
+	if low == nil || high == nil || countMeasured(t) != 1 {
+		return false
+	}
+	for _, c := range t.Columns {
+		if c.Kind != table.Measured {
+			continue
+		}
+		for i, e := range c.Estimates {
+			if e != nil && (low.Value(i) != e.Low || high.Value(i) != e.High) {
+				return false
+			}
+		}
+		return intervals(c)
+	}
+	return false
+}
+
+// onThePoint sets numbers so that their decimal points stand in a row.
+func onThePoint(cells []string) []string {
+	after := 0
+	for _, cell := range cells {
+		if i := strings.IndexByte(cell, '.'); i >= 0 {
+			after = max(after, len(cell)-i)
+		}
+	}
+	out := make([]string, len(cells))
+	for i, cell := range cells {
+		if cell == "" {
+			continue
+		}
+		have := 0
+		if j := strings.IndexByte(cell, '.'); j >= 0 {
+			have = len(cell) - j
+		}
+		out[i] = cell + blanks(after-have)
+	}
+	return out
+}
+
+// sized finds a column's width.
+func (c column) sized() column {
+	c.width = max(wide(c.name), wide(c.unit))
+	for _, cell := range c.cells {
+		c.width = max(c.width, wide(cell))
+	}
+	return c
+}
+
+func total(columns []column, gap int) int {
+	n := -gap
+	for _, c := range columns {
+		n += c.width + gap
+	}
+	return n
+}
+
+// squeeze narrows texts that would not leave room for the first column.
+func squeeze(columns []column, room int) {
+	for k := range columns {
+		most := room
+		if k > 0 {
+			most = room - columns[0].width - 1
+		} else if len(columns) > 1 {
+			most = room / 2
+		}
+		if columns[k].width > most && columns[k].wraps {
+			columns[k].width = max(most, 8)
+		}
+	}
+}
+
+// fold parts columns so that each part fits; the first column stands in all.
+func fold(columns []column, gap, room int) [][]column {
+	var parts [][]column
+	part := []column{columns[0]}
+	for _, c := range columns[1:] {
+		if next := append(part[:len(part):len(part)], c); total(next, gap) <= room || len(part) == 1 {
+			part = next
+			continue
+		}
+		parts = append(parts, part)
+		part = []column{columns[0], c}
+	}
+	return append(parts, part)
+}
+
+// setColumns sets columns next to each other: names, units, cells; the line
+// "more" stands before the line place.
+func setColumns(columns []column, gap int, more string, place int) []string {
+	row := func(cell func(column) string) string {
+		line := "  "
+		for k, c := range columns {
+			if k > 0 {
+				line += blanks(gap)
+			}
+			if c.right {
+				line += right(cell(c), c.width)
+			} else {
+				line += left(cell(c), c.width)
+			}
+		}
+		return strings.TrimRight(line, " ")
+	}
+	units, lines := false, []string{row(func(c column) string { return c.name })}
+	for _, c := range columns {
+		units = units || c.unit != ""
+	}
+	if units {
+		lines = append(lines, dim.in(row(func(c column) string { return c.unit })))
+	}
+	count := len(columns[0].cells)
+	for i := range count {
+		if more != "" && i == place {
+			lines = append(lines, more)
+		}
+		// texts too wide for their column go on in further lines
+		rest := make([][]string, len(columns))
+		tall := 1
+		for k, c := range columns {
+			if wide(c.cells[i]) <= c.width {
+				rest[k] = []string{c.cells[i]}
+			} else {
+				rest[k] = wrapAt(c.width, "", 0, c.cells[i])
+			}
+			tall = max(tall, len(rest[k]))
+		}
+		for n := range tall {
+			k := -1
+			lines = append(lines, row(func(column) string {
+				if k++; n < len(rest[k]) {
+					return rest[k][n]
+				}
+				return ""
+			}))
+		}
+	}
+	if more != "" && place >= count {
+		lines = append(lines, more)
+	}
+	return lines
+}
