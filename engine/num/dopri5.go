@@ -127,6 +127,28 @@ func (d *Dopri5) Step(limit float64) error {
 	}
 }
 
+// StepBy takes one step of length h without looking at its error, not past limit:
+// the way of an earlier run over again, so that the end varies smoothly with the
+// start.
+func (d *Dopri5) StepBy(h, limit float64) {
+	if !d.fresh {
+		d.F(d.T, d.Y, d.k[6])
+		d.Evals++
+	}
+	d.k[0], d.k[6] = d.k[6], d.k[0]
+	d.Y, d.Y0 = d.Y0, d.Y
+	d.T0 = d.T
+	last := d.T0+1.01*h >= limit
+	if last {
+		h = limit - d.T0
+	}
+	d.stages(h)
+	d.H, d.T, d.fresh = h, d.T0+h, true
+	if last {
+		d.T = limit
+	}
+}
+
 // Retake takes the last step again with the length h, without looking at its
 // error; the next step goes on from there.
 func (d *Dopri5) Retake(h float64) {

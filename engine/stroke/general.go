@@ -15,6 +15,8 @@ type general struct {
 	motion
 	ode    *num.Dopri5
 	film   film
+	steps  []float64 // lengths of the last free run's steps, as they were before an event cut them, s
+	ease   []float64 // factors on the targets, 1 but on the way by an easy case
 	evals  int
 	newton newton
 }
@@ -64,10 +66,17 @@ func (g *general) tolerances(rtol float64) {
 	}
 }
 
+// manner is how a stroke is integrated.
+type manner struct {
+	rtol   float64
+	again  bool // over the last free run's steps, so that the end is smooth in the start
+	filmed bool
+}
+
 // run integrates one stroke from the catch at hull speed v0, each seat with its
-// own effort, and films it.
-func (g *general) run(v0, rtol float64) error {
-	ode := g.ode
+// own effort.
+func (g *general) run(v0 float64, how manner) error {
+	ode, rtol := g.ode, how.rtol
 	g.tolerances(rtol)
 	clear(ode.Y)
 	ode.Y[stateV] = v0
@@ -86,18 +95,29 @@ func (g *general) run(v0, rtol float64) error {
 	g.film.start(len(ode.Y))
 	ode.Start(0, 1e-3*g.period*math.Pow(rtol/1e-8, 0.2))
 	defer func() { g.evals += ode.Evals }()
-	for driving := len(g.moments); ode.T < g.period; {
+	if !how.again {
+		g.steps = g.steps[:0]
+	}
+	for k, driving := 0, len(g.moments); ode.T < g.period; k++ {
 		limit := g.period
 		if driving > 0 {
 			limit = longest * g.period
 		}
-		if err := ode.Step(limit); err != nil {
-			return err
+		switch {
+		case how.again && k < len(g.steps):
+			ode.StepBy(g.steps[k], limit)
+		default:
+			if err := ode.Step(limit); err != nil {
+				return err
+			}
+			g.steps = append(g.steps, ode.H)
 		}
 		if driving > 0 {
 			driving -= g.finishes()
 		}
-		g.film.add(ode)
+		if how.filmed {
+			g.film.add(ode)
+		}
 		if driving > 0 && ode.T >= longest*g.period {
 			return errLong
 		}

@@ -7,7 +7,6 @@ func (g *general) row(p *Problem, settings *Settings, out *Solution) *Failure {
 	if err := g.setUp(p); err != nil {
 		return &Failure{Cause: BadProblem, What: err.Error(), problem: p}
 	}
-	g.begin(p)
 	miss, err := g.steady(p, settings.rtol(), settings.residual())
 	if err != nil {
 		return g.failure(p, err)

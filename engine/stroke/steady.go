@@ -10,7 +10,15 @@ import (
 // each. Unknowns are ln V(0) and ln E, so that both stay positive; residuals are
 // relative.
 
-var errNoConvergence = errors.New("no convergence")
+// Why the iteration gave up.
+var (
+	errNoConvergence = errors.New("the search for it did not settle")
+	errTooHard       = errors.New("it would take an effort without limit")
+)
+
+// mostEffort is ln E beyond which nobody's pull is looked for: 100 000 N, forty
+// times what carries a caution.
+var mostEffort = math.Log(1e5)
 
 // unknowns sizes the iteration: V(0), and the efforts that are free.
 func (g *general) unknowns(p *Problem) int {
@@ -26,7 +34,7 @@ func (g *general) unknowns(p *Problem) int {
 // setEfforts puts the iterate's efforts on the seats and gives V(0).
 func (g *general) setEfforts(p *Problem, x []float64) float64 {
 	for i := range g.moments {
-		e := p.Target
+		e := p.Target * g.ease[0]
 		switch {
 		case p.Hold == Effort:
 		case p.OwnPower():
@@ -44,9 +52,13 @@ func (g *general) setEfforts(p *Problem, x []float64) float64 {
 
 // residual rows one stroke and says by how much it misses being steady and being
 // on target.
-func (g *general) residual(p *Problem, x, r []float64, rtol float64) error {
+func (g *general) residual(p *Problem, x, r []float64, how manner) error {
 	v0 := g.setEfforts(p, x)
-	if err := g.run(v0, rtol); err != nil {
+	if x[len(x)-1] > mostEffort {
+		return errTooHard
+	}
+	how.filmed = how.filmed || p.Hold == Force // whose peak is read off the film
+	if err := g.run(v0, how); err != nil {
 		return err
 	}
 	y := g.ode.Y
@@ -57,11 +69,11 @@ func (g *general) residual(p *Problem, x, r []float64, rtol float64) error {
 	if p.OwnPower() {
 		for i := range g.seats {
 			s := &g.moments[i]
-			r[1+i] = (y[s.at+seatWork+handleWork]+y[s.at+seatWork+bodyWork])/g.period/g.seats[i].rower.Power - 1
+			r[1+i] = (y[s.at+seatWork+handleWork]+y[s.at+seatWork+bodyWork])/g.period/(g.seats[i].rower.Power*g.ease[i]) - 1
 		}
 		return nil
 	}
-	r[1] = g.held(p)/p.Target - 1
+	r[1] = g.held(p)/(p.Target*g.ease[0]) - 1
 	return nil
 }
 
@@ -88,22 +100,44 @@ func (g *general) held(p *Problem) float64 {
 	return sum / n
 }
 
-// steady finds the steady stroke from a first guess: the way in at a coarse
-// tolerance, the last iterations at the fine one with the Jacobian learnt on the
-// way.
+// The coarse tolerance takes a quarter of the fine one's
+// steps; its strokes are within 1e-6 of the fine ones. Where its
+// noise keeps the residual from roughNear, roughEnough does for the fine one to start.
+const (
+	roughRtol   = 1e-5
+	roughNear   = 2e-6
+	roughEnough = 1e-3
+)
+
+// steady finds the steady stroke: the way in at a coarse tolerance, the last
+// iterations at the fine one with the Jacobian learnt on the way. Where the first
+// guess does not lead there, the way goes by an easy case (continued).
 func (g *general) steady(p *Problem, rtol, residual float64) (float64, error) {
-	w := &g.newton
-	coarse := math.Max(rtol, 1e-5)
-	if err := g.approach(p, coarse, 1e-4); err != nil {
+	g.level()
+	g.begin(p)
+	if g.settle(p, math.Max(rtol, roughRtol)) == nil {
+		if miss, err := g.polish(p, rtol, residual); err == nil {
+			return miss, nil
+		}
+	}
+	if err := g.continued(p, math.Max(rtol, roughRtol)); err != nil {
 		return 0, err
 	}
-	return g.polish(p, rtol, residual, w)
+	return g.polish(p, rtol, residual)
+}
+
+// settle approaches near enough for the fine iteration to start.
+func (g *general) settle(p *Problem, rtol float64) error {
+	if err := g.approach(p, rtol, roughNear); err != nil && !(largest(g.newton.r) < roughEnough) {
+		return err
+	}
+	return nil
 }
 
 // approach is the damped Newton iteration at a coarse tolerance, from w.x.
 func (g *general) approach(p *Problem, rtol, enough float64) error {
 	w := &g.newton
-	if err := g.residual(p, w.x, w.r, rtol); err != nil {
+	if err := g.residual(p, w.x, w.r, manner{rtol: rtol}); err != nil {
 		return err
 	}
 	if err := g.differences(p, rtol); err != nil {
@@ -154,7 +188,7 @@ func (g *general) advance(p *Problem, rtol float64) (moved bool, ratio float64, 
 		for j := range w.x {
 			w.x1[j] = w.x[j] + scale*w.step[j]
 		}
-		err := g.residual(p, w.x1, w.r1, rtol)
+		err := g.residual(p, w.x1, w.r1, manner{rtol: rtol})
 		if err == nil {
 			now := largest(w.r1)
 			if now < before {
@@ -180,7 +214,7 @@ func (g *general) differences(p *Problem, rtol float64) error {
 	for j := range n {
 		copy(w.x1, w.x)
 		w.x1[j] += h // upward: faster or harder, so that the drive still ends
-		if err := g.residual(p, w.x1, w.r1, rtol); err != nil {
+		if err := g.residual(p, w.x1, w.r1, manner{rtol: rtol}); err != nil {
 			return err
 		}
 		for i := range n {
@@ -190,10 +224,14 @@ func (g *general) differences(p *Problem, rtol float64) error {
 	return nil
 }
 
-// polish ends the iteration at the fine tolerance; the film left behind is that of
-// the solution.
-func (g *general) polish(p *Problem, rtol, residual float64, w *newton) (float64, error) {
-	if err := g.residual(p, w.x, w.r, rtol); err != nil {
+// polish ends the iteration at the fine tolerance. Its first stroke chooses the
+// steps, the others go over them again: a free choice would jump by the tolerance
+// from one iterate to the next and keep the residual above it. The film left behind
+// is that of the solution.
+func (g *general) polish(p *Problem, rtol, residual float64) (float64, error) {
+	w := &g.newton
+	how := manner{rtol: rtol, filmed: true}
+	if err := g.residual(p, w.x, w.r, how); err != nil {
 		return 0, err
 	}
 	for range 25 {
@@ -207,7 +245,8 @@ func (g *general) polish(p *Problem, rtol, residual float64, w *newton) (float64
 		for j := range w.x {
 			w.x1[j] = w.x[j] + math.Max(-0.05, math.Min(0.05, w.step[j]))
 		}
-		if err := g.residual(p, w.x1, w.r1, rtol); err != nil {
+		how.again = largest(w.step) < 1e-3
+		if err := g.residual(p, w.x1, w.r1, how); err != nil {
 			return 0, err
 		}
 		w.learn()
