@@ -1,6 +1,11 @@
 package stroke
 
-import "fmt"
+import (
+	"errors"
+	"fmt"
+	"math"
+	"slices"
+)
 
 // Cause is why there is no stroke.
 type Cause uint8
@@ -9,7 +14,7 @@ type Cause uint8
 const (
 	BadProblem   Cause = iota // something asked that cannot be
 	DriveTooLong              // less than a fifth of the stroke is left to recover
-	DriveStops                // the drive never reaches the finish
+	DriveStops                // the drive never gets going
 	OutOfReach                // the held quantity cannot be met
 	NotFound                  // the solver found no steady stroke, though nothing says there is none
 )
@@ -22,24 +27,117 @@ type Failure struct {
 	Why   string
 	Type  string
 
-	problem *Problem // what was asked, for Advice
+	problem  *Problem // what was asked, for Advice
+	settings Settings
+	group    int // the merged seat whose drive is too long
 }
 
 func (f *Failure) Error() string { return f.What }
 
-// driveTooLong is the failure of a drive of this length [s].
-func driveTooLong(p *Problem, drive float64) *Failure {
+// driveTooLong is the failure of a drive of this length [s] on a merged seat; more
+// says that it would be at least that long.
+func driveTooLong(p *Problem, seat int, drive float64, more bool) *Failure {
 	t := p.Period()
-	return &Failure{
+	f := &Failure{
 		Cause: DriveTooLong,
 		What:  fmt.Sprintf("the drive would take %.2f s of a %.2f s stroke", drive, t),
-		Why: fmt.Sprintf("%.0f %% leaves %.2f s to come forward; a fifth, %.2f s, is the least",
-			100*drive/t, t-drive, shortest*t),
-		problem: p,
+		Why:   fmt.Sprintf("%.0f %% leaves %.2f s to come forward; a fifth, %.2f s, is the least", 100*drive/t, t-drive, shortest*t),
+		group: seat,
+	}
+	if more {
+		f.What = fmt.Sprintf("the drive would take more than %.2f s of a %.2f s stroke", drive, t)
+		f.Why = fmt.Sprintf("a fifth of the stroke, %.2f s, is the least to come forward in: %s", shortest*t, tooLittle(p))
+	}
+	return f
+}
+
+// tooLittle names what is too small where a drive takes too long.
+func tooLittle(p *Problem) string {
+	switch {
+	case p.OwnPower():
+		return fmt.Sprintf("too little power for rate %.4g and this arc", p.Rate)
+	case p.Hold == Power || p.Hold == HandlePower:
+		return fmt.Sprintf("%.4g W are too little power for rate %.4g and this arc", p.Target, p.Rate)
+	case p.Hold == Speed:
+		return fmt.Sprintf("%.4g m/s are too slow for rate %.4g and this arc", p.Target, p.Rate)
+	}
+	return fmt.Sprintf("%.4g N are too little for rate %.4g and this arc", p.Target, p.Rate)
+}
+
+// failure words why no steady stroke was found. The iteration stands at the last
+// stroke on the way from an easy one (continued); what that stroke is like tells
+// what stopped the way.
+func (g *general) failure(p *Problem, err error) *Failure {
+	if errors.Is(err, errTooHard) {
+		return g.outOfReach(p)
+	}
+	w := &g.newton
+	if g.residual(p, w.x, w.r, manner{rtol: roughRtol, filmed: true}) == nil {
+		seat, drive := g.longestDrive()
+		if drive > 0.7*g.period {
+			return driveTooLong(p, seat, drive, true)
+		}
+		if g.hardest() > 2e4 {
+			return g.outOfReach(p)
+		}
+	} else if errors.Is(err, errLong) {
+		return driveTooLong(p, 0, (1-shortest)*g.period, true)
+	}
+	return &Failure{
+		Cause: NotFound,
+		What:  "no steady stroke was found",
+		Why:   "the search from an easier stroke toward this one came to a halt: " + err.Error(),
 	}
 }
 
-// failure words an error of the solver.
-func (g *general) failure(p *Problem, err error) *Failure {
-	return &Failure{Cause: NotFound, What: "no steady stroke was found: " + err.Error(), problem: p}
+// outOfReach says how far the crew gets, from the last stroke on the way.
+func (g *general) outOfReach(p *Problem) *Failure {
+	w := &g.newton
+	f := &Failure{Cause: OutOfReach, What: fmt.Sprintf("%s of %s is not reached", p.Hold, amount(p.Hold, p.Target))}
+	if p.OwnPower() {
+		f.What = "the rowers' own power is not reached"
+	}
+	if g.residual(p, w.x, w.r, manner{rtol: roughRtol, filmed: true}) == nil {
+		f.Why = fmt.Sprintf("with an effort of %.0f N it comes to %s", g.hardest(), amount(p.Hold, g.held(p)))
+	}
+	return f
+}
+
+// amount writes a held quantity with its unit.
+func amount(h Hold, x float64) string {
+	switch h {
+	case Power, HandlePower:
+		return fmt.Sprintf("%.0f W", x)
+	case Speed:
+		return fmt.Sprintf("%.2f m/s", x)
+	}
+	return fmt.Sprintf("%.0f N", x)
+}
+
+// longestDrive gives the seat whose drive is longest, of the stroke just rowed.
+func (g *general) longestDrive() (seat int, drive float64) {
+	for i := range g.moments {
+		if g.moments[i].finishTime > drive {
+			seat, drive = i, g.moments[i].finishTime
+		}
+	}
+	return seat, drive
+}
+
+func (g *general) hardest() float64 {
+	e := 0.0
+	for i := range g.moments {
+		e = math.Max(e, g.moments[i].effort)
+	}
+	return e
+}
+
+// place ends a failure for the problem as the user asked it: which seat it was,
+// and what Advice needs.
+func (f *Failure) place(p *Problem, settings Settings, where []int) {
+	f.problem, f.settings = p, settings
+	if f.Cause != DriveTooLong || len(where) < 2 || slices.Max(where) == 0 {
+		return
+	}
+	f.What = fmt.Sprintf("seat %d: %s", slices.Index(where, f.group)+1, f.What)
 }

@@ -17,6 +17,9 @@ func Row(p Problem, settings Settings) (*Stroke, error) {
 	}
 	sol, err := solve(&merged, &settings)
 	if err != nil {
+		if f, ok := err.(*Failure); ok {
+			f.place(&p, settings, where)
+		}
 		return nil, err
 	}
 	s := &Stroke{Problem: p, Solution: sol}
@@ -31,20 +34,25 @@ func Row(p Problem, settings Settings) (*Stroke, error) {
 }
 
 // solve takes the route the settings ask for; p is checked and merged.
-func solve(p *Problem, settings *Settings) (Solution, error) {
+func solve(p *Problem, settings *Settings) (sol Solution, err error) {
+	done := false
 	if settings.Route != General {
-		sol, ok, err := rowFast(p, settings)
-		if ok || err != nil {
-			return sol, err
+		sol, done, err = rowFast(p, settings)
+		if err != nil {
+			return Solution{}, err
 		}
-		if settings.Route == Fast {
+		if !done && settings.Route == Fast {
 			return Solution{}, errors.New("the fast route does not take this problem, or does not trust itself here")
 		}
 	}
-	g := workspaces.Get().(*general)
-	defer workspaces.Put(g)
-	var sol Solution
-	if f := g.row(p, settings, &sol); f != nil {
+	if !done {
+		g := workspaces.Get().(*general)
+		defer workspaces.Put(g)
+		if f := g.row(p, settings, &sol); f != nil {
+			return Solution{}, f
+		}
+	}
+	if f := refuse(p, &sol); f != nil {
 		return Solution{}, f
 	}
 	return sol, nil

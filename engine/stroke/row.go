@@ -5,7 +5,7 @@ import "math"
 // row solves a checked, merged problem by the general route.
 func (g *general) row(p *Problem, settings *Settings, out *Solution) *Failure {
 	if err := g.setUp(p); err != nil {
-		return &Failure{Cause: BadProblem, What: err.Error(), problem: p}
+		return &Failure{Cause: BadProblem, What: err.Error()}
 	}
 	miss, err := g.steady(p, settings.rtol(), settings.residual())
 	if err != nil {
@@ -14,7 +14,7 @@ func (g *general) row(p *Problem, settings *Settings, out *Solution) *Failure {
 	out.Residual = miss
 	out.StartSpeed = math.Exp(g.newton.x[0])
 	g.harvest(out)
-	return g.tooLong(p, out)
+	return nil
 }
 
 // begin puts the first guess into the iteration.
@@ -34,14 +34,17 @@ func (g *general) begin(p *Problem) {
 // shortest is the share of the stroke that must be left to come forward.
 const shortest = 0.2
 
-// tooLong refuses a stroke whose drive leaves too little time to come forward.
-func (g *general) tooLong(p *Problem, out *Solution) *Failure {
-	drive := 0.0
-	for i := range out.Seats {
-		drive = math.Max(drive, out.Seats[i].DriveTime)
+// refuse turns down a solution, of either route, whose drive leaves too little time
+// to come forward.
+func refuse(p *Problem, sol *Solution) *Failure {
+	seat, drive := 0, 0.0
+	for i := range sol.Seats {
+		if sol.Seats[i].DriveTime > drive {
+			seat, drive = i, sol.Seats[i].DriveTime
+		}
 	}
-	if drive <= (1-shortest)*g.period {
+	if drive <= (1-shortest)*p.Period() {
 		return nil
 	}
-	return driveTooLong(p, drive)
+	return driveTooLong(p, seat, drive, false)
 }

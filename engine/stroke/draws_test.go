@@ -1,0 +1,174 @@
+package stroke
+
+import (
+	"math"
+
+	"thole/engine/blade"
+	"thole/engine/crew"
+	"thole/engine/fluid"
+	"thole/engine/hull"
+	"thole/engine/oar"
+)
+
+// dice is what a random problem is made from: rapid's generators in the tests of
+// draws_rapid_test.go, so that a failing draw shrinks to a simple one.
+type dice interface {
+	between(name string, low, high float64) float64
+	pick(name string, n int) int
+}
+
+// width says how far a draw goes.
+type width int
+
+const (
+	usualRange width = iota // the trade's own ranges, facts.md section 6, at race-like powers and rates
+	wideRange               // everything plausible
+)
+
+// drawProblem makes a random problem.
+func drawProblem(d dice, w width) Problem {
+	boat := hull.Boats[d.pick("boat", len(hull.Boats))]
+	h, err := hull.New(boat)
+	if err != nil {
+		panic(err)
+	}
+	p := Problem{Hull: h, OarsPerRower: h.OarsPerRower(), Air: fluid.StandardAir(), Water: fluid.FreshWater(15), Target: math.NaN()}
+	if h.Coxed() {
+		p.CoxMass = 55
+	}
+	kinds := 1
+	if w == wideRange {
+		p.Rate = d.between("rate", 16, 44)
+		p.Wind = d.between("wind", -6, 6)
+		p.Water = fluid.FreshWater(d.between("temperature", 0, 30))
+		p.Hull.Mass *= d.between("hull mass", 0.8, 1.5)
+		p.Hull.DragFactor *= d.between("drag factor", 0.8, 1.3)
+		kinds = min(h.Seats(), 1+d.pick("kinds of seat", 3))
+	} else {
+		p.Rate = d.between("rate", 24, 38)
+		p.Wind = d.between("wind", -3, 3)
+	}
+	for i := range kinds {
+		p.Seats = append(p.Seats, drawSeat(d, w, &h, p.Rate))
+		p.Seats[i].Count = h.Seats() / kinds
+		if i == 0 {
+			p.Seats[i].Count += h.Seats() % kinds
+		}
+	}
+	drawHold(d, &p)
+	return p
+}
+
+// drawSeat makes a random rower with an oar.
+func drawSeat(d dice, w width, h *hull.Hull, rate float64) Seat {
+	shapes := [2][2]string{{"sweep hatchet", "sweep tulip"}, {"scull hatchet", "scull tulip"}}
+	sculling, tulip := 0, d.pick("tulip", 2)
+	if h.Sculling() {
+		sculling = 1
+	}
+	b, err := blade.New(shapes[sculling][tulip])
+	if err != nil {
+		panic(err)
+	}
+	var o oar.Oar
+	s := Seat{}
+	if h.Sculling() {
+		o = oar.New(d.between("length", 2.81, 2.93)+0.06*float64(tulip), d.between("inboard", 0.83, 0.89), b)
+		s.Catch, s.Finish = rad(d.between("catch", 58, 68)), rad(d.between("finish", 40, 46))
+	} else {
+		o = oar.New(d.between("length", 3.66, 3.78)+0.05*float64(tulip), d.between("inboard", 1.12, 1.18), b)
+		s.Catch, s.Finish = rad(d.between("catch", 50, 58)), rad(d.between("finish", 30, 36))
+	}
+	mass := d.between("mass", 60, 100)
+	// what a rower does at a rate: about 3.5 to 5.5 W/kg at 36, in proportion to the rate below
+	power := mass * d.between("power per kg", 3.5, 5.5) * rate / 36
+	if w == wideRange {
+		power = d.between("power", 80, 600)
+	}
+	s.Rower = crew.New(mass, power)
+	style, err := crew.Named(crew.Styles[d.pick("style", len(crew.Styles))])
+	if err != nil {
+		panic(err)
+	}
+	s.Rower.Style = style
+	if w == wideRange {
+		widen(d, &s, &o)
+	}
+	s.Oar = o
+	return s
+}
+
+// widen draws what the usual ranges leave at its default.
+func widen(d dice, s *Seat, o *oar.Oar) {
+	s.Rower.FreeSpeed = d.between("free speed", 3.8, 6.7)
+	if d.pick("prescribed force", 6) == 0 {
+		s.Rower.FreeSpeed = math.Inf(1)
+	}
+	s.Rower.BodyTravel = d.between("body travel", 0.3, 0.75)
+	if d.pick("measured style", 4) == 0 {
+		s.Rower.Style = crew.Measured([]crew.Point{
+			{Along: 0, Force: d.between("f0", 0.05, 0.3)}, {Along: 0.2, Force: d.between("f2", 0.4, 0.9)}, {Along: 0.4, Force: 1},
+			{Along: 0.7, Force: d.between("f7", 0.5, 0.9)}, {Along: 1, Force: d.between("f10", 0, 0.2)}})
+	}
+	b := &o.Blade
+	b.Area *= d.between("area", 0.8, 1.25)
+	b.Length *= d.between("blade length", 0.8, 1.2)
+	b.Drag = d.between("drag", 1.2, 2.3)
+	b.Grip = d.between("grip", 0.8, 1.4)
+	b.Early = d.between("early", -0.3, 0.3)
+	b.AddedMass = d.between("added mass", 0, 1.5)
+	b.Bury, b.Release = rad(d.between("bury", 0, 12)), rad(d.between("release", 0, 15))
+	b.Strips = 1 + d.pick("strips", 9)
+	switch d.pick("law", 6) {
+	case 0:
+		b.Law, b.Early = blade.Crossflow, 0
+	case 1:
+		b.Law, b.Early = blade.Table, 0
+		for _, c := range [][3]float64{{0, 0, 0.02}, {20, 0.9, 0.4}, {45, 1.1, 1.1}, {70, 0.6, 1.8}, {90, 0, 2.05}, {115, 0.5, 1.8}, {135, 0.9, 1}, {160, 0.7, 0.3}, {180, 0, 0.02}} {
+			b.Coefficients = append(b.Coefficients, blade.Coefficient{Angle: rad(c[0]), Lift: c[1], Drag: c[2]})
+		}
+	case 2:
+		b.Law = blade.Perfect
+	}
+	s.Catch, s.Finish = s.Catch*d.between("catch factor", 0.8, 1.1), s.Finish*d.between("finish factor", 0.8, 1.2)
+	if b.Law != blade.Perfect && d.pick("flexible", 4) == 0 {
+		*o = o.WithStiffness(d.between("stiffness", 0.02, 0.07))
+	}
+	if d.pick("swing weight", 6) == 0 {
+		o.SwingWeight = o.Inertia() * d.between("swing", 0.7, 1.3)
+	}
+}
+
+// drawHold picks what is held, at a target near what the crew's own power gives.
+func drawHold(d dice, p *Problem) {
+	p.Hold = Hold(d.pick("hold", len(Holds)))
+	power, n := 0.0, p.Rowers()
+	for i := range p.Seats {
+		power += p.Seats[i].Rowers() * p.Seats[i].Rower.Power / n
+	}
+	switch p.Hold {
+	case Power:
+		if d.pick("own power", 2) == 0 {
+			p.Target = power
+		}
+	case HandlePower:
+		p.Target = 0.85 * power
+	case Speed:
+		drag := p.Hull.Resistance(p.TotalMass(), p.Water, p.Air, p.Wind)
+		v := 4.0
+		for range 60 {
+			v *= math.Cbrt(math.Max(0.2, math.Min(5, 0.72*power*n/math.Max(1e-3, drag.Total(v)*v))))
+		}
+		p.Target = v * d.between("speed factor", 0.95, 1.05)
+	default: // forces: from the work of a stroke over the mean way of the hands
+		way := 0.0
+		for i := range p.Seats {
+			way += p.Seats[i].Rowers() * p.Seats[i].Oar.Lever() * p.Seats[i].Arc() / n
+		}
+		mean := 0.85 * power * p.Period() / way
+		p.Target = mean * 1.8
+		if p.Hold == Effort {
+			p.Target = mean * 3 * d.between("effort factor", 0.8, 1.2)
+		}
+	}
+}
