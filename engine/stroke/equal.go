@@ -1,0 +1,311 @@
+package stroke
+
+import (
+	"fmt"
+	"math"
+
+	"thole/engine/oar"
+)
+
+// Adjust is the measure of an oar that EqualLoad changes.
+type Adjust uint8
+
+// What can be adjusted. Outboard and Length keep the inboard, Inboard keeps the length.
+const (
+	Outboard Adjust = iota
+	Inboard
+	Length
+)
+
+// Adjusts lists the measures as they are typed, in the order of the constants.
+var Adjusts = []string{"outboard", "inboard", "length"}
+
+func (a Adjust) String() string { return Adjusts[a] }
+
+// window is where the measure may lie, m (language.md, Numbers).
+func (a Adjust) window() (low, high float64) {
+	switch a {
+	case Inboard:
+		return 0.50, 1.50
+	case Length:
+		return 1.50, 4.50
+	}
+	return 0.90, 3.20
+}
+
+func (a Adjust) of(o *oar.Oar) float64 {
+	switch a {
+	case Inboard:
+		return o.Inboard
+	case Length:
+		return o.Length
+	}
+	return o.Outboard()
+}
+
+func (a Adjust) set(o oar.Oar, x float64) oar.Oar {
+	switch a {
+	case Inboard:
+		o.Inboard = x
+	case Length:
+		o.Length = x
+	default:
+		o.Length = o.Inboard + x
+	}
+	return o
+}
+
+// Match is the quantity that is to stay the same on another oar.
+type Match uint8
+
+// What can be matched, seat by seat.
+const (
+	MatchDriveTime Match = iota
+	MatchTravel
+	MatchHeaviness
+	MatchEarlyLoad
+	MatchPeakForce
+)
+
+// Matches lists the quantities as they are typed, in the order of the constants.
+var Matches = []string{"drive_time", "travel", "heaviness", "early_load", "peak_force"}
+
+func (m Match) String() string { return Matches[m] }
+
+// of is the quantity for one rower of a seat, SI.
+func (m Match) of(s *Stroke, seat int) float64 {
+	switch m {
+	case MatchTravel:
+		return s.Seats[seat].Travel
+	case MatchHeaviness:
+		return s.Heaviness(seat)
+	case MatchEarlyLoad:
+		return s.EarlyLoad(seat)
+	case MatchPeakForce:
+		return s.Seats[seat].PeakForce
+	}
+	return s.Seats[seat].DriveTime
+}
+
+// says writes the quantity in its trade unit, with enough digits to tell two apart.
+func (m Match) says(x float64) string {
+	switch m {
+	case MatchTravel:
+		return fmt.Sprintf("%.3f m", x)
+	case MatchHeaviness:
+		return fmt.Sprintf("%.1f N·s/m", x)
+	case MatchEarlyLoad, MatchPeakForce:
+		return fmt.Sprintf("%.1f N", x)
+	}
+	return fmt.Sprintf("%.3f s", x)
+}
+
+// words name the quantity in a sentence.
+func (m Match) words() string {
+	return [...]string{"drive time", "travel in the drive", "heaviness", "early load", "peak force"}[m]
+}
+
+// EqualLoad asks for the oar that loads a crew as a stroke does. The zero value
+// of Adjust, Match and At is not the language's default for At: set it to Speed.
+type EqualLoad struct {
+	Oars   []oar.Oar // the new oars: one for every seat of the stroke's problem, or one for all
+	Adjust Adjust
+	Match  Match
+	At     Hold // Speed, Power or Effort, as the stroke has it
+
+	// KeepReach says that the hands keep their reach when the inboard changes:
+	// the stroke's angles were measured on an oar (oar.KeepReach).
+	KeepReach bool
+}
+
+// Matched is the answer of EqualLoad for one seat of the problem.
+type Matched struct {
+	Oar    oar.Oar
+	Wanted float64 // the quantity in the stroke, SI
+	Got    float64 // the quantity on Oar
+	Other  *oar.Oar
+}
+
+// Equal is the answer of EqualLoad.
+type Equal struct {
+	Seats   []Matched // one for each seat of the problem
+	Stroke  *Stroke   // the stroke on the new oars
+	Strokes int       // strokes solved to find it
+}
+
+// matchedWithin is how closely the quantity is met, relative. A steady stroke is
+// solved to 1e-9; what is promised is 1e-6.
+const matchedWithin = 1e-8
+
+// EqualLoad gives, seat by seat, the oar that loads this crew as the stroke
+// does, in its hull, wind and water: the new oar with one measure adjusted so
+// that the matched quantity is that of the stroke. It is searched outward from
+// the stroke's own oar to the measure's window or the first oar without a
+// stroke; where two oars match, the nearer one is the answer and the other is
+// told. An error is a *Failure: no oar of the window matches, or the question
+// has no answer (heaviness at a held speed; forces but at a held effort).
+func (s *Stroke) EqualLoad(e EqualLoad, settings Settings) (*Equal, error) {
+	if f := e.check(s); f != nil {
+		return nil, f
+	}
+	q, err := s.equalQuestion(e, settings)
+	if err != nil {
+		return nil, err
+	}
+	if len(q.groups) == 1 {
+		return q.alone()
+	}
+	return q.together()
+}
+
+// check refuses what means nothing, with the reason (model.md, section 8).
+func (e *EqualLoad) check(s *Stroke) *Failure {
+	refuse := func(typ, why, what string) *Failure {
+		return &Failure{Cause: BadProblem, What: what, Why: why, Type: typ}
+	}
+	switch {
+	case len(e.Oars) != 1 && len(e.Oars) != len(s.Problem.Seats):
+		return refuse("one oar for all, or one a seat", "the stroke's seats and the oars go together one by one",
+			fmt.Sprintf("%d oars for %d seats", len(e.Oars), len(s.Problem.Seats)))
+	case e.At != Speed && e.At != Power && e.At != Effort:
+		return refuse(`at="speed"`, "a load is held equal at the same speed, power or effort", fmt.Sprintf("at=%q is no way to hold", e.At))
+	case e.Match == MatchHeaviness && e.At == Speed:
+		return refuse(`match="drive_time", or at="power"`,
+			"at a held speed a bigger blade makes heaviness neither rise nor fall: 10 % of area asks for -0.3 to +0.6 cm of oar, which is no answer",
+			"heaviness cannot be matched at the same speed")
+	case (e.Match == MatchEarlyLoad || e.Match == MatchPeakForce) && e.At != Effort:
+		why := "at a held speed the forces ask for three to four times the change of oar that rowers make"
+		if e.At == Power {
+			why = "at a held power the forces move the wrong way with the oar, or reach no equal at all"
+		}
+		return refuse(`match="drive_time", or at="effort"`, why,
+			fmt.Sprintf("%s can be matched only at the same effort", e.Match.words()))
+	}
+	return nil
+}
+
+// group is seats that row alike and get the same new oar: one unknown.
+type group struct {
+	seats  []int
+	fresh  oar.Oar // the new oar before it is adjusted
+	start  float64 // the measure on the stroke's own oar
+	wanted float64
+}
+
+// question is an EqualLoad made ready: what stays, and what is looked for.
+type question struct {
+	EqualLoad
+	base     *Stroke
+	settings Settings
+	problem  Problem // with At as hold; the oars are still the old ones
+	groups   []group
+	strokes  int
+}
+
+// equalQuestion holds the stroke's own value of At and groups the seats.
+func (s *Stroke) equalQuestion(e EqualLoad, settings Settings) (*question, error) {
+	q := &question{EqualLoad: e, base: s, settings: settings, problem: s.Problem}
+	q.problem.Hold = e.At
+	switch e.At {
+	case Speed:
+		q.problem.Target = s.Speed
+	case Effort:
+		q.problem.Target = s.mean(func(_ *Seat, sol *SeatSolution) float64 { return sol.Effort })
+	case Power:
+		if !s.Problem.OwnPower() {
+			q.problem.Target = s.mean(func(_ *Seat, sol *SeatSolution) float64 {
+				return (sol.HandleWork + sol.BodyWork) / s.Problem.Period()
+			})
+		}
+	}
+	q.problem.Seats = append([]Seat(nil), s.Problem.Seats...)
+	if s.Problem.OwnPower() && e.At != Power {
+		q.shareAsRowed()
+	}
+
+next:
+	for i := range s.Problem.Seats {
+		fresh := e.Oars[min(i, len(e.Oars)-1)]
+		for k := range q.groups {
+			g := &q.groups[k]
+			if s.Problem.Seats[g.seats[0]].alike(&s.Problem.Seats[i]) && g.fresh.Equal(&fresh) {
+				g.seats = append(g.seats, i)
+				continue next
+			}
+		}
+		q.groups = append(q.groups, group{seats: []int{i}, fresh: fresh,
+			start: e.Adjust.of(&s.Problem.Seats[i].Oar), wanted: e.Match.of(s, i)})
+	}
+	return q, nil
+}
+
+// shareAsRowed makes the efforts keep the proportion they have in the stroke.
+// Row shares by the rowers' own powers where one number is held for all; a
+// stroke in which each rower met their own power shares a little otherwise, and
+// the same oars put back must give the same stroke.
+func (q *question) shareAsRowed() {
+	efforts, powers := 0.0, 0.0
+	for i := range q.problem.Seats {
+		n := q.problem.Seats[i].Rowers()
+		efforts += n * q.base.Seats[i].Effort
+		powers += n * q.problem.Seats[i].Rower.Power
+	}
+	unlike := false
+	for i := range q.problem.Seats {
+		share := q.base.Seats[i].Effort / efforts * powers
+		unlike = unlike || math.Abs(share/q.problem.Seats[i].Rower.Power-1) > 1e-9
+	}
+	for i := range q.problem.Seats {
+		if unlike {
+			q.problem.Seats[i].Rower.Power = q.base.Seats[i].Effort / efforts * powers
+		}
+	}
+}
+
+// row solves the stroke with the measure of each group at x, m.
+func (q *question) row(x []float64) (*Stroke, error) {
+	p := q.problem
+	p.Seats = append([]Seat(nil), q.problem.Seats...)
+	for k, g := range q.groups {
+		o := q.Adjust.set(g.fresh, x[k])
+		if err := o.Check(); err != nil {
+			return nil, &Failure{Cause: BadProblem, What: err.Error()}
+		}
+		for _, i := range g.seats {
+			seat := &p.Seats[i]
+			if q.KeepReach {
+				old := q.base.Problem.Seats[i]
+				c, f, err := oar.KeepReach(&old.Oar, &o, old.Catch, old.Finish)
+				if err != nil {
+					return nil, &Failure{Cause: BadProblem, What: err.Error()}
+				}
+				seat.Catch, seat.Finish = c, f
+			}
+			seat.Oar = o
+		}
+	}
+	q.strokes++
+	return Row(p, q.settings)
+}
+
+// off is how far group k is from its load in a stroke, as a natural logarithm.
+func (q *question) off(s *Stroke, k int) float64 {
+	g := &q.groups[k]
+	return math.Log(q.Match.of(s, g.seats[0]) / g.wanted)
+}
+
+// answer lays the new oars out over the seats.
+func (q *question) answer(s *Stroke, x, other []float64) *Equal {
+	a := &Equal{Stroke: s, Strokes: q.strokes, Seats: make([]Matched, len(q.problem.Seats))}
+	for k, g := range q.groups {
+		for _, i := range g.seats {
+			m := &a.Seats[i]
+			m.Oar, m.Wanted, m.Got = q.Adjust.set(g.fresh, x[k]), g.wanted, q.Match.of(s, i)
+			if other != nil {
+				o := q.Adjust.set(g.fresh, other[k])
+				m.Other = &o
+			}
+		}
+	}
+	return a
+}
