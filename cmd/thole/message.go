@@ -4,59 +4,39 @@ import (
 	"fmt"
 	"strings"
 	"unicode/utf8"
+
+	"thole/builtins/session"
 )
 
-// Message is a mistake, a note or a caution with its four parts: what, where,
-// why, what to type. Where one cause has several places they stand together.
-type Message struct {
-	Kind  string // "" for an error, "note", "caution"
-	File  string // or the command: "thole run"
-	Line  int    // from 1; 0 where there is no place in a file
-	Col   int    // characters from 1
-	Text  string // the line of the file
-	Caret int    // characters under which the caret stands
+// Message is what a user is told about a study or a command: what, where, why
+// and what to type next. File may be the command, "thole run".
+type Message = session.Message
 
-	What, Why, Type string
-
-	Places []Place // of a joint message
-}
-
-// Place is one place of a joint message, and what is meant there.
-type Place struct {
-	Line, Col int
-	Text      string
-	Meant     string
-}
-
-// message sets a message in lines.
+// message sets a message in lines: the head, the line with a caret (or all
+// unknown names of a file), where it was called from, why, type.
 func (w Window) message(msg Message) []string {
-	head := w.say(msg.File)
-	if msg.Line > 0 {
-		head += fmt.Sprintf(":%d:%d", msg.Line, msg.Col)
-	}
-	if msg.Kind != "" {
-		head += ": " + msg.Kind
-	}
-	if head != "" {
-		head += ": "
-	}
-	hang := 6
-	lines := w.wrap(head, hang, w.say(msg.What))
-	colour := map[string]style{"": red, "caution": yellow, "note": styleEnd}[msg.Kind]
+	const hang = 6
+	lines := wrapAt(w.textWidth(), "", hang, w.say(msg.Head()))
+	colour := map[session.Level]style{session.Wrong: red, session.Stopped: red, session.Beware: yellow}[msg.Level]
 	for i := range lines {
-		if colour != styleEnd {
+		if colour != 0 {
 			lines[i] = colour.in(lines[i])
 		}
 	}
-	if msg.Line > 0 && msg.Text != "" {
+	if msg.Line > 0 && msg.Source != "" {
 		lines = append(lines, w.source(msg)...)
 	}
-	lines = append(lines, w.places(msg.Places)...)
+	lines = append(lines, w.names(msg.Names)...)
+	for _, from := range msg.From {
+		lines = append(lines, w.wrap("from  ", hang, w.say(from))...)
+	}
 	if msg.Why != "" {
 		lines = append(lines, w.wrap("why   ", hang, w.say(msg.Why))...)
 	}
-	if msg.Type != "" {
-		lines = append(lines, w.wrap("type  ", hang, w.say(msg.Type))...)
+	if msg.Type != "" { // never broken: it is pasted
+		for i, line := range strings.Split(w.say(msg.Type), "\n") {
+			lines = append(lines, []string{"type  ", "      "}[min(i, 1)]+line)
+		}
 	}
 	return lines
 }
@@ -65,18 +45,18 @@ func (w Window) message(msg Message) []string {
 // is wider than the window.
 func (w Window) source(msg Message) []string {
 	margin := fmt.Sprintf("%4d | ", msg.Line)
-	// plain characters may be more than one, so the caret is placed by counting
-	// what stands before and under it as it is shown
-	line := []rune(strings.TrimRight(clean(msg.Text), " \r\n"))
-	col := min(max(msg.Col-1, 0), len(line))
-	end := min(col+max(msg.Caret, 1), len(line))
-	before, under, after := w.say(string(line[:col])), w.say(string(line[col:max(end, col)])), w.say(string(line[max(end, col):]))
+	// a character may be shown as more than one, so the caret is placed by
+	// counting what stands before and under it as it is shown
+	line := []rune(strings.TrimRight(strings.ReplaceAll(msg.Source, "\t", " "), " \r\n"))
+	col := min(max(msg.Caret, 0), len(line))
+	end := min(col+max(msg.CaretLen, 1), len(line))
+	before, under, after := w.say(string(line[:col])), w.say(string(line[col:end])), w.say(string(line[end:]))
 	room := w.textWidth() - wide(margin)
 	caret := min(max(wide(under), 1), room)
 
 	text, at := before+under+after, wide(before)
 	if wide(text) > room {
-		if at+caret+3 > room { // the head is cut: some words before the caret stay
+		if at+caret+3 > room { // the head is cut; some words before the caret stay
 			drop := min(wide(text)-(room-4), at)
 			drop = min(drop, max(at-8, 0))
 			text = "..." + dropColumns(text, drop)
@@ -98,32 +78,35 @@ func dropColumns(text string, n int) string {
 	return text
 }
 
-// places lists the lines of a joint message with what is meant in each.
-func (w Window) places(places []Place) []string {
-	if len(places) == 0 {
+// names lists unknown names, each with its line and what is nearest.
+func (w Window) names(names []session.UnknownName) []string {
+	if len(names) == 0 {
 		return nil
 	}
-	margins, widest, meant := make([]string, len(places)), 0, 0
-	for i, p := range places {
-		margins[i] = fmt.Sprintf("%4d:%d", p.Line, p.Col)
+	margins, widest, nearest := make([]string, len(names)), 0, 0
+	for i, n := range names {
+		margins[i] = fmt.Sprintf("%4d:%d", n.Line, n.Col)
 		widest = max(widest, len(margins[i]))
-		meant = max(meant, wide(w.say(p.Meant)))
+		nearest = max(nearest, wide(w.say(n.Nearest)))
 	}
 	room := w.textWidth() - widest - 3
-	if meant > 0 {
-		room -= meant + 5
+	if nearest > 0 {
+		room -= nearest + 5
 	}
-	texts, longest := make([]string, len(places)), 0
-	for i, p := range places {
-		texts[i] = cut(w.say(strings.TrimSpace(p.Text)), max(room, 12))
+	texts, longest := make([]string, len(names)), 0
+	for i, n := range names {
+		texts[i] = cut(w.say(strings.TrimSpace(n.Source)), max(room, 12))
 		longest = max(longest, wide(texts[i]))
 	}
-	lines := make([]string, len(places))
-	for i, p := range places {
+	lines := make([]string, len(names))
+	for i, n := range names {
 		lines[i] = left(margins[i], widest) + " | " + texts[i]
-		if p.Meant != "" {
-			lines[i] = left(lines[i], widest+3+longest) + "  -> " + w.say(p.Meant)
+		if n.Nearest != "" {
+			lines[i] = left(lines[i], widest+3+longest) + "  -> " + w.say(n.Nearest)
 		}
 	}
 	return lines
 }
+
+// complain writes a message to stderr.
+func (m *Manners) complain(msg Message) { m.Mention(m.message(msg)...) }
