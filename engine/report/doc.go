@@ -13,6 +13,7 @@ type Document struct {
 	Command string // what reruns it, "thole run a_outboard.star"
 	Version string // of the engine
 	Source  string // the study's text
+	Subject string // who it is about, for the running head: "Otters, 4x"; may be ""
 
 	Title  string
 	Answer string
@@ -22,6 +23,12 @@ type Document struct {
 	Results     []Result
 	Cautions    []Caution
 	Assumptions []Assumption
+
+	// OnWater is what to try on the water, one change a step. Left nil, a page
+	// with a length to set makes the steps from its comparison.
+	OnWater []string
+	// Computed is how it was computed, in CommonMark; "" leaves it out.
+	Computed string
 }
 
 // Param is a parameter of the study as it was in force.
@@ -82,16 +89,40 @@ type Item struct{ Label, Value, Unit, Remark string }
 // FigureKind names how a figure is drawn.
 type FigureKind string
 
+// What each kind reads. Columns are numbers unless said otherwise.
 const (
-	Lines   FigureKind = "lines"   // Table, X, Y, By, Panel
-	Curves  FigureKind = "curves"  // Series over X: Table with column "case"
-	Bars    FigureKind = "bars"    // energy: Table with columns item, side, case..., J
-	Paths   FigureKind = "paths"   // blade paths: Paths
-	Heat    FigureKind = "heat"    // Table, X, Y[0] (second axis), Z
-	Whisker FigureKind = "whisker" // comparison table: change with low and high
-	Swing   FigureKind = "swing"   // sensitivity table
-	Moving  FigureKind = "moving"  // Motion
-	Pieces  FigureKind = "pieces"  // a judged trial: pairs as lines, difference against the band
+	// Lines over a setting: Table with X and every column of Y, each unit its own
+	// panel; By (text or number) makes the lines, Panel the small multiples. A Y
+	// of estimates is drawn as a line with its 95 % band. Lines keep the order in
+	// which their names first appear: the first is series 1, "now".
+	Lines FigureKind = "lines"
+	// Curves over the arc or the time: as Lines, with By (or the column "case") the
+	// stroke's name. Over "angle", 0 is named square and the ends catch and finish.
+	Curves FigureKind = "curves"
+	// Bars of one stroke's energy: columns item (text), side (text: a heading,
+	// "what the rower puts in", "where it goes"), then one column a stroke, in J.
+	Bars FigureKind = "bars"
+	// Paths of blades: Paths.
+	Paths FigureKind = "paths"
+	// Heat is a map over two axes: Table in lines, X, Y[0] the second axis, Z.
+	Heat FigureKind = "heat"
+	// Whisker reads a comparison: quantity (text), percent, low, high (percent and
+	// its ends in per cent of the first), verdict (text); low and high may be blank.
+	// Without low and high, a change column of estimates and before give the ends.
+	Whisker FigureKind = "whisker"
+	// Swing reads a sensitivity: input (text), low, high, at_low, at_high, swing,
+	// flips_at (blank: none found). A Guide on "x" is the value with nothing moved.
+	Swing FigureKind = "swing"
+	// Moving is two oars on one pin: Motion, one or two.
+	Moving FigureKind = "moving"
+	// Pieces is a judged trial: what (text: "pair 1", ..., last "difference"),
+	// change (number, % of speed), interval (estimate, in the last line only), odd
+	// (text, "odd" or blank). Guides on "change" are the levels that matter.
+	Pieces FigureKind = "pieces"
+	// Tape is a length to set: Table in the shape of a comparison, its line named
+	// by X: quantity (text), before, after, change. A page draws one by itself
+	// above the first comparison shown in which outboard, inboard or length moves.
+	Tape FigureKind = "tape"
 )
 
 // Figure is a drawing made from a table. Sentence is made from the data and
@@ -110,6 +141,12 @@ type Figure struct {
 	Guides   []Guide
 	Paths    []Path
 	Motion   []Motion
+
+	// References names the lines that nobody can own (perfect grip): drawn in
+	// ink, never as a series.
+	References []string
+
+	Worthwhile float64 // Whisker: smallest change of speed that matters, %; 0 draws none
 }
 
 // Guide is a dotted level or place with a name: "equal load", "square".
@@ -137,6 +174,7 @@ type Path struct {
 	PinX      []float64
 	FineX     []float64 // the centre's path, finely sampled, for the line itself
 	FineY     []float64
+	FineAngle []float64 // deg, at the same places; nil: the shading goes by the moments
 }
 
 // Motion is one stroke as computed frames, equal times apart, drive and
@@ -150,6 +188,8 @@ type Motion struct {
 	Angle       []float64 // deg
 	HandleForce []float64 // N
 	HandleSpeed []float64 // m/s
+	Slip        []float64 // m/s, blade's slip across itself; nil where unknown
+	Reference   bool      // perfect grip: drawn in ink, never as a series
 	InBoard     float64   // cm, pin to the centre of the pull
 	ToCentre    float64   // cm, pin to blade centre
 	BladeLength float64   // cm

@@ -1,0 +1,53 @@
+package report
+
+import "strings"
+
+// rigCard writes a rigging card for the trailer: what was set, and lines to
+// write in what was found. Printed, a card never breaks, and two stand on an A4
+// sheet; cut out, each is A5.
+func (p *page) rigCard(c *RigCard) {
+	p.cards++
+	p.put("<article class=\"rig\" aria-label=\"", esc("Rigging card "+c.Title), "\"><header><h3>", esc(typeset(c.Title)), "</h3>")
+	if c.Side != "" {
+		p.put("<p>", esc(typeset(c.Side)), "</p>")
+	}
+	p.put("</header>\n<dl>")
+	for _, r := range c.Rows {
+		p.put("<div><dt>", esc(words(r.Label)), "</dt><dd>", esc(typeset(r.Value)+unitAfter(r.Unit)))
+		if r.Remark != "" {
+			p.put(" <span class=\"u\">", esc(typeset(r.Remark)), "</span>")
+		}
+		p.put("</dd></div>")
+	}
+	p.put("</dl>\n")
+	if len(c.Seats) > 0 && len(c.Columns) > 0 {
+		p.writeIn(c)
+	}
+	for _, f := range c.Foot {
+		p.put("<p class=\"rigfoot\">", esc(typeset(f)), "</p>")
+	}
+	p.put("</article>\n")
+}
+
+// writeIn is the card's table to fill in with a pencil: a known value stands
+// small in the cell it belongs to.
+func (p *page) writeIn(c *RigCard) {
+	p.put("<div class=\"scroll\" tabindex=\"0\" role=\"region\" aria-label=\"", esc("Write in: "+c.Title), "\"><table class=\"pencil\"><thead><tr><th scope=\"col\">seat</th>")
+	for _, col := range c.Columns {
+		p.put("<th scope=\"col\">", esc(words(col.Label)))
+		if col.Unit != "" {
+			p.put("<span class=\"un\">", esc(unitName(col.Unit)), "</span>")
+		}
+		p.put("</th>")
+	}
+	p.put("</tr></thead><tbody>\n")
+	for _, seat := range c.Seats {
+		p.put("<tr><th scope=\"row\">", esc(seat), "</th>")
+		for _, col := range c.Columns {
+			v := strings.TrimSpace(col.Value)
+			p.put("<td>", esc(printed(v)), "</td>")
+		}
+		p.put("</tr>\n")
+	}
+	p.put("</tbody></table></div>\n")
+}

@@ -1,0 +1,449 @@
+package report
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"thole/engine/table"
+)
+
+// exploreData is what the sliders read. Values and changes are whole numbers of
+// the last shown decimal, rounded once by package table, so that a page shows the
+// very digits that a run prints; null is a state without a stroke.
+type exploreData struct {
+	ID      string         `json:"id"`
+	Axes    []axisData     `json:"axes"`
+	Fields  []fieldData    `json:"fields"`
+	Base    []int          `json:"base"`
+	Reasons map[int]string `json:"reasons,omitempty"`
+	Plots   []plotData     `json:"plots"`
+}
+
+type axisData struct {
+	Name  string    `json:"name"`
+	Label string    `json:"label"`
+	Unit  string    `json:"unit"`
+	Nums  []float64 `json:"nums,omitempty"`
+	Shown []string  `json:"shown"`
+}
+
+type fieldData struct {
+	Label  string     `json:"label"`
+	Unit   string     `json:"unit"`
+	Digits int        `json:"digits"`
+	Change int        `json:"change"`
+	Clock  bool       `json:"clock,omitempty"`
+	Base   *float64   `json:"base"`
+	Values []*int     `json:"values"`
+	Diffs  []*int     `json:"diffs"`
+	Axis   axisOfPlot `json:"axis"`
+}
+
+type axisOfPlot struct {
+	Low    float64   `json:"low"`
+	High   float64   `json:"high"`
+	Ticks  []float64 `json:"ticks"`
+	Labels []string  `json:"labels"`
+	Title  string    `json:"title"`
+	Span   string    `json:"span"`
+}
+
+type plotData struct {
+	ID string  `json:"id"`
+	X0 float64 `json:"x0"`
+	X1 float64 `json:"x1"`
+	Y0 float64 `json:"y0"`
+	Y1 float64 `json:"y1"`
+}
+
+// size is the number of states, and stride how far apart two neighbours on an
+// axis lie.
+func (e *Explore) size() int {
+	n := 1
+	for _, a := range e.Axes {
+		n *= a.len()
+	}
+	return n
+}
+
+func (a *Axis) len() int { return max(len(a.Values), len(a.Texts)) }
+
+func (a *Axis) shown(i int) string {
+	if a.Texts != nil {
+		return a.Texts[i]
+	}
+	return printed(table.Fixed(a.Values[i], table.ColumnDigits(a.Values, a.Digits)))
+}
+
+// index of a state: the first axis varies slowest.
+func (e *Explore) index(at []int) int {
+	k := 0
+	for i := range e.Axes {
+		k = k*e.Axes[i].len() + at[i]
+	}
+	return k
+}
+
+// value of a field in a state; NaN where there is no stroke.
+func (e *Explore) value(state, field int) float64 {
+	if state >= len(e.States) || field >= len(e.States[state]) {
+		return math.NaN()
+	}
+	return e.States[state][field]
+}
+
+// explore writes sliders over computed states, with what follows them: figures,
+// a sentence and a drawing. Without scripts it is the base case and a table.
+func (p *page) explore(e *Explore) {
+	if why := exploreFault(e); why != "" {
+		p.put("<p class=\"empty\">No sliders: ", esc(why), ".</p>\n")
+		return
+	}
+	id := fmt.Sprintf("e%d", len(p.explores))
+	data := e.data(id)
+	p.put("<div class=\"explore\" id=\"", id, "\">\n")
+	p.sliders(e, id, data)
+	p.outs(e, id, data)
+	p.figures++
+	p.put("<figure><div class=\"draw\">\n")
+	if len(data.Fields) > 1 {
+		p.put(fmt.Sprintf(`<p class="pick noprint" hidden><label for="%sfield">drawn: <select id="%sfield">`, id, id))
+		for k, f := range data.Fields {
+			p.put(fmt.Sprintf(`<option value="%d">%s</option>`, k, esc(f.Label)))
+		}
+		p.put("</select></label></p>\n")
+	}
+	wide := float64(wideWidth)
+	if p.lesson {
+		wide = lessonWidth
+	}
+	for k, w := range []float64{wide, narrowWidth} {
+		pl := p.fan(e, data, fmt.Sprintf("%sp%d", id, k), w, []string{"wide", "narrow"}[k])
+		data.Plots = append(data.Plots, pl)
+	}
+	name := fmt.Sprintf("Figure %d as a table", p.figures)
+	p.put("<details class=\"data\"><summary>", name, esc(e.sliceWords()), "</summary>")
+	p.dataTable(e.slice(), name, "", "")
+	p.put("</details></div>\n<figcaption><b>", fmt.Sprintf("Figure %d.", p.figures), "</b> ", esc(e.captionWords()), "</figcaption></figure>\n</div>\n")
+	p.explores = append(p.explores, data)
+}
+
+func exploreFault(e *Explore) string {
+	switch n := e.size(); {
+	case len(e.Axes) == 0 || len(e.Fields) == 0 || n == 0:
+		return "there is nothing to explore"
+	case len(e.States) != n || len(e.Base) != len(e.Axes):
+		return fmt.Sprintf("the grid has %d states and %d were computed", n, len(e.States))
+	}
+	return ""
+}
+
+func (e *Explore) data(id string) exploreData {
+	d := exploreData{ID: id, Base: e.Base, Reasons: map[int]string{}}
+	for i := range e.Axes {
+		a := &e.Axes[i]
+		x := axisData{Name: a.Name, Label: capital(words(a.Name)), Unit: a.Unit, Nums: a.Values}
+		for j := range a.len() {
+			x.Shown = append(x.Shown, clean(a.shown(j)))
+		}
+		d.Axes = append(d.Axes, x)
+	}
+	base := e.index(e.Base)
+	for k, f := range e.Fields {
+		var all []float64
+		for s := range e.States {
+			all = append(all, e.value(s, k))
+		}
+		digits, change := f.Digits, f.Change
+		if digits < 0 {
+			digits = table.ColumnDigits(all, digits)
+		}
+		if change < 0 {
+			change = min(digits+1, 8)
+		}
+		out := fieldData{Label: words(f.Name), Unit: f.Unit, Digits: digits, Change: change, Clock: f.Clock}
+		b := e.value(base, k)
+		if !math.IsNaN(b) {
+			out.Base = &b
+		}
+		for _, v := range all {
+			out.Values = append(out.Values, scaled(v, digits))
+			out.Diffs = append(out.Diffs, scaled(v-b, change))
+		}
+		y := axisFor(all, 6)
+		out.Axis = axisOfPlot{Low: y.low, High: y.high, Ticks: y.ticks, Title: capital(out.Label), Span: y.spans()}
+		if f.Unit != "" {
+			out.Axis.Title += ", " + unitName(f.Unit)
+		}
+		for _, t := range y.ticks {
+			out.Axis.Labels = append(out.Axis.Labels, y.label(t))
+		}
+		d.Fields = append(d.Fields, out)
+	}
+	for s, why := range e.Reasons {
+		if why != "" {
+			d.Reasons[s] = clean(why)
+		}
+	}
+	return d
+}
+
+// scaled is v as a whole number of its last decimal, rounded as tables are.
+func scaled(v float64, digits int) *int {
+	if math.IsNaN(v) || math.IsInf(v, 0) {
+		return nil
+	}
+	n := int(math.Round(table.Round(v, digits) * math.Pow(10, float64(digits))))
+	return &n
+}
+
+func (p *page) sliders(e *Explore, id string, d exploreData) {
+	p.put("<div class=\"panel noprint\" hidden>\n")
+	var base []string
+	for i, a := range d.Axes {
+		base = append(base, words(a.Name)+" "+a.Shown[e.Base[i]]+unitAfter(a.Unit))
+		sid := fmt.Sprintf("%sa%d", id, i)
+		p.put(fmt.Sprintf(`<div class="sl"><label for="%s">%s</label><input type="range" id="%s" min="0" max="%d" step="1" value="%d">`,
+			sid, esc(a.Label), sid, len(a.Shown)-1, e.Base[i]))
+		if a.Nums != nil {
+			unit := ""
+			if a.Unit != "" {
+				unit = ", " + unitName(a.Unit)
+			}
+			p.put(fmt.Sprintf(`<span class="nb"><input type="number" id="%sn" aria-label="%s" step="any" value="%s"><span class="u">%s</span></span></div>`,
+				sid, esc(a.Label+unit), esc(table.Fixed(a.Nums[e.Base[i]], table.AutoDigits)), esc(unitAfter(a.Unit))))
+		} else {
+			p.put(fmt.Sprintf(`<output class="nb" id="%sn" for="%s">%s</output></div>`, sid, sid, esc(a.Shown[e.Base[i]])))
+		}
+		p.put("\n")
+	}
+	p.put(fmt.Sprintf("<button type=\"button\" id=\"%sreset\">Back to %s</button>\n</div>\n", id, esc(strings.Join(base, ", "))))
+	p.put("<p class=\"small noscript\">Sliders need scripts. This is the base case: ", esc(strings.Join(base, ", ")), ". The table below the drawing has the rest.</p>\n")
+}
+
+func (p *page) outs(e *Explore, id string, d exploreData) {
+	base := e.index(e.Base)
+	p.put("<dl class=\"outs\">")
+	for k, f := range d.Fields {
+		p.put(fmt.Sprintf(`<div><dt>%s</dt><dd><output id="%so%d">%s</output><span class="u">%s</span><span class="d" id="%sd%d">as the base</span></dd></div>`,
+			esc(capital(f.Label)), id, k, esc(e.fieldText(base, k, d)), esc(fieldUnit(f)), id, k))
+	}
+	p.put(fmt.Sprintf("</dl>\n<p class=\"say\" id=\"%ssay\" role=\"status\">%s</p>\n", id, esc(e.stateWords(e.Base, d))))
+}
+
+// fieldUnit is the unit after a field's value: a clock needs no s.
+func fieldUnit(f fieldData) string {
+	if f.Clock {
+		return strings.TrimPrefix(unitAfter(strings.TrimPrefix(f.Unit, "s")), "")
+	}
+	return unitAfter(f.Unit)
+}
+
+func (e *Explore) fieldText(state, field int, d exploreData) string {
+	v, f := e.value(state, field), d.Fields[field]
+	if math.IsNaN(v) {
+		return "–"
+	}
+	if f.Clock {
+		return printed(table.Clock(v, f.Digits))
+	}
+	return numeral(v, f.Digits)
+}
+
+// stateWords is the sentence that follows the sliders.
+func (e *Explore) stateWords(at []int, d exploreData) string {
+	var where, what []string
+	for i, a := range d.Axes {
+		where = append(where, words(a.Name)+" "+a.Shown[at[i]]+unitAfter(a.Unit))
+	}
+	state := e.index(at)
+	for k, f := range d.Fields {
+		if t := e.fieldText(state, k, d); t != "–" {
+			what = append(what, f.Label+" "+t+fieldUnit(f))
+		}
+	}
+	if len(what) == 0 {
+		why := "no stroke there"
+		if state < len(e.Reasons) && e.Reasons[state] != "" {
+			why = e.Reasons[state]
+		}
+		return capital(strings.Join(where, ", ")) + ": " + why
+	}
+	return capital(strings.Join(where, ", ")) + ": " + strings.Join(what, ", ") + "."
+}
+
+func (e *Explore) captionWords() string {
+	s := "Every point is a computed stroke; nothing lies between them."
+	if len(e.Axes) > 1 {
+		s = "One line for each " + words(e.Axes[1].Name) + ", the chosen one strong. " + s
+	}
+	return s
+}
+
+// slice is the base case as a table: over the first two axes where that stays
+// readable, else over the first.
+func (e *Explore) slice() *table.Table {
+	two := len(e.Axes) > 1 && e.Axes[0].len()*e.Axes[1].len() <= 120
+	t := &table.Table{}
+	axis := func(i int) *table.Column {
+		a := &e.Axes[i]
+		c := &table.Column{Name: a.Name, Unit: a.Unit, Digits: a.Digits}
+		if a.Texts != nil {
+			c.Kind = table.Text
+		}
+		t.Columns = append(t.Columns, c)
+		return c
+	}
+	put := func(c *table.Column, i, at int) {
+		if c.Kind == table.Text {
+			c.Texts = append(c.Texts, e.Axes[i].Texts[at])
+		} else {
+			c.Nums = append(c.Nums, e.Axes[i].Values[at])
+		}
+	}
+	first := axis(0)
+	var second *table.Column
+	seconds := 1
+	if two {
+		second = axis(1)
+		seconds = e.Axes[1].len()
+	}
+	var fields []*table.Column
+	for _, f := range e.Fields {
+		c := &table.Column{Name: f.Name, Unit: f.Unit, Digits: f.Digits, Change: f.Change}
+		fields = append(fields, c)
+		t.Columns = append(t.Columns, c)
+	}
+	for i := range e.Axes[0].len() {
+		for j := range seconds {
+			at := append([]int(nil), e.Base...)
+			at[0] = i
+			put(first, 0, i)
+			if two {
+				at[1] = j
+				put(second, 1, j)
+			}
+			for k := range fields {
+				fields[k].Nums = append(fields[k].Nums, e.value(e.index(at), k))
+			}
+		}
+	}
+	return t
+}
+
+// sliceWords says what the table holds fixed.
+func (e *Explore) sliceWords() string {
+	from := 1
+	if len(e.Axes) > 1 && e.Axes[0].len()*e.Axes[1].len() <= 120 {
+		from = 2
+	}
+	var fixed []string
+	for i := from; i < len(e.Axes); i++ {
+		fixed = append(fixed, words(e.Axes[i].Name)+" "+e.Axes[i].shown(e.Base[i])+unitAfter(e.Axes[i].Unit))
+	}
+	if len(fixed) == 0 {
+		return ""
+	}
+	return ", " + strings.Join(fixed, ", ")
+}
+
+// fan draws the first field against the first axis, a line for each value of the
+// second, the chosen one lit. The script redraws it from the same places.
+func (p *page) fan(e *Explore, d exploreData, id string, width float64, class string) plotData {
+	w := &drawing{w: width, id: id}
+	left, right, height := 50., 84., 230.
+	if w.narrow() {
+		left, right, height = 42, 62, 180
+	}
+	if len(e.Axes) < 2 {
+		right = 14
+	}
+	f := d.Fields[0]
+	top := 28.
+	pl := plotData{ID: id, X0: left, X1: w.w - right, Y0: top + height, Y1: top}
+	y := scale{low: f.Axis.Low, high: f.Axis.High, from: pl.Y0, to: pl.Y1}
+	fmt.Fprintf(w, `<text class="b" x="0" y="14" id="%stitle">%s</text><text class="sm t2 end" x="%s" y="14" id="%sspan">%s</text><g id="%sticks">`, id, esc(f.Axis.Title), num(pl.X1), id, esc(f.Axis.Span), id)
+	for i, t := range f.Axis.Ticks {
+		w.line("hair", pl.X0, y.at(t), pl.X1, y.at(t))
+		w.text("t2 end", pl.X0-7, y.at(t)+4.4, f.Axis.Labels[i])
+	}
+	w.WriteString("</g>")
+	a := d.Axes[0]
+	x := fanX(a, pl)
+	step := max(1, int(math.Ceil(float64(len(a.Shown))*textWidth(longest(a.Shown), 14)/(pl.X1-pl.X0))))
+	for i := 0; i < len(a.Shown); i += step {
+		w.line("axis", x[i], pl.Y0, x[i], pl.Y0+4)
+		w.text("t2 mid", x[i], pl.Y0+18, a.Shown[i])
+	}
+	title := words(a.Name)
+	if a.Unit != "" {
+		title += ", " + unitName(a.Unit)
+	}
+	w.text("t2 end", pl.X1, pl.Y0+36, title)
+	lines := 1
+	if len(e.Axes) > 1 {
+		lines = e.Axes[1].len()
+	}
+	for j := range lines {
+		at := append([]int(nil), e.Base...)
+		var ys []float64
+		for i := range a.Shown {
+			at[0] = i
+			if len(at) > 1 {
+				at[1] = j
+			}
+			ys = append(ys, y.at(e.value(e.index(at), 0)))
+		}
+		on := len(at) < 2 || j == e.Base[1]
+		class := "fan"
+		if on {
+			class = "fan on"
+		}
+		fmt.Fprintf(w, `<path class="%s" id="%sl%d" d="%s"/>`, class, id, j, polyline(x, ys))
+		if len(at) > 1 {
+			last := len(ys) - 1
+			fmt.Fprintf(w, `<text class="%s" id="%st%d" x="%s" y="%s">%s</text>`, strings.Replace(class, "fan", "fanl", 1), id, j, num(pl.X1+8), num(ys[last]+4), esc(d.Axes[1].Shown[j]))
+		}
+	}
+	if len(e.Axes) > 1 {
+		title := words(d.Axes[1].Name)
+		if d.Axes[1].Unit != "" {
+			title += ", " + unitName(d.Axes[1].Unit)
+		}
+		w.text("sm t2 end", w.w, pl.Y0+18, title)
+	}
+	here := y.at(e.value(e.index(e.Base), 0))
+	fmt.Fprintf(w, `<circle class="f1" id="%shere" cx="%s" cy="%s" r="6"/>`, id, num(x[e.Base[0]]), num(here))
+	w.h = pl.Y0 + 42
+	p.put(w.finish(class, f.Axis.Title+" against "+words(a.Name), e.stateWords(e.Base, d)), "\n")
+	return pl
+}
+
+func longest(texts []string) string {
+	out := ""
+	for _, t := range texts {
+		if len(t) > len(out) {
+			out = t
+		}
+	}
+	return out + "  "
+}
+
+// fanX places an axis' values over the drawing: numbers in proportion, names at
+// equal distances.
+func fanX(a axisData, pl plotData) []float64 {
+	n := len(a.Shown)
+	out := make([]float64, n)
+	for i := range out {
+		u := .5
+		if n > 1 {
+			u = float64(i) / float64(n-1)
+			if a.Nums != nil && a.Nums[n-1] != a.Nums[0] {
+				u = (a.Nums[i] - a.Nums[0]) / (a.Nums[n-1] - a.Nums[0])
+			}
+		}
+		out[i] = pl.X0 + u*(pl.X1-pl.X0)
+	}
+	return out
+}

@@ -1,0 +1,316 @@
+package report
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"thole/engine/table"
+)
+
+// grid is a quantity over two axes; NaN where there is no value.
+type grid struct {
+	xs, ys []float64
+	z      [][]float64 // [y][x]
+}
+
+func gridOf(t *table.Table, xName, yName, zName string) grid {
+	xc, yc, zc := t.Column(xName), t.Column(yName), t.Column(zName)
+	px, py := places2(xc), places2(yc)
+	g := grid{xs: sortedDistinct(px), ys: sortedDistinct(py)}
+	for range g.ys {
+		row := make([]float64, len(g.xs))
+		for i := range row {
+			row[i] = math.NaN()
+		}
+		g.z = append(g.z, row)
+	}
+	for i := range t.Len() {
+		x, okX := slices.BinarySearch(g.xs, px[i])
+		y, okY := slices.BinarySearch(g.ys, py[i])
+		if okX && okY {
+			g.z[y][x] = zc.Value(i)
+		}
+	}
+	return g.thinned(60)
+}
+
+func sortedDistinct(vs []float64) []float64 {
+	out := distinct(vs)
+	slices.Sort(out)
+	return out
+}
+
+// thinned keeps at most n columns, so that a finely sampled arc stays small.
+func (g grid) thinned(n int) grid {
+	if len(g.xs) <= n {
+		return g
+	}
+	var keep []int
+	for i := range n {
+		keep = append(keep, int(math.Round(float64(i)*float64(len(g.xs)-1)/float64(n-1))))
+	}
+	out := grid{ys: g.ys}
+	for _, k := range keep {
+		out.xs = append(out.xs, g.xs[k])
+	}
+	for _, row := range g.z {
+		var r []float64
+		for _, k := range keep {
+			r = append(r, row[k])
+		}
+		out.z = append(out.z, r)
+	}
+	return out
+}
+
+func (g grid) values() []float64 {
+	var out []float64
+	for _, row := range g.z {
+		out = append(out, row...)
+	}
+	return out
+}
+
+// edges are where cells meet: halfway between neighbours, the ends as far out.
+func edges(vs []float64) []float64 {
+	n := len(vs)
+	if n == 1 {
+		return []float64{vs[0] - .5, vs[0] + .5}
+	}
+	out := []float64{vs[0] - (vs[1]-vs[0])/2}
+	for i := 1; i < n; i++ {
+		out = append(out, (vs[i-1]+vs[i])/2)
+	}
+	return append(out, vs[n-1]+(vs[n-1]-vs[n-2])/2)
+}
+
+// drawHeat draws a map: one cell a computed value, darker for more, with contour
+// lines that bear their values, so that it reads in grey and in words.
+func drawHeat(f *Figure, d *drawing) {
+	t := f.Table
+	g := gridOf(t, f.X, f.Y[0], f.Z)
+	zc := t.Column(f.Z)
+	low, high := extent(g.values())
+	left, right, height := 58., 14., 300.
+	if d.narrow() {
+		left, right, height = 44, 6, 200
+	}
+	title := capital(words(f.Z))
+	if zc.Unit != "" {
+		title += ", " + unitName(zc.Unit)
+	}
+	d.text("b", 0, 14, cut(title, d.textSize(), d.w))
+	top := d.heatKey(low, high, zc.Digits, 22)
+	yTitle := capital(words(f.Y[0]))
+	if u := t.Column(f.Y[0]).Unit; u != "" {
+		yTitle += ", " + unitName(u)
+	}
+	top += 24
+	d.text("sm", 0, top-9, yTitle)
+
+	xe, ye := edges(g.xs), edges(g.ys)
+	x := spanFor(g.xs, 7)
+	x.low, x.high, x.from, x.to = xe[0], xe[len(xe)-1], left, d.w-right
+	y := spanFor(g.ys, 6)
+	y.low, y.high, y.from, y.to = ye[0], ye[len(ye)-1], top+height, top
+	if len(g.xs) <= 8 {
+		x.ticks = g.xs
+	}
+	if len(g.ys) <= 9 {
+		y.ticks, y.digits = g.ys, max(0, min(t.Column(f.Y[0]).Digits, 1))
+		if wholeOnly(g.ys) {
+			y.digits = 0
+		}
+	}
+	for j, row := range g.z {
+		for i, z := range row {
+			x0, x1, y0, y1 := x.at(xe[i]), x.at(xe[i+1]), y.at(ye[j+1]), y.at(ye[j])
+			if math.IsNaN(z) { // no stroke there: a cross, not a colour
+				cx, cy := (x0+x1)/2, (y0+y1)/2
+				d.path("axis", fmt.Sprintf("M%s %sl8 8M%s %sl8 -8", num(cx-4), num(cy-4), num(cx-4), num(cy+4)))
+				continue
+			}
+			// half a unit of overlap hides the seams that browsers leave
+			d.rect("heat", x0, y0, x1-x0+.4, y1-y0+.4, fmt.Sprintf(` fill-opacity="%.2f"`, shade(z, low, high)))
+		}
+	}
+	d.contours(g, x, y, low, high)
+	for _, v := range y.ticks {
+		d.line("axis", x.from-5, y.at(v), x.from, y.at(v))
+		label := y.label(v)
+		if c := t.Column(f.Y[0]); c.Kind == table.Text {
+			label = textAt(c, v)
+		}
+		d.text("t2 end", x.from-8, y.at(v)+4.4, cut(label, d.textSize(), left-10))
+	}
+	d.guides(f, facetRow{}, x, y, true)
+	d.xNumbers(f, x, y.from, true)
+	d.h = top + height + 40
+}
+
+func wholeOnly(vs []float64) bool {
+	for _, v := range vs {
+		if v != math.Round(v) {
+			return false
+		}
+	}
+	return true
+}
+
+func shade(z, low, high float64) float64 {
+	if high <= low {
+		return .3
+	}
+	return .06 + .66*(z-low)/(high-low)
+}
+
+// heatKey shows what darker means, in five steps.
+func (d *drawing) heatKey(low, high float64, digits int, top float64) float64 {
+	first, last := numeral(low, digits), numeral(high, digits)
+	x := textWidth(first, 12.5) + 8
+	d.text("sm t2", 0, top+11, first)
+	for k := range 5 {
+		d.rect("heat", x+float64(k)*22, top, 22, 13, fmt.Sprintf(` fill-opacity="%.2f"`, shade(float64(k), 0, 4)))
+	}
+	d.rect("axis", x, top, 110, 13, "")
+	d.text("sm t2", x+116, top+11, last)
+	return top + 16
+}
+
+// contours draws lines of equal value at round levels, each with its value.
+func (d *drawing) contours(g grid, x, y scale, low, high float64) {
+	if len(g.xs) < 2 || len(g.ys) < 2 || high <= low {
+		return
+	}
+	step := niceStep((high - low) / 6)
+	placesShown := max(stepDigits(step), 0)
+	var labels []string
+	for v := math.Ceil(low/step) * step; v < high; v += step {
+		lines := levelLines(g, v)
+		longest, length := -1, 0.
+		for i, l := range lines {
+			xs, ys := make([]float64, len(l)), make([]float64, len(l))
+			for k, p := range l {
+				xs[k], ys[k] = x.at(p[0]), y.at(p[1])
+			}
+			d.path("contour", polyline(xs, ys))
+			total := 0.
+			for k := 1; k < len(xs); k++ {
+				total += math.Hypot(xs[k]-xs[k-1], ys[k]-ys[k-1])
+			}
+			if total > length {
+				longest, length = i, total
+			}
+		}
+		if longest >= 0 && length > 50 {
+			l := lines[longest]
+			p := l[len(l)/2]
+			at := fmt.Sprintf("%.0f %.0f", x.at(p[0])/30, y.at(p[1])/14)
+			if !slices.Contains(labels, at) {
+				labels = append(labels, at)
+				d.text("sm mid halo", math.Max(x.from+14, math.Min(x.at(p[0]), x.to-14)), math.Max(y.to+12, math.Min(y.at(p[1])+4, y.from-4)), numeral(v, placesShown))
+			}
+		}
+	}
+}
+
+// levelLines follows a level through the cells between grid points (marching
+// squares, saddle cells parted by the mean of their corners) and joins the
+// pieces to lines.
+func levelLines(g grid, level float64) [][][2]float64 {
+	type edge struct{ i, j, side int } // side 0: along x from (i, j); 1: along y
+	type piece struct{ a, b edge }
+	var pieces []piece
+	cross := map[edge][2]float64{}
+	point := func(e edge) edge {
+		if _, ok := cross[e]; ok {
+			return e
+		}
+		i2, j2 := e.i+1, e.j
+		if e.side == 1 {
+			i2, j2 = e.i, e.j+1
+		}
+		a, b := g.z[e.j][e.i], g.z[j2][i2]
+		u := (level - a) / (b - a)
+		cross[e] = [2]float64{g.xs[e.i] + u*(g.xs[i2]-g.xs[e.i]), g.ys[e.j] + u*(g.ys[j2]-g.ys[e.j])}
+		return e
+	}
+	for j := 0; j+1 < len(g.ys); j++ {
+		for i := 0; i+1 < len(g.xs); i++ {
+			c := [4]float64{g.z[j][i], g.z[j][i+1], g.z[j+1][i+1], g.z[j+1][i]}
+			sides := [4]edge{{i, j, 0}, {i + 1, j, 1}, {i, j + 1, 0}, {i, j, 1}}
+			var hit []edge
+			bad := false
+			for k := range c {
+				bad = bad || math.IsNaN(c[k])
+			}
+			if bad {
+				continue
+			}
+			for k := range c {
+				if (c[k] >= level) != (c[(k+1)%4] >= level) {
+					hit = append(hit, point(sides[k]))
+				}
+			}
+			switch {
+			case len(hit) == 2:
+				pieces = append(pieces, piece{hit[0], hit[1]})
+			case len(hit) == 4 && ((c[0]+c[1]+c[2]+c[3])/4 >= level) == (c[0] >= level):
+				pieces = append(pieces, piece{hit[0], hit[1]}, piece{hit[2], hit[3]})
+			case len(hit) == 4:
+				pieces = append(pieces, piece{hit[3], hit[0]}, piece{hit[1], hit[2]})
+			}
+		}
+	}
+	// join: walk from piece to piece over shared crossings
+	at := map[edge][]int{}
+	for k, p := range pieces {
+		at[p.a] = append(at[p.a], k)
+		at[p.b] = append(at[p.b], k)
+	}
+	used := make([]bool, len(pieces))
+	walk := func(k int, from edge) []edge {
+		var out []edge
+		for {
+			used[k] = true
+			to := pieces[k].a
+			if to == from {
+				to = pieces[k].b
+			}
+			out = append(out, to)
+			next := -1
+			for _, m := range at[to] {
+				if !used[m] {
+					next = m
+				}
+			}
+			if next < 0 {
+				return out
+			}
+			k, from = next, to
+		}
+	}
+	var out [][][2]float64
+	for k := range pieces {
+		if used[k] {
+			continue
+		}
+		start := pieces[k].a
+		ahead := walk(k, start)
+		var back []edge
+		for _, m := range at[start] {
+			if !used[m] {
+				back = walk(m, start)
+				break
+			}
+		}
+		slices.Reverse(back)
+		var line [][2]float64
+		for _, e := range append(append(back, start), ahead...) {
+			line = append(line, cross[e])
+		}
+		out = append(out, line)
+	}
+	return out
+}

@@ -1,0 +1,419 @@
+package report
+
+import (
+	"fmt"
+	"math"
+	"strings"
+)
+
+// motionData is what the script draws from: computed frames, and where the
+// scenes and the traces stand. Lengths in cm, x forward in the water's frame.
+type motionData struct {
+	ID     string      `json:"id"`
+	Step   float64     `json:"step"`
+	Start  int         `json:"start"` // frame shown first
+	Oars   []oarData   `json:"oars"`
+	Scenes []sceneData `json:"scenes"`
+	Traces []traceData `json:"traces"`
+}
+
+type oarData struct {
+	Name    string    `json:"name"`
+	Look    string    `json:"look"` // "1", "2" or "ref"
+	In      float64   `json:"in"`
+	Out     float64   `json:"out"`
+	Blade   float64   `json:"blade"`
+	Drive   float64   `json:"drive"`
+	Hull    []float64 `json:"hull"`
+	Speed   []float64 `json:"speed"`
+	Angle   []float64 `json:"angle"`
+	Force   []float64 `json:"force"`
+	Hands   []float64 `json:"hands"`
+	Slip    []float64 `json:"slip,omitempty"`
+	Perfect bool      `json:"perfect,omitempty"`
+}
+
+// sceneData places one drawing of the scene. The pin moves over the view from
+// Catch to Finish in the drive and back in the recovery; where Finish - Catch is
+// the boat's travel, the water stands still.
+type sceneData struct {
+	ID     string  `json:"id"`
+	W      float64 `json:"w"`
+	H      float64 `json:"h"`
+	K      float64 `json:"k"`      // units a cm
+	Left   float64 `json:"left"`   // cm of the view at the left edge
+	Top    float64 `json:"top"`    // cm from the pin's line at the top edge
+	Catch  float64 `json:"catch"`  // cm, the pin's place in the view at the catch
+	Finish float64 `json:"finish"` // and at the finish
+	Boat   float64 `json:"boat"`   // and where the picture stays with the boat
+}
+
+// traceData places one panel of what the hands feel, over the drive's time.
+type traceData struct {
+	ID   string  `json:"id"`
+	Of   string  `json:"of"` // "force" or "hands"
+	X0   float64 `json:"x0"`
+	X1   float64 `json:"x1"`
+	Y0   float64 `json:"y0"`
+	Y1   float64 `json:"y1"`
+	Most float64 `json:"most"` // value at Y1
+	Time float64 `json:"time"` // s at X1
+}
+
+func rounded(vs []float64, places int) []float64 {
+	p := math.Pow(10, float64(places))
+	out := make([]float64, len(vs))
+	for i, v := range vs {
+		if !math.IsNaN(v) && !math.IsInf(v, 0) {
+			out[i] = math.Round(v*p) / p
+		}
+	}
+	return out
+}
+
+func (m *Motion) frames() int {
+	n := len(m.Angle)
+	for _, vs := range [][]float64{m.Hull, m.HullSpeed, m.HandleForce, m.HandleSpeed} {
+		n = min(n, len(vs))
+	}
+	return n
+}
+
+// oar gives the oar's places at frame i: handle, pin, neck, centre and tip, in
+// the water's frame.
+type oarPlaces struct{ hx, hy, px, nx, ny, cx, cy, tx, ty, sin, cos float64 }
+
+func (m *Motion) at(i int) oarPlaces {
+	i = max(0, min(i, m.frames()-1))
+	a := m.Angle[i] * math.Pi / 180
+	s, c, x := math.Sin(a), math.Cos(a), m.Hull[i]
+	on := func(r float64) (float64, float64) { return x - r*s, r * c }
+	var o oarPlaces
+	o.px, o.sin, o.cos = x, s, c
+	o.hx, o.hy = on(-m.InBoard)
+	o.nx, o.ny = on(m.ToCentre - m.BladeLength/2)
+	o.cx, o.cy = on(m.ToCentre)
+	o.tx, o.ty = on(m.ToCentre + m.BladeLength/2)
+	return o
+}
+
+func (m *Motion) driveFrame() int { return int(math.Round(m.Drive / m.Step)) }
+
+// moving writes the moving picture: the stage and its controls for those with
+// scripts, four key frames for everybody.
+func (p *page) moving(f *Figure) {
+	var ms []Motion
+	for _, m := range f.Motion {
+		if m.frames() > 1 && m.Step > 0 && len(ms) < 2 {
+			ms = append(ms, m)
+		}
+	}
+	if len(ms) == 0 {
+		p.put("<p class=\"empty\">No moving picture: there is no stroke to move.</p>\n")
+		return
+	}
+	p.figures++
+	id := fmt.Sprintf("m%d", len(p.motions))
+	data := motionData{ID: id, Step: ms[0].Step}
+	looks := motionLooks(ms)
+	for i, m := range ms {
+		n := m.frames()
+		o := oarData{Name: clean(m.Name), Look: looks[i], In: m.InBoard, Out: m.ToCentre, Blade: m.BladeLength, Drive: m.Drive,
+			Hull: rounded(m.Hull[:n], 2), Speed: rounded(m.HullSpeed[:n], 4), Angle: rounded(m.Angle[:n], 3),
+			Force: rounded(m.HandleForce[:n], 1), Hands: rounded(m.HandleSpeed[:n], 4), Perfect: m.Reference}
+		if len(m.Slip) >= n {
+			o.Slip = rounded(m.Slip[:n], 4)
+		}
+		data.Oars = append(data.Oars, o)
+	}
+	data.Start = min(int(math.Round(.25/ms[0].Step)), ms[0].frames()-1)
+	p.put("<figure class=\"player\" id=\"", id, "\">\n<div class=\"draw\">\n<div class=\"live-part\" hidden>\n")
+	for k, width := range []float64{wideWidth, narrowWidth} {
+		sc := sceneFor(ms, width)
+		sc.ID = fmt.Sprintf("%ss%d", id, k)
+		data.Scenes = append(data.Scenes, sc)
+		p.scene(sc, data.Oars, []string{"wide", "narrow"}[k])
+	}
+	p.motionControls(id, data)
+	p.put("<div class=\"traces\">")
+	for k, of := range []string{"force", "hands"} {
+		tr := p.trace(fmt.Sprintf("%st%d", id, k), of, ms, looks)
+		data.Traces = append(data.Traces, tr)
+	}
+	p.put("</div>\n")
+	p.liveTable(id, data)
+	p.put("</div>\n")
+	p.keyFrames(ms, looks)
+	p.put("</div>\n")
+	p.motions = append(p.motions, data)
+	words := strings.TrimSpace(sentence(f.Caption) + " " + sentence(f.Sentence))
+	if words == "" {
+		words = "Two oars on one pin, drawn from computed frames. Each blade leaves its path in the water; the arrow at the handle is the force."
+		if len(ms) == 1 {
+			words = "One stroke, drawn from computed frames. The blade leaves its path in the water; the arrow at the handle is the force."
+		}
+	}
+	p.put(fmt.Sprintf("<figcaption><b>Figure %d.</b> ", p.figures), esc(typeset(words)), "</figcaption>\n</figure>\n")
+}
+
+func motionLooks(ms []Motion) []string {
+	out := make([]string, len(ms))
+	n := 0
+	for i, m := range ms {
+		if m.Reference {
+			out[i] = "ref"
+			continue
+		}
+		n++
+		out[i] = fmt.Sprint(n)
+	}
+	return out
+}
+
+// sceneFor fits a scene of that width to the strokes. A wide scene holds the
+// whole drive in still water; a narrow one lets the water pass, so that the oar
+// stays large.
+func sceneFor(ms []Motion, width float64) sceneData {
+	aheadCatch, behindCatch, aheadFinish, behindFinish, out, in, travel := 0., 0., 0., 0., 0., 0., 0.
+	for i := range ms {
+		m := &ms[i]
+		c, fin := m.at(0), m.at(m.driveFrame())
+		aheadCatch = math.Max(aheadCatch, c.tx-c.px)
+		behindCatch = math.Max(behindCatch, c.px-c.hx)
+		aheadFinish = math.Max(aheadFinish, fin.hx-fin.px)
+		behindFinish = math.Max(behindFinish, fin.px-fin.tx)
+		out = math.Max(out, m.ToCentre+m.BladeLength/2)
+		in = math.Max(in, m.InBoard)
+		travel = math.Max(travel, fin.px-m.at(0).px)
+	}
+	const room = 16
+	s := sceneData{W: width}
+	s.Catch = 0
+	s.Finish = travel
+	if width <= narrowWidth { // the pin moves just as far as the oar's two ends ask for
+		s.Finish = math.Max(0, math.Min(travel, behindFinish-behindCatch+10))
+	}
+	s.Left = math.Min(-behindCatch, s.Finish-behindFinish) - room
+	right := math.Max(aheadCatch, s.Finish+aheadFinish) + room
+	s.Boat = (behindFinish - aheadCatch + s.Left + right) / 2
+	s.K = width / (right - s.Left)
+	s.Top = out + room
+	s.H = math.Round((s.Top + in + 34) * s.K)
+	return s
+}
+
+// scene writes the empty stage; the script moves what has an id.
+func (p *page) scene(s sceneData, oars []oarData, class string) {
+	names := make([]string, len(oars))
+	for i, o := range oars {
+		names[i] = o.Name
+	}
+	p.put(fmt.Sprintf(`<div class="stage"><svg class="%s" viewBox="0 0 %s %s" id="%s" role="img" aria-label="`, class, num(s.W), num(s.H), s.ID),
+		esc("The stroke seen from above: "+list(names)+". The numbers beneath follow the picture."), `">`)
+	p.put(fmt.Sprintf(`<g id="%smarks"></g><path class="hull" id="%shull"/>`, s.ID, s.ID))
+	for k := len(oars) - 1; k >= 0; k-- { // the first oar lies on top
+		look := lookClass(oars[k].Look)
+		e := s.ID + fmt.Sprint(k)
+		p.put(fmt.Sprintf(`<path class="ln trail %s" id="%strail"/><path class="bl %s" id="%sblade"/><path class="shaft2 %s" id="%sshaft"/><path class="force %s" id="%sforce"/>%s`,
+			look, e, look, e, look, e, look, e, markAt(oars[k].Look, e+"pin")))
+	}
+	p.put("</svg></div>\n")
+}
+
+func lookClass(look string) string {
+	if look == "ref" {
+		return "mref"
+	}
+	return "mv" + look
+}
+
+func markAt(look, id string) string {
+	class := "f" + look
+	return fmt.Sprintf(`<circle class="%s" id="%s" r="4.5"/>`, class, id)
+}
+
+func (p *page) motionControls(id string, data motionData) {
+	last := 0
+	for _, o := range data.Oars {
+		last = max(last, len(o.Angle)-1)
+	}
+	p.put(fmt.Sprintf(`<div class="ctl noprint"><div class="row"><button type="button" class="play" id="%[1]splay"><span aria-hidden="true">▶</span> <span>Play</span></button>`+
+		`<button type="button" id="%[1]sback" aria-label="One step back">−1</button><button type="button" id="%[1]sfwd" aria-label="One step on">+1</button>`+
+		`<label class="grow" for="%[1]sscrub">time <input type="range" id="%[1]sscrub" min="0" max="%[2]d" step="1" value="%[3]d"></label><output id="%[1]stime" for="%[1]sscrub">0.25`+thin+`s</output></div>`+"\n",
+		id, last, data.Start))
+	p.put(fmt.Sprintf(`<div class="row"><label class="slow" for="%[1]srate">slowed <select id="%[1]srate"><option value="1">not at all</option><option value="0.5">2 times</option><option value="0.25" selected>4 times</option><option value="0.1">10 times</option></select></label>`+
+		`<fieldset><legend>the picture stays with</legend><label for="%[1]swater"><input type="radio" name="%[1]scam" id="%[1]swater" value="water" checked> the water</label><label for="%[1]sboat"><input type="radio" name="%[1]scam" id="%[1]sboat" value="boat"> the boat</label></fieldset>`+
+		`<span class="hint"><span class="slow"><kbd>space</kbd> plays, </span><kbd>←</kbd> <kbd>→</kbd> step, <kbd>W</kbd> water, <kbd>B</kbd> boat</span></div></div>`+"\n", id))
+}
+
+// trace writes a panel over the drive's time: the whole line faint, and what was
+// rowed so far on top of it.
+func (p *page) trace(id, of string, ms []Motion, looks []string) traceData {
+	title := "Force on the handle, N"
+	if of == "hands" {
+		title = "Speed of the hands, m/s"
+	}
+	var values []float64
+	drive := 0.
+	for i := range ms {
+		n := min(ms[i].driveFrame()+1, ms[i].frames())
+		values = append(values, ms[i].trace(of)[:n]...)
+		drive = math.Max(drive, ms[i].Drive)
+	}
+	y := axisFor(append(values, 0), 4)
+	y.from, y.to = 128, 28
+	x := spanFor([]float64{0, drive}, 5)
+	x.from, x.to = 44, 338
+	d := &drawing{w: 350, h: 164, id: id}
+	d.text("b", 0, 13, title)
+	for _, v := range y.ticks {
+		class := "hair"
+		if v == 0 {
+			class = "axis"
+		}
+		d.line(class, x.from, y.at(v), x.to, y.at(v))
+		d.text("t2 end", x.from-6, y.at(v)+4.4, y.label(v))
+	}
+	for _, v := range x.ticks {
+		d.text("t2 mid", x.at(v), y.from+17, x.label(v))
+	}
+	d.text("t2 end", x.to, y.from+33, "time, s")
+	for k := len(ms) - 1; k >= 0; k-- {
+		n := min(ms[k].driveFrame()+1, ms[k].frames())
+		xs := make([]float64, n)
+		for i := range xs {
+			xs[i] = x.at(float64(i) * ms[k].Step)
+		}
+		d.path("faint "+lookClass(looks[k]), polyline(xs, mapped(ms[k].trace(of)[:n], y)))
+		fmt.Fprintf(d, `<path class="ln %s" id="%s%d"/>`, lookClass(looks[k]), id, k)
+	}
+	fmt.Fprintf(d, `<path class="rule" id="%snow"/>`, id)
+	p.put(d.finish("tr", title+" in the drive", title+" against time, drawn as the stroke moves."))
+	return traceData{ID: id, Of: of, X0: x.from, X1: x.to, Y0: y.at(0), Y1: y.to, Most: y.high, Time: drive}
+}
+
+func (m *Motion) trace(of string) []float64 {
+	if of == "force" {
+		return m.HandleForce
+	}
+	return m.HandleSpeed
+}
+
+func (p *page) liveTable(id string, data motionData) {
+	slip := false
+	for _, o := range data.Oars {
+		slip = slip || o.Slip != nil
+	}
+	p.put(fmt.Sprintf(`<div class="scroll" tabindex="0" role="region" aria-label="Numbers at this moment"><table class="live"><thead><tr><th scope="col">at <output id="%sat">0.25`+thin+`s</output></th>`, id))
+	heads := []string{"oar angle", "hands", "force", "boat"}
+	if slip {
+		heads = append(heads, "blade slips")
+	}
+	for _, h := range heads {
+		p.put("<th scope=\"col\">", h, "</th>")
+	}
+	p.put("</tr></thead><tbody>\n")
+	for k, o := range data.Oars {
+		d := &drawing{w: 44, h: 12}
+		look := reference
+		if o.Look != "ref" {
+			look = series(int(o.Look[0] - '1'))
+		}
+		d.line(look.line(), 0, 6, 44, 6)
+		d.mark(look, 22, 6)
+		p.put(`<tr><th scope="row"><svg class="chip" viewBox="0 0 44 12" aria-hidden="true">`, d.String(), `</svg> `, esc(o.Name), `</th>`)
+		for j := range heads {
+			p.put(fmt.Sprintf(`<td id="%sv%d%d"></td>`, id, k, j))
+		}
+		p.put("</tr>\n")
+	}
+	p.put(fmt.Sprintf("</tbody></table></div>\n<p class=\"vh\" role=\"status\" id=\"%ssaid\"></p>\n", id))
+}
+
+// keyFrames writes four moments of the drive as pictures. With scripts they are
+// buttons that bring the stage there; without them, and on paper, they stand for
+// the moving picture.
+func (p *page) keyFrames(ms []Motion, looks []string) {
+	m := &ms[0]
+	square := 0
+	for i := 0; i <= m.driveFrame() && i < m.frames(); i++ {
+		if math.Abs(m.Angle[i]) < math.Abs(m.Angle[square]) {
+			square = i
+		}
+	}
+	moments := []struct {
+		name  string
+		frame int
+	}{{"catch", 0}, {"going out", square / 2}, {"square", square}, {"finish", min(m.driveFrame(), m.frames()-1)}}
+	p.put("<ol class=\"keys\">")
+	sc := sceneFor(ms, wideWidth)
+	for _, k := range moments {
+		t := quantity(float64(k.frame)*m.Step, 2, "s")
+		d := &drawing{w: 360, id: p.id("k")}
+		d.still(ms, looks, sc, k.frame)
+		p.put(fmt.Sprintf(`<li data-frame="%d">`, k.frame))
+		p.put(d.finish("kf", k.name+", "+t, p.momentWords(ms, k.frame)))
+		p.put("<span class=\"kl\">", k.name, " <span class=\"u\">", t, "</span></span></li>\n")
+	}
+	p.put("</ol>\n")
+}
+
+func (p *page) momentWords(ms []Motion, frame int) string {
+	var parts []string
+	for i := range ms {
+		m := &ms[i]
+		j := min(frame, m.frames()-1)
+		parts = append(parts, fmt.Sprintf("%s: oar angle %s, hands %s, force %s", m.Name, quantity(m.Angle[j], 0, "deg"), quantity(m.HandleSpeed[j], 2, "m/s"), quantity(m.HandleForce[j], 0, "N")))
+	}
+	return strings.Join(parts, "; ") + "."
+}
+
+// still draws one frame as the script does, for the key frames.
+func (d *drawing) still(ms []Motion, looks []string, s sceneData, frame int) {
+	k := d.w / s.W * s.K
+	d.h = math.Round(s.H * d.w / s.W)
+	x := func(v float64) float64 { return (v - s.Left) * k }
+	y := func(v float64) float64 { return (s.Top - v) * k }
+	for v := math.Ceil(s.Left/100) * 100; v < s.Left+s.W/s.K; v += 100 {
+		d.line("hair", x(v), 0, x(v), d.h)
+	}
+	d.path("hull", hullPath(ms[0].at(frame).px, ms[0].InBoard, x, y))
+	for i := len(ms) - 1; i >= 0; i-- {
+		m := &ms[i]
+		look := lookClass(looks[i])
+		var tx, ty []float64
+		for j := 0; j <= min(frame, m.driveFrame()) && j < m.frames(); j++ {
+			o := m.at(j)
+			tx, ty = append(tx, x(o.cx)), append(ty, y(o.cy))
+		}
+		d.path("ln trail "+look, polyline(tx, ty))
+		o := m.at(frame)
+		d.path("bl "+look, bladePath(o, x, y))
+		d.line("shaft2 "+look, x(o.hx), y(o.hy), x(o.nx), y(o.ny))
+		class := "f" + looks[i]
+		d.circle(class, x(o.px), y(0), 4)
+	}
+}
+
+const bladeHalf = 4.5 // cm, half of a blade's thickness as drawn
+
+func bladePath(o oarPlaces, x, y func(float64) float64) string {
+	dx, dy := bladeHalf*o.cos, bladeHalf*o.sin
+	return fmt.Sprintf("M%s %sL%s %sL%s %sL%s %sZ", num(x(o.nx+dx)), num(y(o.ny+dy)), num(x(o.tx+dx)), num(y(o.ty+dy)), num(x(o.tx-dx)), num(y(o.ty-dy)), num(x(o.nx-dx)), num(y(o.ny-dy)))
+}
+
+// hullPath is a hull's outline about the boat's middle line, with the rigger's
+// two stays from the pin.
+func hullPath(pin, inboard float64, x, y func(float64) float64) string {
+	middle := -math.Max(inboard*.95, 60)
+	var up, down []string
+	for i := -12; i <= 12; i++ {
+		a := float64(i) * 35
+		b := 14 * math.Pow(1-a*a/(420*420), .75)
+		up = append(up, num(x(pin+a))+" "+num(y(middle+b)))
+		down = append([]string{num(x(pin+a)) + " " + num(y(middle-b))}, down...)
+	}
+	stay := middle + 14
+	return "M" + strings.Join(append(up, down...), "L") + "ZM" + num(x(pin)) + " " + num(y(0)) + "L" + num(x(pin+34)) + " " + num(y(stay)) +
+		"M" + num(x(pin)) + " " + num(y(0)) + "L" + num(x(pin-34)) + " " + num(y(stay))
+}

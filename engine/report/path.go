@@ -1,0 +1,389 @@
+package report
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"thole/engine/table"
+)
+
+// look numbers a path among those that are no references.
+func pathLook(paths []Path, at int) series {
+	if paths[at].Reference {
+		return reference
+	}
+	n := 0
+	for _, q := range paths[:at] {
+		if !q.Reference {
+			n++
+		}
+	}
+	return series(n)
+}
+
+// line gives the centre's way, finely where it was sampled so.
+func (q *Path) line() (xs, ys []float64) {
+	if len(q.FineX) > 1 {
+		return q.FineX, q.FineY
+	}
+	return q.CentreX, q.CentreY
+}
+
+// atAngle gives where the blade's centre is at an oar angle.
+func (q *Path) atAngle(angle float64) (x, y float64) {
+	if len(q.FineAngle) == len(q.FineX) && len(q.FineX) > 1 {
+		return interpolate(q.FineAngle, q.FineX, angle), interpolate(q.FineAngle, q.FineY, angle)
+	}
+	return interpolate(q.Angle, q.CentreX, angle), interpolate(q.Angle, q.CentreY, angle)
+}
+
+// pair finds the path to compare with its reference, or two paths: the gap
+// between them is what the figure is about.
+func pair(paths []Path) (a, b *Path) {
+	for i := range paths {
+		switch {
+		case paths[i].Reference && b == nil:
+			b = &paths[i]
+		case !paths[i].Reference && a == nil:
+			a = &paths[i]
+		}
+	}
+	if a != nil && b == nil && len(paths) > 1 {
+		b = &paths[1]
+	}
+	return
+}
+
+// plane maps centimetres of the water onto the drawing, the same both ways.
+type plane struct{ x0, y0, k, left, bottom float64 }
+
+func (p plane) x(v float64) float64 { return p.left + (v-p.x0)*p.k }
+func (p plane) y(v float64) float64 { return p.bottom - (v-p.y0)*p.k }
+
+// drawPath draws the middle of each blade in the water, equal scale, at equal
+// times with their numbers, the gap at equal angles shaded.
+func drawPath(f *Figure, d *drawing) {
+	var xs, ys []float64
+	for i := range f.Paths {
+		q := &f.Paths[i]
+		lx, ly := q.line()
+		xs = append(append(append(xs, lx...), q.TipX...), q.NeckX...)
+		ys = append(append(append(ys, ly...), q.TipY...), q.NeckY...)
+	}
+	lx, hx := extent(xs)
+	ly, hy := extent(ys)
+	left, right := 46., 16.
+	if d.narrow() {
+		left, right = 34, 4
+	}
+	room := 12.
+	lx, hx, ly, hy = lx-room, hx+room, ly-room*.6, hy+room*.6
+	k := (d.w - left - right) / (hx - lx)
+	most := 560.
+	if d.narrow() {
+		most = 330
+	}
+	if (hy-ly)*k > most {
+		k = most / (hy - ly)
+		left += ((d.w - left - right) - (hx-lx)*k) / 2
+	}
+	top := d.pathKey(f.Paths, 4) + 22
+	height := (hy - ly) * k
+	m := plane{lx, ly, k, left, top + height}
+	d.text("sm t2", 0, top-8, "out from the pin’s line, cm")
+	step := niceStep((hx - lx) / 7)
+	if d.narrow() {
+		step = niceStep((hx - lx) / 4)
+	}
+	for v := math.Ceil(ly/step) * step; v <= hy; v += step {
+		d.line("hair", m.x(lx), m.y(v), m.x(hx), m.y(v))
+		d.text("sm t2 end", m.x(lx)-6, m.y(v)+4, numeral(v, 0))
+	}
+	for v := math.Ceil(lx/step) * step; v <= hx; v += step {
+		d.line("hair", m.x(v), top, m.x(v), m.y(ly))
+		d.text("sm t2 mid", m.x(v), m.y(ly)+16, numeral(v, 0))
+	}
+	d.text("sm t2 end", m.x(hx), m.y(ly)+33, "along the boat’s course, cm →")
+	a, b := pair(f.Paths)
+	d.gap(a, b, m)
+	for i := range f.Paths { // blades and shafts, faint, at the moments
+		q := &f.Paths[i]
+		look := pathLook(f.Paths, i)
+		for j := range q.CentreX {
+			if j < len(q.TipX) && j < len(q.NeckX) {
+				d.line("blade "+look.stroke(), m.x(q.NeckX[j]), m.y(q.NeckY[j]), m.x(q.TipX[j]), m.y(q.TipY[j]))
+			}
+		}
+	}
+	for i := len(f.Paths) - 1; i >= 0; i-- {
+		px, py := f.Paths[i].line()
+		mx, my := make([]float64, len(px)), make([]float64, len(px))
+		for j := range px {
+			mx[j], my[j] = m.x(px[j]), m.y(py[j])
+		}
+		d.path(pathLook(f.Paths, i).line(), polyline(mx, my))
+	}
+	for i := range f.Paths {
+		d.moments(f.Paths, i, m)
+	}
+	d.gapFigures(a, b, m)
+	d.h = m.y(ly) + 40
+}
+
+// stroke is the line's colour alone.
+func (s series) stroke() string {
+	if s == reference {
+		return "sref"
+	}
+	return fmt.Sprintf("c%d", int(s)%5+1)
+}
+
+func (d *drawing) pathKey(paths []Path, top float64) float64 {
+	x, y := 0., top+10
+	for i, q := range paths {
+		name := q.Name
+		if n := len(q.Time); n > 0 {
+			name += ", " + quantity(q.Time[n-1], 2, "s")
+		}
+		name = cut(name, d.textSize(), d.w-40)
+		w := 36 + textWidth(name, d.textSize()) + 18
+		if x > 0 && x+w-18 > d.w {
+			x, y = 0, y+19
+		}
+		d.sample(pathLook(paths, i), x, y)
+		d.text("", x+35, y+4.5, name)
+		x += w
+	}
+	return y + 10
+}
+
+// moments marks the equal times. Numbers stand beside the first path's marks, on
+// the side away from the line.
+func (d *drawing) moments(paths []Path, at int, m plane) {
+	q := &paths[at]
+	for j := range q.CentreX {
+		d.markSized(pathLook(paths, at), m.x(q.CentreX[j]), m.y(q.CentreY[j]), 4.2)
+	}
+	if at > 1 {
+		return
+	}
+	n := len(q.CentreX)
+	for j := range n {
+		// the normal to the path's direction at this moment
+		i0, i1 := max(0, j-1), min(n-1, j+1)
+		dx, dy := q.CentreX[i1]-q.CentreX[i0], q.CentreY[i1]-q.CentreY[i0]
+		length := math.Hypot(dx, dy)
+		if length == 0 {
+			continue
+		}
+		side := 1.
+		if at == 1 {
+			side = -1
+		}
+		const off = 13
+		x := m.x(q.CentreX[j]) - side*dy/length*off
+		y := m.y(q.CentreY[j]) - side*dx/length*off
+		if d.narrow() && j%2 == 1 && j != n-1 {
+			continue
+		}
+		d.text("sm mid halo", x, y+4, fmt.Sprint(j+1))
+	}
+}
+
+// gap shades what lies between two paths at equal oar angles: the travel lost.
+func (d *drawing) gap(a, b *Path, m plane) {
+	if a == nil || b == nil {
+		return
+	}
+	low, high := commonAngles(a, b)
+	if high <= low {
+		return
+	}
+	const n = 60
+	var ahead, back []string
+	for i := 0; i <= n; i++ {
+		angle := low + (high-low)*float64(i)/n
+		ax, ay := a.atAngle(angle)
+		bx, by := b.atAngle(angle)
+		if math.IsNaN(ax) || math.IsNaN(bx) {
+			continue
+		}
+		ahead = append(ahead, num(m.x(ax))+" "+num(m.y(ay)))
+		back = append([]string{num(m.x(bx)) + " " + num(m.y(by))}, back...)
+	}
+	if len(ahead) > 1 {
+		d.path("shade", "M"+strings.Join(append(ahead, back...), "L")+"Z")
+	}
+}
+
+func commonAngles(a, b *Path) (low, high float64) {
+	la, ha := extent(a.Angle)
+	lb, hb := extent(b.Angle)
+	return math.Max(la, lb), math.Min(ha, hb)
+}
+
+// gapFigures writes the gap along the course at square and at the finish.
+func (d *drawing) gapFigures(a, b *Path, m plane) {
+	if a == nil || b == nil {
+		return
+	}
+	low, high := commonAngles(a, b)
+	for _, g := range []struct {
+		angle float64
+		name  string
+		below bool
+	}{{0, "square", false}, {high, "finish", true}} {
+		if g.angle < low || g.angle > high {
+			continue
+		}
+		ax, ay := a.atAngle(g.angle)
+		bx, by := b.atAngle(g.angle)
+		if math.IsNaN(ax) || math.IsNaN(bx) || math.Abs(ax-bx)*m.k < 12 {
+			continue
+		}
+		x0, x1 := math.Min(m.x(ax), m.x(bx)), math.Max(m.x(ax), m.x(bx))
+		y := math.Min(m.y(ay), m.y(by)) - 16
+		if g.below {
+			y = math.Max(m.y(ay), m.y(by)) + 22
+		}
+		d.line("lead-line", m.x(ax), m.y(ay), m.x(ax), y)
+		d.line("lead-line", m.x(bx), m.y(by), m.x(bx), y)
+		d.path("rule", fmt.Sprintf("M%s %sV%sM%s %sH%sM%s %sV%s", num(x0), num(y-4), num(y+4), num(x0), num(y), num(x1), num(x1), num(y-4), num(y+4)))
+		label := g.name + ": " + quantity(math.Abs(bx-ax), 0, "cm")
+		ly := y - 7
+		if g.below {
+			ly = y + 17
+		}
+		w := textWidth(label, 14)
+		d.text("it mid halo", math.Max(w/2, math.Min((x0+x1)/2, d.w-w/2)), ly, label)
+	}
+}
+
+// drawPlan draws the drive from above: pin's line, oars at the catch, square and
+// the finish, the blades' ways, and the boat's travel as a rule.
+func drawPlan(f *Figure, d *drawing) {
+	var xs, ys []float64
+	for i := range f.Paths {
+		q := &f.Paths[i]
+		xs = append(append(append(xs, q.TipX...), q.HandleX...), q.PinX...)
+		ys = append(append(ys, q.TipY...), q.HandleY...)
+	}
+	lx, hx := extent(xs)
+	ly, hy := extent(ys)
+	ly = math.Min(ly, 0)
+	side := 10.
+	k := (d.w - 2*side) / (hx - lx)
+	if most := 330.; (hy-ly)*k > most && !d.narrow() {
+		k = most / (hy - ly)
+	}
+	left := (d.w - (hx-lx)*k) / 2
+	top := 30.
+	height := (hy - ly) * k
+	m := plane{lx, ly, k, left, top + height}
+	for v := math.Ceil(lx/100) * 100; v <= hx; v += 100 {
+		d.line("hair", m.x(v), top-6, m.x(v), m.y(ly))
+		d.text("sm t2 mid", m.x(v), top-11, numeral(v/100, 0)+thin+"m")
+	}
+	d.line("axis", m.x(lx), m.y(0), m.x(hx), m.y(0))
+	a, b := pair(f.Paths)
+	d.gap(a, b, m)
+	for i := len(f.Paths) - 1; i >= 0; i-- {
+		q := &f.Paths[i]
+		look := pathLook(f.Paths, i)
+		n := len(q.CentreX)
+		if len(q.PinX) == n && len(q.HandleX) == n {
+			for _, j := range []int{0, squareMoment(q), n - 1} {
+				d.line("shaft "+look.stroke(), m.x(q.HandleX[j]), m.y(q.HandleY[j]), m.x(q.NeckX[j]), m.y(q.NeckY[j]))
+				d.line("blade "+look.stroke(), m.x(q.NeckX[j]), m.y(q.NeckY[j]), m.x(q.TipX[j]), m.y(q.TipY[j]))
+			}
+			for j := range n {
+				d.markSized(look, m.x(q.PinX[j]), m.y(0), 3.2)
+			}
+		}
+		px, py := q.line()
+		mx, my := make([]float64, len(px)), make([]float64, len(px))
+		for j := range px {
+			mx[j], my[j] = m.x(px[j]), m.y(py[j])
+		}
+		d.path(look.line()+" thin", polyline(mx, my))
+	}
+	y := m.y(ly) + 14
+	for i := range f.Paths {
+		q := &f.Paths[i]
+		n := len(q.PinX)
+		if n == 0 {
+			continue
+		}
+		travel := q.PinX[n-1] - q.PinX[0]
+		x0, x1 := m.x(q.PinX[0]), m.x(q.PinX[n-1])
+		d.path("rule", fmt.Sprintf("M%s %sV%sM%s %sH%sM%s %sV%s", num(x0), num(y-4), num(y+4), num(x0), num(y), num(x1), num(x1), num(y-4), num(y+4)))
+		label := q.Name + ": the boat travels " + quantity(travel/100, 2, "m") + " in the drive →"
+		d.text("sm", math.Max(0, math.Min(x0, d.w-textWidth(label, 12.5))), y+17, cut(label, 12.5, d.w))
+		y += 32
+	}
+	d.h = y + 2
+}
+
+// squareMoment is the moment nearest to square.
+func squareMoment(q *Path) int {
+	best := 0
+	for j, a := range q.Angle {
+		if math.Abs(a) < math.Abs(q.Angle[best]) {
+			best = j
+		}
+	}
+	return best
+}
+
+// momentsTable gives the numbered times of every path.
+func momentsTable(paths []Path) *table.Table {
+	t := &table.Table{}
+	add := func(name, unit string, digits int, vs []float64) {
+		t.Columns = append(t.Columns, &table.Column{Name: name, Unit: unit, Digits: digits, Nums: vs})
+	}
+	var n int
+	for _, q := range paths {
+		n = max(n, len(q.CentreX))
+	}
+	var count []float64
+	for i := range n {
+		count = append(count, float64(i+1))
+	}
+	add("moment", "", 0, count)
+	padded := func(vs []float64) []float64 {
+		out := make([]float64, n)
+		for i := range out {
+			out[i] = math.NaN()
+		}
+		copy(out, vs)
+		return out
+	}
+	for _, q := range paths {
+		prefix := ""
+		if len(paths) > 1 {
+			prefix = q.Name + ": "
+		}
+		add(prefix+"time", "s", 3, padded(q.Time))
+		add(prefix+"angle", "deg", 1, padded(q.Angle))
+		add(prefix+"along", "cm", 1, padded(q.CentreX))
+		add(prefix+"out", "cm", 1, padded(q.CentreY))
+	}
+	return t
+}
+
+func describePaths(paths []Path) string {
+	var parts []string
+	for _, q := range paths {
+		n := len(q.CentreX)
+		if n < 2 {
+			continue
+		}
+		s := fmt.Sprintf("%s: the blade’s middle goes in at %s along the course and leaves %s ahead of it", q.Name, quantity(q.CentreX[0], 0, "cm"), quantity(q.CentreX[n-1]-q.CentreX[0], 0, "cm"))
+		if len(q.Time) == n {
+			s += ", after " + quantity(q.Time[n-1], 2, "s")
+		}
+		parts = append(parts, s)
+	}
+	return strings.Join(parts, "; ") + "."
+}

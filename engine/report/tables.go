@@ -1,0 +1,342 @@
+package report
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"thole/engine/table"
+)
+
+// tallTable is the number of lines from which a table is folded: a page is read,
+// and hundreds of lines are looked up.
+const tallTable = 40
+
+// shown writes a value put on view.
+func (p *page) shown(s *Shown, under string) {
+	switch {
+	case s.Card != nil:
+		p.card(s.Card, under)
+	case s.Table != nil && isComparison(s.Table):
+		p.comparison(s, under)
+	case s.Table != nil:
+		p.plainTable(s, under)
+	case s.Line != "":
+		p.put("<p class=\"value\">", ifName(s.Name), esc(typeset(s.Line)), "</p>\n")
+	}
+}
+
+func ifName(name string) string {
+	if name == "" {
+		return ""
+	}
+	return "<span class=\"u\">" + esc(words(name)) + ":</span> "
+}
+
+// plainTable writes a table that a study shows, folded where it is tall.
+func (p *page) plainTable(s *Shown, under string) {
+	t := s.Table
+	name := tableName(s)
+	if t.Len() == 0 {
+		p.put("<p class=\"empty\">", esc(capital(name)), " holds no lines: nothing met the conditions.</p>\n")
+		p.foot(s.Foot)
+		return
+	}
+	caption := tableCaption(s, under)
+	if t.Len() > tallTable {
+		p.put(fmt.Sprintf("<details class=\"data\"><summary>%s, %d lines</summary>", esc(capital(name)), t.Len()))
+		p.dataTable(t, name, "", "")
+		p.put("</details>\n")
+	} else {
+		p.dataTable(t, name, caption, "")
+	}
+	p.foot(s.Foot)
+}
+
+func tableName(s *Shown) string {
+	switch {
+	case s.Name != "":
+		return words(s.Name)
+	case s.Table.Name != "":
+		return words(s.Table.Name)
+	}
+	return "table"
+}
+
+// tableCaption is the table's name and remark, left out where the heading above
+// says the name already.
+func tableCaption(s *Shown, under string) string {
+	name := tableName(s)
+	if strings.EqualFold(name, under) || name == "table" {
+		name = ""
+	}
+	out := ""
+	if name != "" {
+		out = "<b>" + esc(capital(name)) + "</b>"
+	}
+	for _, more := range []string{s.Head, s.Side} {
+		if more != "" {
+			if out != "" {
+				out += " · "
+			}
+			out += esc(strings.ReplaceAll(typeset(more), "->", "→"))
+		}
+	}
+	return out
+}
+
+func (p *page) foot(lines []string) {
+	if len(lines) == 0 {
+		return
+	}
+	set := make([]string, len(lines))
+	for i := range lines {
+		set[i] = esc(typeset(lines[i]))
+	}
+	p.put("<p class=\"foot\">", strings.Join(set, "<br>"), "</p>\n")
+}
+
+// dataTable writes any table as HTML: heads with units, numbers set right and
+// printed to the digits of the trade, texts left, blanks blank. It scrolls by
+// itself where it is too wide.
+func (p *page) dataTable(t *table.Table, name, caption, class string) {
+	p.put("<div class=\"scroll\" tabindex=\"0\" role=\"region\" aria-label=\"", esc(capital(name)), "\">")
+	p.put("<table", class)
+	if len(t.Columns) < 5 && class == "" {
+		p.put(" class=\"fit\"")
+	}
+	p.put(">")
+	if caption != "" {
+		p.put("<caption>", caption, "</caption>")
+	}
+	p.put("<thead><tr>")
+	for i, c := range t.Columns {
+		p.put("<th scope=\"col\"", leftClass(c, i), ">", esc(words(c.Name)), headUnit(c), "</th>")
+	}
+	p.put("</tr></thead><tbody>\n")
+	cells := make([][]string, len(t.Columns))
+	for i, c := range t.Columns {
+		cells[i] = shown(c)
+	}
+	for line := range t.Len() {
+		p.put("<tr>")
+		for i, c := range t.Columns {
+			p.tableCell(c, i, line, cells[i][line], t)
+		}
+		p.put("</tr>\n")
+	}
+	p.put("</tbody></table></div>\n")
+}
+
+func (p *page) tableCell(c *table.Column, column, line int, text string, t *table.Table) {
+	out := esc(text)
+	if c.Kind == table.Measured && c.Estimates[line] != nil {
+		out += "<span class=\"rng\">" + esc(interval(c.Estimates[line])) + "</span>"
+	}
+	if c.Units != nil && c.Units[line] != "" && text != "" && t.Column("unit") == nil {
+		out += "<span class=\"u\">" + esc(unitAfter(c.Units[line])) + "</span>"
+	}
+	if column == 0 {
+		p.put("<th scope=\"row\">", out, "</th>")
+		return
+	}
+	p.put("<td", leftClass(c, column), ">", out, "</td>")
+}
+
+func leftClass(c *table.Column, column int) string {
+	if column > 0 && c.Kind == table.Text {
+		return ` class="l"`
+	}
+	return ""
+}
+
+func headUnit(c *table.Column) string {
+	if c.Unit == "" {
+		return ""
+	}
+	return "<span class=\"un\">" + esc(unitName(c.Unit)) + "</span>"
+}
+
+// isComparison says whether a table has the shape of a comparison.
+func isComparison(t *table.Table) bool {
+	return t != nil && t.Len() > 0 && textColumn(t, "quantity") != nil && t.Column("before") != nil && t.Column("after") != nil
+}
+
+func textColumn(t *table.Table, name string) *table.Column {
+	if c := t.Column(name); c != nil && c.Kind == table.Text {
+		return c
+	}
+	return nil
+}
+
+// comparison writes key numbers: now, proposed, change, sure? On a phone each
+// line becomes a small block.
+func (p *page) comparison(s *Shown, under string) {
+	t := s.Table
+	name := tableName(s)
+	if name == "table" {
+		name = "comparison"
+	}
+	p.tapeFor(t)
+	quantity, unit, cases := t.Column("quantity"), textColumn(t, "unit"), textColumn(t, "case")
+	p.put("<div class=\"scroll\" tabindex=\"0\" role=\"region\" aria-label=\"", esc(capital(name)), "\"><table class=\"key\">")
+	if caption := tableCaption(s, under); caption != "" {
+		p.put("<caption>", caption, "</caption>")
+	}
+	p.put("<thead><tr><th scope=\"col\">quantity</th>")
+	columns := comparisonColumns(t)
+	for _, k := range columns {
+		p.put("<th scope=\"col\"", ifClass(k.class()), ">", esc(k.head), "</th>")
+	}
+	p.put("</tr></thead><tbody>\n")
+	for i := range t.Len() {
+		p.put("<tr>")
+		of := ""
+		if unit != nil && unit.Texts[i] != "" {
+			of = " <span class=\"u\">" + esc(unitName(unit.Texts[i])) + "</span>"
+		}
+		if cases != nil && manyCases(cases) {
+			of += " <span class=\"u\">· " + esc(cases.Texts[i]) + "</span>"
+		}
+		p.put("<th scope=\"row\">", esc(capital(words(quantity.Texts[i]))), of, "</th>")
+		for _, k := range columns {
+			p.put("<td", ifClass(k.class()), " data-l=\"", esc(k.label()), "\">", k.cell(t, i), "</td>")
+		}
+		p.put("</tr>\n")
+	}
+	p.put("</tbody></table></div>\n")
+	p.foot(s.Foot)
+}
+
+func ifClass(c string) string {
+	if c == "" {
+		return ""
+	}
+	return " class=\"" + c + "\""
+}
+
+func manyCases(c *table.Column) bool {
+	for _, s := range c.Texts {
+		if s != c.Texts[0] {
+			return true
+		}
+	}
+	return false
+}
+
+// keyColumn is one column of the key numbers.
+type keyColumn struct {
+	head  string
+	cells []string
+	of    *table.Column
+}
+
+func comparisonColumns(t *table.Table) []keyColumn {
+	var out []keyColumn
+	for _, c := range t.Columns {
+		head := words(c.Name)
+		switch c.Name {
+		case "quantity", "unit", "case":
+			continue
+		case "low", "high":
+			// the change carries its interval; alone they would repeat it
+			if ch := t.Column("change"); ch != nil && ch.Kind == table.Measured || t.Column("percent") == nil && t.Column("change") == nil {
+				continue
+			}
+		case "verdict":
+			head = "sure?"
+		case "change":
+			if c.Kind == table.Measured {
+				head = "change (95" + thin + "%)"
+			}
+		case "percent":
+			head = "change, %"
+		}
+		if blankColumn(c) {
+			continue
+		}
+		out = append(out, keyColumn{head, shown(c), c})
+	}
+	return out
+}
+
+func blankColumn(c *table.Column) bool {
+	for i := range c.Len() {
+		if !c.Blank(i) {
+			return false
+		}
+	}
+	return true
+}
+
+func (k keyColumn) class() string {
+	switch {
+	case k.of.Name == "verdict":
+		return "l sure"
+	case k.of.Kind == table.Text:
+		return "l"
+	}
+	return ""
+}
+
+// label is what stands before the cell in a block on a phone.
+func (k keyColumn) label() string {
+	if k.of.Name == "verdict" {
+		return "sure? "
+	}
+	return strings.Replace(k.head, " (95"+thin+"%)", "", 1)
+}
+
+func (k keyColumn) cell(_ *table.Table, i int) string {
+	out := esc(k.cells[i])
+	if k.of.Kind == table.Measured && k.of.Estimates[i] != nil && k.of.Name == "change" {
+		out += "<span class=\"rng\">" + esc(interval(k.of.Estimates[i])) + "</span>"
+	}
+	return out
+}
+
+// changeOf gives the change of a quantity in words, "+0.039 m/s", or "".
+func changeOf(t *table.Table, name string) string {
+	q, change := textColumn(t, "quantity"), t.Column("change")
+	if q == nil || change == nil || change.Kind == table.Text {
+		return ""
+	}
+	for i, s := range q.Texts {
+		if s == name && !change.Blank(i) && !math.IsNaN(change.Value(i)) {
+			unit := change.UnitAt(i)
+			if u := textColumn(t, "unit"); u != nil {
+				unit = u.Texts[i]
+			}
+			return shown(change)[i] + unitAfter(unit)
+		}
+	}
+	return ""
+}
+
+// card writes the rich view of one thing.
+func (p *page) card(c *Card, under string) {
+	p.put("<div>")
+	if c.Side != "" || c.Title != "" && !strings.EqualFold(c.Title, under) {
+		p.put("<p class=\"cardhead\"><b>", esc(c.Title), "</b>", ifSome(" · ", typeset(c.Side)), "</p>")
+	}
+	p.items(c.Items)
+	for i := range c.Foot {
+		p.put("<p class=\"small\">", esc(typeset(c.Foot[i])), "</p>")
+	}
+	p.put("</div>\n")
+}
+
+func (p *page) items(items []Item) {
+	if len(items) == 0 {
+		return
+	}
+	p.put("<dl class=\"cards\">")
+	for _, it := range items {
+		p.put("<div><dt>", esc(words(it.Label)), "</dt><dd>", esc(printed(it.Value)+unitAfter(it.Unit)))
+		if it.Remark != "" {
+			p.put("<span class=\"rem\">", esc(typeset(it.Remark)), "</span>")
+		}
+		p.put("</dd></div>")
+	}
+	p.put("</dl>\n")
+}

@@ -1,0 +1,139 @@
+package report
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"thole/engine/table"
+)
+
+// whisker is one paired change in per cent of the first, with its ends.
+type whisker struct {
+	name           string
+	mid, low, high float64 // low and high NaN where there was one run
+	verdict        string
+}
+
+// whiskersOf reads a comparison. Ends come from low and high, else from the
+// change's own interval as a part of what it was before.
+func whiskersOf(t *table.Table) []whisker {
+	quantity, cases, verdict := t.Column("quantity"), textColumn(t, "case"), textColumn(t, "verdict")
+	percent, low, high, change, before := t.Column("percent"), t.Column("low"), t.Column("high"), t.Column("change"), t.Column("before")
+	var out []whisker
+	for i := range t.Len() {
+		w := whisker{name: words(quantity.Texts[i]), mid: math.NaN(), low: math.NaN(), high: math.NaN()}
+		if cases != nil && manyCases(cases) {
+			w.name += " · " + cases.Texts[i]
+		}
+		if verdict != nil {
+			w.verdict = verdict.Texts[i]
+		}
+		if percent != nil {
+			w.mid = percent.Value(i)
+		}
+		switch {
+		case percent != nil && percent.Kind == table.Measured && percent.Estimates[i] != nil:
+			w.low, w.high = percent.Estimates[i].Low, percent.Estimates[i].High
+		case low != nil && high != nil && low.Unit == "%":
+			w.low, w.high = low.Value(i), high.Value(i)
+		case change != nil && change.Kind == table.Measured && change.Estimates[i] != nil && before != nil:
+			e, b := change.Estimates[i], math.Abs(before.Value(i))/100
+			if b > 0 {
+				w.low, w.high = e.Low/b, e.High/b
+				if math.IsNaN(w.mid) {
+					w.mid = e.Value / b
+				}
+			}
+		}
+		if !math.IsNaN(w.mid) {
+			out = append(out, w)
+		}
+	}
+	return out
+}
+
+// drawWhisker draws changes as dots with 95 % whiskers about a line of no change.
+func drawWhisker(f *Figure, d *drawing) {
+	ws := whiskersOf(f.Table)
+	values := []float64{0}
+	for _, w := range ws {
+		values = append(values, w.mid, w.low, w.high)
+	}
+	left, right, pitch := 170., 150., 34.
+	if d.narrow() {
+		left, right, pitch = 8, 12, 46
+	}
+	x := axisFor(append(values, symmetric(values)...), 6)
+	x.from, x.to = left, d.w-right
+	top := 26.
+	bottom := top + pitch*float64(len(ws))
+	for _, t := range x.ticks {
+		class := "hair"
+		if t == 0 {
+			class = "axis"
+		}
+		d.line(class, x.at(t), top, x.at(t), bottom)
+		d.text("t2 mid", x.at(t), bottom+17, signed(t, x.digits))
+	}
+	d.text("sm t2 mid halo", math.Max(30, math.Min(x.at(0), d.w-30)), top-8, "no change")
+	for i, w := range ws {
+		y := top + pitch*(float64(i)+.5)
+		figures := signed(w.mid, 1) + thin + "%"
+		ends := ""
+		if !math.IsNaN(w.low) {
+			ends = signed(w.low, 1) + " to " + signed(w.high, 1)
+		}
+		if d.narrow() {
+			d.text("halo", 0, y-9, cut(w.name, 12.5, 160))
+			d.text("b end halo", d.w, y-9, figures)
+			y += 7
+		} else {
+			d.text("", 0, y+4.5, cut(w.name, 13.5, left-14))
+			d.text("b end", d.w-right+70, y+4.5, figures)
+			d.text("sm t2", d.w-right+78, y+4.5, ends)
+		}
+		if f.Worthwhile > 0 && i == speedLine(ws) {
+			d.rect("worth", x.at(-f.Worthwhile), y-9, x.at(f.Worthwhile)-x.at(-f.Worthwhile), 18, "")
+		}
+		if !math.IsNaN(w.low) {
+			d.line("ln s1", x.at(w.low), y, x.at(w.high), y)
+			d.line("rule", x.at(w.low), y-5, x.at(w.low), y+5)
+			d.line("rule", x.at(w.high), y-5, x.at(w.high), y+5)
+		}
+		d.mark(0, x.at(w.mid), y)
+	}
+	d.text("t2 end", x.to, bottom+34, "change, % of the first")
+	d.h = bottom + 40
+}
+
+// symmetric leaves a little room on the lesser side of nought.
+func symmetric(values []float64) []float64 {
+	low, high := extent(values)
+	span := high - low
+	return []float64{math.Min(low, -.08*span), math.Max(high, .08*span)}
+}
+
+func speedLine(ws []whisker) int {
+	for i, w := range ws {
+		if w.name == "speed" {
+			return i
+		}
+	}
+	return -1
+}
+
+func describeWhisker(f *Figure) string {
+	var parts []string
+	for _, w := range whiskersOf(f.Table) {
+		s := fmt.Sprintf("%s %s %%", w.name, signed(w.mid, 1))
+		if !math.IsNaN(w.low) {
+			s += fmt.Sprintf(" (%s to %s)", signed(w.low, 1), signed(w.high, 1))
+		}
+		if w.verdict != "" {
+			s += ", " + w.verdict
+		}
+		parts = append(parts, s)
+	}
+	return capital(strings.Join(parts, "; ")) + "."
+}
