@@ -1,28 +1,197 @@
 package trial
 
-import "thole/engine/table"
+import (
+	"bytes"
+	"fmt"
+	"math"
+	"slices"
+
+	"thole/engine/table"
+)
 
 // Track is one outing of a watch.
 type Track struct {
-	Table    *table.Table // time s, distance m, speed m/s: the smoothed track, a line a record
-	Cautions []string     // gaps and jumps, where they lie, a sentence each
-	Start    string       // clock time of the first record, as written in the file; "" unknown
-	Points   []Point      // as recorded
+	Table    *table.Table // time s, distance m, speed m/s, piece, and rate where it was recorded: the smoothed track, a line a record
+	Pieces   []Stretch
+	Cautions []string // gaps and jumps, and where they lie, a sentence each
+	Notes    []string // the pieces found, and the stream out of those rowed out and back
 }
 
-// Point is one record.
+// Point is one record of a watch.
 type Point struct {
 	Time     float64 // s since the first record
-	Lat, Lon float64 // deg; NaN where the watch had no fix
+	Lat, Lon float64 // deg
 	Rate     float64 // strokes a minute, NaN where not recorded
 }
 
-// Stretch is a piece found in a track.
-type Stretch struct {
-	Start, End float64 // s since the first record
-	Distance   float64 // m, net along the smoothed track
-	Speed      float64 // m/s
-	Rate       float64 // 1/min; NaN unknown
-	Course     float64 // deg from north, of the straight line from start to end
-	Doubtful   bool    // a gap or a jump lies within
+const (
+	// boatFastest is what no boat does over the ground, even with the stream, m/s.
+	boatFastest = 12.0
+	// gapFactor times the usual interval, and at least leastGap, is a gap.
+	gapFactor = 5.0
+	leastGap  = 5.0 // s
+	// smoothReach is how far, before and after, a record is smoothed, s: two or
+	// three strokes, so that neither the watch's jitter nor the run within a
+	// stroke counts as way.
+	smoothReach = 6.0
+	fewestFixes = 10
+)
+
+// ReadTrack reads a watch's track, GPX or FIT, whichever the file is. Distance
+// runs along the smoothed track: summing the raw records would count the
+// watch's jitter as way.
+func ReadTrack(file string, data []byte) (*Track, error) {
+	var points []Point
+	var err error
+	switch {
+	case len(data) >= 12 && bytes.Equal(data[8:12], []byte(".FIT")):
+		points, err = readFIT(file, data)
+	case bytes.Contains(data[:min(len(data), 4096)], []byte("<gpx")):
+		points, err = readGPX(file, data)
+	default:
+		err = &table.Error{What: fmt.Sprintf("%s is no track", file), Why: "a track is a GPX file or a watch's .fit file, and this begins like neither", Type: "the track as the watch's program exports it, GPX or FIT", File: file}
+	}
+	if err != nil {
+		return nil, err
+	}
+	t := &Track{}
+	points = t.clean(points)
+	if len(points) < fewestFixes {
+		return nil, &table.Error{What: fmt.Sprintf("%s has %d usable records", file, len(points)), Why: fmt.Sprintf("a track needs %d at least to be smoothed", fewestFixes), Type: "a longer track", File: file}
+	}
+	t.smooth(points)
+	t.findPieces(points)
+	t.findStream()
+	return t, nil
+}
+
+// clean takes out records that stand still in time and those no boat could
+// reach, and says where; what lies over a gap is said too, and kept.
+func (t *Track) clean(points []Point) []Point {
+	var kept []Point
+	var backward int
+	var jumps []float64
+	for _, p := range points {
+		if len(kept) == 0 {
+			kept = append(kept, p)
+			continue
+		}
+		last := kept[len(kept)-1]
+		if p.Time <= last.Time {
+			backward++
+			continue
+		}
+		way, _ := geodesic(last.Lat, last.Lon, p.Lat, p.Lon)
+		// a lost watch may stay away for a while: after half a minute it is believed
+		if way > boatFastest*(p.Time-last.Time)+15 && p.Time-last.Time < 30 {
+			jumps = append(jumps, p.Time)
+			continue
+		}
+		kept = append(kept, p)
+	}
+	if backward > 0 {
+		t.Cautions = append(t.Cautions, fmt.Sprintf("%d records with a time that had been before were left out.", backward))
+	}
+	if len(jumps) > 0 {
+		t.Cautions = append(t.Cautions, fmt.Sprintf("%d records jump further than any boat rows (the first at %s) and were left out.", len(jumps), table.Clock(jumps[0], 0)))
+	}
+	limit := gapLimit(kept)
+	for i := 1; i < len(kept); i++ {
+		if wait := kept[i].Time - kept[i-1].Time; wait > limit {
+			t.Cautions = append(t.Cautions, fmt.Sprintf("a gap of %.0f s at %s: the way across it is taken straight.", wait, table.Clock(kept[i-1].Time, 0)))
+		}
+	}
+	return kept
+}
+
+// gapLimit is the longest usual wait between two records.
+func gapLimit(points []Point) float64 {
+	var waits []float64
+	for i := 1; i < len(points); i++ {
+		waits = append(waits, points[i].Time-points[i-1].Time)
+	}
+	if len(waits) == 0 {
+		return leastGap
+	}
+	slices.Sort(waits)
+	return math.Max(leastGap, gapFactor*waits[len(waits)/2])
+}
+
+// smooth fits, around each record, a straight run to its neighbours (local
+// linear regression, tricube weights; Cleveland 1979, Journal of the American
+// Statistical Association 74:829–836), never across a gap.
+func (t *Track) smooth(points []Point) {
+	n := len(points)
+	east, north := plane(points)
+	limit := gapLimit(points)
+	x, y, speed := make([]float64, n), make([]float64, n), make([]float64, n)
+	from := 0
+	for i := range n {
+		if i > 0 && points[i].Time-points[i-1].Time > limit {
+			from = i
+		}
+		low, high := i, i
+		for low > from && points[i].Time-points[low-1].Time < smoothReach {
+			low--
+		}
+		for high+1 < n && points[high+1].Time-points[i].Time < smoothReach && points[high+1].Time-points[high].Time <= limit {
+			high++
+		}
+		var vx, vy float64
+		x[i], vx = localLine(points, east, low, high, points[i].Time)
+		y[i], vy = localLine(points, north, low, high, points[i].Time)
+		speed[i] = math.Hypot(vx, vy)
+	}
+	time, distance := table.NewColumn("time", "s", table.Number), table.NewColumn("distance", "m", table.Number)
+	fast := table.NewColumn("speed", "m/s", table.Number)
+	way := 0.0
+	for i := range n {
+		if i > 0 {
+			way += math.Hypot(x[i]-x[i-1], y[i]-y[i-1])
+		}
+		time.Nums, distance.Nums, fast.Nums = append(time.Nums, points[i].Time), append(distance.Nums, way), append(fast.Nums, speed[i])
+	}
+	t.Table = &table.Table{Columns: []*table.Column{time, distance, fast}}
+}
+
+// plane lays the records on a plane that touches the ellipsoid at the middle
+// one, m east and north, by its two radii of curvature there: over 20 km the
+// scale is wrong by a few parts in a million along the meridian, and by 0.1 %
+// across it at most, less than any watch.
+func plane(points []Point) (east, north []float64) {
+	const deg = math.Pi / 180
+	middle := points[len(points)/2]
+	sin := math.Sin(middle.Lat * deg)
+	e2 := earthFlattening * (2 - earthFlattening)
+	w := 1 - e2*sin*sin
+	across := earthAxis / math.Sqrt(w)
+	along := earthAxis * (1 - e2) / (w * math.Sqrt(w))
+	for _, p := range points {
+		// the parallel at each record's own latitude
+		east = append(east, across*math.Cos(p.Lat*deg)*math.Remainder(p.Lon-middle.Lon, 360)*deg)
+		north = append(north, along*(p.Lat-middle.Lat)*deg)
+	}
+	return east, north
+}
+
+// localLine gives value and slope at a time of the weighted line through the
+// records low to high.
+func localLine(points []Point, x []float64, low, high int, at float64) (value, slope float64) {
+	var s, st, sx, stt, stx float64
+	for k := low; k <= high; k++ {
+		dt := points[k].Time - at
+		u := math.Abs(dt) / smoothReach
+		w := 1 - u*u*u
+		w = w * w * w
+		s += w
+		st += w * dt
+		sx += w * x[k]
+		stt += w * dt * dt
+		stx += w * dt * x[k]
+	}
+	det := s*stt - st*st
+	if det <= 1e-9*s*s {
+		return x[low], 0 // a lone record
+	}
+	return (stt*sx - st*stx) / det, (s*stx - st*sx) / det
 }
