@@ -110,8 +110,6 @@ func (o caseOar) oar() oar.Oar {
 	return out.WithStiffness(orNaN(o.Stiffness, 0.001))
 }
 
-func rad(deg float64) float64 { return deg * math.Pi / 180 }
-
 func (c caseInput) problem(t testing.TB) Problem {
 	p := Problem{
 		Hull: hull.Hull{Boat: c.Hull.Boat, Mass: c.Hull.Mass, Waterline: c.Hull.Waterline, FormFactor: c.Hull.FormFactor, WaveFactor: c.Hull.WaveFactor,

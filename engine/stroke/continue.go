@@ -13,6 +13,10 @@ func (g *general) level() {
 	}
 }
 
+// hopeless is the share of the stroke a drive takes on the way from an easy stroke
+// from where it is not followed further: it grows along the way.
+const hopeless = 0.87
+
 // continued comes to the neighbourhood of a hard problem's solution from an easy
 // one: the same crew pulling hard, so that the drive is short, whose targets then
 // move to those asked, in steps as long as the iteration follows. Where they cannot
@@ -42,6 +46,9 @@ func (g *general) continued(p *Problem, rtol float64) error {
 		}
 		copy(good, w.x)
 		gone, step = next, 2*step
+		if _, drive := g.longestDrive(); drive > hopeless*g.period && gone < 1 {
+			return errLong // targets only move on the way the drive grew
+		}
 	}
 	return nil
 }
@@ -51,7 +58,7 @@ func (g *general) continued(p *Problem, rtol float64) error {
 func (g *general) easy(p *Problem, rtol float64) ([]float64, error) {
 	g.level()
 	v0, effort := g.guess(p)
-	effort = math.Max(1.3*effort, 300)
+	v0, effort = math.Min(v0, 6), math.Min(math.Max(1.3*effort, 300), highEffort)
 	hard := *p
 	hard.Hold = Effort
 	start := make([]float64, len(g.seats))

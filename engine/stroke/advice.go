@@ -1,0 +1,80 @@
+package stroke
+
+import (
+	"fmt"
+	"math"
+	"strings"
+)
+
+// Advice says what to type instead: the nearest problem that has a stroke, found by
+// rowing neighbours where Type is not known already; "" where nothing near helps. It
+// takes as long as a few dozen strokes, so it is asked only for a message that is
+// shown.
+func (f *Failure) Advice() string {
+	if f.Type != "" || f.problem == nil || f.Cause != DriveTooLong {
+		return f.Type
+	}
+	var ways []string
+	if rate, drive, ok := f.slower(); ok {
+		ways = append(ways, fmt.Sprintf("rate=%.4g (drive %.0f %%)", rate, drive))
+	}
+	if name, value, drive, ok := f.harder(); ok {
+		ways = append(ways, fmt.Sprintf("%s=%.4g (%.0f %%)", name, value, drive))
+	}
+	return strings.Join(ways, " or ")
+}
+
+// slower finds the nearest lower rate with a stroke, in whole strokes.
+func (f *Failure) slower() (rate, drive float64, ok bool) {
+	for rate = math.Ceil(f.problem.Rate) - 1; rate >= 12 && rate > f.problem.Rate/2; rate-- {
+		p := *f.problem
+		p.Rate = rate
+		if drive, ok := f.drive(p); ok {
+			return rate, drive, true
+		}
+	}
+	return 0, 0, false
+}
+
+// harder finds the nearest higher target, or own power, with a stroke, in steps a
+// coach would type.
+func (f *Failure) harder() (name string, value, drive float64, ok bool) {
+	p := *f.problem
+	name, value = "target", p.Target
+	step := map[Hold]float64{Power: 10, HandlePower: 10, Effort: 50, Force: 20, Speed: 0.1}[p.Hold]
+	own := p.OwnPower()
+	if own {
+		if merged, _ := p.merged(); len(merged.Seats) > 1 {
+			return "", 0, 0, false // whose power it should be is not ours to say
+		}
+		name, value = "power", p.Seats[0].Rower.Power
+	}
+	start := value
+	for value = step * (math.Floor(value/step+1e-9) + 1); value < 2*start+step; value += step {
+		q := p
+		if own {
+			q.Seats = append([]Seat(nil), p.Seats...)
+			for i := range q.Seats {
+				q.Seats[i].Rower.Power = value
+			}
+		} else {
+			q.Target = value
+		}
+		if drive, ok := f.drive(q); ok {
+			return name, value, drive, true
+		}
+	}
+	return "", 0, 0, false
+}
+
+// drive rows a neighbour and gives the longest drive as a percentage of the stroke.
+func (f *Failure) drive(p Problem) (percent float64, ok bool) {
+	s, err := Row(p, f.settings)
+	if err != nil {
+		return 0, false
+	}
+	for i := range s.Seats {
+		percent = math.Max(percent, 100*s.Seats[i].DriveTime/p.Period())
+	}
+	return percent, true
+}
