@@ -1,0 +1,77 @@
+package table
+
+import (
+	"fmt"
+	"math"
+	"strconv"
+	"strings"
+	"unicode/utf8"
+)
+
+func isBlank(c rune) bool {
+	return c == ' ' || c == '\t' || c == '\n' || c == '\r' || c == '\u00a0' || c == '\u202f'
+}
+
+// number reads a cell: decimal point or comma, one of them in the whole file;
+// minutes and seconds where seconds are wanted.
+func (r *reading) number(cell string, j int, want asked) (float64, error) {
+	plain := strings.NewReplacer("\u2212", "-", "\u2013", "-").Replace(cell)
+	comma, point := strings.Count(plain, ","), strings.Count(plain, ".")
+	bad := func(why, type_ string) error {
+		return r.atCell(j, fmt.Sprintf("%s %q is no number", strings.ReplaceAll(want.name, "_", " "), shorten(cell)), why, type_)
+	}
+	if comma+point > 1 {
+		return 0, bad("a mark for thousands and one for decimals look alike", "the number without marks for thousands")
+	}
+	if comma+point == 1 {
+		mark := byte('.')
+		if comma == 1 {
+			mark = ','
+		}
+		if r.decimals == 0 {
+			r.decimals, r.decimalsAt = mark, r.positions[j][0]
+		}
+		if r.decimals != mark {
+			return 0, bad(fmt.Sprintf("line %d has its decimals behind a %s, this one behind a %s", r.decimalsAt, markName(r.decimals), markName(mark)), "one of the two in the whole file")
+		}
+		if mark == ',' && r.example == "" {
+			r.example = cell
+		}
+		plain = strings.Replace(plain, ",", ".", 1)
+	}
+	if want.unit == "s" && strings.Contains(plain, ":") {
+		if x, unit, err := ParseQuantity(plain); err == nil && unit == "s" {
+			return x, nil
+		}
+		return 0, bad("minutes and seconds are written 1:52.6", "1:52.6 or 112.6")
+	}
+	if numberEnd(plain) == len(plain) {
+		if x, err := strconv.ParseFloat(plain, 64); err == nil && !math.IsInf(x, 0) && !math.IsNaN(x) {
+			return x, nil
+		}
+	}
+	if end := numberEnd(plain); end > 0 {
+		if x, err := strconv.ParseFloat(plain[:end], 64); err == nil && KnownUnit(plain[end:]) {
+			return 0, bad("a unit stands in the first line, once for all", fmt.Sprintf("%s, and %s (%s) in the first line", FourFigures(x), plainHeader(r.headers[j].text), CanonicalUnit(plain[end:])))
+		}
+	}
+	wanted := "a number"
+	if want.unit != "" {
+		wanted = "a number in " + want.unit
+	}
+	return 0, bad(fmt.Sprintf("%s asks for %s; nothing at all is a blank", r.asker, wanted), "a number, or leave the cell empty")
+}
+
+func markName(mark byte) string {
+	if mark == ',' {
+		return "comma"
+	}
+	return "point"
+}
+
+func shorten(s string) string {
+	if utf8.RuneCountInString(s) > 24 {
+		return string([]rune(s)[:21]) + "..."
+	}
+	return s
+}
