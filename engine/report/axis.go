@@ -51,8 +51,22 @@ func axisFor(values []float64, about int) scale {
 	if high < 0 && high > .45*low {
 		high = 0
 	}
-	step := niceStep((high - low) / float64(about-1))
+	step := bestStep(low, high, about)
 	return ticked(math.Floor(low/step+1e-9)*step, math.Ceil(high/step-1e-9)*step, step)
+}
+
+// bestStep is the step of 1, 2 or 5 that leaves least room beyond the values
+// with 4 to about+1 ticks; of those that leave alike, the one with fewest.
+func bestStep(low, high float64, about int) float64 {
+	best, least := niceStep((high-low)/float64(about-1)), math.Inf(1)
+	for step := niceStep((high - low) / 20); step <= high-low; step = niceStep(step * 1.5) {
+		span := (math.Ceil(high/step-1e-9) - math.Floor(low/step+1e-9)) * step
+		ticks := int(math.Round(span/step)) + 1
+		if ticks >= 4 && ticks <= about+1 && span <= least*(1+1e-9) {
+			best, least = step, span
+		}
+	}
+	return best
 }
 
 // spanFor makes a scale that ends at the values themselves, with ticks inside:
@@ -66,9 +80,17 @@ func spanFor(values []float64, about int) scale {
 		low, high = low-.5, high+.5
 	}
 	step := niceStep((high - low) / float64(about-1))
+	for inside(low, high, step) < 4 {
+		step = niceStep(step / 2.6)
+	}
 	s := ticked(math.Ceil(low/step-1e-9)*step, math.Floor(high/step+1e-9)*step, step)
 	s.low, s.high = low, high
 	return s
+}
+
+// inside counts the ticks of a step between two ends.
+func inside(low, high, step float64) int {
+	return int(math.Floor(high/step+1e-9)-math.Ceil(low/step-1e-9)) + 1
 }
 
 func ticked(low, high, step float64) scale {

@@ -94,6 +94,7 @@ func drawBars(f *Figure, d *drawing) {
 		} else {
 			d.text("end", left-10, y+height/2+4.5, cut(name, 13.5, left-12))
 		}
+		d.line("axis", x.at(0), y-3, x.at(0), y+height+3)
 		for k, c := range cases {
 			v := c.Value(i)
 			if math.IsNaN(v) {
@@ -105,7 +106,6 @@ func drawBars(f *Figure, d *drawing) {
 		}
 		y += height + 12
 	}
-	d.line("axis", x.at(0), 8, x.at(0), y-4)
 	d.h = y
 }
 

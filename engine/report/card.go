@@ -13,7 +13,7 @@ func (p *page) rigCard(c *RigCard) {
 	}
 	p.put("</header>\n<dl>")
 	for _, r := range c.Rows {
-		p.put("<div><dt>", esc(words(r.Label)), "</dt><dd>", esc(typeset(r.Value)+unitAfter(r.Unit)))
+		p.put("<div><dt>", esc(words(r.Label)), "</dt><dd>", esc(typeset(spaced(r.Value))+unitAfter(r.Unit)))
 		if r.Remark != "" {
 			p.put(" <span class=\"u\">", esc(typeset(r.Remark)), "</span>")
 		}
@@ -50,4 +50,15 @@ func (p *page) writeIn(c *RigCard) {
 		p.put("</tr>\n")
 	}
 	p.put("</tbody></table></div>\n")
+}
+
+// spaced turns the wide gaps of a card set for a terminal into dots.
+func spaced(s string) string {
+	var parts []string
+	for _, part := range strings.Split(s, "  ") {
+		if part = strings.TrimSpace(part); part != "" {
+			parts = append(parts, part)
+		}
+	}
+	return strings.Join(parts, " · ")
 }

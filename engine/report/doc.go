@@ -213,7 +213,11 @@ type RigCard struct {
 	Rows        []Item // oar, blade, rig, ratios, angles, rowed, note
 	Seats       []string
 	Columns     []Item // what is to be written in, with its value where known: span, inboard...
-	Foot        []string
+	// Known holds, where seats differ, what is set at each: a line a seat, a cell
+	// a column, "" for nothing known. nil: the rows above hold for every seat.
+	Known    [][]string
+	Cautions []string // of the stroke itself, printed on the card
+	Foot     []string
 }
 
 // Explore is a grid of computed states behind sliders.

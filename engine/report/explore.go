@@ -356,8 +356,18 @@ func (p *page) fan(e *Explore, d exploreData, id string, width float64, class st
 	if w.narrow() {
 		left, right, height = 42, 62, 180
 	}
+	second := ""
 	if len(e.Axes) < 2 {
 		right = 14
+	} else {
+		second = words(d.Axes[1].Name)
+		if d.Axes[1].Unit != "" {
+			second += ", " + unitName(d.Axes[1].Unit)
+		}
+		right = math.Max(right, math.Max(textWidth(second, 12.5), textWidth(longest(d.Axes[1].Shown), 13.5))+10)
+		if most := .3 * w.w; right > most {
+			right, second = most, cut(second, 12.5, most-10)
+		}
 	}
 	f := d.Fields[0]
 	top := 28.
@@ -406,13 +416,7 @@ func (p *page) fan(e *Explore, d exploreData, id string, width float64, class st
 			fmt.Fprintf(w, `<text class="%s" id="%st%d" x="%s" y="%s">%s</text>`, strings.Replace(class, "fan", "fanl", 1), id, j, num(pl.X1+8), num(ys[last]+4), esc(d.Axes[1].Shown[j]))
 		}
 	}
-	if len(e.Axes) > 1 {
-		title := words(d.Axes[1].Name)
-		if d.Axes[1].Unit != "" {
-			title += ", " + unitName(d.Axes[1].Unit)
-		}
-		w.text("sm t2 end", w.w, pl.Y0+18, title)
-	}
+	w.text("sm t2 end", w.w, 14, second)
 	here := y.at(e.value(e.index(e.Base), 0))
 	fmt.Fprintf(w, `<circle class="f1" id="%shere" cx="%s" cy="%s" r="6"/>`, id, num(x[e.Base[0]]), num(here))
 	w.h = pl.Y0 + 42

@@ -70,14 +70,39 @@ func (p *page) drawn(f *Figure, draw func(*Figure, *drawing), title string) {
 }
 
 func (p *page) caption(f *Figure) {
-	words := strings.TrimSpace(sentence(f.Caption) + " " + sentence(f.Sentence))
-	if f.Caption == "" && f.Sentence == "" {
-		words = describe(f)
-	}
+	words := strings.TrimSpace(sentence(f.Caption) + " " + standing(f))
 	if cutAxis := cutAxes(f); cutAxis != "" {
 		words += " " + cutAxis
 	}
 	p.put(fmt.Sprintf("<figcaption><b>Figure %d.</b> ", p.figures), esc(typeset(words)), "</figcaption>\n")
+}
+
+// standing is what a caption says after the study's own words: how to read the
+// figure, or for lines what they show. The numbers of a comparison stand in the
+// drawing and are not told twice.
+func standing(f *Figure) string {
+	switch f.Kind {
+	case Whisker:
+		s := "Dots are changes in per cent of the first, lines their 95 % intervals."
+		if f.Worthwhile > 0 {
+			s += " The grey band is the smallest change of speed that matters, " + numeral(f.Worthwhile, 1) + " %."
+		}
+		return s
+	case Swing:
+		return "Each bar runs from the answer at an input's low end to the answer at its high end, the others left alone. The last column is where the advice turns."
+	case Pieces:
+		return "Each dot is a pair of pieces; the lowest line is what they tell together, with its 95 % interval."
+	case Bars:
+		return "Pairs of bars are the strokes in the order of the key."
+	case Paths:
+		return "Numbers count moments equally far apart in time. Shaded is the gap at equal oar angles: travel of the boat lost."
+	case Heat:
+		return "Darker is more; lines join equal values. A cross has no stroke."
+	}
+	if f.Sentence != "" {
+		return sentence(f.Sentence)
+	}
+	return sentence(describe(f))
 }
 
 // tableBehind is the table that a reader may unfold: paths give their moments.

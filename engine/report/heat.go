@@ -131,8 +131,7 @@ func drawHeat(f *Figure, d *drawing) {
 				d.path("axis", fmt.Sprintf("M%s %sl8 8M%s %sl8 -8", num(cx-4), num(cy-4), num(cx-4), num(cy+4)))
 				continue
 			}
-			// half a unit of overlap hides the seams that browsers leave
-			d.rect("heat", x0, y0, x1-x0+.4, y1-y0+.4, fmt.Sprintf(` fill-opacity="%.2f"`, shade(z, low, high)))
+			d.rect("heat", x0, y0, x1-x0, y1-y0, fmt.Sprintf(` fill-opacity="%.2f"`, shade(z, low, high)))
 		}
 	}
 	d.contours(g, x, y, low, high)

@@ -2,6 +2,7 @@ package report
 
 import (
 	"math"
+	"slices"
 	"strings"
 
 	"thole/engine/table"
@@ -15,6 +16,7 @@ type frame struct {
 	gap         float64
 	height      float64 // of one panel's plot
 	key         bool    // lines are named in a key, not at their ends
+	sampled     bool    // ends lie so close that each name needs its line beside it
 }
 
 // drawLines draws lines over a setting, an arc or time: one row of panels a
@@ -25,7 +27,6 @@ func drawLines(f *Figure, d *drawing) {
 		d.h = 20
 		return
 	}
-	single := len(rows) == 1
 	var all []facetRow
 	for _, r := range rows {
 		all = append(all, r)
@@ -50,7 +51,6 @@ func drawLines(f *Figure, d *drawing) {
 		}
 	}
 	d.h = y
-	_ = single
 }
 
 // layout decides how many panels stand side by side and whether there is room
@@ -87,10 +87,48 @@ func layout(d *drawing, rows []facetRow) frame {
 		fr.key = true
 	case !d.narrow():
 		fr.right = names + 22
+		if closeEnds(rows, fr.height) {
+			fr.sampled = true
+			fr.right += 34
+		}
 	default:
 		fr.key = count > 0
 	}
 	return fr
+}
+
+// closeEnds says whether two lines of a panel end nearer than their names are
+// high: then a name alone does not tell whose it is.
+func closeEnds(rows []facetRow, height float64) bool {
+	for _, r := range rows {
+		axis := r.axis(6)
+		axis.from, axis.to = height, 0
+		for _, fc := range r.facets {
+			var ends []float64
+			for _, c := range fc.curves {
+				if k := c.last(); k >= 0 {
+					ends = append(ends, axis.at(c.ys[k]))
+				}
+			}
+			slices.Sort(ends)
+			for i := 1; i < len(ends); i++ {
+				if ends[i]-ends[i-1] < 13 {
+					return true
+				}
+			}
+		}
+	}
+	return false
+}
+
+// last is the last point of a line that has a value, -1 for none.
+func (c curve) last() int {
+	for i := len(c.ys) - 1; i >= 0; i-- {
+		if !math.IsNaN(c.ys[i]) && !math.IsNaN(c.xs[i]) {
+			return i
+		}
+	}
+	return -1
 }
 
 func xAxis(f *Figure, rows []facetRow, fr frame, d *drawing) scale {
@@ -155,7 +193,7 @@ func (d *drawing) row(f *Figure, r facetRow, fr frame, x scale, top float64, fir
 			d.text("sm t2 end", d.w-fr.right, top+14, s)
 		}
 	}
-	top += 24
+	top += 29
 	guided := first && hasGuide(f, "x") || f.X == "angle" && first
 	for i, fc := range r.facets {
 		column := i % fr.columns
@@ -178,7 +216,7 @@ func (d *drawing) row(f *Figure, r facetRow, fr frame, x scale, top float64, fir
 			d.text("sm t2", left, top+13, fc.title)
 		}
 		endLabels := !fr.key && (column == fr.columns-1 || i == len(r.facets)-1)
-		d.panel(f, r, fc, xs, y, column == 0, guided, endLabels)
+		d.panel(f, r, fc, xs, y, column == 0, guided, endLabels, fr.sampled)
 		lastInColumn := i+fr.columns >= len(r.facets)
 		if numbers && (lastInColumn || fr.columns == 1) {
 			d.xNumbers(f, xs, y.from, lastInColumn && (column == fr.columns-1 || i == len(r.facets)-1))
@@ -205,7 +243,7 @@ func hasGuide(f *Figure, axis string) bool {
 }
 
 // panel draws rules, guides, bands, lines, marks and names of one panel.
-func (d *drawing) panel(f *Figure, r facetRow, fc facet, x, y scale, numbers, guideNames, endNames bool) {
+func (d *drawing) panel(f *Figure, r facetRow, fc facet, x, y scale, numbers, guideNames, endNames, sampled bool) {
 	for _, t := range y.ticks {
 		class := "hair"
 		if t == 0 || t == y.low {
@@ -232,7 +270,7 @@ func (d *drawing) panel(f *Figure, r facetRow, fc facet, x, y scale, numbers, gu
 		}
 	}
 	if endNames {
-		d.endNames(fc.curves, x, y)
+		d.endNames(fc.curves, x, y, sampled)
 	}
 }
 
@@ -332,16 +370,11 @@ func markedPoints(c curve, at, of int) []int {
 
 // endNames writes each line's name at its end, names moved apart, with a thin
 // line to the end where a name had to move far or the line ends early.
-func (d *drawing) endNames(curves []curve, x, y scale) {
+func (d *drawing) endNames(curves []curve, x, y scale, sampled bool) {
 	var at, ends []float64
 	var named []curve
 	for _, c := range curves {
-		last := -1
-		for i := range c.ys {
-			if !math.IsNaN(c.ys[i]) && !math.IsNaN(c.xs[i]) {
-				last = i
-			}
-		}
+		last := c.last()
 		if last < 0 || c.name == "" {
 			continue
 		}
@@ -354,6 +387,11 @@ func (d *drawing) endNames(curves []curve, x, y scale) {
 		left := x.to + 10
 		if math.Abs(moved[i]-at[i]) > 3 || left-ends[i] > 16 {
 			d.line("lead-line", ends[i]+3, at[i], left-2, moved[i])
+		}
+		if sampled {
+			d.line(c.look.line(), left, moved[i], left+26, moved[i])
+			d.markSized(c.look, left+13, moved[i], 4.2)
+			left += 33
 		}
 		d.text("", left, moved[i]+4.5, c.name)
 	}

@@ -16,7 +16,7 @@ import (
 // notes reads CommonMark with tables. Raw HTML stays off (goldmark's default),
 // and a page loads nothing, so links and pictures are turned into their words.
 var notes = goldmark.New(
-	goldmark.WithExtensions(extension.Table),
+	goldmark.WithExtensions(extension.NewTable(extension.WithTableCellAlignMethod(extension.TableCellAlignNone))),
 	goldmark.WithParserOptions(parser.WithASTTransformers(util.Prioritized(inert{}, 100))),
 	goldmark.WithRendererOptions(html.WithXHTML()),
 )

@@ -23,7 +23,7 @@ func quantity(v float64, digits int, unit string) string {
 // printed gives a figure written for a terminal the page's minus.
 func printed(s string) string {
 	if strings.HasPrefix(s, "-") {
-		return minus + s[1:]
+		s = minus + s[1:]
 	}
 	return strings.ReplaceAll(s, " -", " "+minus)
 }

@@ -124,10 +124,8 @@ func drawPath(f *Figure, d *drawing) {
 		}
 		d.path(pathLook(f.Paths, i).line(), polyline(mx, my))
 	}
-	for i := range f.Paths {
-		d.moments(f.Paths, i, m)
-	}
 	d.gapFigures(a, b, m)
+	d.moments(f.Paths, m)
 	d.h = m.y(ly) + 40
 }
 
@@ -158,37 +156,64 @@ func (d *drawing) pathKey(paths []Path, top float64) float64 {
 	return y + 10
 }
 
-// moments marks the equal times. Numbers stand beside the first path's marks, on
-// the side away from the line.
-func (d *drawing) moments(paths []Path, at int, m plane) {
-	q := &paths[at]
-	for j := range q.CentreX {
-		d.markSized(pathLook(paths, at), m.x(q.CentreX[j]), m.y(q.CentreY[j]), 4.2)
-	}
-	if at > 1 {
-		return
-	}
-	n := len(q.CentreX)
-	for j := range n {
-		// the normal to the path's direction at this moment
-		i0, i1 := max(0, j-1), min(n-1, j+1)
-		dx, dy := q.CentreX[i1]-q.CentreX[i0], q.CentreY[i1]-q.CentreY[i0]
-		length := math.Hypot(dx, dy)
-		if length == 0 {
-			continue
+// moments marks the equal times of every path and numbers those of the first
+// two. A number stands where it covers least: no other number, no mark, as
+// little of the lines as can be.
+func (d *drawing) moments(paths []Path, m plane) {
+	var taken []spot
+	for i := range paths {
+		q := &paths[i]
+		for j := range q.CentreX {
+			x, y := m.x(q.CentreX[j]), m.y(q.CentreY[j])
+			d.markSized(pathLook(paths, i), x, y, 4.2)
+			taken = append(taken, spot{x, y, 5, 5, 3})
 		}
-		side := 1.
-		if at == 1 {
-			side = -1
+		lx, ly := q.line()
+		for j := range lx {
+			taken = append(taken, spot{m.x(lx[j]), m.y(ly[j]), .5, .5, .4})
 		}
-		const off = 13
-		x := m.x(q.CentreX[j]) - side*dy/length*off
-		y := m.y(q.CentreY[j]) - side*dx/length*off
-		if d.narrow() && j%2 == 1 && j != n-1 {
-			continue
-		}
-		d.text("sm mid halo", x, y+4, fmt.Sprint(j+1))
 	}
+	for i := range min(len(paths), 2) {
+		q := &paths[i]
+		n := len(q.CentreX)
+		for j := range n {
+			if d.narrow() && j%2 == 1 && j != n-1 {
+				continue
+			}
+			label := fmt.Sprint(j + 1)
+			w, h := textWidth(label, 12.5)/2+1, 6.
+			x, y := m.x(q.CentreX[j]), m.y(q.CentreY[j])
+			best, bx, by := math.Inf(1), 0., 0.
+			for _, r := range []float64{13, 19} {
+				for k := range 12 {
+					a := float64(k) * math.Pi / 6
+					at := spot{x + r*math.Cos(a), y + r*math.Sin(a), w, h, 0}
+					cost := r / 40
+					for _, s := range taken {
+						cost += s.covered(at)
+					}
+					if cost < best-1e-9 {
+						best, bx, by = cost, at.x, at.y
+					}
+				}
+			}
+			if best > 4 && d.narrow() {
+				continue // no room on a phone; the table has it
+			}
+			taken = append(taken, spot{bx, by, w, h, 6})
+			d.text("sm mid halo", bx, by+4, label)
+		}
+	}
+}
+
+// spot is a place that something covers, and how much it would hurt to lie on it.
+type spot struct{ x, y, w, h, cost float64 }
+
+func (s spot) covered(by spot) float64 {
+	if math.Abs(s.x-by.x) < s.w+by.w && math.Abs(s.y-by.y) < s.h+by.h {
+		return s.cost
+	}
+	return 0
 }
 
 // gap shades what lies between two paths at equal oar angles: the travel lost.
@@ -319,6 +344,9 @@ func drawPlan(f *Figure, d *drawing) {
 		x0, x1 := m.x(q.PinX[0]), m.x(q.PinX[n-1])
 		d.path("rule", fmt.Sprintf("M%s %sV%sM%s %sH%sM%s %sV%s", num(x0), num(y-4), num(y+4), num(x0), num(y), num(x1), num(x1), num(y-4), num(y+4)))
 		label := q.Name + ": the boat travels " + quantity(travel/100, 2, "m") + " in the drive →"
+		if d.narrow() {
+			label = q.Name + ": " + quantity(travel/100, 2, "m") + " in the drive →"
+		}
 		d.text("sm", math.Max(0, math.Min(x0, d.w-textWidth(label, 12.5))), y+17, cut(label, 12.5, d.w))
 		y += 32
 	}

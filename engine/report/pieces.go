@@ -52,10 +52,8 @@ func drawPieces(f *Figure, d *drawing) {
 		if e != nil {
 			class = "b"
 			v = e.Value
-			figures = signed(e.Value, 2) + thin + "%  " + signed(e.Low, 2) + " to " + signed(e.High, 2)
-			d.line("ln s1", x.at(e.Low), y, x.at(e.High), y)
-			d.line("rule", x.at(e.Low), y-5, x.at(e.Low), y+5)
-			d.line("rule", x.at(e.High), y-5, x.at(e.High), y+5)
+			figures = signed(e.Value, 2) + thin + "%, " + signed(e.Low, 2) + " to " + signed(e.High, 2)
+			d.whisker(x.at(e.Low), x.at(e.High), y)
 		}
 		d.text(class, 0, y+4.5, cut(name, d.textSize(), left-8))
 		if !math.IsNaN(v) {

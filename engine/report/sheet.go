@@ -20,7 +20,7 @@ func (p *page) sheetBody() {
 			p.put("<section class=\"lead\" aria-label=\"Introduction\">\n")
 		} else {
 			n++
-			p.openSection(n, s.title, leads(s.blocks))
+			p.openSection(n, s.title, p.leads(s.blocks))
 		}
 		if s.teacher {
 			p.put("<div class=\"teacher\">\n")
@@ -47,12 +47,17 @@ func (p *page) openSection(n int, title string, led bool) {
 	p.put(fmt.Sprintf("<section%s aria-labelledby=\"h%d\"><h2 id=\"h%d\"><span class=\"n\">%d</span> ", class, n, n, n), esc(typeset(title)), "</h2>\n")
 }
 
-func leads(blocks []Block) bool {
+func (p *page) leads(blocks []Block) bool {
 	if len(blocks) == 0 {
 		return false
 	}
-	_, ok := blocks[0].(*Figure)
-	return ok
+	switch b := blocks[0].(type) {
+	case *Figure:
+		return true
+	case *Shown:
+		return !p.taped && settingOf(b.Table, "") != nil
+	}
+	return false
 }
 
 // block writes one thing told. under is the heading it stands under, so that a
@@ -60,7 +65,7 @@ func leads(blocks []Block) bool {
 func (p *page) block(b Block, under string) {
 	switch b := b.(type) {
 	case *Note:
-		p.put("<div>", markdown(b.Markdown), "</div>\n")
+		p.put("<div class=\"note\">", markdown(b.Markdown), "</div>\n")
 	case *Shown:
 		p.shown(b, under)
 	case *Figure:

@@ -185,6 +185,7 @@ func (p *page) comparison(s *Shown, under string) {
 	}
 	p.put("<thead><tr><th scope=\"col\">quantity</th>")
 	columns := comparisonColumns(t)
+	nameCases(columns, s.Head)
 	for _, k := range columns {
 		p.put("<th scope=\"col\"", ifClass(k.class()), ">", esc(k.head), "</th>")
 	}
@@ -206,6 +207,23 @@ func (p *page) comparison(s *Shown, under string) {
 	}
 	p.put("</tbody></table></div>\n")
 	p.foot(s.Foot)
+}
+
+// nameCases heads the two columns of values by what was compared, where the head
+// line says it: "now -> broad".
+func nameCases(columns []keyColumn, head string) {
+	from, to, ok := strings.Cut(head, "->")
+	if !ok || strings.Contains(to, "->") {
+		return
+	}
+	for i := range columns {
+		switch columns[i].of.Name {
+		case "before":
+			columns[i].head = strings.TrimSpace(from)
+		case "after":
+			columns[i].head = strings.TrimSpace(to)
+		}
+	}
 }
 
 func ifClass(c string) string {
@@ -273,6 +291,8 @@ func (k keyColumn) class() string {
 	switch {
 	case k.of.Name == "verdict":
 		return "l sure"
+	case k.of.Name == "percent":
+		return "pc"
 	case k.of.Kind == table.Text:
 		return "l"
 	}
@@ -281,8 +301,11 @@ func (k keyColumn) class() string {
 
 // label is what stands before the cell in a block on a phone.
 func (k keyColumn) label() string {
-	if k.of.Name == "verdict" {
+	switch k.of.Name {
+	case "verdict":
 		return "sure? "
+	case "percent":
+		return "in % "
 	}
 	return strings.Replace(k.head, " (95"+thin+"%)", "", 1)
 }

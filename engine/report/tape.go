@@ -143,8 +143,13 @@ func drawTape(f *Figure, d *drawing) {
 		}
 	}
 	a, b := x.at(s.from), x.at(s.to)
-	d.line("ln s1", a, 42, a, bottom-1)
-	d.line("ln s2", b, 42, b, bottom-1)
+	for _, l := range []struct {
+		look string
+		at   float64
+	}{{"ln s1", a}, {"ln s2", b}} { // the numbers on the tape stay readable
+		d.line(l.look, l.at, 42, l.at, top+5)
+		d.line(l.look, l.at, top+24, l.at, bottom-1)
+	}
 	d.mark(0, a, 46)
 	d.mark(1, b, 46)
 	now, new := "now "+s.before, "new "+s.after

@@ -97,14 +97,21 @@ func drawWhisker(f *Figure, d *drawing) {
 			d.rect("worth", x.at(-f.Worthwhile), y-9, x.at(f.Worthwhile)-x.at(-f.Worthwhile), 18, "")
 		}
 		if !math.IsNaN(w.low) {
-			d.line("ln s1", x.at(w.low), y, x.at(w.high), y)
-			d.line("rule", x.at(w.low), y-5, x.at(w.low), y+5)
-			d.line("rule", x.at(w.high), y-5, x.at(w.high), y+5)
+			d.whisker(x.at(w.low), x.at(w.high), y)
 		}
-		d.mark(0, x.at(w.mid), y)
+		d.markSized(0, x.at(w.mid), y, 4.5)
 	}
 	d.text("t2 end", x.to, bottom+34, "change, % of the first")
 	d.h = bottom + 40
+}
+
+// whisker draws an interval; its end strokes would only smear a short one.
+func (d *drawing) whisker(low, high, y float64) {
+	d.line("ln s1", low, y, high, y)
+	if high-low > 16 {
+		d.line("rule", low, y-5, low, y+5)
+		d.line("rule", high, y-5, high, y+5)
+	}
 }
 
 // symmetric leaves a little room on the lesser side of nought.
