@@ -227,7 +227,7 @@ func (p *Param) says() string {
 	}
 	if p.Is&ThingOf != 0 {
 		for _, t := range p.Types {
-			kinds = append(kinds, article(t))
+			kinds = append(kinds, Article(t))
 		}
 	}
 	add(Text, "a text")
@@ -241,7 +241,7 @@ func (p *Param) says() string {
 	if len(kinds) == 0 {
 		return "any value"
 	}
-	return listed(kinds, "or", 9)
+	return Listed(kinds, "or", 9)
 }
 
 // say gives a value to type for the parameter: its default, the middle of a

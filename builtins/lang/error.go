@@ -33,6 +33,10 @@ type Error struct {
 	// ends the study.
 	NoAnswer bool
 
+	// Advise finds what to type where that takes work, as rowing neighbouring
+	// strokes. It is called only when the message is told and Type is "".
+	Advise func() string
+
 	Cause error // for traces only, never shown to a coach
 }
 

@@ -8,6 +8,8 @@ type Record struct {
 	Name    string // as it is typed: "oar"
 	Of      string // for a method, the kind of thing it belongs to: "table", "stroke"
 	Summary string // one line, no full stop: "an oar from its lengths and its blade"
+	Says    string // what it does for a hint, "it rows one thing over many values"; Summary when ""
+	Makes   string // for makers of things, the plural: "oars"
 	Topic   string // "things", "doing", "asking", "telling", "data", "trials"
 
 	Params []Param // in the order of positions; those with ByName come last
@@ -24,6 +26,9 @@ type Record struct {
 	// Tells, Reads and Sets mark what a function handed to vary and its like
 	// may not call: telling, reading files, asking for params.
 	Tells, Reads, Sets bool
+
+	// Fills marks functions whose texts have {places}; Rest takes the names.
+	Fills bool
 
 	// Do carries the call out. The arguments are checked; numbers lie in
 	// their windows. A user's mistake comes back as *Error.
@@ -109,4 +114,12 @@ func (r *Record) Builtin() *starlark.Builtin {
 // Method makes the record a method of that value.
 func (r *Record) Method(receiver starlark.Value) *starlark.Builtin {
 	return r.Builtin().BindReceiver(receiver)
+}
+
+// Hint says in a few words what the function does.
+func (r *Record) Hint() string {
+	if r.Says != "" {
+		return r.Says
+	}
+	return r.Summary
 }

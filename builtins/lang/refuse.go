@@ -1,6 +1,8 @@
 package lang
 
 import (
+	"thole/engine/table"
+
 	"fmt"
 	"math"
 	"strconv"
@@ -144,8 +146,8 @@ func (c *Call) checkChoice(p *Param, s string) error {
 			return nil
 		}
 	}
-	e := Mistake(p.Name+" is "+listed(quoted(p.Choices), "or", 12), "", "%s knows no %s %q", c.Record.Name, p.Name, s)
-	near := Nearest(s, p.Choices)
+	e := Mistake(p.Name+" is "+Listed(quoted(p.Choices), "or", 12), "", "%s knows no %s %q", c.Record.Name, p.Name, s)
+	near := table.Nearest(s, p.Choices)
 	if near == "" {
 		near = p.Choices[0]
 	}
@@ -165,7 +167,7 @@ func quoted(texts []string) []string {
 func (r *Record) unknown(name string, v starlark.Value) *Error {
 	e := Mistake("", "", "%s has no %q", r.Name, name)
 	e.Arg, e.Part = name, AtName
-	e.Why = r.Name + " takes " + listed(r.names(), "and", 14)
+	e.Why = r.Name + " takes " + Listed(r.names(), "and", 14)
 	if len(r.Params) == 0 {
 		e.Why = r.Name + " takes nothing by name"
 	}
@@ -180,7 +182,7 @@ func (r *Record) unknown(name string, v starlark.Value) *Error {
 			}
 		}
 	}
-	near := Nearest(name, r.names())
+	near := table.Nearest(name, r.names())
 	// the name may belong to another function
 	if r.lib != nil && near == "" || r.lib != nil && !alike(name, near) {
 		var at []string
@@ -190,7 +192,7 @@ func (r *Record) unknown(name string, v starlark.Value) *Error {
 			}
 		}
 		if len(at) > 0 {
-			e.Why = fmt.Sprintf("%s belongs to %s", name, listed(at, "or", 3))
+			e.Why = fmt.Sprintf("%s belongs to %s", name, Listed(at, "or", 3))
 			e.Type = strings.TrimSuffix(at[0], ")") + name + "=" + value + ")"
 			return e
 		}
@@ -203,8 +205,12 @@ func (r *Record) unknown(name string, v starlark.Value) *Error {
 	return e
 }
 
-// alike tells whether two names differ by one slip at most.
-func alike(a, b string) bool { return edits(fold(a), fold(b)) <= 1 }
+// alike tells whether a name is so near another that it can only be a slip.
+func alike(name, near string) bool {
+	return near != "" && abs(len(name)-len(near)) <= 1 && name[0] == near[0]
+}
+
+func abs(n int) int { return max(n, -n) }
 
 // typed writes a value as it could be typed again.
 func typed(v starlark.Value) string {
@@ -245,12 +251,12 @@ func (r *Record) tooMany(places int, args starlark.Tuple) *Error {
 	byName := joinNames(r.Params, func(p *Param) bool { return p.ByName })
 	switch {
 	case len(byName) > 0:
-		e.Why = "the others go by name: " + listed(byName, "and", 8)
+		e.Why = "the others go by name: " + Listed(byName, "and", 8)
 		e.Type = byName[0] + "=" + typed(args[places])
 	case places == 0:
 		e.Why, e.Type = "nothing goes between its brackets", r.Name+"()"
 	default:
-		e.Why = "its values are " + listed(r.names()[:places], "and", 8)
+		e.Why = "its values are " + Listed(r.names()[:places], "and", 8)
 		e.Type = r.Head()
 	}
 	return e
@@ -258,10 +264,10 @@ func (r *Record) tooMany(places int, args starlark.Tuple) *Error {
 
 // wrongKind is the message of a value of a kind that the parameter does not take.
 func (r *Record) wrongKind(p *Param, v starlark.Value) *Error {
-	e := Mistake("", "", "%s of %s takes %s, not %s", p.Name, r.Name, p.says(), kindOf(v))
+	e := Mistake("", "", "%s of %s takes %s, not %s", p.Name, r.Name, p.says(), KindOf(v))
 	e.Why = p.Name + " is " + p.Help
 	if p.Help == "" {
-		e.Why = r.Name + " takes " + listed(r.names(), "and", 14)
+		e.Why = r.Name + " takes " + Listed(r.names(), "and", 14)
 	}
 	e.Type = p.Name + "=" + p.say()
 	if p.Is&ThingOf != 0 && len(p.Types) > 0 {

@@ -1,6 +1,8 @@
 package lang
 
 import (
+	"thole/engine/table"
+
 	"fmt"
 	"sort"
 	"sync"
@@ -16,6 +18,7 @@ type Field struct {
 	Digits int    // decimals shown; table.AutoDigits for four figures
 	Change int    // decimals of a change
 	Clock  bool   // shown as m:ss.s in cards and texts
+	Signed bool   // a change: always shown with its sign
 	Help   string
 }
 
@@ -126,7 +129,7 @@ func (v *Thing[T]) CompareSameType(op syntax.Token, y starlark.Value, _ int) (bo
 		return !same, nil
 	}
 	return false, Mistake("they have no order of their own; their fields have", "a.speed "+op.String()+" b.speed, or any other field",
-		"%s and %s cannot be compared with %s", article(v.of.Name), article(y.Type()), op)
+		"%s and %s cannot be compared with %s", Article(v.of.Name), Article(y.Type()), op)
 }
 
 // Label is the thing's own name, or "".
@@ -186,13 +189,13 @@ func (v *Thing[T]) Field(name string) (starlark.Value, Field, bool) {
 
 // noField is the error of a name that a thing does not have.
 func noField(kind, name string, names []string) *Error {
-	e := Mistake("", "", "%s has no %q", article(kind), name)
-	if near := Nearest(name, names); near != "" {
+	e := Mistake("", "", "%s has no %q", Article(kind), name)
+	if near := table.Nearest(name, names); near != "" {
 		e.Why = "the nearest name is " + near
 		e.Type = "." + near
 		return e
 	}
-	e.Why = "it has " + listed(names, "and", 12)
+	e.Why = "it has " + Listed(names, "and", 12)
 	e.Type = "help(" + kind + ") for all of them"
 	return e
 }

@@ -61,8 +61,8 @@ func Strings(texts []string) *starlark.List {
 	return starlark.NewList(items)
 }
 
-// kindOf says in a coach's words what a value is: "a number", "a text", "an oar".
-func kindOf(v starlark.Value) string {
+// KindOf says in a coach's words what a value is: "a number", "a text", "an oar".
+func KindOf(v starlark.Value) string {
 	switch v := v.(type) {
 	case nil, starlark.NoneType:
 		return "nothing (None)"
@@ -81,11 +81,11 @@ func kindOf(v starlark.Value) string {
 	case starlark.Callable:
 		return "a function"
 	}
-	return article(v.Type())
+	return Article(v.Type())
 }
 
-// article puts a or an before a noun.
-func article(noun string) string {
+// Article puts a or an before a noun.
+func Article(noun string) string {
 	if noun == "" {
 		return noun
 	}
@@ -96,8 +96,8 @@ func article(noun string) string {
 	return "a " + noun
 }
 
-// briefly shows a value in a message: short ones as typed, long ones cut.
-func briefly(v starlark.Value) string {
+// Briefly shows a value in a message: short ones as typed, long ones cut.
+func Briefly(v starlark.Value) string {
 	switch v := v.(type) {
 	case starlark.Float:
 		return plain(float64(v))
@@ -113,7 +113,7 @@ func briefly(v starlark.Value) string {
 	case *starlark.Dict:
 		return fmt.Sprintf("a dict of %d", v.Len())
 	}
-	return kindOf(v)
+	return KindOf(v)
 }
 
 // cut shortens a text to n bytes at most, at a rune's edge, with three points.

@@ -1,0 +1,109 @@
+package session
+
+import (
+	"thole/builtins/lang"
+	"thole/engine/report"
+	"thole/engine/table"
+)
+
+// Config is what a study runs on. The zero value of a field means none, or the
+// default where one is named.
+type Config struct {
+	Library *lang.Library // the words of the language
+
+	Files Files // the study's folder; nil: no files
+	// Boathouse gives the text of a library file that is loaded as "@name".
+	Boathouse func(name string) (source []byte, ok bool)
+
+	Set    map[string]string // --set name=value, as typed
+	Jobs   int               // functions called at the same time; 0: 1
+	Limits Limits
+
+	Print    func(text string)         // print(...); called on one goroutine at a time
+	Progress func(what string, p Step) // how far a long computation is; any goroutine
+
+	// Tell takes the place of prose of a Markdown study among what is told, in
+	// order; its text is filled at the end of the run. nil: the document.
+	Tell func(report.Block)
+
+	Store Remember // points already computed; nil: none
+	Share Share    // which part of every sweep to compute; zero: all
+	Extra any      // what the bindings need from their caller: session does not look at it
+
+	Version string // of the engine, for the document
+	Command string // what reruns the study, "thole run a_outboard.star"
+}
+
+// Files is the study's folder. Names are as typed in the study; what lies
+// outside the folder is refused with an error in a coach's words (*lang.Error
+// or *table.Error).
+type Files interface {
+	ReadFile(name string) ([]byte, error)
+}
+
+// Remember keeps points between runs: keys and bytes.
+type Remember interface {
+	Get(key []byte) (value []byte, ok bool)
+	Put(key, value []byte)
+}
+
+// Share is part K of N of every sweep.
+type Share struct{ K, N int }
+
+// Step is how far a computation is.
+type Step struct {
+	Done, Of  int
+	FromStore int
+}
+
+// Limits hold a study in bounds. Zero fields take DefaultLimits'.
+type Limits struct {
+	Seconds float64 // wall time, for the message only: the caller's context ends the run
+	Heap    uint64  // bytes in use by all that the study holds
+	Items   int     // elements of one list, table or range
+	Text    int     // bytes of one text
+}
+
+// DefaultLimits hold any study that a person would write.
+var DefaultLimits = Limits{Seconds: 600, Heap: 1 << 30, Items: 2_000_000, Text: 16 << 20}
+
+func (l Limits) filled() Limits {
+	d := DefaultLimits
+	if l.Seconds > 0 {
+		d.Seconds = l.Seconds
+	}
+	if l.Heap > 0 {
+		d.Heap = l.Heap
+	}
+	if l.Items > 0 {
+		d.Items = l.Items
+	}
+	if l.Text > 0 {
+		d.Text = l.Text
+	}
+	return d
+}
+
+// FileRead is a file the study read, in the order of reading.
+type FileRead struct {
+	Name string // as typed
+	Role string // "study", "loaded", "input"
+	Data []byte
+	// Table is the table as read, for CSV; its FileLines tell the file's lines.
+	Table *table.Table
+}
+
+// FileWritten is a file the study wrote into its run's folder.
+type FileWritten struct {
+	Name string
+	Data []byte
+}
+
+// ParamValue is a parameter as it was in force, in full precision.
+type ParamValue struct {
+	Name, Unit string
+	Value      any // float64, string or bool
+	Written    any // the value in the study's text
+	Set        bool
+	Help       string
+}

@@ -1,0 +1,280 @@
+package session
+
+import (
+	"fmt"
+	"sync"
+	"sync/atomic"
+
+	"go.starlark.net/starlark"
+
+	"thole/builtins/lang"
+)
+
+// Point is what one call of a script's function gave.
+type Point struct {
+	Value  starlark.Value // nil when it failed or was not reached
+	Err    error          // a *lang.Error with NoAnswer, or why it was not reached
+	Done   bool           // it was called to its end
+	Reason string         // of a failed point
+
+	Cautions []lang.Caution
+	prints   []string
+}
+
+// Each calls fn n times in parallel, with the inputs of each call by name, and
+// gives the points in order, whatever the number of cores. What fn reads from
+// outside is fixed from then on. Cautions of the points are told in order.
+//
+// A point whose inputs have no answer (lang.NoAnswer) is a failed point and no
+// error. Any other error ends all calls and is Each's error, that of the first
+// point in order among those that had one. When the study must stop, the points
+// reached so far come with the error of the context.
+//
+// by names the function that asks ("vary"), what the progress ("rowing").
+func (s *Study) Each(c *lang.Call, fn starlark.Callable, n int, inputs func(i int) []starlark.Tuple, by, what string) ([]Point, error) {
+	points := make([]Point, n)
+	caller, err := s.Caller(c, fn, by)
+	if err != nil {
+		return nil, err
+	}
+	jobs := max(1, min(s.cfg.Jobs, n))
+	if hostOf(c.Thread).inside != "" {
+		jobs = 1 // the outer calls already use all cores
+	}
+
+	var next, done atomic.Int64
+	var stop atomic.Bool
+	errs := make([]error, n)
+	var wg sync.WaitGroup
+	for range jobs {
+		wg.Add(1)
+		go func() {
+			defer wg.Done()
+			w := caller.worker()
+			defer w.close()
+			for {
+				i := int(next.Add(1)) - 1
+				if i >= n || stop.Load() || s.ctx.Err() != nil {
+					return
+				}
+				points[i], errs[i] = w.call(inputs(i))
+				if errs[i] != nil {
+					stop.Store(true)
+					return
+				}
+				s.Progress(what, Step{Done: int(done.Add(1)), Of: n})
+			}
+		}()
+	}
+	wg.Wait()
+
+	for i := range points {
+		for _, caution := range points[i].Cautions {
+			hostOf(c.Thread).Caution(c.Thread, caution)
+		}
+		for _, line := range points[i].prints {
+			hostOf(c.Thread).print(line)
+		}
+	}
+	for i, err := range errs {
+		if err != nil {
+			return points, caller.cross(err, inputs(i))
+		}
+	}
+	if err := s.ctx.Err(); err != nil {
+		for i := range points {
+			if !points[i].Done {
+				points[i].Err = err
+			}
+		}
+		return points, err
+	}
+	return points, nil
+}
+
+// Call calls fn once, with its inputs by name, on the caller's own thread; fn
+// is held to the same rules as in Each. The error of inputs without an answer
+// comes back as it is (lang.IsNoAnswer).
+func (s *Study) Call(c *lang.Call, fn starlark.Callable, by string, inputs []starlark.Tuple) (starlark.Value, error) {
+	points, err := s.Each(c, fn, 1, func(int) []starlark.Tuple { return inputs }, by, "")
+	if err != nil {
+		return nil, err
+	}
+	return points[0].Value, points[0].Err
+}
+
+// Inputs makes the named inputs of one call.
+func Inputs(names []string, values []starlark.Value) []starlark.Tuple {
+	kv := make([]starlark.Tuple, len(names))
+	for i := range names {
+		kv[i] = starlark.Tuple{starlark.String(names[i]), values[i]}
+	}
+	return kv
+}
+
+// Caller calls a script's function from many goroutines.
+type Caller struct {
+	study *Study
+	fn    starlark.Callable
+	by    string
+	outer starlark.CallStack
+}
+
+// Caller fixes what fn reads and makes it ready to be called in parallel.
+func (s *Study) Caller(c *lang.Call, fn starlark.Callable, by string) (*Caller, error) {
+	s.fix(fn, map[any]bool{})
+	stack := c.Thread.CallStack()
+	if len(stack) > 0 {
+		stack = stack[:len(stack)-1] // the builtin itself
+	}
+	return &Caller{study: s, fn: fn, by: by, outer: append(outerOf(c.Thread), stack...)}, nil
+}
+
+// worker is one goroutine's thread.
+type worker struct {
+	caller  *Caller
+	thread  *starlark.Thread
+	host    *host
+	release func() bool
+}
+
+const outerKey = "thole.outer"
+
+// outerOf gives the calls that led to a worker's thread.
+func outerOf(t *starlark.Thread) starlark.CallStack {
+	stack, _ := t.Local(outerKey).(starlark.CallStack)
+	return stack[:len(stack):len(stack)]
+}
+
+func (c *Caller) worker() *worker {
+	t := c.study.newThread(c.by)
+	h := hostOf(t)
+	h.inside = c.by
+	t.SetLocal(outerKey, c.outer)
+	return &worker{caller: c, thread: t, host: h, release: c.study.onStop(t)}
+}
+
+func (w *worker) close() { w.release() }
+
+// call calls the function once. The error is one that ends the study.
+func (w *worker) call(inputs []starlark.Tuple) (p Point, err error) {
+	w.host.cautions, w.host.prints = &p.Cautions, &p.prints
+	defer func() { w.host.cautions, w.host.prints = nil, nil }()
+	v, err := starlark.Call(w.thread, w.caller.fn, nil, inputs)
+	if err == nil {
+		p.Value, p.Done = v, true
+		return p, nil
+	}
+	if w.caller.study.ctx.Err() != nil {
+		p.Err = w.caller.study.ctx.Err()
+		return p, nil
+	}
+	if reason, ok := lang.IsNoAnswer(err); ok {
+		p.Err, p.Reason, p.Done = err, reason, true
+		return p, nil
+	}
+	return p, err
+}
+
+// crossing is an error of a function called on another thread, with the calls
+// that led there.
+type crossing struct {
+	cause  error
+	outer  starlark.CallStack
+	inputs string
+}
+
+func (e *crossing) Error() string { return e.cause.Error() }
+func (e *crossing) Unwrap() error { return e.cause }
+
+func (c *Caller) cross(err error, inputs []starlark.Tuple) error {
+	text := ""
+	for i, kv := range inputs {
+		if i > 0 {
+			text += ", "
+		}
+		name, _ := starlark.AsString(kv[0])
+		text += fmt.Sprintf("%s=%s", name, short(kv[1]))
+	}
+	return &crossing{cause: err, outer: c.outer, inputs: text}
+}
+
+// short writes an input in a message.
+func short(v starlark.Value) string {
+	s := v.String()
+	if r := []rune(s); len(r) > 30 {
+		return string(r[:27]) + "..."
+	}
+	return s
+}
+
+// fix makes immutable what a function reads from outside: lists, dicts and sets
+// among its own module's names, its defaults and what it captured, and those of
+// functions it can call. Other names stay free.
+func (s *Study) fix(v starlark.Value, seen map[any]bool) {
+	switch v := v.(type) {
+	case *starlark.Function:
+		if seen[v] {
+			return
+		}
+		seen[v] = true
+		v.Freeze() // defaults and captured names
+		for i := 0; i < v.NumFreeVars(); i++ {
+			if _, captured := v.FreeVar(i); captured != nil {
+				s.fix(captured, seen)
+			}
+		}
+		for i := 0; i < v.NumParams(); i++ {
+			if d := v.ParamDefault(i); d != nil {
+				s.fix(d, seen)
+			}
+		}
+		u := s.units[v.Position().Filename()]
+		if u == nil {
+			return
+		}
+		m := u.makers[at(v.Position())]
+		if m == nil {
+			return
+		}
+		globals := v.Globals()
+		for _, name := range m.reads {
+			x, ok := globals[name]
+			if !ok {
+				x, ok = s.names(name)
+			}
+			if ok {
+				s.fix(x, seen)
+			}
+		}
+	case *starlark.Builtin:
+		if r := v.Receiver(); r != nil {
+			s.fix(r, seen)
+		}
+	case *starlark.List:
+		if seen[v] {
+			return
+		}
+		seen[v] = true
+		v.Freeze()
+		for i := 0; i < v.Len(); i++ {
+			s.fix(v.Index(i), seen)
+		}
+	case starlark.Tuple:
+		for _, x := range v {
+			s.fix(x, seen)
+		}
+	case *starlark.Dict:
+		if seen[v] {
+			return
+		}
+		seen[v] = true
+		v.Freeze()
+		for _, kv := range v.Items() {
+			s.fix(kv[0], seen)
+			s.fix(kv[1], seen)
+		}
+	case *starlark.Set:
+		v.Freeze()
+	}
+}

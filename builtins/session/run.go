@@ -1,0 +1,207 @@
+package session
+
+import (
+	"context"
+	"fmt"
+	"time"
+
+	"go.starlark.net/starlark"
+	"go.starlark.net/syntax"
+
+	"thole/engine/report"
+	"thole/engine/table"
+)
+
+var errDeadline = context.DeadlineExceeded
+
+// grace is how long a study may take to notice that it must stop. After it the
+// run ends all the same; what does not come back is left behind.
+const grace = 400 * time.Millisecond
+
+// Outcome is what a run gave.
+type Outcome struct {
+	Document *report.Document // what was told, complete when Errors is empty
+	Errors   Messages         // empty when all went well
+	Stopped  bool             // a limit or Ctrl-C ended it
+
+	Cautions Messages // with their places, as Document.Cautions without
+	Remarks  Messages // notes for stderr
+	Params   []ParamValue
+	Files    []FileRead
+	Written  []FileWritten
+	Seeds    []int64
+	Partial  []*table.Table // what stopped computations had
+}
+
+// Run runs a whole study. The context's end stops it: with a deadline the time
+// limit is said, else that it was stopped.
+func Run(ctx context.Context, name string, text []byte, cfg Config) *Outcome {
+	s := newStudy(ctx, name, cfg)
+	s.doc.Source = string(text)
+	s.note(FileRead{Name: name, Role: "study", Data: text})
+	errs := s.run(name, text)
+	return s.outcome(errs)
+}
+
+func (s *Study) outcome(errs Messages) *Outcome {
+	doc, placed := s.cautions.told()
+	s.doc.Cautions = append(s.doc.Cautions, doc...)
+	for _, p := range s.params {
+		s.doc.Params = append(s.doc.Params, p.shown())
+	}
+	o := &Outcome{Document: s.doc, Errors: errs, Cautions: placed, Remarks: s.remarks, Params: s.params,
+		Files: s.files, Written: s.written, Seeds: s.seeds, Partial: s.partial}
+	for _, m := range errs {
+		o.Stopped = o.Stopped || m.Level == Stopped
+	}
+	return o
+}
+
+// run reads, checks and executes the study.
+func (s *Study) run(name string, text []byte) Messages {
+	u, prog, errs := s.read(name, text)
+	if errs != nil {
+		return errs
+	}
+	if len(u.tree.Stmts) == 0 {
+		return Messages{emptyStudy(u.src)}
+	}
+	if errs := s.checkParams(u); errs != nil {
+		return errs
+	}
+
+	if u.src.title != "" {
+		s.doc.Title = u.src.title
+	}
+	s.meter.base = heapInUse()
+	globals, err := s.execute(prog, name)
+	if err != nil {
+		return s.explain(err)
+	}
+	s.names = func(n string) (starlark.Value, bool) { v, ok := globals[n]; return v, ok }
+	s.list = globals.Keys
+	if errs := s.fillProse(u); errs != nil {
+		return errs
+	}
+	if !s.told && len(u.src.prose) == 0 {
+		return Messages{tellsNothing(u)}
+	}
+	return nil
+}
+
+// read parses, checks and compiles a text.
+func (s *Study) read(name string, text []byte) (*unit, *starlark.Program, Messages) {
+	src, m := newSource(name, text)
+	if m != nil {
+		return nil, nil, Messages{m}
+	}
+	u, m := newUnit(src)
+	if m != nil {
+		return nil, nil, Messages{m}
+	}
+	s.units[name] = u
+	if errs := s.ownNames(u); errs != nil {
+		return u, nil, errs
+	}
+	if errs := s.dialect(u); errs != nil {
+		return u, nil, errs
+	}
+	prog, errs := s.compile(u, src.code)
+	if errs != nil {
+		return u, nil, errs
+	}
+	if errs := s.checkPlaces(u); errs != nil {
+		return u, nil, errs
+	}
+	return u, prog, nil
+}
+
+// compile makes the program that runs, from a tree of its own.
+func (s *Study) compile(u *unit, code string) (*starlark.Program, Messages) {
+	tree, err := options.Parse(u.src.name, code, 0)
+	if err != nil {
+		return nil, Messages{parseMessage(u.src, err)}
+	}
+	harden(tree)
+	placeProse(tree, u.src)
+	prog, err := starlark.FileProgram(tree, s.isPredeclared)
+	if err != nil {
+		return nil, s.resolveMessages(u, err)
+	}
+	return prog, nil
+}
+
+func (s *Study) isPredeclared(name string) bool {
+	return s.predeclared().Has(name)
+}
+
+// predeclared gives the names a study starts with.
+func (s *Study) predeclared() starlark.StringDict {
+	if s.start == nil {
+		s.start = s.cfg.Library.Predeclared()
+		for name, v := range guards {
+			s.start[name] = v
+		}
+	}
+	return s.start
+}
+
+// execute runs a program and waits for it, but not for ever: what does not
+// notice that it must stop is left behind.
+func (s *Study) execute(prog *starlark.Program, name string) (starlark.StringDict, error) {
+	thread := s.newThread(name)
+	s.main = thread
+	return s.wait(thread, func() (starlark.StringDict, error) { return prog.Init(thread, s.predeclared()) })
+}
+
+// wait runs a piece of work on its own goroutine, so that a stop always ends it.
+func (s *Study) wait(thread *starlark.Thread, work func() (starlark.StringDict, error)) (starlark.StringDict, error) {
+	release := s.onStop(thread)
+	defer release()
+	type result struct {
+		globals starlark.StringDict
+		err     error
+	}
+	done := make(chan result, 1)
+	go func() {
+		defer func() {
+			if p := recover(); p != nil {
+				done <- result{nil, fmt.Errorf("panic: %v", p)}
+			}
+		}()
+		globals, err := work()
+		done <- result{globals, err}
+	}()
+	select {
+	case r := <-done:
+		return r.globals, r.err
+	case <-s.ctx.Done():
+	}
+	select {
+	case r := <-done:
+		return r.globals, r.err
+	case <-time.After(grace):
+		return nil, s.ctx.Err()
+	}
+}
+
+func emptyStudy(src *source) *Message {
+	m := &Message{What: "this study is empty", File: src.name, Why: "there is no line in it that does something", Type: "thole new NAME --like sweep   for one to start on"}
+	if len(src.prose) > 0 || src.title != "" {
+		m.What = "this study has text, but no lines to run"
+		m.Why = "the lines to run stand between ```starlark and ```"
+		m.Type = "```starlark"
+	}
+	return m
+}
+
+func tellsNothing(u *unit) *Message {
+	m := &Message{What: "this study tells nothing", File: u.src.name, Why: "its lines ran well, but none shows a value or gives an answer", Type: `answer("...") or show(...) as the last line`}
+	last := u.tree.Stmts[len(u.tree.Stmts)-1]
+	if a, ok := last.(*syntax.AssignStmt); ok {
+		if id, ok := a.LHS.(*syntax.Ident); ok {
+			m.Type = "show(" + id.Name + ") as the last line"
+		}
+	}
+	return m
+}

@@ -1,0 +1,132 @@
+package session
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"runtime"
+	"runtime/metrics"
+	"sync"
+	"sync/atomic"
+
+	"go.starlark.net/starlark"
+
+	"thole/builtins/lang"
+)
+
+// A thread looks up every so many steps: whether the study must stop, and how
+// much memory it holds.
+const stepsBetweenLooks = 20_000
+
+// bytesBetweenLooks is how much may be made by single operations before memory
+// is looked at.
+const bytesBetweenLooks = 32 << 20
+
+// meter holds a study within its limits of memory.
+type meter struct {
+	made   atomic.Int64  // bytes made by large operations since the last look
+	over   atomic.Bool   // the heap limit was reached
+	base   uint64        // heap in use before the study
+	gcAt   atomic.Uint64 // heap seen when garbage was last collected
+	looked sync.Mutex
+}
+
+// watch makes a thread stop when the study must.
+func (m *meter) watch(s *Study, t *starlark.Thread) {
+	t.SetMaxExecutionSteps(stepsBetweenLooks)
+	t.OnMaxSteps = func(t *starlark.Thread) {
+		t.SetMaxExecutionSteps(t.ExecutionSteps() + stepsBetweenLooks)
+		if s.ctx.Err() != nil || !s.meter.enough(s.limits.Heap) {
+			t.Cancel("stop")
+		}
+	}
+}
+
+var heapMetric = "/memory/classes/heap/objects:bytes"
+
+func heapInUse() uint64 {
+	sample := []metrics.Sample{{Name: heapMetric}}
+	metrics.Read(sample)
+	if sample[0].Value.Kind() != metrics.KindUint64 {
+		return 0
+	}
+	return sample[0].Value.Uint64()
+}
+
+// enough tells whether the study still holds less than the limit. Garbage does
+// not count: it is collected before the limit is called reached.
+func (m *meter) enough(limit uint64) bool {
+	if m.over.Load() {
+		return false
+	}
+	if heapInUse() <= m.base+limit {
+		return true
+	}
+	m.looked.Lock()
+	defer m.looked.Unlock()
+	runtime.GC()
+	if heapInUse() <= m.base+limit {
+		return true
+	}
+	m.over.Store(true)
+	return false
+}
+
+// make counts bytes that one operation makes and looks at the heap now and then.
+func (s *Study) make(bytes int) error {
+	if bytes < 4096 {
+		return nil
+	}
+	if s.meter.made.Add(int64(bytes)) < bytesBetweenLooks {
+		return nil
+	}
+	s.meter.made.Store(0)
+	if s.ctx.Err() != nil {
+		return s.ctx.Err()
+	}
+	if !s.meter.enough(s.limits.Heap) {
+		return errTooMuch
+	}
+	return nil
+}
+
+var errTooMuch = errors.New("memory limit")
+
+// Check refuses a value larger than the limits: "list" counts items, "text"
+// bytes.
+func (s *Study) Check(what string, n int) error {
+	if what == "text" {
+		if n > s.limits.Text {
+			return lang.Mistake(fmt.Sprintf("a text may have %s characters", grouped(s.limits.Text)), "a shorter text", "this text would have %s characters", grouped(n))
+		}
+		return s.make(n)
+	}
+	if n > s.limits.Items {
+		return lang.Mistake(fmt.Sprintf("a %s may have %s of them", what, grouped(s.limits.Items)), "fewer of them: a wider step, or a shorter axis",
+			"this %s would have %s elements", what, grouped(n))
+	}
+	return s.make(16 * n)
+}
+
+// grouped writes a large number so that it can be read: "2 million", "34.4 billion".
+func grouped(n int) string {
+	switch {
+	case n >= 1_000_000_000:
+		return trimZero(fmt.Sprintf("%.1f", float64(n)/1e9)) + " billion"
+	case n >= 1_000_000:
+		return trimZero(fmt.Sprintf("%.1f", float64(n)/1e6)) + " million"
+	}
+	return fmt.Sprint(n)
+}
+
+func trimZero(s string) string {
+	if len(s) > 2 && s[len(s)-2:] == ".0" {
+		return s[:len(s)-2]
+	}
+	return s
+}
+
+// onStop cancels a thread as soon as the study must stop.
+func (s *Study) onStop(t *starlark.Thread) (release func() bool) {
+	return context.AfterFunc(s.ctx, func() { t.Cancel("stop") })
+}

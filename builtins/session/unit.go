@@ -1,0 +1,148 @@
+package session
+
+import (
+	"go.starlark.net/syntax"
+)
+
+// options of the language: if and for at the top level, set; no while, no
+// recursion. That a name is given once is checked by our own walk, since with
+// GlobalReassign off a second loop with the same name would be refused.
+var options = &syntax.FileOptions{Set: true, TopLevelControl: true, GlobalReassign: true}
+
+// unit is one parsed text. The tree is never changed: it answers what stands
+// where. What runs is made from a second parse (see harden).
+type unit struct {
+	src  *source
+	tree *syntax.File
+
+	calls   map[spot]*syntax.CallExpr // by their bracket
+	nodes   map[spot]syntax.Expr      // operators, dots, brackets and names by their place
+	makers  map[spot]*maker           // defs and lambdas by where they begin
+	globals map[string]syntax.Position
+}
+
+// spot is a place in a file.
+type spot struct{ line, col int32 }
+
+func at(p syntax.Position) spot { return spot{p.Line, p.Col} }
+
+// maker is a def or lambda, with the names it reads from outside.
+type maker struct {
+	name  string
+	reads []string
+}
+
+// newUnit parses a text. What the parser refuses comes back in words.
+func newUnit(src *source) (*unit, *Message) {
+	return newUnitAt(src, src.code, 1)
+}
+
+func newUnitAt(src *source, code string, line int) (*unit, *Message) {
+	tree, err := options.Parse(src.name, syntax.FilePortion{Content: []byte(code), FirstLine: int32(line), FirstCol: 1}, 0)
+	if err != nil {
+		return nil, parseMessage(src, err)
+	}
+	u := &unit{src: src, tree: tree,
+		calls: map[spot]*syntax.CallExpr{}, nodes: map[spot]syntax.Expr{}, makers: map[spot]*maker{}, globals: map[string]syntax.Position{}}
+	for _, stmt := range tree.Stmts {
+		u.index(stmt)
+	}
+	return u, nil
+}
+
+// index notes where things stand.
+func (u *unit) index(n syntax.Node) {
+	syntax.Walk(n, func(n syntax.Node) bool {
+		switch n := n.(type) {
+		case *syntax.CallExpr:
+			u.calls[at(n.Lparen)] = n
+		case *syntax.BinaryExpr:
+			u.nodes[at(n.OpPos)] = n
+		case *syntax.UnaryExpr:
+			u.nodes[at(n.OpPos)] = n
+		case *syntax.DotExpr:
+			u.nodes[at(n.Dot)] = n
+		case *syntax.IndexExpr:
+			u.nodes[at(n.Lbrack)] = n
+		case *syntax.SliceExpr:
+			u.nodes[at(n.Lbrack)] = n
+		case *syntax.Ident:
+			if _, taken := u.nodes[at(n.NamePos)]; !taken {
+				u.nodes[at(n.NamePos)] = n
+			}
+		case *syntax.DefStmt:
+			u.makers[at(n.Def)] = &maker{name: n.Name.Name, reads: reads(n.Params, n.Body, nil)}
+		case *syntax.LambdaExpr:
+			u.makers[at(n.Lambda)] = &maker{name: "lambda", reads: reads(n.Params, nil, n.Body)}
+		}
+		return true
+	})
+}
+
+// text gives the source between two positions on one line, or the rest of the
+// first line.
+func (u *unit) text(from, to syntax.Position) string {
+	line := []rune(u.src.line(int(from.Line)))
+	shift := u.src.column(int(from.Line), 0)
+	a, b := int(from.Col)-1+shift, len(line)
+	if to.Line == from.Line {
+		b = int(to.Col) - 1 + shift
+	}
+	if a < 0 || a > len(line) || b > len(line) || b < a {
+		return ""
+	}
+	return string(line[a:b])
+}
+
+// whole gives the source of a node, "..." for all lines but the first.
+func (u *unit) whole(n syntax.Node) string {
+	from, to := n.Span()
+	s := u.text(from, to)
+	if to.Line != from.Line {
+		s += " ..."
+	}
+	return s
+}
+
+// given walks the names that statements give at the top level: each with its
+// place and whether it stands inside a loop or an if.
+func given(stmts []syntax.Stmt, inside bool, see func(id *syntax.Ident, inside bool, stmt syntax.Stmt)) {
+	for _, stmt := range stmts {
+		switch s := stmt.(type) {
+		case *syntax.AssignStmt:
+			targets(s.LHS, func(id *syntax.Ident) { see(id, inside, stmt) })
+		case *syntax.DefStmt:
+			see(s.Name, inside, stmt)
+		case *syntax.LoadStmt:
+			for _, id := range s.To {
+				see(id, inside, stmt)
+			}
+		case *syntax.ForStmt:
+			targets(s.Vars, func(id *syntax.Ident) { see(id, true, stmt) })
+			given(s.Body, true, see)
+		case *syntax.WhileStmt:
+			given(s.Body, true, see)
+		case *syntax.IfStmt:
+			given(s.True, true, see)
+			given(s.False, true, see)
+		}
+	}
+}
+
+// targets walks the plain names among what an assignment gives.
+func targets(lhs syntax.Expr, see func(*syntax.Ident)) {
+	switch lhs := lhs.(type) {
+	case *syntax.Ident:
+		see(lhs)
+	case *syntax.ParenExpr:
+		targets(lhs.X, see)
+	case *syntax.TupleExpr:
+		for _, x := range lhs.List {
+			targets(x, see)
+		}
+	case *syntax.ListExpr:
+		for _, x := range lhs.List {
+			targets(x, see)
+		}
+	}
+}
