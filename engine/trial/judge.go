@@ -44,7 +44,7 @@ type Judgement struct {
 	Combined   *table.Estimate // prediction and water together, where asked
 	Cautions   []string
 	Says       []string     // what was done and why, a sentence each
-	PairTable  *table.Table // pair, a column a setting (speed), difference (%)
+	Figure     *table.Table // what (pair 1 ... difference), change %, interval (in the last line), odd
 	Used       *table.Table // the pieces with speed, and what was left over
 }
 
@@ -106,11 +106,11 @@ func Judge(pieces *table.Table, s JudgeSettings) (*Judgement, error) {
 		j.Ahead, j.Chance = s.A, found.below(-s.Worthwhile)
 	}
 	j.effects(d, f)
-	j.pairs(rows)
 	j.Used = usedTable(d, f)
 
 	// what a reader should know before believing it
 	j.odd(rows, s, f)
+	j.pairs(rows)
 	j.more(f, found)
 	j.several(d, f)
 	j.agree(s, found)
@@ -183,7 +183,8 @@ func (j *Judgement) effects(d *design, f fitted) {
 	}
 }
 
-// pairs sets neighbours of unlike setting beside each other, each piece once.
+// pairs sets neighbours of unlike setting beside each other, each piece once,
+// and makes the table of the figure: each pair, then the difference.
 func (j *Judgement) pairs(rows []row) {
 	var two []row
 	for _, r := range rows {
@@ -191,11 +192,21 @@ func (j *Judgement) pairs(rows []row) {
 			two = append(two, r)
 		}
 	}
-	number := table.NewColumn("pair", "", table.Number)
-	a, b := table.NewColumn(j.A, "m/s", table.Number), table.NewColumn(j.B, "m/s", table.Number)
-	a.Digits, b.Digits = 3, 3
-	difference := table.NewColumn("difference", "%", table.Number)
-	difference.Digits, difference.Signed = 2, true
+	odd := map[float64]bool{}
+	for _, o := range j.Odd {
+		odd[o.Piece] = true
+	}
+	what, mark := table.NewColumn("what", "", table.Text), table.NewColumn("odd", "", table.Text)
+	change, interval := table.NewColumn("change", "%", table.Number), table.NewColumn("interval", "%", table.Measured)
+	change.Digits, change.Signed = 2, true
+	add := func(name string, percent float64, e *table.Estimate, isOdd bool) {
+		text := ""
+		if isOdd {
+			text = "odd"
+		}
+		what.Texts, mark.Texts = append(what.Texts, name), append(mark.Texts, text)
+		change.Nums, interval.Estimates = append(change.Nums, percent), append(interval.Estimates, e)
+	}
 	for i := 0; i+1 < len(two); i++ {
 		first, second := two[i], two[i+1]
 		if first.setting == second.setting {
@@ -204,14 +215,13 @@ func (j *Judgement) pairs(rows []row) {
 		if first.setting == j.B {
 			first, second = second, first
 		}
-		va, vb := first.speed(), second.speed()
-		j.Pairs = append(j.Pairs, 100*math.Log(vb/va))
-		number.Nums = append(number.Nums, float64(len(j.Pairs)))
-		a.Nums, b.Nums = append(a.Nums, va), append(b.Nums, vb)
-		difference.Nums = append(difference.Nums, 100*math.Log(vb/va))
+		percent := 100 * math.Log(second.speed()/first.speed())
+		j.Pairs = append(j.Pairs, percent)
+		add(fmt.Sprintf("pair %d", len(j.Pairs)), percent, nil, odd[first.number] || odd[second.number])
 		i++
 	}
-	j.PairTable = &table.Table{Name: "pairs", Columns: []*table.Column{number, a, b, difference}}
+	add("difference", j.Difference.Value, j.Difference, false)
+	j.Figure = &table.Table{Name: "pairs", Columns: []*table.Column{what, change, interval, mark}}
 }
 
 // speed over the ground.
