@@ -71,9 +71,15 @@ func itemColumns(items []report.Item, n, width int) (lines []string, fits bool) 
 func (w Window) itemsWithRemarks(items []report.Item) []string {
 	label, value, unit := widths(items)
 	at := 2 + label + 2 + value + 1 + unit + 4
+	if value+unit == 0 { // words only
+		at = 2 + label + 2
+	}
 	var lines []string
 	for _, it := range items {
-		line := "  " + left(it.Label, label+2) + right(it.Value, value) + " " + it.Unit
+		line := "  " + left(it.Label, label+2) + right(it.Value, value)
+		if it.Unit != "" {
+			line += " " + it.Unit
+		}
 		if it.Remark == "" {
 			lines = append(lines, line)
 			continue

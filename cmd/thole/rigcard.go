@@ -29,6 +29,11 @@ func (w Window) rigCard(c *report.RigCard) []string {
 		lines = append(lines, w.spread("  "+left(w.say(r.Label), label+2), label+4, value)...)
 	}
 	lines = append(lines, w.seats(c)...)
+	for _, text := range c.Cautions {
+		for _, line := range w.caution(text) {
+			lines = append(lines, "  "+line)
+		}
+	}
 	for _, f := range c.Foot {
 		lines = append(lines, w.wrap("  ", 2, w.say(f))...)
 	}
@@ -43,7 +48,8 @@ func (w Window) spread(head string, hang int, text string) []string {
 	return w.wrap(head, hang, text)
 }
 
-// seats is the form to write in: a line a seat.
+// seats is the form to write in: a line a seat. Where seats differ, what is set
+// stands before the line to write on.
 func (w Window) seats(c *report.RigCard) []string {
 	if len(c.Seats) == 0 || len(c.Columns) == 0 {
 		return nil
@@ -52,15 +58,31 @@ func (w Window) seats(c *report.RigCard) []string {
 	for _, s := range c.Seats {
 		seat = max(seat, wide(w.say(s)))
 	}
+	known := func(i, k int) string {
+		if i < len(c.Known) && k < len(c.Known[i]) && c.Known[i][k] != "" {
+			return w.say(c.Known[i][k]) + " "
+		}
+		return ""
+	}
 	// a narrow window takes the gaps first, then the lines to write on
 	gap, line := 3, 6
-	for total := func() int {
-		n := 2 + seat
-		for _, col := range c.Columns {
-			n += gap + max(wide(w.say(col.Label)), line)
+	width := func(k int) int {
+		n := max(wide(w.say(c.Columns[k].Label)), line)
+		for i := range c.Seats {
+			if said := known(i, k); said != "" {
+				n = max(n, wide(said)+4)
+			}
 		}
 		return n
-	}; total() > w.Width && line > 3; {
+	}
+	total := func() int {
+		n := 2 + seat
+		for k := range c.Columns {
+			n += gap + width(k)
+		}
+		return n
+	}
+	for total() > w.Width && line > 3 {
 		if gap > 1 {
 			gap--
 		} else {
@@ -68,15 +90,20 @@ func (w Window) seats(c *report.RigCard) []string {
 		}
 	}
 	head := "  " + left("seat", seat)
-	form := ""
-	for _, col := range c.Columns {
-		name := w.say(col.Label)
-		head += blanks(gap) + left(name, max(wide(name), line))
-		form += blanks(gap) + left(strings.Repeat("_", line), max(wide(name), line))
+	for k, col := range c.Columns {
+		head += blanks(gap) + left(w.say(col.Label), width(k))
 	}
 	lines := []string{cut(strings.TrimRight(head, " "), w.Width)}
-	for _, s := range c.Seats {
-		lines = append(lines, cut("  "+left(w.say(s), seat)+strings.TrimRight(form, " "), w.Width))
+	for i, s := range c.Seats {
+		form := "  " + left(w.say(s), seat)
+		for k := range c.Columns {
+			said, blank := known(i, k), line
+			if said != "" {
+				blank = 4
+			}
+			form += blanks(gap) + left(said+strings.Repeat("_", blank), width(k))
+		}
+		lines = append(lines, cut(strings.TrimRight(form, " "), w.Width))
 	}
 	return lines
 }

@@ -43,11 +43,15 @@ func TestTold(t *testing.T) {
 		Rows:  []report.Item{{Label: "oar", Value: "length 289.0   inboard 87.5   outboard 201.5 cm"}, {Label: "blade", Value: "scull hatchet, 820 cm², 46 cm long"}, {Label: "note", Value: "Set A. Heaviness 177 N·s/m, last year 176 N·s/m. And a long remark that goes over the edge."}},
 		Seats: []string{"1 bow", "2", "3", "4 stroke"}, Columns: []report.Item{{Label: "span"}, {Label: "inboard"}, {Label: "length"}, {Label: "height"}, {Label: "pitch"}, {Label: "through"}, {Label: "by"}},
 		Foot: []string{"One change at a time; then overlap, height and pitch once more. Bolts, gates."}}}}
+	unlike := &report.Document{Blocks: []report.Block{&report.RigCard{Title: "Herons", Side: "2x", Seats: []string{"1 bow", "2 stroke"},
+		Columns: []report.Item{{Label: "span"}, {Label: "inboard"}, {Label: "by"}}, Known: [][]string{{"158", "87.5", ""}, {"159", "88", ""}},
+		Cautions: []string{"Inboard 87.5 differs from seat to seat."}}}}
 	for _, c := range []struct {
 		name string
 		w    Window
 		doc  *report.Document
 	}{
+		{"rigcard_unlike_80", Window{Width: 80}, unlike},
 		{"run_80", Window{Width: 80}, outboardRun()},
 		{"run_100", Window{Width: 100}, outboardRun()},
 		{"run_140_plain", Window{Width: 140, Plain: true}, outboardRun()},

@@ -71,11 +71,17 @@ func TestCards(t *testing.T) {
 		{Label: "effective_ratio", Value: "2.08", Remark: "pin to blade centre / pin to hands; at 60 deg 4.17"},
 		{Label: "overlap", Value: "21.0", Unit: "cm", Remark: "gates counted (+4); pin to pin 17.0"},
 	}}
+	judged := &report.Card{Title: "short faster", Side: "8 pieces of 500 m, 4 a setting", Items: []report.Item{
+		{Label: "difference", Remark: "+0.67 % of speed (95 % +0.50 to +0.83), short against long"},
+		{Label: "worth it", Remark: "more than 0.3 %: chance over 0.99"},
+		{Label: "wind", Remark: "+0.19 % for each m/s (-0.68 to +1.06): cannot be told apart"},
+	}}
 	for _, c := range []struct {
 		name string
 		w    Window
 		card *report.Card
 	}{
+		{"card_judge_80", Window{Width: 80}, judged},
 		{"card_100", Window{Width: 100}, strokeCard()},
 		{"card_80", Window{Width: 80}, strokeCard()},
 		{"card_50", Window{Width: 50}, strokeCard()},
