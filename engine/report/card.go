@@ -23,10 +23,28 @@ func (p *page) rigCard(c *RigCard) {
 	if len(c.Seats) > 0 && len(c.Columns) > 0 {
 		p.writeIn(c)
 	}
+	for _, caution := range c.Cautions {
+		p.put("<p class=\"rigcaution\"><b>Caution</b> ", esc(typeset(caution)), "</p>")
+	}
 	for _, f := range c.Foot {
-		p.put("<p class=\"rigfoot\">", esc(typeset(f)), "</p>")
+		p.cardFoot(f)
 	}
 	p.put("</article>\n")
+}
+
+// cardFoot writes a line beneath a card; one that opens with "Checked:" as boxes
+// to tick.
+func (p *page) cardFoot(line string) {
+	rest, ok := strings.CutPrefix(line, "Checked:")
+	if !ok {
+		p.put("<p class=\"rigfoot\">", esc(typeset(line)), "</p>")
+		return
+	}
+	p.put("<p class=\"rigfoot\">Checked:")
+	for _, item := range strings.Split(spaced(rest), " · ") {
+		p.put(" <span class=\"tick\"></span>", esc(item))
+	}
+	p.put("</p>")
 }
 
 // writeIn is the card's table to fill in with a pencil: a known value stands
@@ -41,11 +59,20 @@ func (p *page) writeIn(c *RigCard) {
 		p.put("</th>")
 	}
 	p.put("</tr></thead><tbody>\n")
-	for _, seat := range c.Seats {
+	for i, seat := range c.Seats {
 		p.put("<tr><th scope=\"row\">", esc(seat), "</th>")
-		for _, col := range c.Columns {
+		for j, col := range c.Columns {
 			v := strings.TrimSpace(col.Value)
-			p.put("<td>", esc(printed(v)), "</td>")
+			if c.Known != nil {
+				v = ""
+				if i < len(c.Known) && j < len(c.Known[i]) {
+					v = strings.TrimSpace(c.Known[i][j])
+				}
+			}
+			if v != "" {
+				v = "<span class=\"u\">" + esc(printed(v)) + "</span>"
+			}
+			p.put("<td>", v, "</td>")
 		}
 		p.put("</tr>\n")
 	}

@@ -18,6 +18,7 @@ type exploreData struct {
 	Base    []int          `json:"base"`
 	Reasons map[int]string `json:"reasons,omitempty"`
 	Plots   []plotData     `json:"plots"`
+	Drawn   int            `json:"drawn"` // field drawn first
 }
 
 type axisData struct {
@@ -103,14 +104,16 @@ func (p *page) explore(e *Explore) {
 	id := fmt.Sprintf("e%d", len(p.explores))
 	data := e.data(id)
 	p.put("<div class=\"explore\" id=\"", id, "\">\n")
+	p.put("<div>\n")
 	p.sliders(e, id, data)
 	p.outs(e, id, data)
+	p.put("</div>\n")
 	p.figures++
 	p.put("<figure><div class=\"draw\">\n")
 	if len(data.Fields) > 1 {
 		p.put(fmt.Sprintf(`<p class="pick noprint" hidden><label for="%sfield">drawn: <select id="%sfield">`, id, id))
 		for k, f := range data.Fields {
-			p.put(fmt.Sprintf(`<option value="%d">%s</option>`, k, esc(f.Label)))
+			p.put(fmt.Sprintf(`<option value="%d"%s>%s</option>`, k, map[bool]string{true: " selected"}[k == data.Drawn], esc(f.Label)))
 		}
 		p.put("</select></label></p>\n")
 	}
@@ -181,12 +184,36 @@ func (e *Explore) data(id string) exploreData {
 		}
 		d.Fields = append(d.Fields, out)
 	}
+	d.Drawn = e.tellingField()
 	for s, why := range e.Reasons {
 		if why != "" {
 			d.Reasons[s] = clean(why)
 		}
 	}
 	return d
+}
+
+// tellingField is the field that the first axis moves most, measured against all
+// that the sliders do to it: drawn first, because its lines do not lie flat.
+func (e *Explore) tellingField() int {
+	best, most := 0, -1.
+	for k := range e.Fields {
+		var all, along []float64
+		for s := range e.States {
+			all = append(all, e.value(s, k))
+		}
+		at := append([]int(nil), e.Base...)
+		for i := range e.Axes[0].len() {
+			at[0] = i
+			along = append(along, e.value(e.index(at), k))
+		}
+		low, high := extent(all)
+		a, b := extent(along)
+		if share := (b - a) / (high - low); high > low && share > most+1e-9 {
+			best, most = k, share
+		}
+	}
+	return best
 }
 
 // scaled is v as a whole number of its last decimal, rounded as tables are.
@@ -226,8 +253,8 @@ func (p *page) outs(e *Explore, id string, d exploreData) {
 	base := e.index(e.Base)
 	p.put("<dl class=\"outs\">")
 	for k, f := range d.Fields {
-		p.put(fmt.Sprintf(`<div><dt>%s</dt><dd><output id="%so%d">%s</output><span class="u">%s</span><span class="d" id="%sd%d">as the base</span></dd></div>`,
-			esc(capital(f.Label)), id, k, esc(e.fieldText(base, k, d)), esc(fieldUnit(f)), id, k))
+		p.put(fmt.Sprintf(`<div><dt>%s</dt><dd><output id="%so%d">%s</output><span class="%s">%s</span><span class="d" id="%sd%d">as the base</span></dd></div>`,
+			esc(capital(f.Label)), id, k, esc(e.fieldText(base, k, d)), map[bool]string{true: "deg", false: "u"}[f.Unit == "deg"], esc(fieldUnit(f)), id, k))
 	}
 	p.put(fmt.Sprintf("</dl>\n<p class=\"say\" id=\"%ssay\" role=\"status\">%s</p>\n", id, esc(e.stateWords(e.Base, d))))
 }
@@ -348,7 +375,7 @@ func (e *Explore) sliceWords() string {
 	return ", " + strings.Join(fixed, ", ")
 }
 
-// fan draws the first field against the first axis, a line for each value of the
+// fan draws one field against the first axis, a line for each value of the
 // second, the chosen one lit. The script redraws it from the same places.
 func (p *page) fan(e *Explore, d exploreData, id string, width float64, class string) plotData {
 	w := &drawing{w: width, id: id}
@@ -369,7 +396,7 @@ func (p *page) fan(e *Explore, d exploreData, id string, width float64, class st
 			right, second = most, cut(second, 12.5, most-10)
 		}
 	}
-	f := d.Fields[0]
+	f := d.Fields[d.Drawn]
 	top := 28.
 	pl := plotData{ID: id, X0: left, X1: w.w - right, Y0: top + height, Y1: top}
 	y := scale{low: f.Axis.Low, high: f.Axis.High, from: pl.Y0, to: pl.Y1}
@@ -403,7 +430,7 @@ func (p *page) fan(e *Explore, d exploreData, id string, width float64, class st
 			if len(at) > 1 {
 				at[1] = j
 			}
-			ys = append(ys, y.at(e.value(e.index(at), 0)))
+			ys = append(ys, y.at(e.value(e.index(at), d.Drawn)))
 		}
 		on := len(at) < 2 || j == e.Base[1]
 		class := "fan"
@@ -417,7 +444,7 @@ func (p *page) fan(e *Explore, d exploreData, id string, width float64, class st
 		}
 	}
 	w.text("sm t2 end", w.w, 14, second)
-	here := y.at(e.value(e.index(e.Base), 0))
+	here := y.at(e.value(e.index(e.Base), d.Drawn))
 	fmt.Fprintf(w, `<circle class="f1" id="%shere" cx="%s" cy="%s" r="6"/>`, id, num(x[e.Base[0]]), num(here))
 	w.h = pl.Y0 + 42
 	p.put(w.finish(class, f.Axis.Title+" against "+words(a.Name), e.stateWords(e.Base, d)), "\n")

@@ -39,7 +39,9 @@ func (p *page) figure(f *Figure) {
 	}
 	p.figures++
 	p.put("<figure>\n<div class=\"draw\">")
-	p.drawn(f, draw, figureTitle(f))
+	for _, part := range partsOf(f) {
+		p.drawn(part, draw, figureTitle(part))
+	}
 	if f.Kind == Paths {
 		p.drawn(f, drawPlan, "The drive from above")
 	}
@@ -51,6 +53,33 @@ func (p *page) figure(f *Figure) {
 	p.put("</div>\n")
 	p.caption(f)
 	p.put("</figure>\n")
+}
+
+// partsOf splits a figure of many panels into one drawing a quantity, so that no
+// drawing is so high that print has to shrink it.
+func partsOf(f *Figure) []*Figure {
+	if f.Kind != Lines && f.Kind != Curves || len(f.Y) < 2 {
+		return []*Figure{f}
+	}
+	panels := 0
+	rows := rowsOf(f)
+	for _, r := range rows {
+		panels++
+		if differences(r) != nil {
+			panels++
+		}
+	}
+	if panels < 3 || len(rows) != len(f.Y) {
+		return []*Figure{f}
+	}
+	var out []*Figure
+	for _, y := range f.Y {
+		part := *f
+		part.Y = []string{y}
+		part.Sentence = ""
+		out = append(out, &part)
+	}
+	return out
 }
 
 // drawn writes a figure twice, for wide and narrow places.

@@ -19,6 +19,11 @@ func (p *page) shown(s *Shown, under string) {
 		p.card(s.Card, under)
 	case s.Table != nil && isComparison(s.Table):
 		p.comparison(s, under)
+	case s.Table != nil && drawnFrom(s.Table) != nil:
+		f := drawnFrom(s.Table)
+		f.Name = s.Name
+		p.figure(f)
+		p.foot(s.Foot)
 	case s.Table != nil:
 		p.plainTable(s, under)
 	case s.Line != "":
@@ -43,7 +48,13 @@ func (p *page) plainTable(s *Shown, under string) {
 		return
 	}
 	caption := tableCaption(s, under)
-	if t.Len() > tallTable {
+	if t.WriteIn {
+		p.cards++ // the sheet's style
+		p.put("<div>")
+		p.dataTable(t, name, caption, " class=\"pencil\"")
+		p.foot(t.Foot)
+		p.put("</div>\n")
+	} else if t.Len() > tallTable {
 		p.put(fmt.Sprintf("<details class=\"data\"><summary>%s, %d lines</summary>", esc(capital(name)), t.Len()))
 		p.dataTable(t, name, "", "")
 		p.put("</details>\n")
@@ -74,7 +85,11 @@ func tableCaption(s *Shown, under string) string {
 	if name != "" {
 		out = "<b>" + esc(capital(name)) + "</b>"
 	}
-	for _, more := range []string{s.Head, s.Side} {
+	side := s.Side
+	if side == "" && s.Table != nil {
+		side = s.Table.Side
+	}
+	for _, more := range []string{s.Head, side} {
 		if more != "" {
 			if out != "" {
 				out += " · "
@@ -207,6 +222,9 @@ func (p *page) comparison(s *Shown, under string) {
 	}
 	p.put("</tbody></table></div>\n")
 	p.foot(s.Foot)
+	if whiskersTell(t) {
+		p.figure(&Figure{Kind: Whisker, Name: "how sure", Table: t})
+	}
 }
 
 // nameCases heads the two columns of values by what was compared, where the head

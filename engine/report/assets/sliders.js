@@ -3,7 +3,7 @@
 DATA.explores.forEach((E, nth) => {
   const el = s => $(E.id + s), at = [...E.base], B = index(E.base), SVG = 'http://www.w3.org/2000/svg';
   const name = i => (nth ? nth + 1 + '.' : '') + E.axes[i].name;
-  let field = 0;
+  let field = E.drawn;
 
   function index(a) { return a.reduce((k, v, i) => k * E.axes[i].shown.length + v, 0); }
   // 4288 with three decimals is 4.288
