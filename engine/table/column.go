@@ -130,8 +130,8 @@ func (c *Column) add(cell any) {
 	}
 }
 
-// pick copies the column with these lines only, in this order; -1 is a blank.
-func (c *Column) pick(lines []int) *Column {
+// Pick copies the column with these lines only, in this order; -1 is a blank.
+func (c *Column) Pick(lines []int) *Column {
 	out := *c
 	out.Nums, out.Texts, out.Estimates, out.Units, out.Places = nil, nil, nil, nil, nil
 	for _, i := range lines {

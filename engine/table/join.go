@@ -57,7 +57,7 @@ func (t *Table) Join(other *Table, on string) (*Table, error) {
 				Type: fmt.Sprintf("other.rename(%s=\"%s_2\")", c.Name, c.Name),
 			}
 		}
-		out.Columns = append(out.Columns, c.pick(lines))
+		out.Columns = append(out.Columns, c.Pick(lines))
 	}
 	return out, nil
 }

@@ -39,7 +39,7 @@ func (t *Table) Need(name string) (*Column, error) {
 func (t *Table) Lines(lines []int) *Table {
 	out := &Table{}
 	for _, c := range t.Columns {
-		out.Columns = append(out.Columns, c.pick(lines))
+		out.Columns = append(out.Columns, c.Pick(lines))
 	}
 	return out
 }
