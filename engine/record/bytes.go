@@ -12,9 +12,6 @@ import (
 // a text comparison of two records reads well, with a newline at the end.
 func (r *Record) Encode() ([]byte, error) { return encode(r) }
 
-// Encode gives what --json prints.
-func (t *Told) Encode() ([]byte, error) { return encode(t) }
-
 func encode(v any) ([]byte, error) {
 	var compact, out bytes.Buffer
 	if err := encodeInto(&compact, v); err != nil {

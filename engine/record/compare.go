@@ -68,10 +68,10 @@ type Effect struct {
 	Digits int    `json:"digits"`
 	Before any    `json:"before"`
 	After  any    `json:"after"`
-	// Change is after less before; Data and Version are its two parts, nil
+	// Change is after less before; Inputs and Version are its two parts, nil
 	// where they could not be told apart.
 	Change    *float64 `json:"change"`
-	Data      *float64 `json:"from_data,omitempty"`
+	Inputs    *float64 `json:"from_inputs,omitempty"`
 	Version   *float64 `json:"from_version,omitempty"`
 	Tolerance float64  `json:"tolerance"`
 	Differs   bool     `json:"differs"`
@@ -138,7 +138,7 @@ func effectOf(name string, before, after *Record, o Options) Effect {
 		if mid, ok := o.Rerun.Results.Get(name); ok {
 			if m, ok := mid.Value.(float64); ok && mid.Unit == now.Unit {
 				data, version := y-m, m-x
-				e.Data, e.Version = &data, &version
+				e.Inputs, e.Version = &data, &version
 			}
 		}
 	}
@@ -218,7 +218,7 @@ func (c *Comparison) judge(before, after *Record, o Options) {
 			continue
 		}
 		versionMoved = versionMoved || *e.Version != 0
-		dataMoved = dataMoved || *e.Data != 0
+		dataMoved = dataMoved || *e.Inputs != 0
 	}
 	c.Differ = differ > 0
 	switch {

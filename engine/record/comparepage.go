@@ -77,14 +77,14 @@ func (c *Comparison) Table() *table.Table {
 	names, units, differs := textColumn("result"), textColumn("unit"), textColumn("verdict")
 	before, after, parted := c.sideColumns()
 	change := &table.Column{Name: "change", Signed: true, Digits: table.AutoDigits, Change: table.AutoDigits}
-	data := &table.Column{Name: "from_data", Signed: true, Digits: table.AutoDigits, Change: table.AutoDigits}
+	data := &table.Column{Name: "from_inputs", Signed: true, Digits: table.AutoDigits, Change: table.AutoDigits}
 	version := &table.Column{Name: "from_version", Signed: true, Digits: table.AutoDigits, Change: table.AutoDigits}
 	tolerance := &table.Column{Name: "tolerance", Digits: table.AutoDigits, Change: table.AutoDigits}
 	for _, e := range c.Effects {
 		names.Texts = append(names.Texts, e.Name)
 		units.Texts = append(units.Texts, e.Unit)
 		places := e.Digits
-		for _, part := range []*float64{e.Change, e.Data, e.Version} {
+		for _, part := range []*float64{e.Change, e.Inputs, e.Version} {
 			if part != nil {
 				places = max(places, min(moreDigits(*part, e.Digits), e.Digits+3))
 			}
@@ -92,7 +92,7 @@ func (c *Comparison) Table() *table.Table {
 		for _, col := range []struct {
 			c *table.Column
 			x *float64
-		}{{change, e.Change}, {data, e.Data}, {version, e.Version}} {
+		}{{change, e.Change}, {data, e.Inputs}, {version, e.Version}} {
 			col.c.Nums = append(col.c.Nums, orNaN(col.x))
 			col.c.Places = append(col.c.Places, places)
 		}

@@ -36,7 +36,8 @@ type Record struct {
 	Files   []File   `json:"files"`           // the study first, then what it loaded, then its inputs, each as first read
 }
 
-// Told is what a run told in numbers: the part of a record that --json prints.
+// Told is what a run told, in numbers: what a later study or a comparison asks
+// of it.
 type Told struct {
 	Study    string           `json:"study"`
 	Title    string           `json:"title,omitempty"`

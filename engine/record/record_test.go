@@ -165,7 +165,7 @@ func TestCompareParts(t *testing.T) {
 	mid := season("1.0", 288, []float64{176.8, 175.0, 225.4, 187.9}, "A", "B", "", "C")
 	c := Compare(Named{"a", before}, Named{"b", after}, Options{Rerun: mid})
 	h := c.Effects[1]
-	if d := *h.Data + *h.Version - *h.Change; math.Abs(d) > 1e-12 {
+	if d := *h.Inputs + *h.Version - *h.Change; math.Abs(d) > 1e-12 {
 		t.Errorf("the parts miss the change by %g", d)
 	}
 	if math.Abs(*h.Version+0.4) > 1e-12 {

@@ -28,6 +28,7 @@ type Options struct {
 	ReadOnly bool     // take nothing new
 	File     string   // name of the file to write, without ending (a part of a sweep); "": a new one
 	Also     []string // further folders to read from: the parts of a sweep
+	Alone    bool     // read no other file than the one to write
 }
 
 // Store is an open store. Its methods may be called from many goroutines.
@@ -62,7 +63,11 @@ func Open(dir string, o Options) *Store {
 	if o.File != "" && !o.ReadOnly {
 		s.openOwn(filepath.Join(dir, o.File+ending))
 	}
-	for _, folder := range append([]string{dir}, o.Also...) {
+	folders := append([]string{dir}, o.Also...)
+	if o.Alone {
+		folders = nil
+	}
+	for _, folder := range folders {
 		s.openFinished(folder)
 	}
 	go s.writeBatches()

@@ -326,13 +326,13 @@ func TestFolderThatCannotBeWritten(t *testing.T) {
 func TestParts(t *testing.T) {
 	parts, cache := t.TempDir(), t.TempDir()
 	for range 2 { // the second time it goes on in its own file
-		a := Open(parts, Options{File: "part-1-of-2"})
+		a := Open(parts, Options{File: "part-1-of-2", Alone: true})
 		fill(a, 0, 10)
 		a.Close()
 	}
-	b := Open(parts, Options{File: "part-2-of-2"})
+	b := Open(parts, Options{File: "part-2-of-2", Alone: true})
 	fill(b, 10, 20)
-	busy := Open(parts, Options{File: "part-2-of-2"})
+	busy := Open(parts, Options{File: "part-2-of-2", Alone: true})
 	if n := busy.Notes(); len(n) != 1 || !strings.Contains(n[0], "another run") {
 		t.Errorf("the same part twice at once: notes %q", n)
 	}
