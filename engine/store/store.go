@@ -41,9 +41,11 @@ type Store struct {
 	stopped atomic.Bool          // nothing more is taken
 
 	mu      sync.Mutex
-	waiting map[Key][]byte // put, not yet on the disk
-	writing map[Key][]byte // being written just now
+	mine    map[Key]struct{} // all that this run has put
+	waiting map[Key][]byte   // put, not yet on the disk
+	writing map[Key][]byte   // being written just now
 	notes   []string
+	resumed bool       // the own file held points when it was opened
 	flush   sync.Mutex // one batch at a time
 
 	found, put          atomic.Int64
@@ -54,7 +56,7 @@ type Store struct {
 // store that works; what it could not use stands in Notes. A folder that cannot
 // be written is still read.
 func Open(dir string, o Options) *Store {
-	s := &Store{dir: dir, limit: o.Limit, waiting: map[Key][]byte{},
+	s := &Store{dir: dir, limit: o.Limit, waiting: map[Key][]byte{}, mine: map[Key]struct{}{},
 		wake: make(chan struct{}, 1), closing: make(chan struct{}), done: make(chan struct{})}
 	if s.limit <= 0 {
 		s.limit = DefaultLimit
@@ -62,6 +64,7 @@ func Open(dir string, o Options) *Store {
 	s.stopped.Store(o.ReadOnly)
 	if o.File != "" && !o.ReadOnly {
 		s.openOwn(filepath.Join(dir, o.File+ending))
+		s.resumed = true
 	}
 	folders := append([]string{dir}, o.Also...)
 	if o.Alone {
@@ -130,8 +133,8 @@ func (s *Store) Get(k Key) ([]byte, bool) {
 	if s == nil {
 		return nil, false
 	}
-	value := s.unwritten(k)
-	if own := s.own.Load(); value == nil && own != nil {
+	value, mine := s.unwritten(k)
+	if own := s.own.Load(); value == nil && own != nil && (mine || s.resumed) {
 		value = s.look(own, k)
 	}
 	for i := 0; value == nil && i < len(s.finished); i++ {
@@ -144,17 +147,23 @@ func (s *Store) Get(k Key) ([]byte, bool) {
 	return value, true
 }
 
-func (s *Store) unwritten(k Key) []byte {
+// unwritten looks among the points that wait to be written, and says whether
+// this run has put the key at all: most keys it has not, and its file need not
+// be asked.
+func (s *Store) unwritten(k Key) (value []byte, mine bool) {
 	s.mu.Lock()
 	defer s.mu.Unlock()
+	if _, mine = s.mine[k]; !mine {
+		return nil, false
+	}
 	v, ok := s.waiting[k]
 	if !ok {
 		v, ok = s.writing[k]
 	}
 	if !ok {
-		return nil
+		return nil, true
 	}
-	return append(make([]byte, 0, len(v)), v...)
+	return append(make([]byte, 0, len(v)), v...), true
 }
 
 // look reads a point of one file; a file that fails is read no more.
@@ -175,7 +184,7 @@ func (s *Store) Put(k Key, value []byte) {
 		return
 	}
 	s.mu.Lock()
-	s.waiting[k] = value
+	s.waiting[k], s.mine[k] = value, struct{}{}
 	full := len(s.waiting) >= batchSize
 	s.mu.Unlock()
 	s.put.Add(1)
