@@ -43,7 +43,7 @@ func (p *page) figure(f *Figure) {
 		p.drawn(part, draw, figureTitle(part))
 	}
 	if f.Kind == Paths {
-		p.drawn(f, drawPlan, "The drive from above")
+		p.drawn(f, drawPlan, planTitle)
 	}
 	if t := tableBehind(f); t != nil {
 		p.put(fmt.Sprintf("<details class=\"data\"><summary>Figure %d as a table</summary>", p.figures))

@@ -131,7 +131,7 @@ func drawHeat(f *Figure, d *drawing) {
 				d.path("axis", fmt.Sprintf("M%s %sl8 8M%s %sl8 -8", num(cx-4), num(cy-4), num(cx-4), num(cy+4)))
 				continue
 			}
-			d.rect("heat", x0, y0, x1-x0, y1-y0, fmt.Sprintf(` fill-opacity="%.2f"`, shade(z, low, high)))
+			d.tint(x0, y0, x1-x0, y1-y0, shade(z, low, high))
 		}
 	}
 	d.contours(g, x, y, low, high)
@@ -170,7 +170,7 @@ func (d *drawing) heatKey(low, high float64, digits int, top float64) float64 {
 	x := textWidth(first, 12.5) + 8
 	d.text("sm t2", 0, top+11, first)
 	for k := range 5 {
-		d.rect("heat", x+float64(k)*22, top, 22, 13, fmt.Sprintf(` fill-opacity="%.2f"`, shade(float64(k), 0, 4)))
+		d.tint(x+float64(k)*22, top, 22, 13, shade(float64(k), 0, 4))
 	}
 	d.rect("axis", x, top, 110, 13, "")
 	d.text("sm t2", x+116, top+11, last)

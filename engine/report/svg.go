@@ -22,6 +22,8 @@ type drawing struct {
 	w, h float64
 	id   string // unique on the page, for ids inside
 	defs strings.Builder
+
+	shapes []Shape // the same, for those who draw it otherwise
 }
 
 // narrow says whether this is the drawing for a phone.
@@ -49,26 +51,36 @@ func num(v float64) string {
 }
 
 func (d *drawing) line(class string, x1, y1, x2, y2 float64) {
-	fmt.Fprintf(d, `<path class="%s" d="M%s %sL%s %s"/>`, class, num(x1), num(y1), num(x2), num(y2))
+	d.path(class, "M"+num(x1)+" "+num(y1)+"L"+num(x2)+" "+num(y2))
 }
 
 func (d *drawing) rect(class string, x, y, w, h float64, more string) {
 	if w < 0 {
 		x, w = x+w, -w
 	}
+	d.shapes = append(d.shapes, Shape{Kind: Rectangle, Class: class, X: x, Y: y, W: w, H: h, Opacity: 1})
 	fmt.Fprintf(d, `<rect class="%s" x="%s" y="%s" width="%s" height="%s"%s/>`, class, num(x), num(y), num(w), num(h), more)
 }
 
+// tint draws a cell of a map: the darker, the larger the value.
+func (d *drawing) tint(x, y, w, h, opacity float64) {
+	d.rect("heat", x, y, w, h, fmt.Sprintf(` fill-opacity="%.2f"`, opacity))
+	d.shapes[len(d.shapes)-1].Opacity = opacity
+}
+
 func (d *drawing) text(class string, x, y float64, s string) {
+	d.shapes = append(d.shapes, Shape{Kind: Words, Class: class, X: x, Y: y, Text: clean(s), Opacity: 1})
 	fmt.Fprintf(d, `<text class="%s" x="%s" y="%s">%s</text>`, class, num(x), num(y), esc(s))
 }
 
 func (d *drawing) circle(class string, x, y, r float64) {
+	d.shapes = append(d.shapes, Shape{Kind: Disc, Class: class, X: x, Y: y, R: r, Opacity: 1})
 	fmt.Fprintf(d, `<circle class="%s" cx="%s" cy="%s" r="%s"/>`, class, num(x), num(y), num(r))
 }
 
 func (d *drawing) path(class, path string) {
 	if path != "" {
+		d.shapes = append(d.shapes, Shape{Kind: Outline, Class: class, Path: path, Opacity: 1})
 		fmt.Fprintf(d, `<path class="%s" d="%s"/>`, class, path)
 	}
 }
