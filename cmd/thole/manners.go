@@ -144,9 +144,14 @@ func put(w io.Writer, colour bool, lines []string) error {
 	return err
 }
 
-// say cleans a text that comes from outside and puts it into the characters
-// this window has.
+// say cleans a text that comes from outside and puts it on one line, in the
+// characters this window has.
 func (w Window) say(text string) string {
+	return strings.ReplaceAll(w.sayLines(text), "\n", " ")
+}
+
+// sayLines is say for a text that may have several lines.
+func (w Window) sayLines(text string) string {
 	text = clean(text)
 	if w.Plain {
 		return plainCharacters(text)

@@ -34,7 +34,7 @@ func (w Window) message(msg Message) []string {
 		lines = append(lines, w.wrap("why   ", hang, w.say(msg.Why))...)
 	}
 	if msg.Type != "" { // never broken: it is pasted
-		for i, line := range strings.Split(w.say(msg.Type), "\n") {
+		for i, line := range strings.Split(w.sayLines(msg.Type), "\n") {
 			lines = append(lines, []string{"type  ", "      "}[min(i, 1)]+line)
 		}
 	}
@@ -47,7 +47,7 @@ func (w Window) source(msg Message) []string {
 	margin := fmt.Sprintf("%4d | ", msg.Line)
 	// a character may be shown as more than one, so the caret is placed by
 	// counting what stands before and under it as it is shown
-	line := []rune(strings.TrimRight(strings.ReplaceAll(msg.Source, "\t", " "), " \r\n"))
+	line := []rune(strings.TrimRight(oneLine.Replace(msg.Source), " "))
 	col := min(max(msg.Caret, 0), len(line))
 	end := min(col+max(msg.CaretLen, 1), len(line))
 	before, under, after := w.say(string(line[:col])), w.say(string(line[col:end])), w.say(string(line[end:]))
@@ -67,6 +67,9 @@ func (w Window) source(msg Message) []string {
 	}
 	return []string{margin + text, blanks(wide(margin)+at) + strings.Repeat("^", caret)}
 }
+
+// oneLine keeps a source line on one line, with as many characters as it had.
+var oneLine = strings.NewReplacer("\t", " ", "\n", " ", "\r", " ")
 
 // dropColumns takes so many columns off the head of a text.
 func dropColumns(text string, n int) string {
@@ -95,7 +98,7 @@ func (w Window) names(names []session.UnknownName) []string {
 	}
 	texts, longest := make([]string, len(names)), 0
 	for i, n := range names {
-		texts[i] = cut(w.say(strings.TrimSpace(n.Source)), max(room, 12))
+		texts[i] = cut(w.say(strings.TrimSpace(oneLine.Replace(n.Source))), max(room, 12))
 		longest = max(longest, wide(texts[i]))
 	}
 	lines := make([]string, len(names))

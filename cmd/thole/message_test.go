@@ -88,3 +88,29 @@ func TestCounted(t *testing.T) {
 		}
 	}
 }
+
+// A message can be set whatever the line, the caret and the window are: it never
+// fails, stays within the window (but for what is to be pasted), and the caret
+// stands under something.
+func FuzzMessage(f *testing.F) {
+	f.Add(`sculls = oar(length=2.89, inboard=87.5)`, 20, 4, 80, "length 2.89 cm is outside 150 to 450")
+	f.Add("\tä = rig(span=\x1bspan)\r\n", 300, -4, 40, "")
+	f.Add("漢字漢字漢字 = 3", 3, 2, 41, "°C\u202e\ue001")
+	f.Fuzz(func(t *testing.T, source string, caret, length, width int, what string) {
+		w := Window{Width: 40 + (width&0x7fff)%100, Plain: width%2 == 0}
+		lines := w.message(Message{File: "a.star", Line: 3, Col: 1, Source: source, Caret: caret, CaretLen: length, What: what, Why: what, Type: source})
+		for _, line := range lines {
+			if strings.HasPrefix(line, "type") || strings.HasPrefix(line, "      ") && strings.Trim(line, " ^") != "" {
+				continue
+			}
+			if n := wide(line); n > w.Width {
+				t.Fatalf("%d columns in %d: %q", n, w.Width, line)
+			}
+			for _, c := range painted(line, false) {
+				if c < ' ' || c == 0x7f {
+					t.Fatalf("%q holds %U", line, c)
+				}
+			}
+		}
+	})
+}

@@ -66,7 +66,7 @@ func (p *proser) block(n ast.Node, indent int) {
 		lines := n.Lines()
 		for i := range lines.Len() {
 			line := lines.At(i)
-			p.lines = append(p.lines, cut(margin+"  "+strings.TrimRight(p.w.say(string(line.Value(p.source))), "\n"), p.w.Width))
+			p.lines = append(p.lines, cut(margin+"  "+p.w.say(strings.TrimRight(string(line.Value(p.source)), "\n")), p.w.Width))
 		}
 	}
 }
@@ -105,7 +105,7 @@ func (p *proser) inline(n ast.Node) string {
 			b.WriteString(p.inline(c))
 		}
 	}
-	return p.w.say(unescape.Replace(b.String()))
+	return p.w.sayLines(unescape.Replace(b.String()))
 }
 
 // unescape takes the backslash off what a note had to write with one.

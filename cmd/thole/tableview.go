@@ -137,7 +137,7 @@ func (w Window) columnsOf(t *table.Table) func(narrow bool) []column {
 			}
 			if narrow {
 				col.name += " (low to high)"
-				col.right = false
+				col.right, col.wraps = false, true
 				for i := range col.cells {
 					if low[i] != "" {
 						col.cells[i] = numbers[i] + " (" + low[i] + ")"
@@ -157,7 +157,7 @@ func (w Window) columnsOf(t *table.Table) func(narrow bool) []column {
 func (w Window) columnOf(c *table.Column, writeIn bool) column {
 	col := column{name: w.say(c.Name), unit: w.say(c.Unit), cells: c.Shown(), right: c.Kind != table.Text}
 	for i, cell := range col.cells {
-		col.cells[i] = strings.ReplaceAll(w.say(cell), "\n", " ")
+		col.cells[i] = w.say(cell)
 	}
 	if c.Kind == table.Text {
 		col.wraps = true
@@ -316,12 +316,12 @@ func setColumns(columns []column, gap int, more string, place int) []string {
 		}
 		return strings.TrimRight(line, " ")
 	}
-	units, lines := false, []string{row(func(c column) string { return c.name })}
+	units, lines := false, []string{row(func(c column) string { return cut(c.name, c.width) })}
 	for _, c := range columns {
 		units = units || c.unit != ""
 	}
 	if units {
-		lines = append(lines, dim.in(row(func(c column) string { return c.unit })))
+		lines = append(lines, dim.in(row(func(c column) string { return cut(c.unit, c.width) })))
 	}
 	count := len(columns[0].cells)
 	for i := range count {

@@ -99,6 +99,15 @@ func (w Window) block(b report.Block) []string {
 	panic(fmt.Sprintf("a block of type %T", b)) // a new kind of block needs its line here
 }
 
+// blockAtPrompt sets one thing told at the prompt: as in a run, but figures are
+// drawn in the window.
+func (w Window) blockAtPrompt(b report.Block) []string {
+	if f, ok := b.(*report.Figure); ok {
+		return w.figure(f)
+	}
+	return w.block(b)
+}
+
 // shown sets a value put on view. With no cutting given a long table is cut as
 // in a run.
 func (w Window) shown(s *report.Shown, cutting Cutting) []string {
@@ -114,7 +123,7 @@ func (w Window) shown(s *report.Shown, cutting Cutting) []string {
 		if s.Name != "" {
 			text = s.Name + ": " + text
 		}
-		for _, line := range strings.Split(w.say(text), "\n") {
+		for _, line := range strings.Split(w.sayLines(text), "\n") {
 			// a value of more than one line, as a plain card, keeps its lines
 			if strings.HasPrefix(line, " ") && wide(line) <= w.Width {
 				lines = append(lines, line)

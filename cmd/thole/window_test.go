@@ -245,6 +245,7 @@ func TestCharts(t *testing.T) {
 		{"chart_names", Window{Width: 80}, named},
 		{"chart_blank", Window{Width: 80}, blank},
 		{"chart_energy", Window{Width: 80}, energy},
+		{"heat_80", Window{Width: 80}, slipMap()},
 		{"path_80", Window{Width: 80}, pathFigure()},
 		{"path_80_plain", Window{Width: 80, Plain: true}, pathFigure()},
 		{"path_50", Window{Width: 50}, pathFigure()},
@@ -277,4 +278,33 @@ func pathFigure() *report.Figure {
 	}
 	return &report.Figure{Kind: report.Paths, Paths: []report.Path{path("calm", 335, 0.90, false), path("perfect grip", 395, 1.01, true)},
 		Sentence: "calm: the blade goes back through the water by 21 cm, from 29 deg before square to 19 after, and leaves it 70 cm ahead of where it went in; with a perfect grip 120 cm, never backward, and the drive takes 0.11 s longer."}
+}
+
+// slipMap is a map of nine strips over the arc.
+func slipMap() *report.Figure {
+	t := &table.Table{Columns: []*table.Column{table.NewColumn("angle", "deg", table.Number), table.NewColumn("strip", "cm", table.Number), table.NewColumn("slip_speed", "m/s", table.Number)}}
+	for strip := 0.0; strip < 45; strip += 5 {
+		for angle := -62.0; angle <= 43; angle++ {
+			t.Columns[0].Nums = append(t.Columns[0].Nums, angle)
+			t.Columns[1].Nums = append(t.Columns[1].Nums, strip)
+			t.Columns[2].Nums = append(t.Columns[2].Nums, (angle+20)/40+strip/60)
+		}
+	}
+	return &report.Figure{Kind: report.Heat, Table: t, X: "angle", Y: []string{"strip"}, Z: "slip_speed"}
+}
+
+// Whatever the window, nothing is wider than it.
+func TestEveryWidthHolds(t *testing.T) {
+	for width := 40; width <= 140; width++ {
+		for _, plain := range []bool{false, true} {
+			w := Window{Width: width, Plain: plain}
+			fits(t, w, w.card(strokeCard()))
+			fits(t, w, w.table(comparison(), Cutting{}))
+			fits(t, w, w.table(bestOutboards(), atPrompt))
+			fits(t, w, w.figure(heavinessByWind()))
+			fits(t, w, w.figure(pathFigure()))
+			fits(t, w, w.figure(slipMap()))
+			fits(t, w, w.told(outboardRun()))
+		}
+	}
 }

@@ -48,7 +48,9 @@ func (w Window) figure(f *report.Figure) []string {
 			}
 			lines = append(lines, w.chart(c)...)
 		}
-	case f.Table != nil && f.Kind != report.Heat && f.Kind != report.Moving:
+	case f.Table != nil && f.Kind == report.Heat:
+		lines = w.heat(f)
+	case f.Table != nil && f.Kind != report.Moving:
 		lines = w.table(f.Table, Cutting{})
 	default:
 		return w.figureInWords(f)
