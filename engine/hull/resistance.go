@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"thole/engine/fluid"
+	"thole/engine/num"
 )
 
 // Resistance is a hull in its water, air and wind: everything the equations of
@@ -32,7 +33,7 @@ func Friction(re float64) float64 {
 	if re < 1e4 {
 		re = 1e4
 	}
-	d := math.Log(re)*(1/math.Ln10) - 2
+	d := num.Log(re)*(1/math.Ln10) - 2
 	return 0.075 / (d * d)
 }
 

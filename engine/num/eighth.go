@@ -106,16 +106,23 @@ func (s *PlaneStep) Extend(f Plane) {
 		w+h*(a15_0*kw[0]+a15_5*kw[5]+a15_6*kw[6]+a15_7*kw[7]+a15_8*kw[8]+a15_12*kw[12]+a15_13*kw[13]+a15_14*kw[14]))
 }
 
-// At gives v and w at share u of the step, after Extend: order seven.
-func (s *PlaneStep) At(u float64) (v, w float64) {
-	return EighthDense(s.V0, s.V1, s.H, &s.KV, u), EighthDense(s.W0, s.W1, s.H, &s.KW, u)
+// Curves gives v and w over the step, after Extend.
+func (s *PlaneStep) Curves() (v, w Curve) {
+	return EighthCurve(s.V0, s.V1, s.H, &s.KV), EighthCurve(s.W0, s.W1, s.H, &s.KW)
 }
 
-// EighthDense is the dense output of one state that goes from y0 to y1 over a step h with
-// slopes k (all sixteen): its value at share u of the step. With y0 = 0, y1 =
-// h Σ b_i k_i it is the running integral of whatever k holds.
-func EighthDense(y0, y1, h float64, k *[16]float64, u float64) float64 {
-	v := 1 - u
+// Curve is a polynomial in the share u of a step, lowest power first.
+type Curve [8]float64
+
+// At gives the curve's value at share u of the step.
+func (c *Curve) At(u float64) float64 {
+	return c[0] + u*(c[1]+u*(c[2]+u*(c[3]+u*(c[4]+u*(c[5]+u*(c[6]+u*c[7]))))))
+}
+
+// EighthCurve is the dense output of one state that goes from y0 to y1 over a step
+// h with slopes k (all sixteen): of order seven. With y0 = 0 and y1 = h Σ b_i k_i
+// it is the running integral of whatever k holds.
+func EighthCurve(y0, y1, h float64, k *[16]float64) Curve {
 	rise := y1 - y0
 	f1 := h*k[0] - rise
 	f2 := 2*rise - h*(k[0]+k[12])
@@ -123,5 +130,15 @@ func EighthDense(y0, y1, h float64, k *[16]float64, u float64) float64 {
 	f4 := h * (d1_0*k[0] + d1_5*k[5] + d1_6*k[6] + d1_7*k[7] + d1_8*k[8] + d1_9*k[9] + d1_10*k[10] + d1_11*k[11] + d1_12*k[12] + d1_13*k[13] + d1_14*k[14] + d1_15*k[15])
 	f5 := h * (d2_0*k[0] + d2_5*k[5] + d2_6*k[6] + d2_7*k[7] + d2_8*k[8] + d2_9*k[9] + d2_10*k[10] + d2_11*k[11] + d2_12*k[12] + d2_13*k[13] + d2_14*k[14] + d2_15*k[15])
 	f6 := h * (d3_0*k[0] + d3_5*k[5] + d3_6*k[6] + d3_7*k[7] + d3_8*k[8] + d3_9*k[9] + d3_10*k[10] + d3_11*k[11] + d3_12*k[12] + d3_13*k[13] + d3_14*k[14] + d3_15*k[15])
-	return y0 + u*(rise+v*(f1+u*(f2+v*(f3+u*(f4+v*(f5+u*f6))))))
+	// y0 + u(rise + v(f1 + u(f2 + v(f3 + u(f4 + v(f5 + u f6)))))), v = 1 − u, multiplied out
+	return Curve{
+		y0,
+		rise + f1,
+		f2 + f3 - f1,
+		f4 + f5 - f2 - 2*f3,
+		f3 + f6 - 2*f4 - 3*f5,
+		f4 + 3*f5 - 3*f6,
+		3*f6 - f5,
+		-f6,
+	}
 }

@@ -26,8 +26,9 @@ func runSwing(n int) (end, dense, estimate float64) {
 		s.Advance(p)
 		estimate = max(estimate, s.Error(1, 1))
 		s.Extend(p)
+		cv, cw := s.Curves()
 		for u := 0.1; u < 1; u += 0.1 {
-			v, w := s.At(u)
+			v, w := cv.At(u), cw.At(u)
 			xv, xw := exactSwing(p.x + u*p.h)
 			dense = max(dense, math.Abs(v-xv), math.Abs(w-xw))
 		}
@@ -108,10 +109,11 @@ func TestEighthDenseIntegral(t *testing.T) {
 		for i, b := range EighthWeights {
 			sum += h * b * k[i]
 		}
+		curve := EighthCurve(0, sum, h, &k)
 		for _, u := range []float64{0.1, 0.25, 0.4, 0.6, 0.85} {
-			inside = max(inside, math.Abs(EighthDense(0, sum, h, &k, u)-math.Expm1(u*h)))
+			inside = max(inside, math.Abs(curve.At(u)-math.Expm1(u*h)))
 		}
-		return inside, math.Abs(EighthDense(0, sum, h, &k, 1) - math.Expm1(h))
+		return inside, math.Abs(curve.At(1) - math.Expm1(h))
 	}
 	wide, end := worst(1)
 	narrow, _ := worst(0.5)

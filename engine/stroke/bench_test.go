@@ -1,0 +1,90 @@
+package stroke
+
+import "testing"
+
+// BenchmarkSteadyStroke rows the open case 1x_rigid_plate_power over 1,000
+// outboards from 190 to 210 cm, on one core, each to a residual of 1e-9 and an
+// accuracy of 1e-7 in speed (TestSweepAccuracy holds both). general: the general
+// route. fast: the fast route, each point from nothing. sweep: the fast route as Row
+// takes it, from anchors, their cost included.
+func BenchmarkSteadyStroke(b *testing.B) {
+	for _, c := range []struct {
+		name  string
+		route Route
+		cold  bool
+	}{{"general", General, false}, {"fast", Fast, true}, {"sweep", Auto, false}} {
+		b.Run(c.name, func(b *testing.B) {
+			p := openCase(b, "1x_rigid_plate_power")
+			solver := Solver{fast: fastRoute{cold: c.cold}}
+			n, evaluations := 0, 0
+			b.ReportAllocs()
+			for b.Loop() {
+				if n%sweepPoints == 0 {
+					forget() // each sweep pays for its anchors
+				}
+				sweepPoint(&p, n%sweepPoints)
+				s, err := solver.Solve(&p, Settings{Route: c.route})
+				if err != nil {
+					b.Fatal(err)
+				}
+				evaluations += s.Evaluations
+				n++
+			}
+			if c.route != General {
+				evaluations = solver.fast.spent + solver.fast.fastDrive.rhs + solver.fast.recovery.rhs
+			}
+			b.ReportMetric(float64(n)/b.Elapsed().Seconds(), "strokes/s")
+			b.ReportMetric(float64(evaluations)/float64(n), "rhs/stroke")
+		})
+	}
+}
+
+const sweepPoints = 1000
+
+// sweepPoint sets the outboard of point i of the sweep, 190 to 210 cm, inboard kept.
+func sweepPoint(p *Problem, i int) {
+	p.Seats[0].Oar.Length = p.Seats[0].Oar.Inboard + 1.90 + 0.20*float64(i)/(sweepPoints-1)
+}
+
+// TestSweepAccuracy holds what the benchmark claims, at every fortieth of its
+// points: residual 1e-9, and a mean speed within 1e-7 of the general route at a
+// tolerance of 1e-12, for all three routes.
+func TestSweepAccuracy(t *testing.T) {
+	p := openCase(t, "1x_rigid_plate_power")
+	var exact Solver
+	routes := []struct {
+		name     string
+		solver   Solver
+		settings Settings
+		worst    float64
+	}{
+		{name: "general", settings: Settings{Route: General}},
+		{name: "fast", solver: Solver{fast: fastRoute{cold: true}}, settings: Settings{Route: Fast}},
+		{name: "sweep"},
+	}
+	for i := 0; i < sweepPoints; i += 40 {
+		sweepPoint(&p, i)
+		want, err := exact.Solve(&p, Settings{Route: General, Rtol: 1e-12, Residual: 1e-11})
+		if err != nil {
+			t.Fatal(err)
+		}
+		for k := range routes {
+			r := &routes[k]
+			got, err := r.solver.Solve(&p, r.settings)
+			if err != nil {
+				t.Fatal(r.name, err)
+			}
+			miss := got.Speed/want.Speed - 1
+			r.worst = max(r.worst, miss, -miss)
+			if got.Residual > 1e-9 {
+				t.Errorf("%s, point %d: residual %.1e", r.name, i, got.Residual)
+			}
+			if !(miss < 1e-7 && miss > -1e-7) {
+				t.Errorf("%s, point %d: speed off by %.1e", r.name, i, miss)
+			}
+		}
+	}
+	for _, r := range routes {
+		t.Logf("%s: worst %.1e", r.name, r.worst)
+	}
+}

@@ -1,0 +1,174 @@
+package stroke
+
+import (
+	"math"
+	"sync"
+
+	"thole/engine/blade"
+)
+
+// The fast route solves what most studies ask, rigid oars and rowers alike, some
+// twenty times faster than the general one: over the angle instead of time, with
+// an eighth-order pair on a grid laid out before (fast_drive.go, fast_grid.go), the
+// steady stroke by Newton's method from an anchor (fast_steady.go, fast_anchor.go).
+// With the general route it shares the formulas of water, hull and crew, and
+// neither integrator, grid, event nor steady-state code. It judges itself by the
+// embedded error estimate and the energy book, refines, and hands over what it
+// cannot vouch for.
+
+// What a solution must show to be trusted; TestFastAccuracy holds the result, a
+// mean speed within 1e-7 of the exact one.
+const (
+	// cold, two grids are compared: the wider one misses by less than trustedWide, or
+	// the finer one, which is assumed to miss by a third as much, by less than trustedFine
+	trustedWide = 3e-8
+	trustedFine = 7e-8
+	// near an anchor, which measured its grid that way, nothing may be far out of line
+	trustedClosure  = 1e-7 // of the energy book
+	trustedEstimate = 5e-4 // sum of the steps' estimates, against 5 m/s and 2 rad/s: some hundred times the error
+)
+
+// coarseEnough is the residual to which the coarse grid is worth iterating: what
+// it misses itself changes by less between a problem and its anchor.
+const coarseEnough = 1e-6
+
+// rowFast solves a checked, merged problem by the fast route. false: handed over.
+func rowFast(p *Problem, s *Settings) (Solution, bool, error) {
+	f := fastRoutes.Get().(*fastRoute)
+	defer fastRoutes.Put(f)
+	var out Solution
+	ok := f.solve(p, s, &out)
+	return out, ok, nil
+}
+
+var fastRoutes = sync.Pool{New: func() any { return new(fastRoute) }}
+
+// solve solves a checked, merged problem into out, and says whether it vouches for
+// the answer. A warm route allocates nothing, but for Seats where out has none.
+func (f *fastRoute) solve(p *Problem, s *Settings, out *Solution) bool {
+	if !fastApplies(p) || s.Rtol != 0 && s.Rtol < 1e-8 {
+		return false // or asks for more than the route promises
+	}
+	var a anchor
+	found := false
+	if !f.cold {
+		a, found = f.anchored(p)
+	}
+	if f.prepare(p) != nil {
+		return false
+	}
+	f.spent += f.fastDrive.rhs + f.recovery.rhs
+	f.fastDrive.rhs, f.recovery.rhs = 0, 0 // an anchor's own do not count: it may have been there
+	ok := found && f.nearby(&a, s.residual(), out) || f.fromNothing(&a, s.residual(), out)
+	return ok
+}
+
+// nearby solves the case from an anchor: on the coarse grid as far as that is
+// good, then on the level the anchor was trusted on.
+func (f *fastRoute) nearby(a *anchor, residual float64, out *Solution) bool {
+	x, j := a.x, a.j
+	if a.coarse {
+		if _, ok := f.settle(coarse, &x, &j, a.gap, coarseEnough); !ok {
+			return false
+		}
+	}
+	return f.trusted(a.level, &x, &j, residual, out)
+}
+
+// fromNothing solves the case cold: the way in on the coarse grid, or, where that
+// is unstable, on a finer one; then grid after finer grid until two of them agree.
+// It leaves in a what an anchor keeps.
+func (f *fastRoute) fromNothing(a *anchor, residual float64, out *Solution) bool {
+	a.x, a.level = f.guess(), fine
+	if !f.approach(coarse, &a.x, &a.j, 1e-5) {
+		a.x, a.level = f.guess(), fine+1
+		if !f.approach(a.level, &a.x, &a.j, 1e-5) {
+			return false
+		}
+	}
+	r, ok := f.row(a.level, a.x)
+	for level := a.level + 1; ok && level < gridCount; level++ {
+		step := a.j.newton(r)
+		a.x[0] += step[0]
+		a.x[1] += step[1]
+		// where the last grid's residual would now be nothing, this one's is what that
+		// grid missed
+		var miss pair
+		if miss, ok = f.row(level, a.x); !ok {
+			return false
+		}
+		missed := miss.largest()
+		if missed > f.trustedGap() {
+			a.level, r = level, miss
+			continue
+		}
+		if missed > trustedWide || f.kinked() {
+			a.level = level
+		}
+		if r, ok = f.settleFrom(miss, level, &a.x, &a.j, pair{}, residual); !ok {
+			return false
+		}
+		book := f.book()
+		return f.done(out, &book, r)
+	}
+	return false
+}
+
+// trustedGap is how far two grids may lie apart for the finer one to be trusted.
+func (f *fastRoute) trustedGap() float64 {
+	if f.kinked() {
+		return trustedFine / 2 // a finer grid may miss as much as a wider one
+	}
+	return 3 * trustedFine
+}
+
+// kinked says whether a force has a kink that falls between the grid's points:
+// crossflow, s|s| at s = 0, or a tailwind that the boat now outruns and now does not.
+func (f *fastRoute) kinked() bool {
+	if f.seat.water.Law == blade.Crossflow {
+		return true
+	}
+	low, high := f.end.v, f.end.v
+	for i := range f.steps {
+		low, high = min(low, f.steps[i].V0), max(high, f.steps[i].V0)
+	}
+	for i := range f.recovery.stages {
+		for _, j := range samples {
+			v := f.recovery.stages[i][j].v
+			low, high = min(low, v), max(high, v)
+		}
+	}
+	return -f.wind > low && -f.wind < high
+}
+
+// trusted settles the case near an anchor on the level the anchor was measured on.
+func (f *fastRoute) trusted(level int, x *pair, j *square, residual float64, out *Solution) bool {
+	r, ok := f.settle(level, x, j, pair{}, residual)
+	if !ok {
+		return false
+	}
+	book := f.book()
+	if !(math.Abs(book.Closure()) < trustedClosure) || !(f.estimate() < trustedEstimate) {
+		return false
+	}
+	return f.done(out, &book, r)
+}
+
+// done reads the solution off, unless too little of the stroke is left to come
+// forward: then the general route says what is wrong.
+func (f *fastRoute) done(out *Solution, book *Energy, r pair) bool {
+	if f.end.time > (1-shortest)*f.period {
+		return false
+	}
+	f.fill(out, book, r.largest())
+	return true
+}
+
+// estimate is the sum of the steps' estimated errors.
+func (f *fastRoute) estimate() float64 {
+	sum := 0.0
+	for i := range f.steps {
+		sum += f.steps[i].Error(5, 2)
+	}
+	return sum
+}

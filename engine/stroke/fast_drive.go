@@ -1,0 +1,219 @@
+package stroke
+
+import (
+	"math"
+
+	"thole/engine/blade"
+	"thole/engine/num"
+)
+
+// The drive of the fast route: θ is the independent variable, the hull's speed V
+// and the oar's rate ω the only states. Near the catch ω grows like the root of
+// the way from it, so the grid runs in σ, θ = −θ_c + arc·σ², in which ω and V are
+// smooth: dV/dσ = V' g/ω, dω/dσ = ω' g/ω, g = dθ/dσ = 2 arc σ. The drive ends at
+// σ = 1: no event is looked for.
+
+// fastCase is a problem in the numbers the drive and the recovery ask for.
+type fastCase struct {
+	plan
+	seat   *seatPlan
+	all    float64 // oars in the boat
+	fade   float64 // L_in/v_0, s/rad
+	bodies float64 // n m A_com, kg·m
+	hold   Hold
+	target float64
+	stiff  int     // see stiffClass
+	wind   float64 // m/s, positive a headwind
+}
+
+// prepare fills the case from a checked problem with one kind of seat.
+func (c *fastCase) prepare(p *Problem) error {
+	if err := c.plan.prepare(p); err != nil {
+		return err
+	}
+	s := &c.seats[0]
+	c.seat = s
+	c.all = s.count * c.oars
+	c.fade = s.lever / s.rower.FreeSpeed
+	c.bodies = s.count * s.rower.Mass * s.rower.BodyTravel
+	c.hold, c.target = p.Hold, p.Target
+	c.stiff, c.wind = stiffClass(s), p.Wind
+	if p.OwnPower() {
+		c.target = s.rower.Power
+	}
+	return nil
+}
+
+// fastRecord keeps the contributions of one stage, for the results to sum.
+type fastRecord struct {
+	time         float64 // dt/dσ, s
+	v, omega     float64
+	dv, dOmega   float64 // V', ω' in time
+	pull         float64 // F_h of a rower, N
+	slip         float64 // s_n at the blade's centre, m/s
+	normal       float64 // Σ f_n + F_a of one oar, N
+	along        float64 // Σ f_t of one oar, N
+	loss         float64 // power one blade leaves in the water, W
+	water, air   float64 // drag, N
+	slope, angle float64 // s'(φ)/arc and dθ/dσ, of the node
+}
+
+// fastDrive integrates a drive over a grid.
+type fastDrive struct {
+	fastCase
+	effort float64 // E, N
+	grid   *fastGrid
+	nodes  *[16]fastNode   // of the step at hand
+	record *[16]fastRecord // of the step at hand
+	steps  []num.PlaneStep
+	stages [][16]fastRecord
+	rhs    int // right-hand sides so far
+	look   look
+
+	// at the finish, after integrate
+	end struct {
+		v, omega     float64
+		time, travel float64 // s, m
+		handle, body float64 // work of one rower, J
+	}
+}
+
+// integrate takes the drive from the catch at hull speed v0 with this effort and
+// says whether the oar got to the finish.
+func (d *fastDrive) integrate(v0, effort float64) bool {
+	d.effort = effort
+	n := len(d.grid.width)
+	if cap(d.steps) < n {
+		d.steps, d.stages = make([]num.PlaneStep, n), make([][16]fastRecord, n)
+	}
+	d.steps, d.stages = d.steps[:n], d.stages[:n]
+	d.look.at = -1
+	v, omega := v0, 0.0
+	var time, travel, handle, body float64
+	for i := range d.steps {
+		s := &d.steps[i]
+		s.H, s.V0, s.W0 = d.grid.width[i], v, omega
+		d.at(i)
+		s.Advance(d)
+		v, omega = s.V1, s.W1
+		if !(omega > 0 || d.seat.perfect) || !(v > 0) {
+			return false
+		}
+		var st, sx, sh, sb float64
+		for _, j := range weighted {
+			r, b := &d.record[j], num.EighthWeights[j]
+			st += b * r.time
+			sx += b * r.time * r.v
+			sh += b * r.pull * r.angle
+			sb += b * r.dv * r.slope * r.angle
+		}
+		time += s.H * st
+		travel += s.H * sx
+		handle += s.H * sh
+		body += s.H * sb
+	}
+	if d.seat.perfect {
+		omega = v * math.Cos(d.seat.finish) / d.seat.centre
+	}
+	d.end.v, d.end.omega, d.end.time, d.end.travel = v, omega, time, travel
+	d.end.handle = handle * d.seat.lever
+	d.end.body = body * d.seat.rower.Mass * d.seat.rower.BodyTravel
+	return time < 10*d.period // and no NaN
+}
+
+// weighted are the stages with a weight in the step.
+var weighted = [...]int{0, 5, 6, 7, 8, 9, 10, 11}
+
+// at makes step i the one at hand.
+func (d *fastDrive) at(i int) { d.nodes, d.record = &d.grid.nodes[i], &d.stages[i] }
+
+// Slope is the right-hand side of the drive on the grid: the two equations of motion of
+// model.md section 6, solved for V' and ω', which added mass and body couple.
+func (d *fastDrive) Slope(stage int, v, omega float64) (dv, dOmega float64) {
+	return d.evaluate(&d.nodes[stage&15], &d.record[stage&15], v, omega)
+}
+
+// evaluate works out the slopes at a node and records what makes them up.
+func (d *fastDrive) evaluate(n *fastNode, r *fastRecord, v, omega float64) (dv, dOmega float64) {
+	d.rhs++
+	s := d.seat
+	if s.perfect {
+		return d.perfectSlope(n, r, v), 0
+	}
+
+	// hands, water on the blade, drag
+	left := 1 - omega*d.fade
+	if left < 0 {
+		left = 0
+	}
+	pull := d.effort * n.pull * left
+	load := s.water.Water(v, omega, n.sin, n.cos)
+	normal, along := n.buried*load.Normal, n.buried*load.Along
+	water, air := d.drag.Water(v), d.drag.Air(v)
+
+	// added mass: F_a = m_a b (L ω' − V' cos θ) + taken
+	slip := s.centre*omega - v*n.cos
+	mass := s.water.Mass * n.buried
+	taken := mass*v*omega*n.sin + s.water.Mass*n.entry*omega*slip
+
+	// (I + m_a b L²) ω' − m_a b L cos θ V' = torque
+	// (n m A s'/arc − N m_a b L cos θ) ω' + (M + N m_a b cos² θ) V' = push
+	arm := mass * s.centre
+	swing := s.inertia + arm*s.centre
+	torque := pull*s.lever/d.oars - n.buried*load.Moment - s.centre*taken
+	coupling := d.bodies*n.slope - d.all*arm*n.cos
+	boat := d.mass + d.all*mass*n.cos*n.cos
+	push := d.all*((normal+taken)*n.cos+along*n.sin) - water - air - d.bodies*n.curve*omega*omega
+	det := 1 / (swing*boat + arm*n.cos*coupling)
+	dOmega = (torque*boat + arm*n.cos*push) * det
+	dv = (swing*push - coupling*torque) * det
+
+	// dt/dσ = g/ω; at the catch both vanish and ω = σ √(2 arc ω')
+	time := n.angle / omega
+	if omega == 0 {
+		time = math.Sqrt(2 * s.arc / dOmega)
+	}
+
+	added := mass*(s.centre*dOmega-dv*n.cos) + taken
+	r.time, r.v, r.omega, r.dv, r.dOmega = time, v, omega, dv, dOmega
+	r.pull, r.slip, r.normal, r.along = pull, slip, normal+added, along
+	r.loss = n.buried*load.Loss + added*slip
+	r.water, r.air, r.slope, r.angle = water, air, n.slope, n.angle
+	return dv * time, dOmega * time
+}
+
+// perfectSlope is the drive of a blade that does not slip: ω follows V, and the
+// water's force F on the blade is the constraint's reaction (model.md section 2).
+func (d *fastDrive) perfectSlope(n *fastNode, r *fastRecord, v float64) float64 {
+	s := d.seat
+	omega := v * n.cos / s.centre
+	left := 1 - omega*d.fade
+	if left < 0 {
+		left = 0
+	}
+	pull := d.effort * n.pull * left
+	water, air := d.drag.Water(v), d.drag.Air(v)
+
+	// ω' = (V' cos θ − V ω sin θ)/L, F = (pull L_in − I ω')/L on one oar
+	reach := pull * s.lever / d.oars
+	turn := d.bodies*n.slope + d.all*n.cos*s.inertia/s.centre // weighs ω' in the boat's equation
+	push := d.all*n.cos*reach/s.centre - water - air - d.bodies*n.curve*omega*omega + turn*v*omega*n.sin/s.centre
+	dv := push / (d.mass + turn*n.cos/s.centre)
+	dOmega := (dv*n.cos - v*omega*n.sin) / s.centre
+
+	time := n.angle / omega
+	*r = fastRecord{
+		time: time, v: v, omega: omega, dv: dv, dOmega: dOmega, pull: pull,
+		normal: (reach - s.inertia*dOmega) / s.centre,
+		water:  water, air: air, slope: n.slope, angle: n.angle,
+	}
+	return dv * time
+}
+
+// fastApplies says whether the fast route can take a problem at all: rigid oars,
+// rowers alike (p's alike seats stand for one). A blade with measured coefficients
+// is left to the general route: the knots of its curves lie at angles of attack,
+// which fall between no two edges of a grid in θ.
+func fastApplies(p *Problem) bool {
+	return len(p.Seats) == 1 && !p.Seats[0].Oar.Flexible() && p.Seats[0].Oar.Blade.Law != blade.Table
+}

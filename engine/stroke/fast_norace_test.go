@@ -1,0 +1,5 @@
+//go:build !race
+
+package stroke
+
+const raceDetector = false

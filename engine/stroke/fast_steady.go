@@ -1,0 +1,225 @@
+package stroke
+
+import "math"
+
+// The steady stroke of the fast route: ln V(0) and ln E for which the stroke ends
+// at the speed it began with and meets the held quantity. Newton's method with
+// Broyden's updates; the way in on a coarse grid, the last iterations on a fine
+// one, whose own error estimate then says whether it was fine enough.
+
+// fastRoute is the workspace of the fast route. It is used again from problem to
+// problem, so that a warm one allocates nothing, and carries nothing over but
+// grids, which depend on their key alone.
+type fastRoute struct {
+	fastDrive
+	recovery fastRecovery
+	grids    fastGrids
+	cold     bool // solve each problem from nothing, without an anchor (benchmarks)
+	spent    int  // right-hand sides of earlier problems, anchors and all
+
+	// the anchor's problem, and an answer nobody reads
+	near     Problem
+	nearSeat [1]Seat
+	aside    Solution
+}
+
+// pair is the unknowns or the residuals; square a Jacobian, rows of residuals.
+type (
+	pair   [2]float64
+	square [2]pair
+)
+
+func (p pair) largest() float64 { return math.Max(math.Abs(p[0]), math.Abs(p[1])) }
+
+// steps back gives −J⁻¹ r.
+func (j *square) newton(r pair) pair {
+	det := j[0][0]*j[1][1] - j[0][1]*j[1][0]
+	return pair{(j[0][1]*r[1] - j[1][1]*r[0]) / det, (j[1][0]*r[0] - j[0][0]*r[1]) / det}
+}
+
+// learn is Broyden's update after a move that changed the residual by dr.
+func (j *square) learn(move, dr pair) {
+	length := move[0]*move[0] + move[1]*move[1]
+	if length == 0 {
+		return
+	}
+	for i := range j {
+		miss := (dr[i] - j[i][0]*move[0] - j[i][1]*move[1]) / length
+		j[i][0] += miss * move[0]
+		j[i][1] += miss * move[1]
+	}
+}
+
+// recoverySteps is how many steps a recovery takes on each level.
+var recoverySteps = [gridCount]int{2, 4, 6, 8, 12}
+
+// row integrates one stroke on a level and gives the residuals at x; false where
+// the drive does not end in time.
+func (f *fastRoute) row(level int, x pair) (r pair, ok bool) {
+	v0 := math.Exp(x[0])
+	f.grid = f.grids.of(f.seat, f.stiff, level)
+	if !f.fastDrive.integrate(v0, math.Exp(x[1])) {
+		return r, false
+	}
+	left := f.period - f.end.time
+	if !(left > 0.02*f.period) || !f.recovery.integrate(&f.fastCase, f.end.v, left, recoverySteps[level]) {
+		return r, false
+	}
+	r = pair{f.recovery.end.v/v0 - 1, f.held()/f.target - 1}
+	return r, !math.IsNaN(r[0]) && !math.IsNaN(r[1])
+}
+
+// held gives the held quantity of the stroke just rowed.
+func (f *fastRoute) held() float64 {
+	switch f.hold {
+	case Power:
+		return (f.end.handle + f.end.body + f.recovery.end.body) / f.period
+	case HandlePower:
+		return f.end.handle / f.period
+	case Force:
+		return f.peakPull()
+	case Speed:
+		return (f.end.travel + f.recovery.end.travel) / f.period
+	}
+	return f.effort
+}
+
+// jacobian fills j by forward differences on a level around x, where the
+// residuals are r.
+func (f *fastRoute) jacobian(level int, x, r pair, j *square) bool {
+	const h = 1e-5 // upward: faster or harder, so that the drive still ends
+	for k := range x {
+		moved := x
+		moved[k] += h
+		rk, ok := f.row(level, moved)
+		if !ok {
+			return false
+		}
+		j[0][k], j[1][k] = (rk[0]-r[0])/h, (rk[1]-r[1])/h
+	}
+	return true
+}
+
+// approach finds x from nothing on a level, to a residual of enough, and leaves
+// the Jacobian in j.
+func (f *fastRoute) approach(level int, x *pair, j *square, enough float64) bool {
+	r, ok := f.row(level, *x)
+	for tries := 0; !ok; tries++ {
+		// the drive does not end in time: pull harder at a lower speed
+		if tries == 6 {
+			return false
+		}
+		x[1] += 0.3
+		x[0] -= 0.05
+		r, ok = f.row(level, *x)
+	}
+	if !f.jacobian(level, *x, r, j) {
+		return false
+	}
+	fresh := true
+	for range 40 {
+		now := r.largest()
+		if now <= enough {
+			return true
+		}
+		step := j.newton(r)
+		scale := math.Min(1, math.Min(0.3/math.Abs(step[0]), 0.7/math.Abs(step[1])))
+		moved, next := *x, r
+		for range 6 {
+			move := pair{scale * step[0], scale * step[1]}
+			moved = pair{x[0] + move[0], x[1] + move[1]}
+			if next, ok = f.row(level, moved); ok {
+				j.learn(move, pair{next[0] - r[0], next[1] - r[1]})
+				if next.largest() < now {
+					break
+				}
+			}
+			ok = false
+			scale /= 3
+		}
+		slow := !ok || next.largest() > 0.3*now
+		if ok {
+			*x, r = moved, next
+		}
+		if slow {
+			if fresh && !ok {
+				return false
+			}
+			if !f.jacobian(level, *x, r, j) {
+				return false
+			}
+		}
+		fresh = slow
+	}
+	return false
+}
+
+// settle iterates from a start that is nearly right, to residuals within enough of
+// aim, and gives the last of them.
+func (f *fastRoute) settle(level int, x *pair, j *square, aim pair, enough float64) (pair, bool) {
+	r, ok := f.row(level, *x)
+	if !ok {
+		return r, false
+	}
+	return f.settleFrom(r, level, x, j, aim, enough)
+}
+
+// settleFrom is settle where the residuals r at x are known.
+func (f *fastRoute) settleFrom(r pair, level int, x *pair, j *square, aim pair, enough float64) (pair, bool) {
+	off := pair{r[0] - aim[0], r[1] - aim[1]}
+	for range 8 {
+		now := off.largest()
+		if now <= enough {
+			return r, true
+		}
+		step := j.newton(off)
+		x[0] += step[0]
+		x[1] += step[1]
+		next, ok := f.row(level, *x)
+		if !ok {
+			return r, false
+		}
+		j.learn(step, pair{next[0] - r[0], next[1] - r[1]})
+		r, off = next, pair{next[0] - aim[0], next[1] - aim[1]}
+		if !(off.largest() < now) {
+			break
+		}
+	}
+	return r, off.largest() <= enough
+}
+
+// guess makes the first guess from the problem alone, by a power balance: about
+// three quarters of the power reach the hull.
+func (f *fastRoute) guess() pair {
+	s := f.seat
+	way := s.lever * s.arc
+	ease := 0.33 // mean pull over effort, usual style
+	if f.fade == 0 {
+		ease = 0.58
+	}
+	var power, speed float64
+	switch f.hold {
+	case Power:
+		power = f.target
+	case HandlePower:
+		power = f.target / 0.85
+	case Speed:
+		speed = f.target
+		power = f.drag.Total(speed) * speed / (0.72 * s.count)
+	case Force:
+		power = 0.56 * f.target * way / (0.85 * f.period)
+	case Effort:
+		power = ease * f.target * way / (0.85 * f.period)
+	}
+	if f.hold != Speed {
+		speed = 4
+		for range 4 {
+			speed *= math.Cbrt(0.72 * power * s.count / math.Max(1e-3, f.drag.Total(speed)*speed))
+		}
+	}
+	effort := 0.85 * power * f.period / (way * ease)
+	if f.hold == Effort {
+		effort = f.target
+	}
+	return pair{math.Log(0.91 * speed), math.Log(effort)}
+}
