@@ -176,10 +176,7 @@ var tableOwn = []string{"names", "units"}
 // FieldNames lists the fields.
 func (t *Table) FieldNames() []string {
 	names := append([]string(nil), tableOwn...)
-	for _, name := range t.Extra.Keys() {
-		names = append(names, name)
-	}
-	return names
+	return append(names, t.Extra.Keys()...)
 }
 
 // Label is the name under which the table was shown.

@@ -3,7 +3,6 @@ package session
 import (
 	"errors"
 	"fmt"
-	"regexp"
 	"strings"
 
 	"go.starlark.net/syntax"
@@ -38,8 +37,7 @@ func parseMessage(src *source, err error) *Message {
 	if !errors.As(err, &se) {
 		return &Message{What: plainWords(err.Error()), File: src.name}
 	}
-	line := int(se.Pos.Line)
-	p := &parsing{src: src, msg: se.Msg, line: line, col: int(se.Pos.Col), code: []rune(src.codeLine(line))}
+	p := newParsing(src, se)
 	m := p.message()
 	m.File, m.Line = src.name, p.line
 	m.Col = src.column(p.line, p.col)
@@ -49,387 +47,418 @@ func parseMessage(src *source, err error) *Message {
 	return m
 }
 
+// parsing is a place where the parser stopped: the lexeme it could not use,
+// with its neighbours.
+type parsing struct {
+	src  *source
+	msg  string
+	all  []lexeme
+	k    int // the lexeme in question, among all
+	code string
+
+	line, col, n int // what to mark
+}
+
+func newParsing(src *source, se syntax.Error) *parsing {
+	p := &parsing{src: src, msg: se.Msg, all: lex(src.code)}
+	line, col := int(se.Pos.Line), int(se.Pos.Col)
+	p.k = len(p.all)
+	atStart := strings.Contains(se.Msg, "want primary expression") || strings.HasPrefix(se.Msg, "unexpected") || strings.Contains(se.Msg, "without else") || strings.Contains(se.Msg, "escape")
+	for i, l := range p.all {
+		begins := l.line > line || l.line == line && l.col >= col
+		ends := l.last > line || l.last == line && l.end >= col
+		if atStart && begins || !atStart && ends {
+			p.k = i
+			break
+		}
+	}
+	if got := strings.HasPrefix(se.Msg, "got newline") || strings.HasPrefix(se.Msg, "got end of file") || strings.HasPrefix(se.Msg, "got outdent"); got {
+		// the line ended too early: what matters is what stands last in it
+		for i := len(p.all) - 1; i >= 0; i-- {
+			if l := p.all[i]; l.last < line || l.last == line && l.end <= col {
+				p.k = i + 1
+				break
+			}
+		}
+		prev := p.at(-1)
+		p.line, p.col, p.n = max(1, prev.last), max(1, prev.end), 1
+		p.code = p.src.codeLine(p.line)
+		return p
+	}
+	if l := p.at(0); l.line > 0 {
+		p.mark(l)
+	} else {
+		p.line, p.col, p.n = line, col, 1
+	}
+	p.code = p.src.codeLine(p.line)
+	return p
+}
+
+// at gives a lexeme near the one in question; an empty one where there is none.
+func (p *parsing) at(d int) lexeme {
+	if i := p.k + d; i >= 0 && i < len(p.all) {
+		return p.all[i]
+	}
+	return lexeme{}
+}
+
+// mark points the message at a lexeme.
+func (p *parsing) mark(l lexeme) {
+	p.line, p.col, p.n = l.line, l.col, len([]rune(l.text))
+	if l.last != l.line {
+		p.n = len([]rune(p.src.codeLine(l.line))) - l.col + 1
+	}
+}
+
 func (s *source) codeLine(n int) string {
-	lines := strings.Split(s.code, "\n")
-	if n < 1 || n > len(lines) {
+	if s.codeLines == nil {
+		s.codeLines = strings.Split(s.code, "\n")
+	}
+	if n < 1 || n > len(s.codeLines) {
 		return ""
 	}
-	return lines[n-1]
+	return s.codeLines[n-1]
 }
 
-// parsing is a place where the parser stopped.
-type parsing struct {
-	src       *source
-	msg       string
-	line, col int
-	n         int // characters to mark
-	code      []rune
-}
+// sameLine tells whether two lexemes stand in one line with nothing between.
+func touching(a, b lexeme) bool { return a.last == b.line && a.end == b.col }
 
-var wordAt = regexp.MustCompile(`^[A-Za-z_][A-Za-z_0-9]*`)
-
-// rest gives the code from the place on, before what stands in front of it.
-func (p *parsing) rest() string {
-	if p.col-1 >= 0 && p.col-1 <= len(p.code) {
-		return string(p.code[p.col-1:])
-	}
-	return ""
-}
-
+// before and after give the code of the marked line around the mark.
 func (p *parsing) before() string {
-	return string(p.code[:max(0, min(p.col-1, len(p.code)))])
+	r := []rune(p.code)
+	return string(r[:max(0, min(p.col-1, len(r)))])
 }
 
-// mark moves the place to a piece of the line.
-func (p *parsing) mark(col, n int) { p.col, p.n = col, n }
-
-// whole is the line without indent and remark.
-func (p *parsing) whole() string { return strings.TrimSpace(string(p.code)) }
-
-func (p *parsing) say(what, why, typ string) *Message {
-	return &Message{What: what, Why: why, Type: typ}
+func (p *parsing) after() string {
+	r := []rune(p.code)
+	return string(r[max(0, min(p.col-1+p.n, len(r))):])
 }
 
-var (
-	isLine    = regexp.MustCompile(`\bis(\s+not)?\s+(None|True|False|\w+|".*?")`)
-	fText     = regexp.MustCompile(`(?i)^(f|fr|rf)$`)
-	chain     = regexp.MustCompile(`([\w.\[\]()]+)\s*(<=|>=|<|>|==|!=)\s*([\w.\[\]()]+)\s*(<=|>=|<|>|==|!=)\s*([\w.\[\]()]+)`)
-	unitTail  = regexp.MustCompile(`([0-9.]+)\s*(cm|mm|m|kg|g|W|deg|s|N|°|°C|%|km|min)\b?$`)
-	oneEqual  = regexp.MustCompile(`^\s*(if|elif|while)\b`)
-	blockHead = regexp.MustCompile(`^\s*(def|if|elif|else|for)\b`)
-	printWord = regexp.MustCompile(`^\s*print\s+\S`)
-	decimals  = regexp.MustCompile(`(\d)_(\d)`)
-)
+// first is the first lexeme of the line in question.
+func (p *parsing) first() lexeme {
+	for _, l := range p.all {
+		if l.line == p.line {
+			return l
+		}
+	}
+	return lexeme{}
+}
+
+func said(what, why, typ string) *Message { return &Message{What: what, Why: why, Type: typ} }
 
 // message finds what was meant. The order is from the surest sign to the least.
 func (p *parsing) message() *Message {
-	rest, before := p.rest(), p.before()
-	word := wordAt.FindString(rest)
-	lastWord := regexp.MustCompile(`[A-Za-z_]\w*$`).FindString(before)
-
+	tok, prev, next := p.at(0), p.at(-1), p.at(1)
+	if strings.Contains(p.msg, "does not associate") {
+		return p.chained(tok)
+	}
+	// a habit may show in the lexeme itself or in the one before it
+	for _, d := range []int{0, -1} {
+		if l := p.at(d); l.kind == lexWord && l.line > 0 {
+			if l.text == "is" {
+				return p.identity(p.k + d)
+			}
+			if r, ok := reserved[l.text]; ok && (d == 0 || l.line == p.line) && !strings.Contains(p.msg, "want '='") {
+				p.mark(l)
+				return said(r[0], r[1], r[2])
+			}
+		}
+	}
 	switch {
-	case strings.Contains(p.msg, "does not associate with"):
-		return p.chained()
-	case strings.HasPrefix(rest, "**") && strings.TrimSpace(before) != "":
-		return p.power()
-	case strings.HasPrefix(rest, `"`) || strings.HasPrefix(rest, `'`):
-		if fText.MatchString(lastWord) {
-			return p.formatted(lastWord, rest)
-		}
-		if regexp.MustCompile(`["']\s*$`).MatchString(before) {
-			p.n = 1
-			return p.say("two texts stand side by side", "texts are joined with +", "\"one\" + \"two\"")
-		}
-		if printWord.MatchString(string(p.code)) {
-			p.n = 1
-			return p.say("print is a function", "what it writes stands in brackets", "print("+strings.TrimSpace(rest)+")")
-		}
-	case word == "is" || regexp.MustCompile(`\bis\s+$`).MatchString(before):
-		return p.identity()
+	case tok.text == "**" && ends(prev):
+		return p.power(tok)
+	case prev.text == "**" && ends(p.at(-2)):
+		p.k--
+		return p.power(prev)
+	case tok.kind == lexText && prev.kind == lexWord && touching(prev, tok) && formatted[strings.ToLower(prev.text)]:
+		return p.formatted(prev)
+	case tok.kind == lexText && prev.kind == lexText:
+		return said("two texts stand side by side", "texts are joined with +", cutText(prev.text, 30)+" + "+cutText(tok.text, 30))
+	case prev.text == "print" && prev.line == tok.line && prev.col == p.first().col && tok.text != "(":
+		rest := string([]rune(p.src.codeLine(tok.line))[tok.col-1:])
+		return said("print is a function", "what it writes stands in brackets", "print("+strings.TrimSpace(rest)+")")
 	}
-	if r, ok := reserved[word]; ok {
-		p.n = len(word)
-		return p.say(r[0], r[1], r[2])
-	}
-	if r, ok := reserved[lastWord]; ok && !strings.Contains(p.msg, "want '='") {
-		p.mark(p.col-len([]rune(lastWord)), len(lastWord))
-		return p.say(r[0], r[1], r[2])
-	}
-	if m := p.sign(rest, before, word, lastWord); m != nil {
+	if m := p.text(tok); m != nil {
 		return m
 	}
-	return p.structure(rest, before, word)
+	if m := p.foreign(tok, prev, next); m != nil {
+		return m
+	}
+	return p.structure(tok, prev)
+}
+
+var formatted = map[string]bool{"f": true, "fr": true, "rf": true}
+
+// ends tells whether a lexeme can end a value.
+func ends(l lexeme) bool {
+	return l.kind == lexWord || l.kind == lexNumber || l.text == ")" || l.text == "]"
+}
+
+// operand gives the code of the value that ends at lexeme k, and where it
+// begins: a name with its dots, or what stands in brackets.
+func (p *parsing) operand(k int) (text string, start int) {
+	i := k
+	for i >= 0 {
+		switch l := p.all[i]; {
+		case l.text == ")" || l.text == "]":
+			depth := 0
+			for ; i >= 0; i-- {
+				if t := p.all[i].text; t == ")" || t == "]" {
+					depth++
+				} else if t == "(" || t == "[" {
+					if depth--; depth == 0 {
+						break
+					}
+				}
+			}
+			if i > 0 && p.all[i-1].kind == lexWord && touching(p.all[i-1], p.all[i]) {
+				i-- // the name of a call
+			}
+		case l.kind == lexWord || l.kind == lexNumber:
+		default:
+			return p.span(i+1, k), i + 1
+		}
+		if i >= 2 && p.all[i-1].text == "." {
+			i -= 2
+			continue
+		}
+		break
+	}
+	return p.span(max(i, 0), k), max(i, 0)
+}
+
+// span gives the code from one lexeme to another, on one line.
+func (p *parsing) span(i, k int) string {
+	if i < 0 || k >= len(p.all) || i > k || p.all[i].line != p.all[k].line {
+		return ""
+	}
+	r := []rune(p.src.codeLine(p.all[i].line))
+	return string(r[p.all[i].col-1 : min(len(r), p.all[k].end-1)])
 }
 
 // power: v ** 2.
-func (p *parsing) power() *Message {
-	p.n = 2
-	m := p.say("two stars make no power here", "powers are written out, or math.pow(v, 2)", "math.pow(v, 2)")
-	base := regexp.MustCompile(`([\w.]+|\([^()]*\))\s*$`).FindStringSubmatch(p.before())
-	exp := regexp.MustCompile(`^\*\*\s*(\d+(?:\.\d+)?|\w+)`).FindStringSubmatch(p.rest())
-	if base == nil || exp == nil {
-		return m
+func (p *parsing) power(tok lexeme) *Message {
+	p.mark(tok)
+	base, start := p.operand(p.k - 1)
+	exp := p.at(1).text
+	if base == "" || exp == "" {
+		return said("two stars make no power here", "powers are written out, or math.pow(v, 2)", "math.pow(v, 2)")
 	}
-	head := strings.TrimSuffix(p.before(), base[0])
-	if i := strings.Index(head, "="); i >= 0 && !strings.ContainsAny(head, "(") {
-		head = head[i+1:]
+	// what stands before the base, from the sign of the assignment or bracket on
+	head := ""
+	for i := start - 1; i >= 0 && p.all[i].line == tok.line; i-- {
+		if t := p.all[i].text; strings.Contains("=([{,:", t) || t == "return" || t == "+=" {
+			if i+1 < start {
+				head = p.span(i+1, start-1) + " "
+			}
+			break
+		}
 	}
-	head = strings.TrimSpace(head)
-	if strings.ContainsAny(head, "([{") {
-		head = ""
-	}
-	if head != "" {
-		head += " "
-	}
-	m.Why = fmt.Sprintf("powers are written out, or math.pow(%s, %s)", base[1], exp[1])
-	switch exp[1] {
+	m := said("two stars make no power here", fmt.Sprintf("powers are written out, or math.pow(%s, %s)", base, exp), "")
+	switch exp {
 	case "2":
-		m.Type = head + base[1] + " * " + base[1]
+		m.Type = head + base + " * " + base
 	case "3":
-		m.Type = head + base[1] + " * " + base[1] + " * " + base[1]
+		m.Type = head + base + " * " + base + " * " + base
 	default:
-		m.Type = fmt.Sprintf("%smath.pow(%s, %s)", head, base[1], exp[1])
+		m.Type = fmt.Sprintf("%smath.pow(%s, %s)", head, base, exp)
 	}
 	return m
 }
 
 // formatted: f"Outboard {x}".
-func (p *parsing) formatted(f, rest string) *Message {
-	p.mark(p.col-len(f), len(f)+1)
-	m := p.say("a text needs no f in front", "whatever is told fills its {names} by itself", `answer("Outboard {top.outboard}")`)
-	line := []rune(p.src.line(p.line))
-	shift := p.src.column(p.line, 0)
-	text := strings.TrimSpace(string(line[:min(len(line), p.col-1+shift)]) + rest)
-	if i := strings.Index(text, "="); i > 0 && !strings.Contains(text[:i], "(") {
+func (p *parsing) formatted(f lexeme) *Message {
+	p.mark(f)
+	p.n++ // with its quote
+	p.code = p.src.codeLine(p.line)
+	r := []rune(p.code)
+	line := strings.TrimSpace(string(r[:f.col-1]) + string(r[min(len(r), f.end-1):]))
+	m := said("a text needs no f in front", "whatever is told fills its {names} by itself", line)
+	if first := p.first(); first.kind == lexWord && p.k >= 3 && p.at(-2).text == "=" && p.at(-3) == first {
 		m.Why = "fill() fills the {names} of a text that is not told at once"
-		m.Type = strings.TrimSpace(text[:i]) + " = fill(" + strings.TrimSpace(text[i+1:]) + ")"
-		return m
+		m.Type = first.text + " = fill(" + strings.TrimSpace(line[strings.Index(line, "=")+1:]) + ")"
 	}
-	m.Type = text
 	return m
 }
 
 // identity: x is None.
-func (p *parsing) identity() *Message {
-	m := p.say("is compares nothing here", "two values are compared with ==, a blank with == None", "x == None")
-	whole := string(p.code)
-	loc := isLine.FindStringSubmatchIndex(whole)
-	if loc == nil {
-		p.n = 2
+func (p *parsing) identity(k int) *Message {
+	p.mark(p.all[k])
+	m := said("is compares nothing here", "two values are compared with ==, a blank with == None", "x == None")
+	if k == 0 || k+1 >= len(p.all) {
 		return m
 	}
-	p.mark(1+len([]rune(whole[:loc[0]])), 2)
-	op := "=="
-	if loc[2] >= 0 {
-		op = "!="
+	left, _ := p.operand(k - 1)
+	op, right := "==", p.all[k+1].text
+	if right == "not" && k+2 < len(p.all) {
+		op, right = "!=", p.all[k+2].text
 	}
-	head := regexp.MustCompile(`[\w.\[\]"()]+\s*$`).FindString(whole[:loc[0]])
-	m.Type = strings.TrimSpace(head) + " " + op + " " + whole[loc[4]:loc[5]]
+	m.Type = left + " " + op + " " + right
 	return m
 }
 
 // chained: 198 <= x <= 202.
-func (p *parsing) chained() *Message {
-	m := p.say("one comparison at a time", "two of them are joined with and", "a <= x and x <= b")
-	whole := string(p.code)
-	ops := regexp.MustCompile(`(<=|>=|<|>|==|!=)`).FindStringSubmatch(p.rest())
-	p.n = 1
-	if ops != nil && strings.HasPrefix(p.rest(), ops[1]) {
-		p.n = len(ops[1])
+func (p *parsing) chained(tok lexeme) *Message {
+	m := said("one comparison at a time", "two of them are joined with and", "a <= x and x <= b")
+	middle, start := p.operand(p.k - 1)
+	if start < 2 || middle == "" {
+		return m
 	}
-	if c := chain.FindStringSubmatchIndex(whole); c != nil {
-		get := func(k int) string { return whole[c[2*k]:c[2*k+1]] }
-		both := fmt.Sprintf("%s %s %s and %s %s %s", get(1), get(2), get(3), get(3), get(4), get(5))
-		m.Type = strings.TrimSpace(whole[:c[0]] + both + whole[c[1]:])
-		p.mark(1+len([]rune(whole[:c[8]])), c[9]-c[8])
-	}
+	line := p.src.codeLine(tok.line)
+	r := []rune(line)
+	m.Type = strings.TrimSpace(string(r[:tok.col-1]) + "and " + middle + " " + string(r[tok.col-1:]))
 	return m
 }
 
-// sign: characters of other languages and of word processors.
-func (p *parsing) sign(rest, before, word, lastWord string) *Message {
-	starts := func(s string) bool { return strings.HasPrefix(rest, s) }
-	p.n = 1
+// text: quotes without end, signs of a word processor.
+func (p *parsing) text(tok lexeme) *Message {
 	switch {
-	case starts("“") || starts("”") || starts("„") || starts("‘") || starts("’") || starts("«") || starts("»"):
-		return p.say("this is a quote of a word processor", "texts stand between straight quotes", `"..."`)
-	case starts("–") || starts("—") || starts("−"):
-		return p.say("this is a dash of a word processor", "minus is the plain sign on the keyboard", "-")
-	case starts("×") || starts("·"):
-		return p.say("this sign multiplies nothing", "numbers are multiplied with *", "*")
-	case starts("&&"), starts("& "):
-		p.n = 2
-		return p.say("two conditions are joined with and", "words stand where other languages have signs", "and")
-	case starts("||"), starts("| "):
-		p.n = 2
-		return p.say("of two conditions one is taken with or", "words stand where other languages have signs", "or")
-	case starts("!") && !starts("!="):
-		return p.say("a condition is turned round with not", "words stand where other languages have signs", "not")
-	case starts("++"), starts("--"), strings.HasSuffix(strings.TrimSpace(before), "+") && strings.TrimSpace(rest) == "" && strings.HasSuffix(strings.TrimSpace(p.whole()), "++"):
-		name := wordAt.FindString(strings.TrimSpace(before))
-		return p.say("there is no ++", "a count goes on with +=", strings.TrimSpace(name+" += 1"))
-	case starts("?"), starts("$"), starts("@"):
-		return p.say(string([]rune(rest)[:1])+" has no place here", "names are letters, digits and _", "the line without it")
-	case starts("°"), starts("²"), starts("³"), starts("€"):
-		return p.say("units stand in texts only", "numbers are typed bare, in the trade's unit: cm, degrees, m/s, W", "the number alone")
-	case starts(":=") || starts("=") && strings.HasSuffix(before, ":"):
-		return p.say("a name is given in a line of its own", "there is no :=", "name = value")
-	case starts("->"), starts(">") && strings.HasSuffix(before, "-"):
-		return p.say("a def says nothing about kinds", "its line ends with a colon", strings.TrimSpace(strings.TrimSuffix(before, "-"))+":")
-	case starts(":") && regexp.MustCompile(`def\s+\w+\([^)]*\w$`).MatchString(before):
-		return p.say("an input has no kind", "its name is enough", "def name(outboard, wind=0):")
-	case word != "" && regexp.MustCompile(`[0-9]$`).MatchString(before):
-		number := regexp.MustCompile(`[0-9][0-9._]*$`).FindString(before)
-		p.n = len(word)
-		if strings.HasPrefix(word, "_") {
-			return p.say("a number has no _", "digits stand together", decimals.ReplaceAllString(number+word, "$1$2"))
-		}
-		return p.say("a number stands without its unit", "numbers are typed bare, in the trade's unit: cm, degrees, m/s, W", number)
-	case starts("%") && regexp.MustCompile(`[0-9]$`).MatchString(before) && regexp.MustCompile(`^%\s*[,)]`).MatchString(rest):
-		return p.say("a number stands without its unit", "per cent are typed as a bare number", regexp.MustCompile(`[0-9.]+$`).FindString(before))
+	case strings.Contains(p.msg, "newline in string"):
+		p.n = 1
+		return said("this text has no end", "a text ends with the quote it began with; over several lines it stands between three", tok.text+tok.text[:1])
+	case strings.Contains(p.msg, "EOF in string"):
+		p.n = 1
+		return said("this text has no end", "a text between three quotes ends with three", `"""`)
+	case strings.Contains(p.msg, "escape sequence") || strings.Contains(p.msg, "backslash"):
+		p.n = 1
+		return said("a backslash has a meaning of its own", "in a text it is written twice; lines go on inside brackets without one", "\\\\")
 	}
 	return nil
 }
 
-// structure: brackets, colons, indents, ends.
-func (p *parsing) structure(rest, before, word string) *Message {
-	trimmed := strings.TrimSpace(string(p.code))
-	p.n = max(1, len(word))
+var signs = map[string][3]string{
+	"&&": {"two conditions are joined with and", "words stand where other languages have signs", "and"},
+	"&":  {"two conditions are joined with and", "words stand where other languages have signs", "and"},
+	"||": {"of two conditions one is taken with or", "words stand where other languages have signs", "or"},
+	"|":  {"of two conditions one is taken with or", "words stand where other languages have signs", "or"},
+	"!":  {"a condition is turned round with not", "words stand where other languages have signs", "not"},
+	"<>": {"two values that differ are compared with !=", "there is no <>", "!="},
+	":=": {"a name is given in a line of its own", "there is no :=", "name = value"},
+	"×":  {"this sign multiplies nothing", "numbers are multiplied with *", "*"},
+	"·":  {"this sign multiplies nothing", "numbers are multiplied with *", "*"},
+	"?":  {"? has no place here", "a choice is written a if condition else b", "a if x > 0 else b"},
+	"@":  {"@ has no place here", "names are letters, digits and _", "the line without it"},
+	"$":  {"$ has no place here", "names are letters, digits and _", "the line without it"},
+	";":  {"; has no place here", "each line stands by itself", "a new line"},
+}
+
+// foreign: signs of other languages, units, kinds.
+func (p *parsing) foreign(tok, prev, next lexeme) *Message {
+	c := ""
+	if tok.text != "" {
+		c = string([]rune(tok.text)[:1])
+	}
 	switch {
-	case strings.Contains(p.msg, "unexpected new line in string") || strings.Contains(p.msg, "unexpected newline in string"):
+	case c != "" && strings.Contains("“”„‘’«»`", c):
 		p.n = 1
-		return p.say("this text has no end", "a text ends with the quote it began with; over several lines it stands between three", `"..." or """..."""`)
-	case strings.Contains(p.msg, "unexpected EOF in string"):
+		return said("this is a quote of a word processor", "texts stand between straight quotes", `"..."`)
+	case c != "" && strings.Contains("–—−", c):
 		p.n = 1
-		return p.say("this text has no end", "a text between three quotes ends with three", `"""`)
+		return said("this is a dash of a word processor", "minus is the plain sign on the keyboard", "-")
+	case c != "" && strings.Contains("°²³€", c):
+		p.n = 1
+		return said("units stand in texts only", "numbers are typed bare, in the trade's unit: cm, degrees, m/s, W", "the number alone")
+	case tok.text == "++" || tok.text == "--" || prev.text == "++" || prev.text == "--":
+		if prev.text == "++" || prev.text == "--" {
+			tok = prev
+			p.k--
+			p.mark(tok)
+		}
+		name := p.at(-1).text
+		return said("there is no "+tok.text, "a count goes on with +=", strings.TrimSpace(name+" "+tok.text[:1]+"= 1"))
+	case tok.text == "->":
+		return said("a def says nothing about kinds", "its line ends with a colon", strings.TrimSpace(p.before())+":")
+	case tok.text == ":" && p.first().text == "def" && !strings.Contains(p.before(), ")"):
+		return said("an input has no kind", "its name is enough", "def "+p.at(-3).text+"(...):")
+	case (tok.kind == lexWord || tok.text == "%" && strings.Contains(",)", next.text)) && prev.kind == lexNumber && touching(prev, tok):
+		if strings.HasPrefix(tok.text, "_") {
+			return said("a number has no _", "digits stand together", prev.text+strings.ReplaceAll(tok.text, "_", ""))
+		}
+		return said("a number stands without its unit", "numbers are typed bare, in the trade's unit: cm, degrees, m/s, W", prev.text)
+	case tok.kind == lexWord && prev.kind == lexNumber && tok.line == prev.line:
+		return said("a number stands without its unit", "numbers are typed bare, in the trade's unit: cm, degrees, m/s, W", prev.text)
+	}
+	if r, ok := signs[tok.text]; ok {
+		return said(r[0], r[1], r[2])
+	}
+	if r, ok := signs[prev.text]; ok && len(prev.text) == 2 && touching(prev, tok) {
+		p.mark(prev)
+		return said(r[0], r[1], r[2])
+	}
+	return nil
+}
+
+var blockWords = map[string]bool{"def": true, "if": true, "elif": true, "else": true, "for": true, "while": true}
+
+// structure: brackets, colons, indents, ends.
+func (p *parsing) structure(tok, prev lexeme) *Message {
+	first := p.first()
+	line := strings.TrimSpace(p.code)
+	ended := strings.HasPrefix(p.msg, "got newline") || strings.HasPrefix(p.msg, "got end of file") || strings.HasPrefix(p.msg, "got outdent")
+
+	// a bracket that was opened in a line above and never closed
+	if open, ok := openBracket(p.all[:min(p.k, len(p.all))]); ok && (open.line < tok.line || tok.line == 0) &&
+		(strings.Contains(p.msg, "want ')'") || strings.Contains(p.msg, "want ']'") || strings.Contains(p.msg, "want '}'") || strings.HasPrefix(p.msg, "got end of file") || strings.Contains(p.msg, "got '='") || tok.kind == lexWord) {
+		closing := map[string]string{"(": ")", "[": "]", "{": "}"}[open.text]
+		p.mark(open)
+		return said("this bracket is never closed", "what follows was read as belonging to it", strings.TrimSpace(p.src.codeLine(open.line))+closing)
+	}
+	switch {
 	case strings.Contains(p.msg, "unindent does not match"):
 		p.n = 1
-		return p.say("this line stands in between", "lines that belong together stand equally far in", "the same indent as the line above, or as the def or for")
-	case strings.Contains(p.msg, "indent"):
-		return p.indent(trimmed)
+		return said("this line stands in between", "lines that belong together stand equally far in", "the same indent as the line above, or as the def or for")
+	case strings.Contains(p.msg, "got indent"):
+		return said("this line stands too far in", "only lines that belong to a def, for or if above stand further in", line)
+	case strings.Contains(p.msg, "want indent"):
+		return said("this line should stand further in", "the lines that belong to a def, for or if stand further in, with four blanks", "    "+line)
 	case strings.Contains(p.msg, "nesting"):
-		return p.say("too many brackets within brackets", "nobody can read them", "a name for a part of it")
-	case regexp.MustCompile(`^unexpected ['"][\])}]['"]`).MatchString(p.msg):
-		p.n = 1
-		return p.say("this bracket closes nothing", "each ) ] } has its ( [ { before it", "the line without it")
-	case regexp.MustCompile(`^got end of file`).MatchString(p.msg) && !blockHead.MatchString(string(p.code)), strings.Contains(p.msg, "got newline, want ')'"):
-		return p.openBracket()
-	case strings.Contains(p.msg, "want ':'") && blockHead.MatchString(string(p.code)):
-		if strings.HasPrefix(rest, "=") || strings.Contains(p.msg, "got '='") {
-			p.n = 1
-			return p.say("= gives, == compares", "a condition wants two of them", strings.TrimSpace(before)+" == "+strings.TrimSpace(strings.TrimPrefix(rest, "=")))
-		}
-		return p.say("a colon is missing", "the head of a def, for, if or else ends with one, and its lines stand further in", headLine(trimmed))
-	case strings.Contains(p.msg, "want ':'"):
-		return p.say("a dict has name: value", "a set is made with set([...])", `{"mass": 84} or set([1, 2])`)
-	case strings.HasPrefix(trimmed, "else if"):
-		return p.say("else if is one word here", "a further condition begins with elif", "elif ...:")
-	case (word == "else" || word == "elif") && strings.TrimSpace(before) == "":
-		return p.say(word+" stands without its if", "it stands exactly under the if it belongs to", "if ...:")
-	case strings.Contains(p.msg, "got '='") || strings.HasPrefix(rest, "=") && !strings.HasPrefix(rest, "=="):
-		p.n = 1
-		if oneEqual.MatchString(string(p.code)) || strings.Contains(before, " if ") {
-			return p.say("= gives, == compares", "a condition wants two of them", "==")
-		}
-		return p.say("= stands where no name is given", "left of = stands one name, or the name of a parameter", "name = value")
+		return said("too many brackets within brackets", "nobody can read them", "a name for a part of it")
+	case strings.HasPrefix(p.msg, "unexpected '") && len(tok.text) == 1 && strings.Contains(")]}", tok.text):
+		return said("this bracket closes nothing", "each ) ] } has its ( [ { before it", "the line without it")
+	case first.text == "else" && tok.text == "if" || first.text == "else" && prev.text == "else" && tok.text == "if":
+		return said("else if is one word here", "a further condition begins with elif", "elif ...:")
+	case (tok.text == "else" || tok.text == "elif") && tok == first:
+		return said(tok.text+" stands without its if", "it stands exactly under the if it belongs to", "if ...:")
+	case tok.text == "=" && (first.text == "if" || first.text == "elif" || strings.Contains(p.before(), " if ")):
+		return said("= gives, == compares", "a condition wants two of them", strings.TrimSpace(p.before())+" == "+strings.TrimSpace(p.after()))
+	case strings.Contains(p.msg, "want ':'") && blockWords[first.text]:
+		return said("a colon is missing", "the head of a def, for, if or else ends with one, and its lines stand further in", headLine(line))
+	case strings.Contains(p.msg, "want ':'") && tok.text == "," || strings.Contains(p.msg, "want ':'") && tok.text == "}":
+		return said("a dict has name: value", "a set is made with set([...])", "set([1, 2])")
+	case tok.text == "=":
+		return said("= stands where no name is given", "left of = stands one name, or the name of a parameter", "name = value")
 	case strings.Contains(p.msg, "keyword argument must have form name=expr"):
-		return p.say("left of = stands a parameter's name", "a name is typed without quotes", "length=288")
+		return said("left of = stands a parameter's name", "a name is typed without quotes", "length=288")
 	case strings.Contains(p.msg, "load"):
-		return p.say("load brings names from a file", "first the file, then the names, each in quotes", `load("club.star", "our_quad")`)
-	case strings.Contains(p.msg, "escape sequence") || strings.Contains(p.msg, "backslash"):
-		p.n = 1
-		return p.say("a backslash has a meaning of its own", "in a text it is written twice; lines go on inside brackets without one", `\\`)
+		return said("load brings names from a file", "first the file, then the names, each in quotes", `load("club.star", "our_quad")`)
 	case strings.Contains(p.msg, "unexpected input character"):
-		p.n = 1
-		return p.say("this sign has no place here", "names are letters, digits and _, texts stand between quotes", "the line without it")
-	case strings.HasPrefix(rest, ",") || strings.HasPrefix(rest, ")") || strings.HasPrefix(rest, "]") || strings.HasPrefix(rest, "}"):
-		p.n = 1
-		return p.say("something is missing before "+rest[:1], "a value was expected here", "a value, or the line without the "+rest[:1])
-	case strings.TrimSpace(rest) == "":
-		p.n = 1
-		if strings.Contains(p.msg, "got newline") || strings.Contains(p.msg, "end of file") {
-			if blockHead.MatchString(string(p.code)) && strings.HasSuffix(trimmed, ":") {
-				return p.say("nothing stands under this line", "the lines that belong to a def, for or if stand further in, with four blanks", "    pass")
-			}
-			return p.say("the line ends too early", "a value was expected behind it", "the rest of the line")
-		}
-	case word != "" && regexp.MustCompile(`[\w)\]"']\s+$`).MatchString(before):
-		p.n = len(word)
-		return p.say(fmt.Sprintf("%s stands where a sign was expected", word), "between two values stands a comma or a sign such as + - * /", ",")
+		return said("this sign has no place here", "names are letters, digits and _, texts stand between quotes", "the line without it")
+	case strings.Contains(p.msg, "without else"):
+		return said("a choice needs its else", "a if condition else b always has both", "a if x > 0 else b")
+	case ended && blockWords[first.text] && strings.HasSuffix(line, ":"):
+		return said("nothing stands under this line", "the lines that belong to a def, for or if stand further in, with four blanks", "    pass")
+	case ended:
+		return said("the line ends too early", "a value was expected behind it", line+" ...")
+	case tok.text != "" && strings.Contains(",)]}", tok.text):
+		return said("something is missing before "+tok.text, "a value was expected here", "a value, or the line without the "+tok.text)
+	case ends(prev) && (tok.kind == lexWord || tok.kind == lexNumber || tok.kind == lexText) && prev.line == tok.line:
+		return said(cutText(tok.text, 20)+" stands where a sign was expected", "between two values stands a comma or a sign such as + - * /", prev.text+", "+cutText(tok.text, 20))
 	}
-	return p.say("this line cannot be read", plainParser(p.msg), "the line in smaller pieces; help(\"python\") tells where it differs")
+	return said("this line cannot be read", plainParser(p.msg), "the line in smaller pieces; help(\"python\") tells where it differs")
 }
 
 func headLine(head string) string {
 	if i := strings.Index(head, "#"); i > 0 {
 		head = strings.TrimSpace(head[:i])
 	}
-	return head + ":"
-}
-
-// indent: lines that stand too far in, or not far enough.
-func (p *parsing) indent(trimmed string) *Message {
-	p.n = 1
-	if strings.Contains(p.msg, "want indent") {
-		return p.say("this line should stand further in", "the lines that belong to a def, for or if stand further in, with four blanks", "    "+trimmed)
-	}
-	return p.say("this line stands too far in", "only lines that belong to a def, for or if above stand further in", trimmed)
-}
-
-// openBracket finds the bracket that was never closed.
-func (p *parsing) openBracket() *Message {
-	line, col, ch := lastOpen(p.src.code)
-	if line == 0 {
-		p.n = 1
-		return p.say("the study ends too early", "a bracket or a text is still open", ")")
-	}
-	p.line, p.code = line, []rune(p.src.codeLine(line))
-	p.mark(col, 1)
-	closing := map[rune]string{'(': ")", '[': "]", '{': "}"}[ch]
-	return p.say("this bracket is never closed", "what follows was read as belonging to it", strings.TrimSpace(string(p.code))+closing)
-}
-
-// lastOpen finds the innermost bracket left open at the end of the code, texts
-// and remarks passed over.
-func lastOpen(code string) (line, col int, ch rune) {
-	type open struct {
-		line, col int
-		ch        rune
-	}
-	var stack []open
-	ln, c := 1, 0
-	quote, triple := rune(0), false
-	r := []rune(code)
-	for i := 0; i < len(r); i++ {
-		c++
-		x := r[i]
-		switch {
-		case x == '\n':
-			ln, c = ln+1, 0
-			if quote != 0 && !triple {
-				quote = 0
-			}
-		case quote != 0:
-			if x == '\\' {
-				i, c = i+1, c+1
-			} else if x == quote {
-				if triple {
-					if i+2 < len(r) && r[i+1] == quote && r[i+2] == quote {
-						quote = 0
-						i, c = i+2, c+2
-					}
-				} else {
-					quote = 0
-				}
-			}
-		case x == '"' || x == '\'':
-			quote, triple = x, i+2 < len(r) && r[i+1] == x && r[i+2] == x
-			if triple {
-				i, c = i+2, c+2
-			}
-		case x == '#':
-			for i+1 < len(r) && r[i+1] != '\n' {
-				i++
-			}
-		case x == '(' || x == '[' || x == '{':
-			stack = append(stack, open{ln, c, x})
-		case x == ')' || x == ']' || x == '}':
-			if len(stack) > 0 {
-				stack = stack[:len(stack)-1]
-			}
-		}
-	}
-	if len(stack) == 0 {
-		return 0, 0, 0
-	}
-	top := stack[len(stack)-1]
-	return top.line, top.col, top.ch
+	return strings.TrimSuffix(head, ":") + ":"
 }
 
 // plainParser says what the parser expected in words that a reader knows.
 func plainParser(msg string) string {
 	msg = strings.NewReplacer("got ", "there is ", ", want ", ", where one expected ", "primary expression", "a value", "end of file", "the end",
-		"newline", "the end of the line", "identifier", "a name", "string literal", "a text", "int literal", "a number", "float literal", "a number").Replace(msg)
+		"newline", "the end of the line", "identifier", "a name", "string literal", "a text", "int literal", "a number", "float literal", "a number",
+		"outdent", "less indent").Replace(msg)
 	return plainWords(msg)
 }
 

@@ -2,12 +2,14 @@ package session
 
 import (
 	"fmt"
+	"strings"
 	"sync"
 	"sync/atomic"
 
 	"go.starlark.net/starlark"
 
 	"thole/builtins/lang"
+	"thole/engine/table"
 )
 
 // Point is what one call of a script's function gave.
@@ -33,6 +35,12 @@ type Point struct {
 // by names the function that asks ("vary"), what the progress ("rowing").
 func (s *Study) Each(c *lang.Call, fn starlark.Callable, n int, inputs func(i int) []starlark.Tuple, by, what string) ([]Point, error) {
 	points := make([]Point, n)
+	if n == 0 {
+		return points, nil
+	}
+	if err := checkInputs(fn, inputs(0)); err != nil {
+		return nil, err
+	}
 	caller, err := s.Caller(c, fn, by)
 	if err != nil {
 		return nil, err
@@ -90,6 +98,60 @@ func (s *Study) Each(c *lang.Call, fn starlark.Callable, n int, inputs func(i in
 		return points, err
 	}
 	return points, nil
+}
+
+// checkInputs holds the names of a function's inputs against its def, before it
+// is called a thousand times.
+func checkInputs(fn starlark.Callable, inputs []starlark.Tuple) error {
+	f, ok := fn.(*starlark.Function)
+	if !ok {
+		return nil
+	}
+	given := map[string]bool{}
+	for _, kv := range inputs {
+		name, _ := starlark.AsString(kv[0])
+		given[name] = true
+	}
+	n := f.NumParams()
+	if f.HasVarargs() {
+		n--
+	}
+	if f.HasKwargs() {
+		n--
+	}
+	var names, missing []string
+	has := map[string]bool{}
+	for i := range n {
+		name, _ := f.Param(i)
+		names, has[name] = append(names, name), true
+		if !given[name] && f.ParamDefault(i) == nil {
+			missing = append(missing, name)
+		}
+	}
+	called := f.Name()
+	if called == "lambda" {
+		called = "this lambda"
+	}
+	for _, kv := range inputs {
+		name, _ := starlark.AsString(kv[0])
+		if has[name] || f.HasKwargs() {
+			continue
+		}
+		e := lang.Mistake("its inputs are "+lang.Listed(names, "and", 10), "", "%s has no input %q", called, name)
+		if len(names) == 0 {
+			e.Why = "it has none"
+		}
+		e.Type = name + " among its inputs: def " + f.Name() + "(" + strings.Join(append(names, name), ", ") + ")"
+		if near := table.Nearest(name, names); near != "" {
+			e.Type = near + "=..."
+		}
+		e.Arg, e.Part = name, lang.AtName
+		return e
+	}
+	if len(missing) > 0 {
+		return lang.Mistake("it has no = in its def, so it has to be given here", missing[0]+"=...", "%s needs %s", called, lang.Listed(missing, "and", 10))
+	}
+	return nil
 }
 
 // Call calls fn once, with its inputs by name, on the caller's own thread; fn

@@ -123,7 +123,7 @@ func (s *Study) locate(m *Message, stack starlark.CallStack, e *lang.Error) {
 	}
 	from, to := u.target(pos, e, direct)
 	u.put(m, from, to)
-	m.From = s.from(stack[:k], u, pos)
+	m.From = s.from(stack[:k], u, m)
 }
 
 // target finds what a caret stands under for an error at a position.
@@ -214,7 +214,7 @@ func (u *unit) put(m *Message, from, to syntax.Position) {
 
 // from lists the calls that led to a place, outermost first, in the user's own
 // files: what to look at next when the place itself is a helper of theirs.
-func (s *Study) from(stack starlark.CallStack, u *unit, pos syntax.Position) []string {
+func (s *Study) from(stack starlark.CallStack, u *unit, m *Message) []string {
 	var calls []string
 	for _, f := range stack {
 		name := f.Pos.Filename()
@@ -229,6 +229,9 @@ func (s *Study) from(stack starlark.CallStack, u *unit, pos syntax.Position) []s
 		where := fmt.Sprintf("line %d", f.Pos.Line)
 		if name != u.src.name {
 			where = fmt.Sprintf("%s:%d", name, f.Pos.Line)
+		}
+		if fn := syntax.Start(call.Fn); outer == u && int(fn.Line) == m.Line && u.src.column(m.Line, int(fn.Col)) == m.Col {
+			continue // a function that calls itself: the place says it already
 		}
 		line := where + ": " + cutText(outer.whole(call), 60)
 		if n := len(calls); n == 0 || calls[n-1] != line {

@@ -18,9 +18,9 @@ import (
 // numbers are made up on the spot. Only what messages need is like the original.
 
 type fakeThing struct {
-	kind, name string
-	nums       map[string]float64
-	parts      map[string]starlark.Value
+	name  string
+	nums  map[string]float64
+	parts map[string]starlark.Value
 }
 
 var (

@@ -22,6 +22,8 @@ type source struct {
 	shift []int    // characters that the code's column lacks, a line
 	title string   // first "# " heading of a Markdown study
 	prose []prose
+
+	codeLines []string // of code, when asked for
 }
 
 // prose is a stretch of Markdown between fences.

@@ -88,6 +88,10 @@ func (s *Study) Document() *report.Document { return s.doc }
 // Tell puts a block on the page.
 func (s *Study) Tell(b report.Block) { s.doc.Blocks = append(s.doc.Blocks, b); s.told = true }
 
+// Told says that the study told something, where a binding keeps what is told
+// by its own means.
+func (s *Study) Told() { s.told = true }
+
 // Title sets the question; the last one stands.
 func (s *Study) Title(text string) { s.doc.Title = text; s.told = true }
 

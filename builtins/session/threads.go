@@ -24,10 +24,9 @@ const bytesBetweenLooks = 32 << 20
 
 // meter holds a study within its limits of memory.
 type meter struct {
-	made   atomic.Int64  // bytes made by large operations since the last look
-	over   atomic.Bool   // the heap limit was reached
-	base   uint64        // heap in use before the study
-	gcAt   atomic.Uint64 // heap seen when garbage was last collected
+	made   atomic.Int64 // bytes made by large operations since the last look
+	over   atomic.Bool  // the heap limit was reached
+	base   uint64       // heap in use before the study
 	looked sync.Mutex
 }
 

@@ -165,10 +165,10 @@ var rules = []rule{
 	{re(`function (\S+) got multiple values for parameter (\S+)`), func(p []string, w *where) *lang.Error {
 		return say(fmt.Sprintf("%s got %s twice", p[1], p[2]), "once by its place and once by its name", "one of them")
 	}},
-	{re(`cannot .* frozen (?:list|hash table|set).*|.*: frozen .*`), func(p []string, w *where) *lang.Error {
+	{re(`(?:\w+: )?cannot .* frozen (?:list|hash table|set).*`), func(p []string, w *where) *lang.Error {
 		return say("this list or dict is fixed by now", "a function handed to vary or its like reads it, in parallel; or it comes from a loaded file", "a new one: longer = old + [...]")
 	}},
-	{re(`cannot .* during iteration.*`), func(p []string, w *where) *lang.Error {
+	{re(`(?:\w+: )?cannot .* during iteration.*`), func(p []string, w *where) *lang.Error {
 		return say("a list cannot change while a for goes through it", "the loop would lose its place", "a new list, and add to that one")
 	}},
 	{re(`unhashable(?: type)?: (\S+)`), func(p []string, w *where) *lang.Error {
