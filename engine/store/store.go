@@ -47,6 +47,7 @@ type Store struct {
 	notes   []string
 	resumed bool       // the own file held points when it was opened
 	flush   sync.Mutex // one batch at a time
+	kept    bool       // a batch is on the disk; under flush
 
 	found, put          atomic.Int64
 	wake, closing, done chan struct{}
@@ -81,12 +82,16 @@ func Open(dir string, o Options) *Store {
 func (s *Store) openOwn(path string) {
 	err := os.MkdirAll(s.dir, 0o755)
 	var own *file
+	_, missing := os.Stat(path)
 	if err == nil {
 		own, err = openWriter(path)
 	}
 	if err == nil {
 		s.own.Store(own)
 		return
+	}
+	if missing != nil {
+		os.Remove(path) // half made, as on a full disk
 	}
 	s.stopped.Store(true)
 	switch {
@@ -241,9 +246,17 @@ func (s *Store) Flush() {
 }
 
 func (s *Store) write(own *file, batch map[Key][]byte) {
-	if err := own.write(batch); err != nil {
+	err := own.write(batch)
+	if err == nil {
+		s.kept = true
+	}
+	if err != nil {
 		s.stopped.Store(true)
 		s.notef("the store could not be written (%s); the run goes on, later points are not kept", plain(err))
+		if !s.kept && !s.resumed { // an empty file must not fill a full disk
+			own.failed.Store(true)
+			os.Remove(own.path)
+		}
 	} else if own.size() > s.limit {
 		s.stopped.Store(true)
 		s.notef("this run's points alone fill the store's %d MB; later ones are not kept", s.limit>>20)

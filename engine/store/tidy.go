@@ -58,6 +58,13 @@ func evict(dir string, limit int64) error {
 		if err != nil {
 			continue
 		}
+		if info.Size() == 0 { // its run was killed while making it, unless one makes it just now
+			if f, err := open(path, false); err == nil {
+				f.close()
+				os.Remove(path)
+			}
+			continue
+		}
 		total += info.Size()
 		if total > limit && number(path) > 0 && finished(path) {
 			if err := os.Remove(path); err != nil {
