@@ -33,7 +33,8 @@ func (a Adjust) window() (low, high float64) {
 	return 0.90, 3.20
 }
 
-func (a Adjust) of(o *oar.Oar) float64 {
+// Of is the measure of an oar, m.
+func (a Adjust) Of(o *oar.Oar) float64 {
 	switch a {
 	case Inboard:
 		return o.Inboard
@@ -234,7 +235,7 @@ next:
 			}
 		}
 		q.groups = append(q.groups, group{seats: []int{i}, fresh: fresh,
-			start: e.Adjust.of(&s.Problem.Seats[i].Oar), wanted: e.Match.of(s, i)})
+			start: e.Adjust.Of(&s.Problem.Seats[i].Oar), wanted: e.Match.of(s, i)})
 	}
 	return q, nil
 }

@@ -115,7 +115,7 @@ func TestEqualLoadAgainstItselfAndPutBack(t *testing.T) {
 					t.Errorf("%s, itself: %v", what, err)
 					continue
 				}
-				if d := adjust.of(&same.Seats[0].Oar) - adjust.of(&old); math.Abs(d) > 1e-5 {
+				if d := adjust.Of(&same.Seats[0].Oar) - adjust.Of(&old); math.Abs(d) > 1e-5 {
 					t.Errorf("%s: against itself it moved %.4f mm", what, 1000*d)
 				}
 				e.Oars = []oar.Oar{area(old, 0.10)}

@@ -1,0 +1,247 @@
+package builtins
+
+import (
+	"errors"
+	"fmt"
+	"math"
+
+	"go.starlark.net/starlark"
+
+	"thole/builtins/lang"
+	"thole/builtins/session"
+	"thole/engine/facts"
+	"thole/engine/study"
+	"thole/engine/table"
+)
+
+var sensitivityRecord = &lang.Record{
+	Name: "sensitivity", Topic: "asking",
+	Summary: "which input moves the answer most, and where the advice flips",
+	Params:  []lang.Param{fnParam, ofParam},
+	Rest:    rangeParam,
+	Gives:   "a table: input low high at_low at_high swing flips_at (where the output crosses 0), largest swing first",
+	Errors:  []string{"a range for a name that fn does not take"},
+	Example: `sensitivity(lambda wind, rate: usual.change(wind=wind).heaviness - usual.heaviness, wind=(-2, 2), rate=(31, 33))`,
+	Notes:   []string{"the others stand at their own values in fn, or at the middle of their ranges"},
+}
+
+func init() { sensitivityRecord.Do = sensitivityDo }
+
+func sensitivityDo(c *lang.Call) (starlark.Value, error) {
+	if err := needRanges(c, "wind=(-2, 2)"); err != nil {
+		return nil, err
+	}
+	q, err := newQuestion(c, namesOf(c.Rest), "moving")
+	if err != nil {
+		return nil, err
+	}
+	ranges, err := q.ranges(c.Rest)
+	if err != nil {
+		return nil, err
+	}
+	s, err := study.Sensitivity(c.Context(), q.batch, ranges, c.Text("of"))
+	if err != nil {
+		return nil, q.tell(err, "of")
+	}
+	for _, w := range s.Inputs {
+		switch {
+		case w.Reason != nil:
+			lang.HostOf(c.Thread).Caution(c.Thread, lang.Caution{Text: fmt.Sprintf("%s has no answer at an end of its range", w.Name), Arg: w.Name, Why: w.Reason.Error(), Type: "a narrower range for " + w.Name})
+		case !math.IsNaN(w.Within):
+			lang.HostOf(c.Thread).Caution(c.Thread, lang.Caution{Text: fmt.Sprintf("%s turns back within its range, about %s: its swing tells too little", w.Name, show(w.Within, 3)), Arg: w.Name,
+				Why: "the output goes beyond what it is at both ends", Type: fmt.Sprintf("vary(%s, %s=steps(...)) for the whole curve", fnName(q.fn), w.Name)})
+		}
+	}
+	return lang.NewTable(swingTable(s)), nil
+}
+
+// swingTable lays swings out as lines.
+func swingTable(s *study.Swings) *table.Table {
+	input := &table.Column{Name: "input", Kind: table.Text}
+	low, high, flips := &table.Column{Name: "low", Digits: table.AutoDigits}, &table.Column{Name: "high", Digits: table.AutoDigits}, &table.Column{Name: "flips_at", Digits: table.AutoDigits}
+	of := func(name string, digits int) *table.Column {
+		return &table.Column{Name: name, Unit: s.Output.Unit, Digits: digits, Change: s.Output.Change}
+	}
+	atLow, atHigh, swing := of("at_low", s.Output.Digits), of("at_high", s.Output.Digits), of("swing", s.Output.Change)
+	swing.Signed = true
+	for _, w := range s.Inputs {
+		input.Texts = append(input.Texts, w.Name)
+		for col, x := range map[*table.Column]float64{low: w.Low, high: w.High, flips: w.FlipsAt} {
+			col.Nums = append(col.Nums, tidy(x))
+			col.Units = append(col.Units, w.Unit)
+			col.Places = append(col.Places, table.AutoDigits)
+		}
+		atLow.Nums, atHigh.Nums, swing.Nums = append(atLow.Nums, w.AtLow), append(atHigh.Nums, w.AtHigh), append(swing.Nums, w.Swing)
+	}
+	return &table.Table{Columns: []*table.Column{input, low, high, atLow, atHigh, swing, flips}}
+}
+
+var uncertaintyRecord = &lang.Record{
+	Name: "uncertainty", Topic: "asking",
+	Summary: "what a function gives when its inputs are in doubt: draws, pair by pair",
+	Params: []lang.Param{fnParam,
+		{Name: "draws", Is: lang.Number | lang.Whole, ByName: true, Default: 400, Low: 40, High: 100000, Help: "how many"},
+		{Name: "seed", Is: lang.Number | lang.Whole, ByName: true, Default: 1, Low: 0, High: 1e9, Help: "the same seed gives the same draws"},
+		{Name: "fit", Is: lang.ThingOf, Types: []string{"fit"}, ByName: true, Help: "a calibrate(): its inputs are drawn jointly"}},
+	Rest:    rangeParam,
+	Gives:   "an estimate for each output (u.shorter) and u.table; for a dict of strokes one of each (u.now.speed), and compare(u) for the changes",
+	Errors:  []string{"more than half of the draws without an answer: with the commonest reason"},
+	Example: `uncertainty(lambda wind: {"slower (s)": usual.change(wind=wind).time(2000) - usual.time(2000)}, draws=60, wind=(1, 3))`,
+	Sources: []string{"scrambled Halton points: Owen 2017, arXiv 1706.02808", "quantiles: Hyndman & Fan 1996, definition 8"},
+	Notes:   []string{"alternatives inside fn share each draw: their difference keeps an interval of its own", "doubt(\"blade\") gives ready ranges with their sources"},
+}
+
+func init() { uncertaintyRecord.Do = uncertaintyDo }
+
+func uncertaintyDo(c *lang.Call) (starlark.Value, error) {
+	d := study.Doubt{Draws: c.Whole("draws"), Seed: uint64(c.Whole("seed"))}
+	names := namesOf(c.Rest)
+	if c.Given("fit") {
+		d.Joint, _ = jointOf(c.Value("fit"))
+		for _, n := range d.Joint.Names {
+			for _, have := range names {
+				if n == have {
+					return nil, c.Wrong(n, lang.Mistake("the fit draws it already, together with its other inputs", "leave "+n+"= out", "%s is in doubt twice", n))
+				}
+			}
+		}
+		names = append(names, d.Joint.Names...)
+	} else if err := needRanges(c, `**doubt("blade")`); err != nil {
+		return nil, err
+	}
+	q, err := newQuestion(c, names, "drawing")
+	if err != nil {
+		return nil, err
+	}
+	if d.Ranges, err = q.ranges(c.Rest); err != nil {
+		return nil, err
+	}
+	session.Of(c.Thread).Seed(int64(d.Seed))
+	drawn, err := study.Uncertainty(c.Context(), q.batch, d)
+	if err != nil {
+		var unfinished *study.Unfinished
+		if errors.As(err, &unfinished) && drawn != nil {
+			session.Of(c.Thread).Keep(drawnTable(drawn))
+		}
+		return nil, q.tell(err, "")
+	}
+	if f := drawn.Failed; f != nil {
+		lang.HostOf(c.Thread).Caution(c.Thread, lang.Caution{Text: fmt.Sprintf("%d of %d draws have no answer and were left out, in every alternative", f.Count, f.Of), Arg: "fn",
+			Why: f.Reason.Error(), Type: "narrower ranges, if the doubt is not as wide"})
+	}
+	return &drawnValue{drawn}, nil
+}
+
+// drawnTable lays the estimates out, a line each.
+func drawnTable(d *study.Drawn) *table.Table {
+	kase, name := table.NewColumn("case", "", table.Text), table.NewColumn("quantity", "", table.Text)
+	unit, value := table.NewColumn("unit", "", table.Text), table.NewColumn("value", "", table.Measured)
+	low, high := table.NewColumn("low", "", table.Number), table.NewColumn("high", "", table.Number)
+	asSet, verdict := table.NewColumn("as_set", "", table.Number), table.NewColumn("verdict", "", table.Text)
+	for c := range d.Cases {
+		for k, q := range d.Outputs {
+			e := d.Estimate(c, k)
+			kase.Texts, name.Texts, unit.Texts = append(kase.Texts, d.Cases[c]), append(name.Texts, q.Name), append(unit.Texts, q.Unit)
+			value.Estimates, verdict.Texts = append(value.Estimates, e), append(verdict.Texts, e.Verdict)
+			for _, col := range []*table.Column{value, low, high, asSet} {
+				col.Units, col.Places = append(col.Units, q.Unit), append(col.Places, q.Digits)
+			}
+			low.Nums, high.Nums, asSet.Nums = append(low.Nums, e.Low), append(high.Nums, e.High), append(asSet.Nums, e.AsSet)
+		}
+	}
+	columns := []*table.Column{name, unit, value, low, high, asSet, verdict}
+	if len(d.Cases) > 1 || d.Cases[0] != "" {
+		columns = append([]*table.Column{kase}, columns...)
+	}
+	return &table.Table{Columns: columns, Side: fmt.Sprintf("%d draws, 95 %%", len(d.Values[0][0]))}
+}
+
+// doubts are the topics of doubt() and the defaults they stand for.
+var doubts = []struct {
+	topic string
+	of    [][2]string // where and name in the table of defaults
+}{
+	{"blade", [][2]string{{"blade", "drag"}, {"blade", "bury"}}},
+	{"added_mass", [][2]string{{"blade", "added_mass"}}},
+	{"air", [][2]string{{"hull", "air_area"}}},
+	{"crew", [][2]string{{"rower", "free_speed"}, {"rower", "body_travel"}}},
+}
+
+var doubtRecord = &lang.Record{
+	Name: "doubt", Topic: "asking",
+	Summary: "ready ranges of what nobody knows exactly, with their sources",
+	More:    &lang.Param{Name: "topics", Is: lang.Text, Choices: doubtTopics(), Help: "blade: drag and bury; added_mass; air: air_area; crew: free_speed, and body_travel where mass is given"},
+	Params: []lang.Param{
+		{Name: "boat", Is: lang.Text, ByName: true, Default: "1x", Choices: []string{"1x", "2x", "2-", "2+", "4x", "4-", "4+", "8+"}, Help: "whose air_area"},
+		{Name: "mass", Unit: "kg", Is: lang.Number, ByName: true, Low: 25, High: 160, Help: "of the rowers, for body_travel"}},
+	Gives:   "a dict of ranges by parameter name, for **doubt(...)",
+	Example: `doubt("blade", "crew")`,
+}
+
+func init() { doubtRecord.Do = doubtDo }
+
+func doubtTopics() []string {
+	topics := make([]string, len(doubts))
+	for i, d := range doubts {
+		topics[i] = d.topic
+	}
+	return topics
+}
+
+func doubtDo(c *lang.Call) (starlark.Value, error) {
+	if len(c.More) == 0 {
+		return nil, lang.Mistake("it knows "+listTexts(doubtTopics()), `doubt("blade")`, "doubt of what?")
+	}
+	ranges := new(starlark.Dict)
+	for _, v := range c.More {
+		topic, _ := starlark.AsString(v)
+		known := false
+		for _, d := range doubts {
+			if d.topic != topic {
+				continue
+			}
+			known = true
+			for _, name := range d.of {
+				low, high, ok := spanOf(c, name[0], name[1])
+				if !ok {
+					continue
+				}
+				pair := starlark.Tuple{lang.Num(low), lang.Num(high)}
+				if err := ranges.SetKey(starlark.String(name[1]), pair); err != nil {
+					return nil, err
+				}
+			}
+		}
+		if !known {
+			near := table.Nearest(topic, doubtTopics())
+			if near == "" {
+				near = "blade"
+			}
+			return nil, lang.Mistake("it knows "+listTexts(doubtTopics()), fmt.Sprintf("doubt(%q)", near), "doubt knows nothing of %s", lang.Briefly(v))
+		}
+	}
+	return ranges, nil
+}
+
+// spanOf gives the span within which the truth of a default may lie.
+func spanOf(c *lang.Call, where, name string) (low, high float64, ok bool) {
+	of := ""
+	switch where {
+	case "blade":
+		of = "scull hatchet" // the span of drag is that of every shape
+	case "hull":
+		of = c.Text("boat")
+	}
+	f, found := facts.Find(where, name, of)
+	if !found || !f.Spanned() {
+		panic("no span for " + where + "." + name)
+	}
+	if name == "body_travel" { // times mass^⅓
+		if !c.Given("mass") {
+			return 0, 0, false
+		}
+		k := math.Cbrt(c.Number("mass"))
+		return math.Round(1000*f.Low*k) / 1000, math.Round(1000*f.High*k) / 1000, true
+	}
+	return tidy(f.Low), tidy(f.High), true
+}

@@ -1,0 +1,123 @@
+package builtins
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"go.starlark.net/starlark"
+
+	"thole/builtins/lang"
+	"thole/engine/stroke"
+)
+
+var equalLoad = &lang.Record{
+	Name: "equal_load", Topic: "asking",
+	Summary: "the oar that loads this crew as the stroke does",
+	Params: []lang.Param{
+		{Name: "stroke", Is: lang.ThingOf, Types: []string{"stroke"}, Needed: true, Help: "whose load is kept, in its hull, wind and water"},
+		{Name: "oar", Is: lang.ThingOf, Types: []string{"oar"}, Each: true, Needed: true, Help: "the new oar, one for all or a list, bow first; one of its lengths is changed"},
+		{Name: "adjust", Is: lang.Text, ByName: true, Default: "outboard", Choices: stroke.Adjusts, Help: "the length that is changed; outboard and length keep the inboard, inboard keeps the length"},
+		{Name: "match", Is: lang.Text, ByName: true, Default: "drive_time", Choices: stroke.Matches, Help: "what stays the same"},
+		{Name: "at", Is: lang.Text, ByName: true, Default: "speed", Choices: []string{"speed", "power", "effort"}, Help: "at the same speed, power or effort"},
+	},
+	Gives: "the oar; its .note tells what was matched, and the second oar where two match. For a list, or rowers unlike each other: a list, seat by seat",
+	Errors: []string{
+		"no oar of the window matches: with what the window reaches",
+		"heaviness at the same speed, early_load and peak_force but at the same effort: they have no answer there",
+	},
+	Example: `equal_load(usual, sculls.change(blade=sculls.blade.change(area=900)))`,
+	Sources: []string{"model 8", "bigger or better blades go with shorter oars: Nolte 2009, J Appl Biomech 25:1-8"},
+	Notes:   []string{"where the stroke has measured_on, the hands keep their reach when the inboard changes"},
+}
+
+func init() { equalLoad.Do = equalLoadDo }
+
+func equalLoadDo(c *lang.Call) (starlark.Value, error) {
+	s, _ := strokeType.From(c.Value("stroke"))
+	var fresh []*oarValue
+	for _, v := range c.Items("oar") {
+		o, ok := oarType.From(v)
+		if !ok {
+			return nil, c.Wrong("oar", lang.Mistake("a list holds one oar a seat", "oar=[bow, two, three, stroke]", "%s among the oars is no oar", lang.KindOf(v)))
+		}
+		if o.Kind() != s.oars[0].Kind() {
+			return nil, c.Wrong("oar", wrongKind(s.hull, o))
+		}
+		fresh = append(fresh, o)
+	}
+	seats := s.hull.Seats()
+	if c.IsList("oar") && len(fresh) != seats {
+		return nil, c.Wrong("oar", lang.Mistake("a list has one oar for each seat, bow first", "one oar without the brackets, for all", "%d oars for %d seats", len(fresh), seats))
+	}
+
+	e := stroke.EqualLoad{
+		Adjust: stroke.Adjust(slices.Index(stroke.Adjusts, c.Text("adjust"))), Match: stroke.Match(slices.Index(stroke.Matches, c.Text("match"))),
+		At: stroke.Hold(slices.Index(stroke.Holds, c.Text("at"))), KeepReach: s.given.has("measured_on"),
+	}
+	base := s.Stroke
+	if c.IsList("oar") && len(s.Problem.Seats) == 1 {
+		base = s.seatBySeat(seats)
+	}
+	for _, o := range fresh {
+		e.Oars = append(e.Oars, o.Oar)
+	}
+	got, err := base.EqualLoad(e, stroke.Settings{})
+	if err != nil {
+		return nil, noStroke(err)
+	}
+	alike := !c.IsList("oar")
+	var oars []starlark.Value
+	for i := range got.Seats {
+		m := &got.Seats[i]
+		o, err := lengthened(c, fresh[min(i, len(fresh)-1)], &e, m)
+		if err != nil {
+			return nil, err
+		}
+		alike = alike && m.Oar.Equal(&got.Seats[0].Oar)
+		if i == 0 && m.Other != nil {
+			lang.HostOf(c.Thread).Caution(c.Thread, lang.Caution{Text: "two oars load alike; the one nearer to the old is taken: " + matchedNote(&e, m), Key: "two oars load alike", Many: "two oars load alike in several places; the one nearer to the old is taken (%s)", Value: show(e.Adjust.Of(m.Other)/cm, 1) + " cm is the other"})
+		}
+		oars = append(oars, oarType.New(o))
+	}
+	if alike {
+		return oars[0], nil
+	}
+	return starlark.NewList(oars), nil
+}
+
+// seatBySeat tells seats apart that stand for one because they row alike.
+func (s *strokeValue) seatBySeat(seats int) *stroke.Stroke {
+	apart := *s.Stroke
+	seat, solved := s.Problem.Seats[0], s.Stroke.Seats[0]
+	seat.Count = 1
+	apart.Problem.Seats, apart.Seats = nil, nil
+	for range seats {
+		apart.Problem.Seats = append(apart.Problem.Seats, seat)
+		apart.Seats = append(apart.Seats, solved)
+	}
+	return &apart
+}
+
+// lengthened makes the oar with the length that was found, from what made it.
+func lengthened(c *lang.Call, fresh *oarValue, e *stroke.EqualLoad, m *stroke.Matched) (*oarValue, error) {
+	change, err := oarType.New(fresh).Attr("change")
+	if err != nil {
+		return nil, err
+	}
+	v, err := starlark.Call(c.Thread, change, nil, []starlark.Tuple{{starlark.String(e.Adjust.String()), starlark.Float(tidy(e.Adjust.Of(&m.Oar) / cm))}})
+	if err != nil {
+		return nil, err
+	}
+	made, _ := oarType.From(v)
+	return made, nil
+}
+
+// matchedNote tells what was matched, how closely, and the second oar if there is one.
+func matchedNote(e *stroke.EqualLoad, m *stroke.Matched) string {
+	note := fmt.Sprintf("%s matched at the same %s, to %.0e", e.Match, e.At, math.Abs(m.Got/m.Wanted-1))
+	if m.Other != nil {
+		note += fmt.Sprintf("; a second oar matches too: %s %s cm", e.Adjust, show(e.Adjust.Of(m.Other)/cm, 1))
+	}
+	return note
+}

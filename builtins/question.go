@@ -1,0 +1,279 @@
+package builtins
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"math"
+	"strings"
+
+	"go.starlark.net/starlark"
+
+	"thole/builtins/lang"
+	"thole/builtins/session"
+	"thole/engine/study"
+	"thole/engine/table"
+)
+
+// question is a question put to a function of the study: its inputs are handed
+// over by name, many calls at once, on all cores.
+type question struct {
+	c     *lang.Call
+	fn    starlark.Callable
+	names []string // of the inputs, in the order of a study.Point
+	// thing gives the script value of input i; nil: it is the number itself.
+	thing func(i int, x float64) starlark.Value
+	what  string        // of the progress: "rowing", "drawing"
+	share session.Share // which part of the points is asked here; zero: all
+	ended error         // the first error that ended the study, with its place
+}
+
+// errOtherPart is the reason of points that another part of a shared run asks.
+var errOtherPart = errors.New("in another part")
+
+// newQuestion makes a question of the call's own fn and checks its inputs against it.
+func newQuestion(c *lang.Call, names []string, what string) (*question, error) {
+	q := &question{c: c, fn: c.Func("fn"), names: names, what: what}
+	return q, q.check()
+}
+
+// batch calls the function at many points; the order is that of the points.
+func (q *question) batch(ctx context.Context, points []study.Point) []study.Result {
+	results := make([]study.Result, len(points))
+	mine := make([]int, 0, len(points))
+	for i := range points {
+		if q.share.N > 1 && i%q.share.N != q.share.K-1 {
+			results[i].Err = errOtherPart
+			continue
+		}
+		mine = append(mine, i)
+	}
+	inputs := func(n int) []starlark.Tuple {
+		values := make([]starlark.Value, len(q.names))
+		for k, x := range points[mine[n]] {
+			values[k] = starlark.Value(lang.Num(tidy(x)))
+			if q.thing != nil {
+				if v := q.thing(k, x); v != nil {
+					values[k] = v
+				}
+			}
+		}
+		return session.Inputs(q.names, values)
+	}
+	of := session.Of(q.c.Thread)
+	done, err := of.Each(q.c, q.fn, len(mine), inputs, q.c.Record.Name, q.what)
+	if err != nil && ctx.Err() == nil {
+		q.ended = err
+		results[0].Err = &study.Stop{Err: err}
+		return results
+	}
+	for n, p := range done {
+		i := mine[n]
+		switch {
+		case p.Err != nil:
+			results[i].Err = p.Err
+		case !p.Done:
+			results[i].Err = ctx.Err()
+		default:
+			if results[i].Outcome, err = outcomeOf(q.fn, p.Value); err != nil {
+				results[i].Err = &study.Stop{Err: q.c.Wrong("fn", lang.AsError(err))}
+			}
+		}
+	}
+	return results
+}
+
+// check holds the names of the inputs against what the function takes.
+func (q *question) check() error {
+	takes, needs, any := inputsOf(q.fn)
+	given := map[string]bool{}
+	for _, name := range q.names {
+		given[name] = true
+		if any || contains(takes, name) {
+			continue
+		}
+		e := lang.Mistake(fnName(q.fn)+" takes "+listTexts(takes), "", "%s has no input %q", fnName(q.fn), name)
+		if len(takes) == 0 {
+			e.Why = "it takes nothing; what is handed to it stands between its brackets"
+			e.Type = "def " + q.fn.Name() + "(" + name + "): ..."
+		} else if near := table.Nearest(name, takes); near != "" {
+			e.Type = near + "="
+		} else {
+			e.Type = takes[0] + "="
+		}
+		e.Part = lang.AtName
+		return q.c.Wrong(name, e)
+	}
+	for _, name := range needs {
+		if !given[name] {
+			return q.c.Wrong("fn", lang.Mistake("every input needs a value from somewhere",
+				fmt.Sprintf("%s= in this call, or a value of its own in the function, as in  %s=0", name, name),
+				"%s needs %s, and nothing gives it", fnName(q.fn), name))
+		}
+	}
+	return nil
+}
+
+// inputsOf lists a function's inputs, those without a value of their own, and
+// whether it takes any name. Of the tool's own functions nothing is known.
+func inputsOf(fn starlark.Callable) (takes, needs []string, any bool) {
+	f, ok := fn.(*starlark.Function)
+	if !ok {
+		return nil, nil, true
+	}
+	n := f.NumParams()
+	if f.HasKwargs() {
+		n, any = n-1, true
+	}
+	if f.HasVarargs() {
+		n--
+	}
+	for i := range n {
+		name, _ := f.Param(i)
+		takes = append(takes, name)
+		if f.ParamDefault(i) == nil {
+			needs = append(needs, name)
+		}
+	}
+	return takes, needs, any
+}
+
+// ownValue is the number at which an input stands in the function itself, NaN
+// where it has none.
+func ownValue(fn starlark.Callable, name string) float64 {
+	if f, ok := fn.(*starlark.Function); ok {
+		for i := range f.NumParams() {
+			if n, _ := f.Param(i); n == name {
+				if x, ok := lang.AsNumber(f.ParamDefault(i)); ok {
+					return x
+				}
+			}
+		}
+	}
+	return math.NaN()
+}
+
+// unitOf gives unit and digits of an input by its name: that of the parameter
+// it is called like, where it has one unit everywhere.
+func unitOf(name string) (unit string, digits int) {
+	unit, _ = library().UnitOf(name)
+	digits, _ = table.DigitsFor(name, unit)
+	return unit, digits
+}
+
+// ranges reads the further names of a call as ranges: (low, high) or about().
+func (q *question) ranges(named []lang.Named) ([]study.Range, error) {
+	ranges := make([]study.Range, len(named))
+	for i, n := range named {
+		span, err := lang.AsRange(n.Name, n.Value)
+		if err != nil {
+			return nil, q.c.Wrong(n.Name, err)
+		}
+		r := study.Even(n.Name, span.Low, span.High)
+		if span.Bell {
+			r = study.About(n.Name, span.Value, span.SD)
+		}
+		r.Unit, r.Digits = unitOf(n.Name)
+		r.Base = ownValue(q.fn, n.Name)
+		ranges[i] = r
+	}
+	return ranges, nil
+}
+
+// needRanges refuses a call without ranges.
+func needRanges(c *lang.Call, example string) error {
+	if len(c.Rest) > 0 {
+		return nil
+	}
+	return lang.Mistake("a range by the name of each input says what to move", c.Record.Name+"("+fnName(c.Func("fn"))+", ..., "+example+")",
+		"%s has no range", c.Record.Name)
+}
+
+// tell turns an error of the engine's studies into a message. arg is the
+// parameter that names the output.
+func (q *question) tell(err error, arg string) error {
+	if q.ended != nil {
+		return q.ended
+	}
+	if e := lang.AsError(err); e != nil && !errors.As(err, new(*study.Failed)) {
+		return e
+	}
+	var (
+		no      *study.NoSuchOutput
+		several *study.SeveralCases
+		failed  *study.Failed
+		wrong   *study.WrongWayRound
+	)
+	switch {
+	case errors.As(err, &no):
+		return q.noSuchOutput(no, arg)
+	case errors.As(err, &several):
+		return q.c.Wrong("fn", lang.Mistake("the answer has to be one number: a difference, or one stroke's field",
+			"def gain(...): return a.speed - b.speed", "%s gives %d strokes (%s)", fnName(q.fn), len(several.Cases), listTexts(several.Cases)))
+	case errors.As(err, &failed):
+		return q.failed(failed)
+	case errors.As(err, &wrong):
+		return q.c.Wrong(wrong.Range.Name, lang.Mistake("a range is given low, high", "", "%v", err))
+	case q.c.Context().Err() != nil:
+		return err
+	}
+	return lang.Mistake("", "", "%v", err)
+}
+
+func (q *question) noSuchOutput(no *study.NoSuchOutput, arg string) error {
+	e := lang.Mistake("", "", "%s gives no %q", fnName(q.fn), no.Of)
+	if no.Text {
+		e.What = fmt.Sprintf("%s of %s is a text, not a number", no.Of, fnName(q.fn))
+	}
+	gives := no.Gives
+	switch {
+	case no.Of == "value" && !q.c.Given(arg):
+		e.What = fmt.Sprintf("which number of %s is meant?", fnName(q.fn))
+		e.Why = "it gives " + shortList(gives)
+		e.Type = arg + "=" + quote(first(gives, "speed"))
+		return e
+	case table.Nearest(no.Of, gives) != "":
+		e.Why = "the nearest it gives is " + table.Nearest(no.Of, gives)
+		e.Type = arg + "=" + quote(table.Nearest(no.Of, gives))
+	default:
+		e.Why = "it gives " + shortList(gives)
+		e.Type = arg + "=" + quote(first(gives, "speed"))
+	}
+	if arg == "" {
+		return e
+	}
+	return q.c.Wrong(arg, e)
+}
+
+// failed tells of points that all, or mostly, have no answer.
+func (q *question) failed(f *study.Failed) error {
+	reason := f.Reason.Error()
+	typ := "other ends of the ranges"
+	if e := lang.AsError(f.Reason); e != nil && e.Type != "" {
+		typ = e.Type
+	}
+	if f.Count == f.Of {
+		return q.c.Wrong("fn", lang.NoAnswer("each time: "+reason, typ, "%s has no answer at any of %d points", fnName(q.fn), f.Of))
+	}
+	return q.c.Wrong("fn", lang.NoAnswer("most of them: "+reason, typ, "%d of %d calls of %s have no answer", f.Count, f.Of, fnName(q.fn)))
+}
+
+func first(list []string, otherwise string) string {
+	if len(list) == 0 {
+		return otherwise
+	}
+	return list[0]
+}
+
+func quote(s string) string { return `"` + s + `"` }
+
+// shortList names a few of many.
+func shortList(names []string) string {
+	switch {
+	case len(names) == 0:
+		return "no number"
+	case len(names) > 8:
+		return strings.Join(names[:8], ", ") + fmt.Sprintf(" and %d more", len(names)-8)
+	}
+	return listTexts(names)
+}
