@@ -1,0 +1,102 @@
+package builtins
+
+import (
+	"fmt"
+	"math"
+
+	"go.starlark.net/starlark"
+
+	"thole/builtins/lang"
+	"thole/engine/facts"
+	"thole/engine/hull"
+	"thole/engine/table"
+)
+
+// hullValue is a boat of a study.
+type hullValue struct {
+	hull.Hull
+	name  string
+	given given
+}
+
+var hullType = &lang.Type[*hullValue]{
+	Name:  "hull",
+	Label: func(h *hullValue) string { return h.name },
+	Same:  func(a, b *hullValue) bool { return a.name == b.name && sameHull(a.Hull, b.Hull) },
+	Line: func(h *hullValue) string {
+		return fmt.Sprintf("hull %s, %s kg, waterline %s m", h.Boat, show(h.Mass, table.AutoDigits), show(h.Waterline, 2))
+	},
+}
+
+// sameHull compares hulls, a wetted area left open being equal to itself.
+func sameHull(a, b hull.Hull) bool {
+	if math.IsNaN(a.WettedArea) && math.IsNaN(b.WettedArea) {
+		a.WettedArea, b.WettedArea = 0, 0
+	}
+	return a == b
+}
+
+var hullRecord = &lang.Record{
+	Name: "hull", Topic: "things", Makes: "hulls",
+	Summary: "a boat by its class",
+	Params: []lang.Param{
+		{Name: "boat", Is: lang.Text, Needed: true, Choices: hull.Boats, Help: "class: 1x 2x 2- 2+ 4x 4- 4+ 8+", Also: []string{"kind", "class_"}},
+		{Name: "name", Is: lang.Text, ByName: true, Help: "how it is called"},
+		{Name: "mass", Unit: "kg", Is: lang.Number, ByName: true, Shown: "by boat", Low: 5, High: 300, Help: "without crew and oars", Also: []string{"weight"}},
+		{Name: "waterline", Unit: "m", Is: lang.Number, ByName: true, Shown: "by boat", Low: 3, High: 25, Help: "length in the water", Also: []string{"length"}},
+		{Name: "form_factor", Is: lang.Number, ByName: true, Default: fact("hull", "form_factor", ""), Low: 0, High: 1, Help: "resistance of the shape over that of a flat plate"},
+		{Name: "wave_factor", Is: lang.Number, ByName: true, Default: fact("hull", "wave_factor", ""), Low: 0, High: 1, Help: "resistance of waves over that of friction"},
+		{Name: "drag_factor", Is: lang.Number, ByName: true, Shown: "by boat", Low: 0.5, High: 2, Help: "calibration of the class; 1 is bare theory"},
+		{Name: "air_area", Unit: "m²", Is: lang.Number, ByName: true, Shown: "by boat", Low: 0.1, High: 6, Help: "drag area of crew and boat in the air"},
+		{Name: "wetted_area", Unit: "m²", Is: lang.Number, ByName: true, Shown: "from the weight", Low: 0.5, High: 20, Help: "wetted surface"},
+	},
+	Gives:   "a hull: .seats .sculling .change() and what it takes",
+	Example: `hull("4x", name="Otter's boat")`,
+	Sources: []string{"model 6", "masses: World Rowing minimum masses", "drag_factor: a calibration, derived"},
+	Also:    []string{"boat", "shell"},
+}
+
+func init() {
+	hullRecord.Do = func(c *lang.Call) (starlark.Value, error) {
+		h, err := hull.New(c.Text("boat"))
+		if err != nil {
+			return nil, lang.Mistake("boats are 1x 2x 2- 2+ 4x 4- 4+ 8+", `hull("1x")`, "%v", err)
+		}
+		boat := h.Boat
+		for name, field := range map[string]*float64{
+			"mass": &h.Mass, "waterline": &h.Waterline, "form_factor": &h.FormFactor, "wave_factor": &h.WaveFactor,
+			"drag_factor": &h.DragFactor, "air_area": &h.AirArea, "wetted_area": &h.WettedArea,
+		} {
+			if c.Given(name) {
+				*field = c.Number(name)
+			}
+		}
+		used(c, "hull", boat, "mass", "waterline", "form_factor", "wave_factor", "drag_factor", "air_area")
+		return hullType.New(&hullValue{h, c.Text("name"), givenOf(c)}), nil
+	}
+	hullType.Fields = []lang.FieldOf[*hullValue]{
+		word("boat", "class", func(h *hullValue) string { return h.Boat }),
+		word("name", "how it is called", func(h *hullValue) string { return h.name }),
+		number("seats", "", 0, "rowers", func(h *hullValue) float64 { return float64(h.Seats()) }),
+		value("sculling", "two oars a rower", func(h *hullValue) starlark.Value { return starlark.Bool(h.Sculling()) }),
+		number("mass", "kg", 1, "without crew and oars", func(h *hullValue) float64 { return h.Mass }),
+		number("waterline", "m", 2, "length in the water", func(h *hullValue) float64 { return h.Waterline }),
+		number("form_factor", "", 3, "", func(h *hullValue) float64 { return h.FormFactor }),
+		number("wave_factor", "", 3, "", func(h *hullValue) float64 { return h.WaveFactor }),
+		number("drag_factor", "", 3, "", func(h *hullValue) float64 { return h.DragFactor }),
+		number("air_area", "m²", 2, "", func(h *hullValue) float64 { return h.AirArea }),
+		number("wetted_area", "m²", 2, "None: from the weight", func(h *hullValue) float64 { return h.WettedArea }),
+	}
+	hullType.Methods = []*lang.Record{
+		changeRecord("hull", hullRecord, nil, func(v starlark.Value) given { h, _ := hullType.From(v); return h.given }, nil),
+	}
+}
+
+// fact is a default out of the one table of defaults, in the trade's unit.
+func fact(where, name, of string) float64 {
+	f, ok := facts.Find(where, name, of)
+	if !ok {
+		panic("no fact " + where + "." + name + " of " + of)
+	}
+	return f.Value
+}

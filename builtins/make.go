@@ -1,0 +1,158 @@
+package builtins
+
+import (
+	"math"
+
+	"go.starlark.net/starlark"
+
+	"thole/builtins/lang"
+)
+
+// given are the arguments a thing was made from, by name, so that change can
+// make it again with some of them replaced.
+type given []lang.Named
+
+// givenOf collects what a call was given. Arguments left out stay out, so that a
+// default which follows from another argument follows the change too.
+func givenOf(c *lang.Call) given {
+	var g given
+	for i := range c.Record.Params {
+		name := c.Record.Params[i].Name
+		if c.Given(name) {
+			g = append(g, lang.Named{Name: name, Value: fixed(c.Value(name))})
+		}
+	}
+	return g
+}
+
+// fixed gives a list as a tuple: the thing made from it cannot change when the
+// study changes its list later.
+func fixed(v starlark.Value) starlark.Value {
+	if l, ok := v.(*starlark.List); ok {
+		items, _ := lang.Items(l)
+		return starlark.Tuple(items)
+	}
+	return v
+}
+
+// has tells whether a name was given.
+func (g given) has(name string) bool { return g.value(name) != nil }
+
+// value gives the value of a name, or nil.
+func (g given) value(name string) starlark.Value {
+	for _, n := range g {
+		if n.Name == name {
+			return n.Value
+		}
+	}
+	return nil
+}
+
+// with gives the arguments after a change; None takes an argument out, unless
+// the maker's parameter has None for a value.
+func (g given) with(c *lang.Call, maker *lang.Record) given {
+	out := append(given(nil), g...)
+	for i := range c.Record.Params {
+		name := c.Record.Params[i].Name
+		if !c.Given(name) {
+			continue
+		}
+		out = out.without(name)
+		if v := c.Value(name); v != starlark.None || noneIsValue(maker, name) {
+			out = append(out, lang.Named{Name: name, Value: fixed(v)})
+		}
+	}
+	return out
+}
+
+func (g given) without(names ...string) given {
+	var out given
+next:
+	for _, n := range g {
+		for _, name := range names {
+			if n.Name == name {
+				continue next
+			}
+		}
+		out = append(out, n)
+	}
+	return out
+}
+
+func noneIsValue(r *lang.Record, name string) bool {
+	for i := range r.Params {
+		if r.Params[i].Name == name {
+			return r.Params[i].None
+		}
+	}
+	return false
+}
+
+// make calls a maker with these arguments.
+func (g given) make(c *lang.Call, maker *lang.Record) (starlark.Value, error) {
+	kwargs := make([]starlark.Tuple, len(g))
+	for i, n := range g {
+		kwargs[i] = starlark.Tuple{starlark.String(n.Name), n.Value}
+	}
+	return starlark.Call(c.Thread, maker.Builtin(), nil, kwargs)
+}
+
+// changeRecord makes the method change of a kind of thing from its maker: the
+// same parameters, all by name, none needed; extra ones may be added.
+func changeRecord(of string, maker *lang.Record, extra []lang.Param, givenOf func(starlark.Value) given,
+	after func(c *lang.Call, old, made starlark.Value) (starlark.Value, error)) *lang.Record {
+	r := &lang.Record{
+		Name: "change", Of: of, Topic: maker.Topic,
+		Summary: "a copy with some values replaced; takes what made it",
+		Gives:   "another " + of,
+		Sources: maker.Sources,
+	}
+	for _, p := range append(append([]lang.Param(nil), maker.Params...), extra...) {
+		p.Needed, p.ByName, p.None = false, true, true
+		p.Default, p.Shown = nil, "as it is"
+		r.Params = append(r.Params, p)
+	}
+	r.Do = func(c *lang.Call) (starlark.Value, error) {
+		made, err := givenOf(c.Receiver).with(c, maker).make(c, maker)
+		if err != nil || after == nil {
+			return made, err
+		}
+		return after(c, c.Receiver, made)
+	}
+	return r
+}
+
+// orNone gives a number, None for NaN.
+func orNone(x float64) starlark.Value { return lang.Num(x) }
+
+// text gives a text, None for "".
+func textOrNone(s string) starlark.Value {
+	if s == "" {
+		return starlark.None
+	}
+	return starlark.String(s)
+}
+
+// or gives the argument, or another value where it is unset.
+func or(x, otherwise float64) float64 {
+	if math.IsNaN(x) {
+		return otherwise
+	}
+	return x
+}
+
+const (
+	cm  = 0.01          // m
+	mm  = 0.001         // m
+	cm2 = 1e-4          // m²
+	deg = math.Pi / 180 // rad
+)
+
+// tidy takes the dust of a change of units off a number: 0.88 m is 88 cm and
+// not 88.00000000000001.
+func tidy(x float64) float64 {
+	if r := math.Round(x*1e9) / 1e9; math.Abs(r-x) <= 1e-13*math.Abs(x) {
+		return r
+	}
+	return x
+}

@@ -1,0 +1,226 @@
+package builtins
+
+import (
+	"errors"
+	"fmt"
+	"math"
+	"slices"
+
+	"go.starlark.net/starlark"
+
+	"thole/builtins/lang"
+	"thole/engine/blade"
+	"thole/engine/fluid"
+	"thole/engine/oar"
+	"thole/engine/stroke"
+)
+
+// strokeValue is a steady stroke of a study, with the things it was rowed with.
+type strokeValue struct {
+	*stroke.Stroke
+	hull  *hullValue
+	crew  *crewValue
+	oars  []*oarValue // one for all, or one a seat
+	rig   *rigValue   // of bow where seats differ; nil: not given
+	rigs  []*rigValue
+	water *waterValue
+	name  string
+	given given
+}
+
+// label is how tables and figures call the stroke.
+func (s *strokeValue) label() string { return s.name }
+
+// oar is the oar of a seat.
+func (s *strokeValue) oar(seat int) *oarValue { return s.oars[min(seat, len(s.oars)-1)] }
+
+var rowRecord = &lang.Record{
+	Name: "row", Topic: "doing", Says: "it rows one steady stroke",
+	Summary: "one steady stroke of a boat, a crew and an oar",
+	Params: []lang.Param{
+		{Name: "hull", Is: lang.ThingOf, Types: []string{"hull"}, Needed: true, Help: "the boat", Also: []string{"boat"}},
+		{Name: "crew", Is: lang.ThingOf, Types: []string{"crew"}, Needed: true, Help: "who rows"},
+		{Name: "oar", Is: lang.ThingOf, Types: []string{"oar"}, Each: true, Needed: true, Help: "one for all, or a list, bow first", Also: []string{"oars", "scull", "sculls"}},
+		{Name: "rig", Is: lang.ThingOf, Types: []string{"rig"}, Each: true, ByName: true, Help: "span or spread, height, pitch: for cards and ratios"},
+		{Name: "hold", Is: lang.Text, ByName: true, Default: "power", Choices: stroke.Holds, Help: "what is held while other things change"},
+		{Name: "target", Is: lang.Number | lang.ThingOf, Types: []string{"stroke"}, ByName: true, Low: 0.01, High: 20000, Help: "the value held; without it each rower's own power; a stroke lends its value"},
+		{Name: "wind", Unit: "m/s", Is: lang.Number, ByName: true, Default: 0, Low: -20, High: 20, Help: "from ahead counts up"},
+		{Name: "water", Is: lang.ThingOf, Types: []string{"water"}, ByName: true, Shown: "15 °C", Help: "water(temperature=)"},
+		{Name: "measured_on", Is: lang.ThingOf, Types: []string{"oar"}, Each: true, ByName: true, Help: "the oar on which catch and finish were measured: on another the hands keep their reach"},
+		{Name: "name", Is: lang.Text, ByName: true, Help: "how tables and charts call it"},
+	},
+	Gives: "a stroke: .speed .heaviness .slip and more, .energy .seats .change() .time() .trace()",
+	Errors: []string{
+		"a drive that leaves less than a fifth of the stroke to come forward",
+		"a hold without target (but power)", "sculls in a sweep boat", "a crew that does not fill the boat",
+	},
+	Example: `row(hull("1x"), crew(mass=84, power=380, rate=32), oar(length=288, inboard=88, blade="scull hatchet"))`,
+	Sources: []string{"model, all sections"},
+}
+
+func init() { rowRecord.Do = rowDo }
+
+func rowDo(c *lang.Call) (starlark.Value, error) {
+	s, p, err := problemOf(c)
+	if err != nil {
+		return nil, err
+	}
+	if s.Stroke, err = rowOrRecall(c.Thread, p); err != nil {
+		return nil, noStroke(err)
+	}
+	for _, text := range s.Cautions {
+		lang.HostOf(c.Thread).Caution(c.Thread, lang.Caution{Text: text, Key: text})
+	}
+	rowed(c, s)
+	return strokeType.New(s), nil
+}
+
+// noStroke turns a problem without a stroke into an error that a sweep keeps as
+// a blank line.
+func noStroke(err error) error {
+	var f *stroke.Failure
+	if !errors.As(err, &f) {
+		return lang.NoAnswer("", "", "%v", err)
+	}
+	e := lang.NoAnswer(f.Why, f.Type, "%s", f.What)
+	e.Advise = f.Advice
+	return e
+}
+
+// problemOf lays hull, crew and oars together, seat by seat.
+func problemOf(c *lang.Call) (*strokeValue, stroke.Problem, error) {
+	s := &strokeValue{water: standardWater, name: c.Text("name"), given: givenOf(c)}
+	s.hull, _ = hullType.From(c.Value("hull"))
+	s.crew, _ = crewType.From(c.Value("crew"))
+	if w, ok := waterType.From(c.Value("water")); ok {
+		s.water = w
+	} else {
+		used(c, "water", "", "temperature")
+	}
+	used(c, "air", "", "density")
+	p := stroke.Problem{
+		Hull: s.hull.Hull, OarsPerRower: s.hull.OarsPerRower(), Rate: s.crew.rate, Water: s.water.water, Air: fluid.StandardAir(),
+		Wind: c.Number("wind"), Target: math.NaN(),
+	}
+	p.Hold = stroke.Hold(slices.Index(stroke.Holds, c.Text("hold")))
+	if err := target(c, &p); err != nil {
+		return nil, p, err
+	}
+	if err := seat(c, s, &p); err != nil {
+		return nil, p, err
+	}
+	return s, p, cox(c, s, &p)
+}
+
+var standardWater = waterAt(fact("water", "temperature", ""))
+
+// target reads the held value: a number, or what a stroke has of it.
+func target(c *lang.Call, p *stroke.Problem) error {
+	if other, ok := strokeType.From(c.Value("target")); ok {
+		name := map[stroke.Hold]string{stroke.Force: "peak_force"}[p.Hold]
+		if name == "" {
+			name = p.Hold.String()
+		}
+		f, _ := stroke.FieldNamed(name)
+		p.Target = f.Of(other.Stroke)
+		return nil
+	}
+	p.Target = c.Number("target")
+	if math.IsNaN(p.Target) && p.Hold != stroke.Power {
+		example := map[stroke.Hold]string{stroke.HandlePower: "320", stroke.Effort: "1200", stroke.Force: "700", stroke.Speed: "4.8"}[p.Hold]
+		return c.Wrong("hold", lang.Mistake("only power may be left to each rower's own", "target="+example, `hold="%s" needs a target`, p.Hold))
+	}
+	return nil
+}
+
+// seat puts the rowers on their seats, each with an oar, angles on that oar.
+func seat(c *lang.Call, s *strokeValue, p *stroke.Problem) error {
+	seats := s.hull.Seats()
+	if s.crew.seats > 0 && s.crew.seats != seats {
+		return c.Wrong("crew", lang.Mistake(fmt.Sprintf("a %s has %d seats", s.hull.Boat, seats), "a boat for the crew, or a crew for the boat",
+			"%d rowers do not fill a %s", s.crew.seats, s.hull.Boat))
+	}
+	var err error
+	if s.oars, err = perSeat(c, "oar", seats, oarType); err != nil {
+		return err
+	}
+	if s.rigs, err = perSeat(c, "rig", seats, rigType); err != nil {
+		return err
+	}
+	if len(s.rigs) > 0 {
+		s.rig = s.rigs[0]
+	}
+	measured, err := perSeat(c, "measured_on", seats, oarType)
+	if err != nil {
+		return err
+	}
+
+	// seats that are alike stand for one
+	places := max(len(s.crew.rowers), len(s.oars), len(measured))
+	for i := range places {
+		r, o := s.crew.rowers[min(i, len(s.crew.rowers)-1)], s.oar(i)
+		if (o.Kind() == blade.Scull) != s.hull.Sculling() {
+			return c.Wrong("oar", wrongKind(s.hull, o))
+		}
+		kind := o.Kind().String()
+		catch, finish := r.catch, r.finish
+		if math.IsNaN(catch) {
+			catch = fact("rower", "catch", kind) * deg
+			used(c, "rower", kind, "catch")
+		}
+		if math.IsNaN(finish) {
+			finish = fact("rower", "finish", kind) * deg
+			used(c, "rower", kind, "finish")
+		}
+		if len(measured) > 0 {
+			m := measured[min(i, len(measured)-1)]
+			if catch, finish, err = oar.KeepReach(&m.Oar, &o.Oar, catch, finish); err != nil {
+				return c.Wrong("measured_on", lang.NoAnswer("the hands keep their reach: L_in sin(angle) at catch and finish", "an inboard nearer to that of measured_on", "%v", err))
+			}
+		}
+		count := 1
+		if places == 1 {
+			count = seats
+		}
+		p.Seats = append(p.Seats, stroke.Seat{Count: count, Rower: r.Rower, Oar: o.Oar, Catch: catch, Finish: finish})
+	}
+	return nil
+}
+
+// perSeat reads a thing or a list of them, one a seat.
+func perSeat[T any](c *lang.Call, name string, seats int, kind *lang.Type[T]) ([]T, error) {
+	var out []T
+	for _, v := range c.Items(name) {
+		x, ok := kind.From(v)
+		if !ok {
+			return nil, c.Wrong(name, lang.Mistake("", "", "something in %s= is no %s", name, kind.Name))
+		}
+		out = append(out, x)
+	}
+	if c.IsList(name) && len(out) != seats {
+		return nil, c.Wrong(name, lang.Mistake("a list has one for each seat, bow first", "one for all, without the brackets", "%d in %s= for %d seats", len(out), name, seats))
+	}
+	return out, nil
+}
+
+func wrongKind(h *hullValue, o *oarValue) *lang.Error {
+	if h.Sculling() {
+		return lang.Mistake("in a "+h.Boat+" each rower has two sculls", `a "scull hatchet" blade, or a sweep boat: hull("2-")`, "a %s takes sculls, this is a sweep oar", h.Boat)
+	}
+	return lang.Mistake("in a "+h.Boat+" each rower has one sweep oar", `a "sweep hatchet" blade, or a sculling boat: hull("2x")`, "a %s takes sweep oars, this is a scull", h.Boat)
+}
+
+// cox seats one where the boat has one.
+func cox(c *lang.Call, s *strokeValue, p *stroke.Problem) error {
+	given := !math.IsNaN(s.crew.cox)
+	switch {
+	case s.hull.Coxed() && given:
+		p.CoxMass = s.crew.cox
+	case s.hull.Coxed():
+		p.CoxMass = fact("crew", "cox", "")
+		used(c, "crew", "", "cox")
+	case given && s.crew.cox > 0:
+		return c.Wrong("crew", lang.Mistake("boats with a cox are 2+ 4+ 8+", `hull("4+"), or a crew without cox`, "a %s has no seat for a cox", s.hull.Boat))
+	}
+	return nil
+}

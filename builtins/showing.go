@@ -1,0 +1,90 @@
+package builtins
+
+import (
+	"strings"
+
+	"go.starlark.net/starlark"
+
+	"thole/builtins/lang"
+	"thole/builtins/session"
+	"thole/engine/report"
+)
+
+var showRecord = &lang.Record{
+	Name: "show", Topic: "telling", Summary: "puts a value on view: a card, a table or a line", Tells: true, Rest: places,
+	Params: []lang.Param{
+		{Name: "thing", Needed: true, Help: "any value"},
+		{Name: "name", Is: lang.Text, ByName: true, Help: "its title, and the name of its file"},
+		{Name: "rig", Is: lang.ThingOf, Types: []string{"rig"}, ByName: true, Help: "for an oar's overlap and ratios"}},
+	Gives:   "nothing",
+	Example: `show(usual, name="as rowed")`,
+}
+
+var askRecord = &lang.Record{
+	Name: "ask", Topic: "telling", Summary: "a question that hides what follows until it is guessed or revealed", Tells: true, Rest: places,
+	Params: []lang.Param{
+		{Name: "question", Is: lang.Text, Needed: true, Help: "a question"},
+		{Name: "answer", Is: lang.Text | lang.Number, Needed: true, ByName: true, Help: "the right choice, or the number"},
+		{Name: "choices", Is: lang.List, ByName: true, Help: "texts to choose from; without them a number is asked for"},
+		{Name: "tolerance", Is: lang.Number, ByName: true, Default: 0, Low: 0, High: 1e9, Help: "how far a guess may be off and still count"},
+		{Name: "unit", Is: lang.Text, ByName: true, Help: "of the number asked for"},
+		{Name: "because", Is: lang.Text, ByName: true, Help: "the reason, told with the answer"}},
+	Gives:   "nothing",
+	Errors:  []string{"an answer that is none of the choices"},
+	Example: `ask("How does the arc change?", choices=["longer", "the same"], answer="the same", because="The hands set it.")`,
+}
+
+func init() {
+	showRecord.Do = func(c *lang.Call) (starlark.Value, error) {
+		name, err := filled(c, "name")
+		if err != nil {
+			return nil, err
+		}
+		rig, _ := rigType.From(c.Value("rig"))
+		for i, b := range Rich(c.Value("thing"), rig) {
+			if s, ok := b.(*report.Shown); ok && name != "" && i == 0 {
+				s.Name = name
+				if s.Table != nil {
+					named := *s.Table
+					named.Name = name
+					s.Table = &named
+				}
+			}
+			if s := session.Of(c.Thread); s != nil {
+				s.Tell(b)
+			}
+		}
+		return starlark.None, nil
+	}
+	askRecord.Do = askDo
+}
+
+func askDo(c *lang.Call) (starlark.Value, error) {
+	ask := &report.Ask{Unit: c.Text("unit"), Tolerance: c.Number("tolerance")}
+	var err error
+	if ask.Question, err = filled(c, "question"); err != nil {
+		return nil, err
+	}
+	if ask.Because, err = filled(c, "because"); err != nil {
+		return nil, err
+	}
+	if ask.Choices, err = c.Texts("choices"); err != nil {
+		return nil, err
+	}
+	number, isNumber := lang.AsNumber(c.Value("answer"))
+	switch {
+	case len(ask.Choices) > 0:
+		ask.Answer = Line(c.Value("answer"))
+		if !contains(ask.Choices, ask.Answer) {
+			return nil, c.Wrong("answer", lang.Mistake("the choices are "+strings.Join(ask.Choices, ", "), "answer="+starlark.String(ask.Choices[0]).String(), "answer %q is none of the choices", ask.Answer))
+		}
+	case isNumber:
+		ask.Number, ask.Answer = number, show(number, -1)
+	default:
+		return nil, c.Wrong("answer", lang.Mistake("without choices a number is asked for", `answer=2.3, unit="%"`, "this question has no choices and no number for an answer"))
+	}
+	if s := session.Of(c.Thread); s != nil {
+		s.Tell(ask)
+	}
+	return starlark.None, nil
+}
