@@ -14,15 +14,16 @@ import (
 // looksInto names, for every room, the rooms of the house it may import.
 var looksInto = map[string][]string{
 	"engine/num":   {},
-	"engine/fluid": {},
+	"engine/fluid": {"engine/num"},
 	"engine/table": {},
 	"engine/store": {},
 	"engine/plain": {},
-	"engine/blade": {"engine/num", "engine/fluid"},
-	"engine/oar":   {"engine/num", "engine/fluid", "engine/blade"},
-	"engine/hull":  {"engine/num", "engine/fluid"},
-	"engine/crew":  {"engine/num", "engine/fluid"},
-	"engine/stroke": {"engine/num", "engine/fluid", "engine/table", "engine/blade", "engine/oar",
+	"engine/facts": {},
+	"engine/blade": {"engine/num", "engine/facts", "engine/fluid"},
+	"engine/oar":   {"engine/num", "engine/facts", "engine/fluid", "engine/blade"},
+	"engine/hull":  {"engine/num", "engine/facts", "engine/fluid"},
+	"engine/crew":  {"engine/num", "engine/facts", "engine/fluid"},
+	"engine/stroke": {"engine/num", "engine/facts", "engine/fluid", "engine/table", "engine/blade", "engine/oar",
 		"engine/hull", "engine/crew"},
 	"engine/study":     {"engine/num", "engine/table"},
 	"engine/trial":     {"engine/num", "engine/table", "engine/fluid", "engine/stroke", "engine/study"},
@@ -31,7 +32,7 @@ var looksInto = map[string][]string{
 	"engine":           {}, // the mark of the rooms that compute
 	"engine/record":    {"engine", "engine/report", "engine/table"},
 	"builtins/lang":    {"engine/table"},
-	"builtins/session": {"builtins/lang", "engine/table"},
+	"builtins/session": {"builtins/lang", "engine/report", "engine/table"},
 }
 
 // strangers are packages that a room may not import, though Go offers them:
