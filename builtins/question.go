@@ -25,6 +25,7 @@ type question struct {
 	thing func(i int, x float64) starlark.Value
 	what  string        // of the progress: "rowing", "drawing"
 	share session.Share // which part of the points is asked here; zero: all
+	never bool          // None is an answer: not at all
 	ended error         // the first error that ended the study, with its place
 }
 
@@ -74,6 +75,7 @@ func (q *question) batch(ctx context.Context, points []study.Point) []study.Resu
 			results[i].Err = p.Err
 		case !p.Done:
 			results[i].Err = ctx.Err()
+		case q.never && p.Value == starlark.None: // no outcome and no error
 		default:
 			if results[i].Outcome, err = outcomeOf(q.fn, p.Value); err != nil {
 				results[i].Err = &study.Stop{Err: q.c.Wrong("fn", lang.AsError(err))}
