@@ -200,9 +200,10 @@ func (d *Dopri5) error(h float64) float64 {
 	for i := range y {
 		e := h * (dpe1*k1[i] + dpe3*k3[i] + dpe4*k4[i] + dpe5*k5[i] + dpe6*k6[i] + dpe7*k7[i])
 		r := math.Abs(e) / (atol[i] + d.Rtol*math.Max(math.Abs(y0[i]), math.Abs(y[i])))
-		if !(r <= worst) {
-			worst = r // and NaN stays
+		if math.IsNaN(r) {
+			return r
 		}
+		worst = math.Max(worst, r)
 	}
 	return worst
 }

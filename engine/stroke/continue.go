@@ -25,6 +25,8 @@ func (g *general) continued(p *Problem, rtol float64) error {
 	w := &g.newton
 	start, err := g.easy(p, rtol)
 	if err != nil {
+		g.level()
+		g.begin(p)
 		return err
 	}
 	good := append([]float64(nil), w.x...)

@@ -71,6 +71,10 @@ func (g *general) failure(p *Problem, err error) *Failure {
 	if errors.Is(err, errTooHard) {
 		return g.outOfReach(p)
 	}
+	if errors.Is(err, errStiff) {
+		return &Failure{Cause: NotFound, What: "this blade holds the water too hard for so light an oar",
+			Why: "the oar would follow the water at every millimetre, which takes too long to work out; a perfect grip is the limit of such a blade", Type: `law="perfect"`}
+	}
 	w := &g.newton
 	if g.residual(p, w.x, w.r, manner{rtol: roughRtol, filmed: true}) == nil {
 		seat, drive := g.longestDrive()

@@ -24,6 +24,13 @@ type general struct {
 // errLong says that some drive does not end in time for any recovery at all.
 var errLong = errors.New("the drive takes the whole stroke")
 
+// errStiff says that water or shaft are so stiff that the steps become too many.
+var errStiff = errors.New("the oar follows the water too closely for steps in time")
+
+// mostEvals is where a stroke counts as too stiff: a stiff blade on an ordinary oar
+// takes a hundredth of it.
+const mostEvals = 3_000_000
+
 // longest is the share of the stroke within which a drive must end for the
 // equations to go on; more than a fifth of recovery is asked of a result.
 const longest = 0.98
@@ -117,6 +124,9 @@ func (g *general) run(v0 float64, how manner) error {
 		}
 		if how.filmed {
 			g.film.add(ode)
+		}
+		if ode.Evals > mostEvals {
+			return errStiff
 		}
 		if driving > 0 && ode.T >= longest*g.period {
 			return errLong

@@ -63,6 +63,9 @@ func (g *general) residual(p *Problem, x, r []float64, how manner) error {
 	}
 	y := g.ode.Y
 	r[0] = y[stateV]/v0 - 1
+	if math.IsNaN(r[0]) {
+		return errNoConvergence
+	}
 	if p.Hold == Effort {
 		return nil
 	}
@@ -115,10 +118,15 @@ const (
 func (g *general) steady(p *Problem, rtol, residual float64) (float64, error) {
 	g.level()
 	g.begin(p)
-	if g.settle(p, math.Max(rtol, roughRtol)) == nil {
-		if miss, err := g.polish(p, rtol, residual); err == nil {
+	err := g.settle(p, math.Max(rtol, roughRtol))
+	if err == nil {
+		miss := 0.0
+		if miss, err = g.polish(p, rtol, residual); err == nil {
 			return miss, nil
 		}
+	}
+	if errors.Is(err, errStiff) {
+		return 0, err
 	}
 	if err := g.continued(p, math.Max(rtol, roughRtol)); err != nil {
 		return 0, err
@@ -226,14 +234,17 @@ func (g *general) differences(p *Problem, rtol float64) error {
 
 // polish ends the iteration at the fine tolerance. Its first stroke chooses the
 // steps, the others go over them again: a free choice would jump by the tolerance
-// from one iterate to the next and keep the residual above it. The film left behind
-// is that of the solution.
+// from one iterate to the next and keep the residual above it. Steps gone over again
+// are not watched, so where water or shaft are stiff they may run away; then every
+// stroke chooses for itself. The film left behind is that of the solution.
 func (g *general) polish(p *Problem, rtol, residual float64) (float64, error) {
 	w := &g.newton
-	how := manner{rtol: rtol, filmed: true}
-	if err := g.residual(p, w.x, w.r, how); err != nil {
+	free := manner{rtol: rtol, filmed: true}
+	again := manner{rtol: rtol, filmed: true, again: true}
+	if err := g.residual(p, w.x, w.r, free); err != nil {
 		return 0, err
 	}
+	watched := false
 	for range 25 {
 		now := largest(w.r)
 		if now <= residual {
@@ -245,8 +256,16 @@ func (g *general) polish(p *Problem, rtol, residual float64) (float64, error) {
 		for j := range w.x {
 			w.x1[j] = w.x[j] + math.Max(-0.05, math.Min(0.05, w.step[j]))
 		}
-		how.again = largest(w.step) < 1e-3
-		if err := g.residual(p, w.x1, w.r1, how); err != nil {
+		var err error
+		repeat := !watched && largest(w.step) < 1e-3
+		if repeat {
+			err = g.residual(p, w.x1, w.r1, again)
+			watched = err != nil || largest(w.r1) > math.Max(now, residual)
+		}
+		if !repeat || watched {
+			err = g.residual(p, w.x1, w.r1, free)
+		}
+		if err != nil {
 			return 0, err
 		}
 		w.learn()

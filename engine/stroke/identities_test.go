@@ -1,0 +1,268 @@
+package stroke
+
+import (
+	"math"
+	"testing"
+
+	"thole/engine/blade"
+	"thole/engine/crew"
+	"thole/engine/hull"
+	"thole/engine/oar"
+)
+
+// The identities any correct implementation satisfies: model.md section 9, number by
+// number. Number 6's second half and number 4's fixed-step check stand beside the
+// fast route.
+
+// mustRow solves by the general route or ends the test.
+func mustRow(t testing.TB, p Problem, s Settings) *Stroke {
+	t.Helper()
+	s.Route = General
+	out, err := Row(p, s)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return out
+}
+
+// single is the open case 1x_rigid_plate_power, the usual start of a test.
+func single(t testing.TB) Problem { return openCases(t).Cases[0].Input.problem(t) }
+
+// with gives a copy of a problem with its seats changed.
+func with(p Problem, change func(s *Seat)) Problem {
+	p.Seats = append([]Seat(nil), p.Seats...)
+	for i := range p.Seats {
+		change(&p.Seats[i])
+	}
+	return p
+}
+
+func near(t *testing.T, what string, got, want, tol float64) {
+	t.Helper()
+	if miss := math.Abs(got-want) / math.Abs(want); !(miss <= tol) {
+		t.Errorf("%s: %.10g, expected %.10g: off by %.1e, more than %.0e", what, got, want, miss, tol)
+	}
+}
+
+// Identity 1. The book and the impulse close to 1e-6: what is left is the step
+// tolerance of 1e-8, summed over a few hundred steps.
+func TestIdentity1EnergyAndImpulseClose(t *testing.T) {
+	for _, c := range openCases(t).Cases {
+		p := c.Input.problem(t)
+		s := mustRow(t, p, Settings{})
+		if e := math.Abs(s.Energy.Closure()); e > 1e-6 {
+			t.Errorf("%s: the energy book misses %.1e", c.Input.Name, e)
+		}
+		g, _, err := s.replay()
+		if err != nil {
+			t.Fatal(err)
+		}
+		push, drag := 0.0, 0.0
+		g.overDrive(math.Inf(1), func(weight float64) {
+			for i := range g.moments {
+				m := &g.moments[i]
+				if !m.finished {
+					push += weight * g.seats[i].count * g.oars * ((m.load.Normal+m.addedForce)*m.cos + m.load.Along*m.sin)
+				}
+			}
+			drag += weight * (g.waterDrag + g.airDrag)
+		})
+		if e := math.Abs(push/drag - 1); e > 1e-6 {
+			t.Errorf("%s: blades push %.8g N·s, drag takes %.8g: %.1e", c.Input.Name, push, drag, e)
+		}
+	}
+}
+
+// overDrive calls at every Gauss point of the film up to time end, with its weight.
+func (g *general) overDrive(end float64, do func(weight float64)) {
+	for k := range g.film.starts {
+		if g.film.starts[k] >= end {
+			break
+		}
+		for i, x := range gaussX {
+			g.at(k, x, g.ode.Y0)
+			do(gaussW[i] * g.film.steps[k])
+		}
+	}
+}
+
+// Identity 2. A perfect grip runs on the tractrix: in the table to 1e-9 m (1e-7 cm),
+// the accuracy of the film behind it.
+func TestIdentity2PerfectGripRunsOnTheTractrix(t *testing.T) {
+	s := mustRow(t, openCases(t).Cases[3].Input.problem(t), Settings{})
+	seat := &s.Problem.Seats[0]
+	l, c, f := seat.Oar.Centre(), seat.Catch, seat.Finish
+	tractrix := func(theta float64) float64 { return l * (math.Asinh(math.Tan(theta)) - math.Sin(theta)) }
+	for _, path := range []func(int, int) (interface{ column(string) []float64 }, error){
+		func(seat, n int) (interface{ column(string) []float64 }, error) { return columns(s.BladePath(seat, n)) },
+		func(seat, n int) (interface{ column(string) []float64 }, error) {
+			return columns(s.PerfectPath(seat, n))
+		},
+	} {
+		tab, err := path(0, 25)
+		if err != nil {
+			t.Fatal(err)
+		}
+		x, y, angle := tab.column("centre_x"), tab.column("centre_y"), tab.column("angle")
+		for i := range x {
+			theta := rad(angle[i])
+			if e := math.Abs(x[i]/100 - x[0]/100 - (tractrix(theta) - tractrix(-c))); e > 1e-9 {
+				t.Errorf("at %.1f deg the centre is %.1e m off the tractrix", angle[i], e)
+			}
+			if e := math.Abs(y[i]/100 - l*math.Cos(theta)); e > 1e-9 {
+				t.Errorf("at %.1f deg the centre is %.1e m off its line", angle[i], e)
+			}
+		}
+	}
+	near(t, "travel per drive", s.Seats[0].Travel, l*(math.Asinh(math.Tan(c))+math.Asinh(math.Tan(f))), 1e-8)
+	if s.Energy.BladeLoss != 0 || s.Seats[0].Slip != 0 {
+		t.Errorf("a perfect grip loses %g J and slips %g m", s.Energy.BladeLoss, s.Seats[0].Slip)
+	}
+}
+
+// Identity 3. Stiffer and stiffer water converges to the perfect grip: one stroke from
+// the perfect grip's own speed and effort, whose miss falls with the slip, as one over
+// the root of the factor, down to a floor: its oars start from rest, the perfect grip's
+// at ω_0, so the water jerks them up to it and the boat pays with the impulse
+// 2 I ω_0 cos θ_c/L of its M V. The oars are light to keep that small. (Water a thousand
+// times as stiff takes millions of right-hand sides a stroke: steady strokes of it would
+// test nothing more.)
+func TestIdentity3StiffWaterConvergesToPerfectGrip(t *testing.T) {
+	p := with(single(t), func(s *Seat) {
+		s.Oar.SwingWeight = 0.4
+		b := &s.Oar.Blade
+		b.Strips, b.AddedMass, b.Bury, b.Release = 1, 0, 0, 0
+	})
+	perfect := mustRow(t, with(p, func(s *Seat) { s.Oar.Blade.Law = blade.Perfect }), Settings{})
+	before := math.Inf(1)
+	for _, factor := range []float64{10, 100, 1000} {
+		stiff := with(p, func(s *Seat) { s.Oar.Blade.Grip = factor })
+		g := new(general)
+		if err := g.setUp(&stiff); err != nil {
+			t.Fatal(err)
+		}
+		g.moments[0].effort = perfect.Seats[0].Effort
+		if err := g.run(perfect.StartSpeed, manner{rtol: 1e-5}); err != nil {
+			t.Fatal(err)
+		}
+		miss := math.Abs(g.ode.Y[stateX]/g.period/perfect.Speed - 1)
+		t.Logf("coefficients × %-5g miss the perfect grip's speed by %.1e, %d right-hand sides", factor, miss, g.ode.Evals)
+		if miss > 0.4*before {
+			t.Errorf("× %g misses by %.1e after %.1e", factor, miss, before)
+		}
+		before = miss
+	}
+	o, c := &p.Seats[0].Oar, math.Cos(p.Seats[0].Catch)
+	l := o.Centre()
+	floor := 2 * o.SwingWeight * c / l * c / l / p.TotalMass()
+	t.Logf("floor %.1e", floor)
+	if before > 1.2*floor {
+		t.Errorf("× 1000 still misses the perfect grip by %.1e, its floor is %.1e", before, floor)
+	}
+}
+
+// Identity 4. Strips agree to 1e-6; so does a stroke at half the tolerance.
+func TestIdentity4StripsAndTolerance(t *testing.T) {
+	p := single(t)
+	five := mustRow(t, p, Settings{})
+	for _, strips := range []int{9, 17} {
+		s := mustRow(t, with(p, func(s *Seat) { s.Oar.Blade.Strips = strips }), Settings{})
+		near(t, "speed with more strips", s.Speed, five.Speed, 1e-6)
+	}
+	near(t, "speed at half the tolerance", mustRow(t, p, Settings{Rtol: 5e-9}).Speed, five.Speed, 1e-6)
+	near(t, "speed at tolerance 1e-12", mustRow(t, p, Settings{Rtol: 1e-12}).Speed, five.Speed, 1e-7)
+}
+
+// Identity 5. A stiff shaft converges to the rigid oar, as its bend does (one over k);
+// a rower without end of speed to the prescribed force, as one over v_0.
+func TestIdentity5LimitsOfShaftAndRower(t *testing.T) {
+	p := single(t)
+	rigid := mustRow(t, p, Settings{})
+	soft := math.Abs(mustRow(t, with(p, func(s *Seat) { s.Oar = s.Oar.WithStiffness(0.040) }), Settings{}).Speed/rigid.Speed - 1)
+	stiff := math.Abs(mustRow(t, with(p, func(s *Seat) { s.Oar = s.Oar.WithStiffness(0.0004) }), Settings{}).Speed/rigid.Speed - 1)
+	if stiff > 0.02*soft || stiff > 1e-5 {
+		t.Errorf("a shaft a hundred times stiffer misses the rigid oar by %.1e, the soft one by %.1e", stiff, soft)
+	}
+	p.Hold, p.Target = Effort, 700
+	prescribed := mustRow(t, with(p, func(s *Seat) { s.Rower.FreeSpeed = math.Inf(1) }), Settings{})
+	before := 0.0
+	for i, v := range []float64{1e4, 1e5, 1e6} {
+		miss := math.Abs(mustRow(t, with(p, func(s *Seat) { s.Rower.FreeSpeed = v }), Settings{}).Speed/prescribed.Speed - 1)
+		if i > 0 && math.Abs(miss/before-0.1) > 0.03 || i == 2 && miss > 1e-5 {
+			t.Errorf("v_0 = %g misses the prescribed force by %.1e", v, miss)
+		}
+		before = miss
+	}
+}
+
+// Identity 6, first half. Seats alike, each for itself, are one seat counted to 1e-9:
+// the same sums in another order.
+func TestIdentity6EightSeatsOrOneCountedEightTimes(t *testing.T) {
+	p := eight(t)
+	one := mustRow(t, p, Settings{})
+	p.Seats = []Seat{p.Seats[0], p.Seats[0], p.Seats[0], p.Seats[0], p.Seats[0], p.Seats[0], p.Seats[0], p.Seats[0]}
+	for i := range p.Seats {
+		p.Seats[i].Count = 1
+	}
+	each := mustRow(t, p, Settings{SeatBySeat: true})
+	for i := range Fields {
+		f := &Fields[i]
+		near(t, f.Name, f.Of(each), f.Of(one), 1e-9)
+	}
+	merged := mustRow(t, p, Settings{})
+	if merged.Speed != one.Speed || len(merged.Seats) != 8 {
+		t.Errorf("merging by itself gives speed %v for %v and %d seats", merged.Speed, one.Speed, len(merged.Seats))
+	}
+}
+
+// eight is an ordinary men's eight.
+func eight(t testing.TB) Problem {
+	h, err := hull.New("8+")
+	if err != nil {
+		t.Fatal(err)
+	}
+	b, err := blade.New("sweep hatchet")
+	if err != nil {
+		t.Fatal(err)
+	}
+	p := single(t)
+	p.Hull, p.OarsPerRower, p.CoxMass, p.Rate, p.Target = h, 1, 55, 36, 430
+	p.Seats = []Seat{{Count: 8, Rower: crew.New(90, 430), Oar: oar.New(3.76, 1.145, b), Catch: rad(55), Finish: rad(34)}}
+	return p
+}
+
+// Identity 7. The parts: a bigger grip or area needs a shorter outboard for the same
+// drive time; the plate's force is normal to it; water gives no energy to a blade that
+// goes in.
+func TestIdentity7GripIsRowedShorter(t *testing.T) {
+	p := single(t)
+	p.Hold, p.Target = Speed, 4.5
+	base := mustRow(t, p, Settings{})
+	for name, change := range map[string]func(b *blade.Blade){
+		"grip": func(b *blade.Blade) { b.Grip = 1.1 },
+		"area": func(b *blade.Blade) { b.Area *= 1.1 },
+	} {
+		at := func(cut float64) float64 {
+			return mustRow(t, with(p, func(s *Seat) { change(&s.Oar.Blade); s.Oar.Length -= cut }), Settings{}).Seats[0].DriveTime
+		}
+		if long, short := at(0), at(0.06); !(long > base.Seats[0].DriveTime && short < base.Seats[0].DriveTime) {
+			t.Errorf("more %s: drive %.4f s as long, %.4f s 6 cm shorter, %.4f s before: it is not rowed shorter", name, long, short, base.Seats[0].DriveTime)
+		}
+	}
+}
+
+func TestIdentity7WaterGivesNoEnergyToABladeGoingIn(t *testing.T) {
+	for _, bury := range []float64{3, 6, 15} {
+		p := with(single(t), func(s *Seat) { s.Oar.Blade.Bury = rad(bury); s.Oar.Blade.AddedMass = 1.5 })
+		g, _, err := mustRow(t, p, Settings{}).replay()
+		if err != nil {
+			t.Fatal(err)
+		}
+		end, _ := g.when(0, -g.seats[0].catch+rad(bury))
+		work := 0.0
+		g.overDrive(end, func(weight float64) { work += weight * g.moments[0].power[addedWork] })
+		if work < 0 {
+			t.Errorf("going in over %g deg the water gives the blade %.3g J", bury, -work)
+		}
+	}
+}
