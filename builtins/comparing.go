@@ -9,6 +9,7 @@ import (
 	"go.starlark.net/starlark"
 
 	"thole/builtins/lang"
+	"thole/engine/report"
 	"thole/engine/study"
 	"thole/engine/table"
 )
@@ -188,4 +189,28 @@ func changeLine(t *table.Table, i int) string {
 		line += ": " + v.Texts[i]
 	}
 	return line
+}
+
+// comparisonShown lays a whole comparison out for a reader: what did not change
+// is said in one line beneath. nil for any other table.
+func comparisonShown(t *table.Table) *report.Shown {
+	quantity, change, before := t.Column("quantity"), t.Column("change"), t.Column("before")
+	if quantity == nil || change == nil || before == nil || quantity.Kind != table.Text || before.Kind != table.Number {
+		return nil
+	}
+	var changed []int
+	var same []string
+	for i := range t.Len() {
+		if x := change.Value(i); x == 0 || math.Abs(x) <= 1e-9*math.Abs(before.Nums[i]) {
+			same = append(same, quantity.Texts[i]+" "+table.WithUnit(show(before.Nums[i], before.DigitsAt(i)), before.UnitAt(i)))
+			continue
+		}
+		changed = append(changed, i)
+	}
+	if len(same) == 0 || len(changed) == 0 {
+		return nil
+	}
+	shown := t.Lines(changed)
+	shown.Name, shown.Side = t.Name, t.Side
+	return &report.Shown{Name: t.Name, Head: t.Name, Side: t.Side, Table: shown, Foot: []string{"unchanged: " + listTexts(same)}}
 }

@@ -48,7 +48,7 @@ func equalLoadDo(c *lang.Call) (starlark.Value, error) {
 	}
 	seats := s.hull.Seats()
 	if c.IsList("oar") && len(fresh) != seats {
-		return nil, c.Wrong("oar", lang.Mistake("a list has one oar for each seat, bow first", "one oar without the brackets, for all", "%d oars for %d seats", len(fresh), seats))
+		return nil, c.Wrong("oar", lang.Mistake("a list has one oar for each seat, bow first", "one oar without the brackets, for all", "%d in oar= for %d %s", len(fresh), seats, map[bool]string{true: "seat", false: "seats"}[seats == 1]))
 	}
 
 	e := stroke.EqualLoad{

@@ -247,7 +247,7 @@ func (q *question) noSuchOutput(no *study.NoSuchOutput, arg string) error {
 	return q.c.Wrong(arg, e)
 }
 
-// failed tells of points that all, or mostly, have no answer.
+// failed tells of points that all have no answer, or of draws that mostly have none.
 func (q *question) failed(f *study.Failed) error {
 	reason := f.Reason.Error()
 	typ := "other ends of the ranges"
@@ -257,7 +257,7 @@ func (q *question) failed(f *study.Failed) error {
 	if f.Count == f.Of {
 		return q.c.Wrong("fn", lang.NoAnswer("each time: "+reason, typ, "%s has no answer at any of %d points", fnName(q.fn), f.Of))
 	}
-	return q.c.Wrong("fn", lang.NoAnswer("most of them: "+reason, typ, "%d of %d calls of %s have no answer", f.Count, f.Of, fnName(q.fn)))
+	return q.c.Wrong("fn", lang.NoAnswer("most of them: "+reason, typ, "%d of %d draws have no answer, and more than half must", f.Count, f.Of))
 }
 
 func first(list []string, otherwise string) string {
