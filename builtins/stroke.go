@@ -105,7 +105,7 @@ func init() {
 	for _, f := range stroke.Fields {
 		strokeType.Fields = append(strokeType.Fields, lang.FieldOf[*strokeValue]{
 			Field: lang.Field{Name: f.Name, Unit: f.Unit, Digits: f.Digits, Change: f.Change, Clock: f.Clock, Help: f.Help},
-			Get:   func(s *strokeValue) starlark.Value { return starlark.Float(f.Of(s.Stroke)) },
+			Get:   func(s *strokeValue) starlark.Value { return starlark.Float(tidy(f.Of(s.Stroke))) },
 		})
 	}
 	strokeType.Fields = append(strokeType.Fields,
