@@ -15,6 +15,7 @@ type oarValue struct {
 	oar.Oar
 	blade *bladeValue
 	name  string
+	note  string // what equal_load matched
 	given given
 }
 
@@ -69,6 +70,7 @@ func init() {
 		number("balance", "cm", 1, "centre of mass from the collar face out", func(o *oarValue) float64 { return (o.MassArm() + o.HalfGate()) / cm }),
 		number("swing_weight", "kg·m²", 3, "about the pin", func(o *oarValue) float64 { return o.Inertia() }),
 		number("stiffness", "mm", 1, "None: rigid", func(o *oarValue) float64 { return o.Deflection / mm }),
+		word("note", "what equal_load matched; None for an oar as made", func(o *oarValue) string { return o.note }),
 		number("hand", "cm", 1, "handle end to the pull", func(o *oarValue) float64 { return o.Hand / cm }),
 		number("gate", "cm", 1, "", func(o *oarValue) float64 { return o.Gate / cm }),
 	}
@@ -106,7 +108,7 @@ func makeOar(c *lang.Call) (starlark.Value, error) {
 		used(c, "oar", kind, name)
 	}
 	b = &bladeValue{o.Blade, b.name, b.given} // settled by the oar it sits on
-	return oarType.New(&oarValue{o, b, c.Text("name"), givenOf(c)}), nil
+	return oarType.New(&oarValue{Oar: o, blade: b, name: c.Text("name"), given: givenOf(c)}), nil
 }
 
 // usualOar cautions of lengths outside the trade's.

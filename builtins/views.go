@@ -49,6 +49,9 @@ func Rich(v starlark.Value, rig *rigValue) []report.Block {
 	switch v := v.(type) {
 	case *lang.Table:
 		t := v.T
+		if shown := comparisonShown(t); shown != nil {
+			return []report.Block{shown}
+		}
 		return []report.Block{&report.Shown{Name: t.Name, Table: t, Side: t.Side, Foot: t.Foot}}
 	case *lang.Estimate:
 		return []report.Block{&report.Shown{Line: v.E.String()}}
