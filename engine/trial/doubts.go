@@ -184,13 +184,13 @@ func (j *Judgement) agree(s JudgeSettings, found contrast) {
 	e := found.standardError()
 	total := math.Hypot(e, doubt)
 	both := contrast{value: apart, error: found.error, fixed: math.Hypot(found.fixed, doubt), degrees: found.degrees}
-	words := "the change came out as the model said, within both intervals"
+	words := "The change came out as the model said, within both intervals"
 	if half := both.halfWidth(0.975); math.Abs(apart) > half {
-		words = "the change did not come out as the model said: beyond what both intervals allow"
+		words = "The change did not come out as the model said: beyond what both intervals allow"
 	} else if math.Abs(p.Value) < half {
-		words = "water and model do not contradict each other, but these pieces could not have told the model's answer from nothing"
+		words = "Water and model do not contradict each other, but these pieces could not have told the model's answer from nothing"
 	}
-	j.Agreement = fmt.Sprintf("%s: the model said %s, the water %s", words, rangeOf(p), rangeOf(j.Difference))
+	j.Agreement = fmt.Sprintf("%s. The model said %s, the water %s.", words, rangeOf(p), rangeOf(j.Difference))
 	if !s.Combine || total == 0 {
 		return
 	}

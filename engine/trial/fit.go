@@ -67,6 +67,9 @@ func (f *Fit) spread(s *search) {
 	}
 	for j, in := range s.Inputs {
 		half := 1.959964 * math.Sqrt(f.Covariance[j][j])
+		if in.Digits < 0 { // as many decimals as the error leaves a meaning
+			in.Digits = min(max(1-int(math.Floor(math.Log10(half))), 0), 6)
+		}
 		f.Estimates = append(f.Estimates, &table.Estimate{Value: f.Mean[j], Low: math.Max(in.Low, f.Mean[j]-half), High: math.Min(in.High, f.Mean[j]+half),
 			AsSet: math.NaN(), Unit: in.Unit, Digits: in.Digits})
 	}
@@ -84,7 +87,7 @@ func (f *Fit) settle(s *search) {
 		if left := math.Sqrt(f.Covariance[j][j]) / before; left > leftDoubt {
 			open[j] = true
 			f.Unsettled = append(f.Unsettled, in.Name)
-			f.Says = append(f.Says, fmt.Sprintf("%s stays as open as it was: the measurements leave %.0f %% of its doubt", in.Name, math.Min(100*left, 100)))
+			f.Says = append(f.Says, fmt.Sprintf("%s stays nearly as open as it was: the measurements leave %.0f %% of its doubt", in.Name, math.Min(100*left, 100)))
 		}
 		if f.Mean[j] <= in.Low || f.Mean[j] >= in.High {
 			f.AtBound = append(f.AtBound, in.Name)
