@@ -14,7 +14,7 @@ func (w Window) card(c *report.Card) []string {
 	return lines
 }
 
-// items sets labels, values and units in as many columns as fit.
+// items sets labels, values and units.
 func (w Window) items(items []report.Item) []string {
 	if len(items) == 0 {
 		return nil
@@ -27,6 +27,31 @@ func (w Window) items(items []report.Item) []string {
 	}
 	if remarks {
 		return w.itemsWithRemarks(said)
+	}
+	said, texts := withoutTexts(said)
+	return append(w.itemGrid(said), w.itemsWithRemarks(texts)...)
+}
+
+// longest is the widest value that stands in a column of values; longer ones
+// are texts and stand beneath.
+const longest = 24
+
+// withoutTexts parts items whose value is a text from the others.
+func withoutTexts(items []report.Item) (values, texts []report.Item) {
+	for _, it := range items {
+		if wide(it.Value) > longest {
+			texts = append(texts, report.Item{Label: it.Label, Remark: it.Value})
+		} else {
+			values = append(values, it)
+		}
+	}
+	return values, texts
+}
+
+// itemGrid sets items in as many columns as fit.
+func (w Window) itemGrid(said []report.Item) []string {
+	if len(said) == 0 {
+		return nil
 	}
 	most := 2
 	if w.Width >= 100 {

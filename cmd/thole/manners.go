@@ -251,6 +251,10 @@ func (w Window) wrap(head string, hang int, text string) []string {
 }
 
 func wrapAt(width int, head string, hang int, text string) []string {
+	text = strings.ReplaceAll(strings.TrimSpace(text), "\n", " ")
+	if wide(head)+wide(text) <= width {
+		return []string{head + text} // wide gaps between its parts stay
+	}
 	var lines []string
 	line := head
 	begun := false // line holds a word of the text

@@ -16,7 +16,11 @@ type Message = session.Message
 // unknown names of a file), where it was called from, why, type.
 func (w Window) message(msg Message) []string {
 	const hang = 6
-	lines := wrapAt(w.textWidth(), "", hang, w.say(msg.Head()))
+	head := msg.Head()
+	if msg.Level == session.Remark && msg.File == "" { // a plain line on stderr
+		head = msg.What
+	}
+	lines := wrapAt(w.textWidth(), "", hang, w.say(head))
 	colour := map[session.Level]style{session.Wrong: red, session.Stopped: red, session.Beware: yellow}[msg.Level]
 	for i := range lines {
 		if colour != 0 {

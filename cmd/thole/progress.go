@@ -76,7 +76,11 @@ func counted(rowed, fromStore int, storeInUse bool, seconds float64) string {
 	if rowed+fromStore == 0 {
 		return ""
 	}
-	line := fmt.Sprintf("%d %s rowed in %s s", rowed, plural(rowed, "stroke"), table.Fixed(seconds, 1))
+	took := table.Fixed(seconds, 1) + " s"
+	if seconds < 0.1 {
+		took = "under 0.1 s"
+	}
+	line := fmt.Sprintf("%d %s rowed in %s", rowed, plural(rowed, "stroke"), took)
 	switch {
 	case fromStore > 0:
 		line += fmt.Sprintf(", %d from store", fromStore)

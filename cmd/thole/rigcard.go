@@ -10,8 +10,11 @@ import (
 // each seat to write in what is found beneath.
 func (w Window) rigCard(c *report.RigCard) []string {
 	title := w.say(c.Title)
-	if c.Side != "" {
-		title += ", " + w.say(c.Side)
+	switch side := w.say(c.Side); {
+	case strings.HasPrefix(side, title): // it says the name again
+		title = side
+	case side != "":
+		title += ", " + side
 	}
 	lines := w.headLine("RIGGING CARD", title)
 	label := 7
@@ -26,7 +29,7 @@ func (w Window) rigCard(c *report.RigCard) []string {
 		if r.Remark != "" {
 			value += " (" + w.say(r.Remark) + ")"
 		}
-		lines = append(lines, w.spread("  "+left(w.say(r.Label), label+2), label+4, value)...)
+		lines = append(lines, w.wrap("  "+left(w.say(r.Label), label+2), label+4, value)...)
 	}
 	lines = append(lines, w.seats(c)...)
 	for _, text := range c.Cautions {
@@ -38,14 +41,6 @@ func (w Window) rigCard(c *report.RigCard) []string {
 		lines = append(lines, w.wrap("  ", 2, w.say(f))...)
 	}
 	return lines
-}
-
-// spread wraps a text but keeps the wide gaps between its parts where it fits.
-func (w Window) spread(head string, hang int, text string) []string {
-	if wide(head)+wide(text) <= w.textWidth() {
-		return []string{head + text}
-	}
-	return w.wrap(head, hang, text)
 }
 
 // seats is the form to write in: a line a seat. Where seats differ, what is set

@@ -2,6 +2,7 @@ package main
 
 import (
 	"fmt"
+	"math"
 	"strings"
 
 	"thole/engine/table"
@@ -67,7 +68,6 @@ func cutLines(t *table.Table, cutting Cutting) (shown *table.Table, left, place 
 		}
 	}
 	shown = t.Lines(keep)
-	shown.WriteIn = t.WriteIn
 	return shown, n - len(keep), cutting.Head
 }
 
@@ -108,7 +108,7 @@ func (w Window) columnsOf(t *table.Table) func(narrow bool) []column {
 		for k, c := range t.Columns {
 			switch {
 			case c.Name == merged && k == 1,
-				c.Name == "reason" && allBlank(c),
+				(c.Name == "reason" || c.Name == "low" || c.Name == "high") && allBlank(c),
 				ranges && (c.Name == "low" || c.Name == "high"):
 				continue
 			}
@@ -161,6 +161,9 @@ func (w Window) columnOf(c *table.Column, writeIn bool) column {
 	}
 	if c.Kind == table.Text {
 		col.wraps = true
+	}
+	if c.Name == "percent" { // it says so already
+		col.unit = ""
 	}
 	if writeIn {
 		col.right = false
@@ -228,6 +231,38 @@ func intervalColumns(t *table.Table) bool {
 		return intervals(c)
 	}
 	return false
+}
+
+// manyLines is how long a comparison is before its unchanged lines step back.
+const manyLines = 12
+
+// withoutUnchanged takes the lines of a long comparison that did not change out
+// of it and lists them in a sentence.
+func withoutUnchanged(t *table.Table) (*table.Table, string) {
+	quantity, before, after := t.Column("quantity"), t.Column("before"), t.Column("after")
+	if quantity == nil || before == nil || after == nil || quantity.Kind != table.Text || t.Len() <= manyLines {
+		return t, ""
+	}
+	unit := t.Column("unit")
+	shown := before.Shown()
+	var changed []int
+	var same []string
+	for i := range t.Len() {
+		x, y := before.Value(i), after.Value(i)
+		if math.Abs(x-y) > 1e-9*math.Abs(x) { // the last bits of a solution are no change
+			changed = append(changed, i)
+			continue
+		}
+		text := quantity.Texts[i] + " " + shown[i]
+		if unit != nil && unit.Kind == table.Text {
+			text = quantity.Texts[i] + " " + table.WithUnit(shown[i], unit.Texts[i])
+		}
+		same = append(same, text)
+	}
+	if len(changed) == 0 || len(same) == 0 {
+		return t, ""
+	}
+	return t.Lines(changed), "unchanged: " + strings.Join(same, ", ")
 }
 
 // onThePoint sets numbers so that their decimal points stand in a row.

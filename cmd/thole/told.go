@@ -134,6 +134,9 @@ func (w Window) shown(s *report.Shown, cutting Cutting) []string {
 		return append(lines, w.footLines(s.Foot)...)
 	}
 	head, side, foot := s.Head, s.Side, s.Foot
+	if head == "" {
+		head = s.Table.Head
+	}
 	if side == "" {
 		side = s.Table.Side
 	}
@@ -148,13 +151,17 @@ func (w Window) shown(s *report.Shown, cutting Cutting) []string {
 	case head != "" || side != "":
 		lines = w.headLine(w.say(head), w.say(side))
 	}
-	if cutting == (Cutting{}) && s.Table.Len() > longTable {
+	t, unchanged := withoutUnchanged(s.Table)
+	if unchanged != "" {
+		foot = append([]string{unchanged}, foot...)
+	}
+	if cutting == (Cutting{}) && t.Len() > longTable {
 		cutting = Cutting{Head: runHead, Tail: runTail, More: "in the page"}
 		if s.Name != "" {
-			cutting.More = "in " + s.Name + ".csv"
+			cutting.More = "in " + fileName(s.Name) + ".csv"
 		}
 	}
-	return append(append(lines, w.table(s.Table, cutting)...), w.footLines(foot)...)
+	return append(append(lines, w.table(t, cutting)...), w.footLines(foot)...)
 }
 
 func (w Window) footLines(foot []string) []string {

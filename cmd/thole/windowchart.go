@@ -23,8 +23,8 @@ type chartLine struct {
 	x, y []float64
 }
 
-// chart is one drawing: one unit, one panel.
-type chart struct {
+// windowChart is one drawing: one unit, one panel.
+type windowChart struct {
 	head     string // quantity, unit, by
 	xName    string
 	lines    []chartLine
@@ -80,7 +80,7 @@ func (w Window) figureInWords(f *report.Figure) []string {
 func (w Window) sentence(f *report.Figure, head string, hang int) []string {
 	var lines []string
 	for _, text := range []string{f.Caption, f.Sentence} {
-		if text != "" {
+		if strings.Trim(text, " .") != "" {
 			lines = append(lines, w.wrap(head, hang, w.say(text))...)
 		}
 	}
@@ -88,7 +88,7 @@ func (w Window) sentence(f *report.Figure, head string, hang int) []string {
 }
 
 // chartsOf parts a figure into charts: one a unit and value of the panel.
-func chartsOf(f *report.Figure) []chart {
+func chartsOf(f *report.Figure) []windowChart {
 	t, by := f.Table, f.By
 	if by == "" && f.Kind == report.Curves && t.Column("case") != nil {
 		by = "case"
@@ -102,10 +102,10 @@ func chartsOf(f *report.Figure) []chart {
 	if f.Panel != "" && t.Column(f.Panel) != nil {
 		panels, _ = t.Groups(f.Panel)
 	}
-	var charts []chart
+	var charts []windowChart
 	for _, unit := range unitsOf(t, f.Y) {
 		for _, panel := range panels {
-			c := chart{xName: withUnit(x.Name, x.Unit), places: places}
+			c := windowChart{xName: withUnit(x.Name, x.Unit), places: places}
 			var names []string
 			for _, y := range f.Y {
 				if col := t.Column(y); col != nil && col.Unit == unit {
@@ -377,7 +377,7 @@ func (c *canvas) character(at cell) rune {
 }
 
 // chart draws one chart.
-func (w Window) chart(c chart) []string {
+func (w Window) chart(c windowChart) []string {
 	lowX, highX, lowY, highY := c.span()
 	head := w.say(c.head)
 	if math.IsInf(lowX, 0) || math.IsInf(lowY, 0) {
@@ -488,7 +488,7 @@ func (l chartLine) points(field *canvas, line int, mark rune, col, half func(flo
 }
 
 // span finds the ends of the data.
-func (c chart) span() (lowX, highX, lowY, highY float64) {
+func (c windowChart) span() (lowX, highX, lowY, highY float64) {
 	lowX, highX, lowY, highY = math.Inf(1), math.Inf(-1), math.Inf(1), math.Inf(-1)
 	for _, l := range c.lines {
 		for i := range l.x {
@@ -537,7 +537,7 @@ func endNames(lines []chartLine, rows int, half func(float64) float64, say func(
 }
 
 // foot draws the lower axis with its ticks, their numbers and its name.
-func (w Window) foot(c chart, lowX, highX float64, width, scale int, col func(float64) float64, corner, foot, floor string) []string {
+func (w Window) foot(c windowChart, lowX, highX float64, width, scale int, col func(float64) float64, corner, foot, floor string) []string {
 	type label struct {
 		at   int
 		text string

@@ -79,7 +79,7 @@ func (w Window) heat(f *report.Figure) []string {
 		}
 		return (v - first) / (last - first) * float64(width-1)
 	}
-	return append(lines, w.foot(chart{xName: withUnit(x.Name, x.Unit)}, first, last, width, scale, col, corner, foot, floor)...)
+	return append(lines, w.foot(windowChart{xName: withUnit(x.Name, x.Unit)}, first, last, width, scale, col, corner, foot, floor)...)
 }
 
 // distinct gives the different values of a column, rising.

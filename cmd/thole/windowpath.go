@@ -78,7 +78,7 @@ func (w Window) paths(paths []report.Path) []string {
 		}
 		lines = append(lines, row)
 	}
-	c := chart{xName: "along the boat (cm)"}
+	c := windowChart{xName: "along the boat (cm)"}
 	lines = append(lines, w.foot(c, low[0], low[0]+each*float64(wideCells-1), wideCells, scale, col, corner, foot, floor)...)
 	if beside {
 		for r := rows; r < len(legend); r++ {

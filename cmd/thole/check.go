@@ -1,0 +1,90 @@
+package main
+
+import (
+	"fmt"
+	"path/filepath"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"thole/builtins"
+	"thole/builtins/session"
+)
+
+func checkCommand(m *Manners) *cobra.Command {
+	debug := false
+	c := &cobra.Command{
+		Use: "check STUDY...", Short: "read a study, row nothing", Args: someStudies,
+		Long: "Reads a study and says all that is wrong with its text; nothing is rowed.",
+		RunE: func(_ *cobra.Command, args []string) error { return m.check(args, debug) },
+	}
+	c.Flags().BoolVar(&debug, "debug", false, "say where in the machinery an error arose")
+	return c
+}
+
+// check reads studies. What it finds is its result, so it stands on stdout.
+func (m *Manners) check(studies []string, debug bool) error {
+	mend := 0
+	for _, study := range studies {
+		folder, text, err := openStudy("thole check", study)
+		if err != nil {
+			return err
+		}
+		cfg := builtins.Configure(job{Files: folder}.config())
+		found, errs := session.Check(filepath.Base(study), text, cfg)
+		folder.Close()
+		for _, msg := range errs {
+			mend += max(len(msg.Names), 1)
+			if err := m.Tell(m.message(*msg)...); err != nil {
+				return err
+			}
+			if debug && msg.Trace != "" {
+				m.Mention(strings.Split(clean(msg.Trace), "\n")...)
+			}
+		}
+		if len(errs) == 0 {
+			if err := m.Tell(m.wrap("", 2, m.say(readsWell(filepath.Base(study), found)))...); err != nil {
+				return err
+			}
+		}
+	}
+	if mend == 0 {
+		return nil
+	}
+	if err := m.Tell(fmt.Sprintf("%d %s to mend; nothing was rowed.", mend, plural(mend, "thing"))); err != nil {
+		return err
+	}
+	return ended(endedWrong)
+}
+
+// readsWell says what a study is made of and what it will read.
+func readsWell(name string, s session.Summary) string {
+	var parts []string
+	for _, part := range []struct {
+		n    int
+		noun string
+		many bool // it stands in a loop or a function
+	}{{len(s.Params), "parameter", false}, {s.Tables, "table", s.ManyTables}, {s.Figures, "figure", s.ManyFigures}, {s.Cards, "card", s.ManyCards}} {
+		switch {
+		case part.many:
+			parts = append(parts, part.noun+"s")
+		case part.n > 0:
+			parts = append(parts, fmt.Sprintf("%d %s", part.n, plural(part.n, part.noun)))
+		}
+	}
+	text := name + " reads well"
+	if len(parts) > 0 {
+		text += ": " + strings.Join(parts, ", ")
+	}
+	reads := append(append([]string(nil), s.Loads...), s.Reads...)
+	for _, run := range s.Runs {
+		reads = append(reads, "the run "+run)
+	}
+	switch n := len(reads); {
+	case n == 1:
+		text += "; it will read " + reads[0]
+	case n > 1:
+		text += "; it will read " + strings.Join(reads[:n-1], ", ") + " and " + reads[n-1]
+	}
+	return text + "."
+}

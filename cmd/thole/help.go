@@ -1,0 +1,153 @@
+package main
+
+import (
+	"fmt"
+	"strings"
+
+	"github.com/spf13/cobra"
+	"github.com/spf13/pflag"
+
+	"thole/builtins"
+	"thole/builtins/lang"
+	"thole/engine/table"
+)
+
+// bare is what thole says when it is asked for nothing.
+func bare(root *cobra.Command) []string {
+	lines := []string{"thole: what a change of rig does to a boat, before anyone fetches a spanner.", ""}
+	for _, c := range [...][3]string{
+		{"new", "new NAME --like sweep", "a first study: sweep, season, lesson or trial"},
+		{"run", "run STUDY.star", "row it: answer here, page in runs/"},
+		{"prompt", "prompt", "line by line"},
+		{"help", "help", "all commands and topics"},
+	} {
+		for _, has := range root.Commands() {
+			if has.Name() == c[0] {
+				lines = append(lines, "  "+left("thole "+c[1], 31)+c[2])
+			}
+		}
+	}
+	return lines
+}
+
+// overview lists the commands that this thole has, two in a line where they
+// are short.
+func (w Window) overview(root *cobra.Command, topics []string) []string {
+	has := map[string]*cobra.Command{}
+	for _, c := range root.Commands() {
+		has[c.Name()] = c
+	}
+	var lines []string
+	if c := has["run"]; c != nil {
+		lines = append(lines, "  run STUDY      row a study; --set name=value --out DIR --json --time-limit s")
+	}
+	shorts := [...]struct{ name, use, what string }{
+		{"check", "check STUDY", "read it, row nothing"}, {"params", "params STUDY", "what can be set"},
+		{"watch", "watch STUDY", "row again at each save"}, {"pack", "pack STUDY", "one file to hand on"},
+		{"prompt", "prompt", "line by line"}, {"runs", "runs", "what has been run"},
+		{"compare", "compare A B", "two runs: cause, effect"}, {"new", "new NAME", "a study to start on"},
+		{"reference", "reference", "every name, one page"}, {"version", "version", ""},
+		{"store", "store", "points already rowed"}, {"gather", "gather STUDY", "parts of one run, joined"},
+	}
+	half := ""
+	for _, s := range shorts {
+		if has[s.name] == nil {
+			continue
+		}
+		if half == "" {
+			half = "  " + left(s.use, 15) + s.what
+			continue
+		}
+		lines = append(lines, strings.TrimRight(left(half, 47)+left(s.use, 14)+s.what, " "))
+		half = ""
+	}
+	if half != "" {
+		lines = append(lines, strings.TrimRight(half, " "))
+	}
+	if len(topics) > 0 {
+		lines = append(lines, w.wrap("topics: ", 8, w.say(strings.Join(topics, " ")))...)
+	}
+	return append(lines, "type  thole help gearing")
+}
+
+func helpCommand(m *Manners) *cobra.Command {
+	return &cobra.Command{
+		Use: "help [TOPIC]", Short: "commands, topics, every name of the language", Args: cobra.ArbitraryArgs,
+		RunE: func(c *cobra.Command, args []string) error {
+			library := builtins.Library()
+			if len(args) == 0 {
+				return m.Tell(m.overview(c.Root(), topicNames(library))...)
+			}
+			name := strings.Join(args, " ")
+			for _, sub := range c.Root().Commands() {
+				if sub.Name() == name {
+					return m.Tell(m.commandHelp(sub)...)
+				}
+			}
+			name = strings.TrimSuffix(strings.TrimSuffix(name, ")"), "(")
+			if text, ok := library.Help(name, m.textWidth()); ok {
+				return m.Tell(strings.Split(strings.TrimRight(m.sayLines(text), "\n"), "\n")...)
+			}
+			known := append(library.HelpNames(), commandNames(c.Root())...)
+			why, typ := "there is help on every command, every name of the language and the topics", "thole help"
+			if near := table.Nearest(name, known); near != "" {
+				why, typ = "the nearest is "+near, "thole help "+near
+			}
+			return wrongUsage("thole help", fmt.Sprintf("there is no help on %q", name), why, typ)
+		},
+	}
+}
+
+// topicNames lists the pages of help that belong to no function.
+func topicNames(l *lang.Library) []string {
+	var names []string
+	for _, t := range l.Topics {
+		names = append(names, t.Name)
+	}
+	return names
+}
+
+// commandHelp says what one command does and takes.
+func (w Window) commandHelp(c *cobra.Command) []string {
+	if !c.HasParent() {
+		return w.overview(c, topicNames(builtins.Library()))
+	}
+	lines := w.wrap("", 2, "thole "+c.Use+": "+c.Short)
+	for _, paragraph := range strings.Split(c.Long, "\n\n") {
+		if paragraph != "" {
+			lines = append(lines, w.wrap("", 0, paragraph)...)
+		}
+	}
+	flag, widest := []string{}, 0
+	c.LocalFlags().VisitAll(func(f *pflag.Flag) {
+		if f.Name == "help" || f.Hidden {
+			return
+		}
+		kind, _ := pflag.UnquoteUsage(f)
+		if f.Value.Type() == "bool" {
+			kind = ""
+		}
+		flag = append(flag, strings.TrimSpace("--"+f.Name+" "+kind))
+		widest = max(widest, len(flag[len(flag)-1]))
+	})
+	k := 0
+	c.LocalFlags().VisitAll(func(f *pflag.Flag) {
+		if f.Name == "help" || f.Hidden {
+			return
+		}
+		_, text := pflag.UnquoteUsage(f)
+		lines = append(lines, w.wrap("  "+left(flag[k], widest+3), widest+5, w.say(text))...)
+		k++
+	})
+	return lines
+}
+
+func referenceCommand(m *Manners) *cobra.Command {
+	return &cobra.Command{
+		Use: "reference", Short: "every name of the language, on one page", Args: nothing,
+		Long: "Writes every name of the language on one page, as CommonMark.",
+		RunE: func(*cobra.Command, []string) error {
+			return m.Tell(strings.Split(strings.TrimRight(m.sayLines(builtins.Library().Reference()), "\n"), "\n")...)
+		},
+	}
+}

@@ -1,0 +1,169 @@
+package main
+
+import (
+	"bytes"
+	"fmt"
+	"path"
+	"path/filepath"
+	"strings"
+
+	"thole/builtins/session"
+	"thole/engine/chart"
+	"thole/engine/record"
+	"thole/engine/report"
+	"thole/engine/table"
+)
+
+// keptFolder is where a run lies and what lies there.
+type keptFolder struct {
+	dir              string
+	tables, pictures int
+	note             string
+	record           *record.Record
+}
+
+// keep writes a run's folder: the page, tables as CSV, figures as SVG and PNG,
+// what the study wrote, and last the record that makes the run whole.
+func keep(j job, out *session.Outcome, dir string) (keptFolder, error) {
+	doc := out.Document
+	files, params := recordFiles(out.Files), recordParams(out.Params)
+	doc.Run = runName(version, j.Name, files, params)
+	kept := keptFolder{dir: dir, record: record.Of(doc, params, files)}
+	kept.record.Seeds = out.Seeds
+	if dir == "" {
+		kept.dir = filepath.Join(runsDir, doc.Run)
+	}
+	folder, err := openRunFolder(kept.dir)
+	if err != nil {
+		return kept, err
+	}
+	defer folder.Close()
+
+	var page bytes.Buffer
+	if err := report.WritePage(&page, doc); err != nil {
+		return kept, err
+	}
+	if err := folder.Write("page.html", page.Bytes()); err != nil {
+		return kept, err
+	}
+	names := fileNames{}
+	for _, b := range doc.Blocks {
+		switch b := b.(type) {
+		case *report.Shown:
+			if b.Table != nil {
+				if err := writeTable(folder, names.of(b.Name, b.Table.Name, "table"), b.Table); err != nil {
+					return kept, err
+				}
+				kept.tables++
+			}
+		case *report.Figure:
+			name := names.of(b.Name, "figure")
+			if b.Table != nil {
+				if err := writeTable(folder, name, b.Table); err != nil {
+					return kept, err
+				}
+				kept.tables++
+			}
+			drawn, err := writePictures(folder, name, b)
+			if err != nil {
+				return kept, err
+			}
+			kept.pictures += drawn
+		}
+	}
+	for _, w := range out.Written {
+		if err := folder.Write(w.Name, w.Data); err != nil {
+			return kept, err
+		}
+	}
+	kept.note, err = folder.Finish(kept.record)
+	return kept, err
+}
+
+func writeTable(folder *runFolder, name string, t *table.Table) error {
+	var b bytes.Buffer
+	if err := table.WriteCSV(&b, t); err != nil {
+		return err
+	}
+	return folder.Write(name+".csv", b.Bytes())
+}
+
+// writePictures writes a figure for other documents. A kind that only a page
+// can show has none.
+func writePictures(folder *runFolder, name string, f *report.Figure) (int, error) {
+	if !chart.Drawn(f.Kind) {
+		return 0, nil
+	}
+	for _, format := range []chart.Format{chart.SVG, chart.PNG} {
+		data, err := chart.Write(f, format)
+		if err != nil {
+			return 0, err
+		}
+		if err := folder.Write(name+"."+string(format), data); err != nil {
+			return 0, err
+		}
+	}
+	return 1, nil
+}
+
+// fileNames gives each table and figure a file name of its own.
+type fileNames map[string]bool
+
+// of makes a file name from the first of these that gives one, with a number
+// behind a name given twice.
+func (n fileNames) of(names ...string) string {
+	name := ""
+	for _, candidate := range names {
+		if name = fileName(candidate); name != "" {
+			break
+		}
+	}
+	free := name
+	for k := 2; n[strings.ToLower(free)]; k++ {
+		free = fmt.Sprintf("%s_%d", name, k)
+	}
+	n[strings.ToLower(free)] = true
+	return free
+}
+
+// fileName makes a file's name of a title: blanks as _, what no system takes in
+// a name as -.
+func fileName(title string) string {
+	name := strings.Map(func(c rune) rune {
+		switch {
+		case c == ' ' || c == '_':
+			return '_'
+		case c < ' ' || strings.ContainsRune(`/\<>:"|?*.`, c):
+			return '-'
+		}
+		return c
+	}, clean(strings.TrimSpace(title)))
+	if len(name) > 80 {
+		name = strings.ToValidUTF8(name[:80], "")
+	}
+	return strings.Trim(name, "-_")
+}
+
+// keepPartial writes the tables a stopped computation had, without a record: an
+// unfinished run.
+func (m *Manners) keepPartial(j job, out *session.Outcome, dir string) {
+	if len(out.Partial) == 0 {
+		return
+	}
+	if dir == "" {
+		dir = filepath.Join(runsDir, runName(version, j.Name, recordFiles(out.Files), recordParams(out.Params)))
+	}
+	folder, err := openRunFolder(dir)
+	if err != nil {
+		m.complain(writeFailed(dir, err))
+		return
+	}
+	defer folder.Close()
+	for k, t := range out.Partial {
+		if err := writeTable(folder, fmt.Sprintf("stopped_%d", k+1), t); err != nil {
+			m.complain(writeFailed(dir, err))
+			return
+		}
+	}
+	m.Mention(m.say("Kept     " + path.Join(filepath.ToSlash(dir), "stopped_1.csv") + ", the points that were done"))
+}

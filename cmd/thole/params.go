@@ -1,0 +1,184 @@
+package main
+
+import (
+	"fmt"
+	"path/filepath"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"thole/builtins"
+	"thole/builtins/session"
+	"thole/engine/table"
+)
+
+func paramsCommand(m *Manners) *cobra.Command {
+	return &cobra.Command{
+		Use: "params STUDY...", Short: "what can be set in a study", Args: someStudies,
+		Long: "Lists the parameters of studies, with their values as written, units and bounds.\nThe studies are not run.",
+		RunE: func(_ *cobra.Command, args []string) error { return m.params(args) },
+	}
+}
+
+// studyParams is one study's parameters, as cells.
+type studyParams struct {
+	name  string
+	cells [][5]string // name, value, unit or kind, bounds, help
+}
+
+func (m *Manners) params(studies []string) error {
+	var all []studyParams
+	example := ""
+	for _, study := range studies {
+		folder, text, err := openStudy("thole params", study)
+		if err != nil {
+			return err
+		}
+		decls, errs := session.Params(filepath.Base(study), text, builtins.Configure(job{Files: folder}.config()))
+		folder.Close()
+		if len(errs) > 0 {
+			return m.wrong(errs, false)
+		}
+		p := studyParams{name: study}
+		for _, d := range decls {
+			p.cells = append(p.cells, [5]string{m.say(d.Name), m.say(paramValue(d.Default)), m.say(unitOrKind(d)), m.say(bounds(d)), m.say(d.Help)})
+			if example == "" {
+				example = "thole run " + quoted(study) + " --set " + quoted(d.Name+"="+exampleValue(d))
+			}
+		}
+		all = append(all, p)
+	}
+	lines := m.paramList(all)
+	if example != "" {
+		lines = append(lines, "type  "+m.say(example))
+	}
+	return m.Tell(lines...)
+}
+
+// paramList sets the parameters of all studies in the same columns.
+func (w Window) paramList(all []studyParams) []string {
+	var width [4]int
+	for _, p := range all {
+		for _, cells := range p.cells {
+			for k := range width {
+				width[k] = max(width[k], wide(cells[k]))
+			}
+		}
+	}
+	var lines []string
+	for _, p := range all {
+		lines = append(lines, w.say(p.name))
+		if len(p.cells) == 0 {
+			lines = append(lines, "  nothing can be set")
+		}
+		for _, cells := range p.cells {
+			head := "  "
+			for k := range width {
+				if width[k] > 0 {
+					head += left(cells[k], width[k]) + "   "
+				}
+			}
+			if cells[4] == "" || w.textWidth()-wide(head) < 16 {
+				lines = append(lines, strings.TrimRight(head, " "))
+				if cells[4] != "" {
+					lines = append(lines, w.wrap("    ", 4, cells[4])...)
+				}
+				continue
+			}
+			lines = append(lines, w.wrap(head, wide(head), cells[4])...)
+		}
+	}
+	return lines
+}
+
+func paramValue(v any) string {
+	switch v := v.(type) {
+	case float64:
+		return table.FourFigures(v)
+	case string:
+		if v == "" {
+			return "(empty)"
+		}
+		return v
+	case bool:
+		if v {
+			return "True"
+		}
+		return "False"
+	}
+	return fmt.Sprint(v)
+}
+
+func unitOrKind(d session.ParamDecl) string {
+	if d.Unit != "" {
+		return d.Unit
+	}
+	switch d.Default.(type) {
+	case string:
+		return "text"
+	case bool:
+		return "True or False"
+	}
+	return ""
+}
+
+// bounds says what a parameter may be.
+func bounds(d session.ParamDecl) string {
+	switch {
+	case len(d.Choices) > 0:
+		var choices []string
+		for _, c := range d.Choices {
+			choices = append(choices, paramValue(c))
+		}
+		return strings.Join(choices, ", ")
+	case d.HasLow && d.HasHigh:
+		return table.FourFigures(d.Low) + " to " + table.FourFigures(d.High)
+	case d.HasLow:
+		return table.FourFigures(d.Low) + " or more"
+	case d.HasHigh:
+		return "up to " + table.FourFigures(d.High)
+	}
+	return ""
+}
+
+// exampleValue is a value that can be set and is not the one that stands
+// there: between it and the further bound.
+func exampleValue(d session.ParamDecl) string {
+	x, isNumber := d.Default.(float64)
+	switch {
+	case len(d.Choices) > 1:
+		for _, c := range d.Choices {
+			if c != d.Default {
+				return paramValue(c)
+			}
+		}
+	case isNumber && d.HasLow && d.HasHigh && d.High > d.Low:
+		end := d.High
+		if x-d.Low >= d.High-x {
+			end = d.Low
+		}
+		return roundBetween(x, end)
+	}
+	if b, ok := d.Default.(bool); ok {
+		return paramValue(!b)
+	}
+	return paramValue(d.Default)
+}
+
+// roundBetween is a short number about a third of the way from x to end.
+func roundBetween(x, end float64) string {
+	at := x + (end-x)/3
+	for digits := -3; digits < 6; digits++ {
+		r := at
+		if digits >= 0 {
+			r = table.Round(at, digits)
+		} else {
+			step := []float64{10, 100, 1000}[-digits-1]
+			r = table.Round(at/step, 0) * step
+		}
+		if r != x && (r-x)*(end-x) > 0 && (end-r)*(end-x) >= 0 {
+			return table.FourFigures(r)
+		}
+	}
+	return table.FourFigures(end)
+}

@@ -1,0 +1,262 @@
+package main
+
+import (
+	"context"
+	"fmt"
+	"path"
+	"path/filepath"
+	"strings"
+	"time"
+
+	"github.com/spf13/cobra"
+
+	"thole/builtins"
+	"thole/builtins/session"
+	"thole/engine/record"
+	"thole/engine/store"
+	"thole/engine/table"
+)
+
+// runOptions are what can be said behind `thole run STUDY`.
+type runOptions struct {
+	set     []string
+	out     string
+	json    bool
+	noCache bool
+	jobs    int
+	limit   float64
+	debug   bool
+	part    string // "2/4": only this part of every sweep
+	parts   string // folder of the parts that are gathered; "": none
+}
+
+func runCommand(m *Manners) *cobra.Command {
+	var o runOptions
+	c := &cobra.Command{
+		Use: "run STUDY", Short: "row a study", Args: oneStudy,
+		Long: "Rows a study: the answer here, the page and all tables and figures in runs/.",
+		RunE: func(c *cobra.Command, args []string) error { return m.run(c.Context(), args[0], o) },
+	}
+	f := c.Flags()
+	f.StringArrayVar(&o.set, "set", nil, "set a parameter: `name=value`, a unit may stand behind the value")
+	f.StringVar(&o.out, "out", "", "the run's folder, a `DIR`, instead of one in runs/")
+	f.BoolVar(&o.json, "json", false, "results as JSON in full precision, and nothing else on stdout")
+	f.BoolVar(&o.noCache, "no-cache", false, "row every stroke anew, and keep none in the store")
+	f.IntVar(&o.jobs, "jobs", 0, "how many `cores` row at the same time (all of them)")
+	f.Float64Var(&o.limit, "time-limit", session.DefaultLimits.Seconds, "stop after so many `seconds`; what is done is kept")
+	f.StringVar(&o.part, "part", "", "row only this part of every sweep, `K/N`; gather joins the parts")
+	f.BoolVar(&o.debug, "debug", false, "say where in the machinery an error arose")
+	return c
+}
+
+// run rows a study, a pack of one, or one part of its sweeps.
+func (m *Manners) run(ctx context.Context, study string, o runOptions) error {
+	switch {
+	case o.limit <= 0 || o.jobs < 0:
+		return wrongUsage("thole run", "--time-limit and --jobs are more than nothing", "", "--time-limit 120 --jobs 2")
+	case strings.EqualFold(filepath.Ext(study), ".zip"):
+		return m.runPack(ctx, study, o)
+	case o.part != "":
+		return m.runPart(ctx, study, o)
+	}
+	folder, text, err := openStudy("thole run", study)
+	if err != nil {
+		return err
+	}
+	defer folder.Close()
+	return m.runJob(ctx, job{Study: study, Name: filepath.Base(study), Text: text, Files: folder}, o, nil)
+}
+
+// runJob runs a job, tells what it told, keeps it, and compares it with what
+// was recorded, where something was.
+func (m *Manners) runJob(ctx context.Context, j job, o runOptions, recorded *record.Record) error {
+	var err error
+	if j.Set, err = settings("thole run", j.Study, o.set); err != nil {
+		return err
+	}
+	if recorded != nil && len(o.set) == 0 {
+		j.Set = recordedSettings(recorded)
+	}
+	progress := m.progress()
+	var prints []string
+	j.Jobs, j.Limits, j.Command = o.jobs, session.Limits{Seconds: o.limit}, rerun(j.Study, o.set)
+	j.Print = func(text string) { prints = append(prints, text) }
+	j.Progress = progress.step
+
+	closeStore := m.useStore(&j, o)
+	limited, cancel := context.WithTimeout(ctx, time.Duration(o.limit*float64(time.Second)))
+	defer cancel()
+	out, rowed, fromStore := j.run(limited)
+	progress.Done()
+	closeStore()
+
+	m.remarks(out)
+	if line := counted(rowed, fromStore, j.Store != nil, progress.seconds()); line != "" {
+		m.Mention(line)
+	}
+	if len(out.Errors) > 0 {
+		m.Mention(m.printed(prints)...) // a wrong run leaves stdout empty, but what it printed helps to mend it
+		code := m.wrong(out.Errors, o.debug)
+		if out.Stopped {
+			m.keepPartial(j, out, o.out)
+			if ctx.Err() != nil {
+				code = ended(interrupted)
+			}
+		}
+		return code
+	}
+
+	kept, keepErr := keep(j, out, o.out)
+	if err := m.results(out, prints, o.json); err != nil {
+		return err
+	}
+	if keepErr != nil {
+		msg := writeFailed(kept.dir, keepErr)
+		if o.out != "" {
+			return &msg
+		}
+		msg.Level = session.Remark // the results are told; only the page is missing
+		m.complain(msg)
+	} else {
+		m.Mention(m.lies(kept, out, j.Study)...)
+	}
+	return m.sameAsRecorded(recorded, kept.record)
+}
+
+// useStore gives a job the store of points, and a function that closes it and
+// says what it could not do.
+func (m *Manners) useStore(j *job, o runOptions) (closeStore func()) {
+	if o.noCache {
+		return func() {}
+	}
+	options := store.Options{}
+	if o.parts != "" {
+		options.Also = []string{o.parts}
+	}
+	remembered, notes := openStore(options)
+	if remembered.Store != nil {
+		j.Store = remembered
+	}
+	return func() {
+		remembered.Close()
+		for _, note := range append(notes, remembered.Notes()...) {
+			m.complain(Message{Level: session.Remark, What: note})
+		}
+	}
+}
+
+// run runs the study; the context's end stops it. It counts the strokes rowed
+// and those that came from the store.
+func (j job) run(ctx context.Context) (out *session.Outcome, rowed, fromStore int) {
+	cfg := builtins.Configure(j.config())
+	out = builtins.Run(ctx, j.Name, j.Text, cfg)
+	rowed, fromStore = builtins.Rowed(cfg)
+	return out, rowed, fromStore
+}
+
+// step tells progress as the session gives it.
+func (p *Progress) step(what string, s session.Step) {
+	noun := "strokes"
+	if what != "rowing" {
+		noun = ""
+	}
+	p.At(what, s.Done, s.Of, noun)
+}
+
+// remarks tells how data were read, and where cautions arose that say what to
+// type instead; the sentence itself stands among what the study told.
+func (m *Manners) remarks(out *session.Outcome) {
+	for _, msg := range out.Remarks {
+		m.complain(*msg)
+	}
+	for _, msg := range out.Cautions {
+		if msg.Type != "" {
+			m.complain(*msg)
+		}
+	}
+}
+
+// wrong tells all that is wrong and gives how the command ends.
+func (m *Manners) wrong(errs session.Messages, debug bool) error {
+	code := endedWrong
+	for _, msg := range errs {
+		m.complain(*msg)
+		if debug && msg.Trace != "" {
+			m.Mention(strings.Split(clean(msg.Trace), "\n")...)
+		}
+		if msg.Usage {
+			code = notUnderstood
+		}
+	}
+	return ended(code)
+}
+
+// results puts what a run told on stdout: what it printed, then the document;
+// or the JSON, with what it printed on stderr.
+func (m *Manners) results(out *session.Outcome, prints []string, asJSONOnly bool) error {
+	if !asJSONOnly {
+		return m.Tell(apart(m.printed(prints), m.told(out.Document))...)
+	}
+	m.Mention(m.printed(prints)...)
+	data, err := asJSON(out.Document, out.Params)
+	if err == nil {
+		_, err = m.Out.Write(data)
+	}
+	return err
+}
+
+func (w Window) printed(prints []string) []string {
+	var lines []string
+	for _, text := range prints {
+		lines = append(lines, strings.Split(w.sayLines(text), "\n")...)
+	}
+	return lines
+}
+
+// lies says where a run lies and how to run it again.
+func (w Window) lies(kept keptFolder, out *session.Outcome, study string) []string {
+	var beside []string
+	if kept.tables > 0 {
+		beside = append(beside, fmt.Sprintf("%d %s (.csv)", kept.tables, plural(kept.tables, "table")))
+	}
+	if kept.pictures > 0 {
+		beside = append(beside, fmt.Sprintf("%d %s (.svg .png)", kept.pictures, plural(kept.pictures, "figure")))
+	}
+	if n := len(out.Document.Results); n > 0 {
+		beside = append(beside, fmt.Sprintf("%d %s", n, plural(n, "result")))
+	}
+	lines := []string{w.say("Page     " + path.Join(filepath.ToSlash(kept.dir), "page.html"))}
+	if len(beside) > 0 {
+		lines = append(lines, w.say("Also     "+strings.Join(beside, ", ")+", beside it"))
+	}
+	if kept.note != "" {
+		lines = append(lines, w.wrap("Note     ", 9, w.say(kept.note))...)
+	}
+	var again []string
+	for _, p := range out.Params {
+		if p.Set {
+			again = append(again, p.Name+"="+plainValue(p.Value))
+		}
+	}
+	return append(lines, w.say("Again    "+rerun(study, again)))
+}
+
+func plainValue(v any) string {
+	if x, ok := v.(float64); ok {
+		return table.FourFigures(x)
+	}
+	return fmt.Sprint(v)
+}
+
+// rerun is the command that runs a study again. A study outside the current
+// folder is named by its file alone: where it lay is nobody's business.
+func rerun(study string, set []string) string {
+	if filepath.IsAbs(study) {
+		study = filepath.Base(study)
+	}
+	command := "thole run " + quoted(filepath.ToSlash(study))
+	for _, s := range set {
+		command += " --set " + quoted(s)
+	}
+	return command
+}
