@@ -154,11 +154,16 @@ func Range(low, high float64, digits int, signed bool) string {
 
 // String writes an estimate: "-6.6 cm (95 % -7.2 to -6.2): clearly less".
 func (e *Estimate) String() string {
-	text := WithUnit(e.Number(), e.Unit) + " (95 % " + Range(e.Low, e.High, e.Digits, e.Signed) + ")"
-	if e.Verdict != "" {
-		text += ": " + e.Verdict
+	if e.Verdict == "" {
+		return e.InText()
 	}
-	return text
+	return e.InText() + ": " + e.Verdict
+}
+
+// InText writes an estimate as it stands within a sentence, which gives the
+// verdict in its own words: "-6.6 cm (95 % -7.2 to -6.2)".
+func (e *Estimate) InText() string {
+	return WithUnit(e.Number(), e.Unit) + " (95 % " + Range(e.Low, e.High, e.Digits, e.Signed) + ")"
 }
 
 // Number writes the middle of an estimate, signed where it is a change.

@@ -35,9 +35,16 @@ func (t *Table) Need(name string) (*Column, error) {
 	}
 }
 
+// framed is an empty table with what stands around this one: its lines and
+// columns may be fewer, they are still of the same things. The sentences
+// beneath speak of all lines and stay behind.
+func (t *Table) framed() *Table {
+	return &Table{Head: t.Head, Side: t.Side, WriteIn: t.WriteIn}
+}
+
 // Lines gives a table of these lines only, in this order.
 func (t *Table) Lines(lines []int) *Table {
-	out := &Table{}
+	out := t.framed()
 	for _, c := range t.Columns {
 		out.Columns = append(out.Columns, c.Pick(lines))
 	}
@@ -105,7 +112,7 @@ func (c *Column) order(i, j int) int {
 
 // Only keeps these columns, in this order.
 func (t *Table) Only(names ...string) (*Table, error) {
-	out := &Table{}
+	out := t.framed()
 	for _, name := range names {
 		c, err := t.Need(name)
 		if err != nil {
@@ -124,7 +131,8 @@ type Renamed struct{ Old, New string }
 
 // Rename gives columns other names; units and digits stay with them.
 func (t *Table) Rename(pairs ...Renamed) (*Table, error) {
-	out := &Table{Columns: append([]*Column(nil), t.Columns...)}
+	out := t.framed()
+	out.Columns = append(out.Columns, t.Columns...)
 	for _, p := range pairs {
 		c, err := t.Need(p.Old)
 		if err != nil {
@@ -151,7 +159,8 @@ func (t *Table) Rename(pairs ...Renamed) (*Table, error) {
 // With puts further columns at the right; one of a name that is there already
 // takes its place.
 func (t *Table) With(columns ...*Column) (*Table, error) {
-	out := &Table{Columns: append([]*Column(nil), t.Columns...)}
+	out := t.framed()
+	out.Columns = append(out.Columns, t.Columns...)
 	for _, c := range columns {
 		if len(t.Columns) > 0 && c.Len() != t.Len() {
 			return nil, &Error{What: fmt.Sprintf("column %q has %d lines, the table %d", c.Name, c.Len(), t.Len()), Why: "a column has a cell in each line", Type: "None where there is no value"}

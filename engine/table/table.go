@@ -45,8 +45,10 @@ type Table struct {
 	// there was no file, or lines were picked since.
 	FileLines []int
 
-	// A sheet to print and fill in, as the order of a trial's pieces: a remark
-	// set right on the head line, sentences beneath, blanks as lines to write on.
+	// What stands around the table: a line above it ("now -> broad"), a remark
+	// set right on that line ("middle of 200 draws"), sentences beneath. WriteIn
+	// makes it a sheet to print and fill in: blanks are lines to write on.
+	Head    string
 	Side    string
 	Foot    []string
 	WriteIn bool
