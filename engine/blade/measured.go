@@ -39,17 +39,22 @@ func (e *Elements) table(v, omega, sin, cos float64) Load {
 		angle := math.Atan2(math.Abs(slip), run)
 		lift, drag := e.lift.At(angle), e.drag.At(angle)
 		h := e.Half[i] * w * w
-		normal := math.Copysign(h*(lift*cosA+drag*sinA), slip)
-		tangential := math.Copysign(h*(drag*cosA-lift*sinA), run)
-		if slip == 0 {
-			normal = 0
-		}
-		if run == 0 {
-			tangential = 0
-		}
+		// C_N and C_T may have either sign, so they take the flow's by a factor
+		normal := h * (lift*cosA + drag*sinA) * sign(slip)
+		tangential := h * (drag*cosA - lift*sinA) * sign(run)
 		sumN += normal
 		sumT += tangential
 		moment += e.R[i] * normal
 	}
 	return e.sum(sumN, sumT, moment, v, omega, sin, cos)
+}
+
+func sign(x float64) float64 {
+	switch {
+	case x > 0:
+		return 1
+	case x < 0:
+		return -1
+	}
+	return 0
 }

@@ -102,7 +102,7 @@ func (s *Shape) At(phi float64) float64 {
 	if base := left * s.down; s.exponent == 1 {
 		g *= base
 	} else {
-		g *= math.Exp(s.exponent * math.Log(base))
+		g *= math.Exp(s.exponent * num.Log(base))
 	}
 	return floor + (1-floor)*g
 }
