@@ -213,7 +213,8 @@ func (plan *Plan) say(p PlanProblem) {
 	}
 	plan.Says = append(plan.Says, tell, needed)
 	if p.Learn != nil {
-		plan.Says = append(plan.Says, fmt.Sprintf("The typical error was learned from %d pieces with one rig: %s %% (95 %% %s).", p.Learn.Len(), table.Fixed(plan.TypicalError.Value, 2), table.Range(plan.TypicalError.Low, plan.TypicalError.High, 2, false)))
+		plan.Says = append(plan.Says, fmt.Sprintf("The typical error was learned from %d pieces with one rig: %s %% (95 %% %s).", p.Learn.Len(), table.Fixed(plan.TypicalError.Value, 2), table.Range(plan.TypicalError.Low, plan.TypicalError.High, 2, false))+
+			fmt.Sprintf(" At the upper end of that the %d pieces would tell %s %%.", plan.Pieces, table.Fixed(plan.Resolves*plan.TypicalError.High/plan.TypicalError.Value, 1)))
 	}
 	plan.Says = append(plan.Says,
 		fmt.Sprintf("On the water about %.0f min: %d changes of rig of %s min, %s min of rest between the other pieces.", plan.Minutes, plan.Changes, short(p.Change), short(p.Rest)),
