@@ -55,6 +55,12 @@ func Rich(v starlark.Value, rig *rigValue) []report.Block {
 		return []report.Block{&report.Shown{Name: t.Name, Table: t, Side: t.Side, Foot: t.Foot}}
 	case *lang.Estimate:
 		return []report.Block{&report.Shown{Line: v.E.String()}}
+	case *lang.Line:
+		// a line that says itself in a sentence, as of a comparison, is that sentence
+		if t, i := v.Of(); t.LineText != nil && t.LineText(t.T, i) != "" {
+			return []report.Block{&report.Shown{Line: v.String()}}
+		}
+		return []report.Block{&report.Shown{Card: fieldCard(v)}}
 	case lang.AnyThing:
 		return []report.Block{&report.Shown{Card: fieldCard(v)}}
 	}
