@@ -10,8 +10,9 @@ import (
 
 // findCauses names what differs between two runs, inputs first, and what does not.
 func (c *Comparison) findCauses(before, after Named) {
-	c.inputCauses(before.Record, after.Record)
-	c.paramCauses(before.Record, after.Record)
+	inputs := pairFiles(filesOf(before.Record, Input), filesOf(after.Record, Input))
+	c.inputCauses(inputs)
+	c.paramCauses(before.Record, after.Record, inputs)
 	c.textCauses(before.Record, after.Record)
 	if otherEngine(before.Record, after.Record) {
 		line := fmt.Sprintf("%s -> %s", before.Version, after.Version)
@@ -27,8 +28,8 @@ func (c *Comparison) findCauses(before, after Named) {
 // pair is one file in both runs; either may be missing.
 type pair struct{ before, after *File }
 
-func (c *Comparison) inputCauses(before, after *Record) {
-	for _, p := range pairFiles(filesOf(before, Input), filesOf(after, Input)) {
+func (c *Comparison) inputCauses(inputs []pair) {
+	for _, p := range inputs {
 		switch {
 		case p.before == nil:
 			c.Causes = append(c.Causes, Cause{OfInput, p.after.Path, []string{"read only by " + c.After}})
@@ -161,8 +162,9 @@ func columnsOf(f *File) []string {
 	return names
 }
 
-func (c *Comparison) paramCauses(before, after *Record) {
+func (c *Comparison) paramCauses(before, after *Record, inputs []pair) {
 	var lines []string
+	same := true
 	for _, name := range union(before.Params.Names(), after.Params.Names()) {
 		old, had := before.Params.Get(name)
 		now, has := after.Params.Get(name)
@@ -172,6 +174,10 @@ func (c *Comparison) paramCauses(before, after *Record) {
 		case !has:
 			lines = append(lines, name+": gone, was "+paramText(old))
 		case old.Value != now.Value || old.Unit != now.Unit:
+			same = false
+			if namesFile(old.Value, now.Value, inputs) {
+				continue
+			}
 			was := paramText(old)
 			if old.Unit == now.Unit {
 				was = paramText(&Param{Value: old.Value})
@@ -181,9 +187,30 @@ func (c *Comparison) paramCauses(before, after *Record) {
 	}
 	if len(lines) > 0 {
 		c.Causes = append(c.Causes, Cause{OfParam, "parameters", lines})
-	} else if after.Params.Len() > 0 {
+	} else if same && after.Params.Len() > 0 {
 		c.Same = append(c.Same, "parameters")
 	}
+}
+
+// namesFile says whether a parameter only says which file is read, or which
+// folder or run: then the file is the cause, and told.
+func namesFile(old, now any, inputs []pair) bool {
+	was, ok := old.(string)
+	is, too := now.(string)
+	if !ok || !too {
+		return false
+	}
+	for _, p := range inputs {
+		switch {
+		case p.before != nil && p.after != nil:
+			if was != "" && p.before.Path != p.after.Path && strings.Replace(p.before.Path, was, is, 1) == p.after.Path {
+				return true
+			}
+		case p.after != nil && was == "" && p.after.Path == is+"/"+FileName, p.before != nil && is == "" && p.before.Path == was+"/"+FileName:
+			return true
+		}
+	}
+	return false
 }
 
 func paramText(p *Param) string {

@@ -42,7 +42,10 @@ type Comparison struct {
 }
 
 // Answers are the two sentences, where they differ.
-type Answers struct{ Before, After string }
+type Answers struct {
+	Before string `json:"before"`
+	After  string `json:"after"`
+}
 
 // Cause is one thing that is not what it was.
 type Cause struct {

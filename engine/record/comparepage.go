@@ -66,7 +66,7 @@ func (c *Comparison) EffectLines() []string {
 		lines = append(lines, "table "+t.Name+": "+strings.Join(t.Lines, "; "))
 	}
 	if c.Answers != nil {
-		lines = append(lines, "answer before: "+c.Answers.Before, "answer after: "+c.Answers.After)
+		lines = append(lines, c.Before+" answered: "+c.Answers.Before, c.After+" answered: "+c.Answers.After)
 	}
 	return lines
 }
@@ -83,10 +83,10 @@ func (c *Comparison) Table() *table.Table {
 	for _, e := range c.Effects {
 		names.Texts = append(names.Texts, e.Name)
 		units.Texts = append(units.Texts, e.Unit)
-		places := e.Digits
+		places := e.places()
 		for _, part := range []*float64{e.Change, e.Inputs, e.Version} {
 			if part != nil {
-				places = max(places, min(moreDigits(*part, e.Digits), e.Digits+3))
+				places = max(places, min(moreDigits(*part, places), places+3))
 			}
 		}
 		for _, col := range []struct {
@@ -113,6 +113,15 @@ func (c *Comparison) Table() *table.Table {
 
 func textColumn(name string) *table.Column { return &table.Column{Name: name, Kind: table.Text} }
 
+// places is how many decimals a result is compared with: those of a change.
+func (e *Effect) places() int {
+	if e.Digits < 0 {
+		return e.Digits
+	}
+	_, change := table.DigitsFor(e.Name, e.Unit)
+	return max(e.Digits, change)
+}
+
 // sideColumns gives the two runs' values: numbers where all are numbers, else
 // texts, and whether the version had a share in any change.
 func (c *Comparison) sideColumns() (before, after *table.Column, parted bool) {
@@ -136,13 +145,13 @@ func (c *Comparison) sideColumns() (before, after *table.Column, parted bool) {
 					x = orNaN(nil)
 				}
 				col.Nums = append(col.Nums, x)
-				col.Places = append(col.Places, e.Digits)
+				col.Places = append(col.Places, e.places())
 				continue
 			}
 			text := ""
 			switch v := v.(type) {
 			case float64:
-				text = table.Fixed(v, e.Digits)
+				text = table.Fixed(v, e.places())
 			case string:
 				text = v
 			}

@@ -207,6 +207,11 @@ func TestCompareOtherCauses(t *testing.T) {
 		want   string
 	}{
 		{"a parameter", func(r *Record) { r.Params.Add("oars", &Param{Value: "", Set: true}) }, "parameter oars: oars.csv -> nothing"},
+		{"a parameter that names a file", func(r *Record) {
+			r.Params.Add("oars", &Param{Value: "new.csv", Set: true})
+			r.Files[1].Path, r.Files[1].SHA256 = "new.csv", "x"
+			r.Files[1].Tables[0].Lines[1][2] = 284.5
+		}, "oars.csv -> new.csv, line 3, set B: length 288 -> 284.5 cm\nthe same: study, thole 1.0"},
 		{"a new parameter", func(r *Record) { r.Params.Add("rate", &Param{Value: 34.0, Unit: "1/min"}) }, "parameter rate: new, 34 1/min"},
 		{"a line of the study", func(r *Record) { r.Files[0] = NewFile("d_season.star", Study, []byte("title(\"Which?\")\n")) },
 			`d_season.star, line 1: title("Which oars?") -> title("Which?")`},

@@ -109,8 +109,8 @@ func cellChanges(before, after *table.Table, p [2]int, tolerance map[string]floa
 	var cells []string
 	for _, c := range before.Columns {
 		other := after.Column(c.Name)
-		if other == nil {
-			continue
+		if other == nil || blank(c) != blank(other) {
+			continue // told by columnChanges
 		}
 		old, now := shownCell(c, p[0]), shownCell(other, p[1])
 		if c.Kind == table.Number && other.Kind == table.Number {
@@ -129,6 +129,11 @@ func cellChanges(before, after *table.Table, p [2]int, tolerance map[string]floa
 
 // apart writes two unlike numbers so that they look unlike.
 func apart(x, y float64, digits int) (string, string) {
+	if digits < 0 {
+		if a, b := table.FourFigures(x), table.FourFigures(y); a != b {
+			return a, b
+		}
+	}
 	for d := max(digits, 0); d < 12; d++ {
 		// as the trade writes them, whole numbers whole, until they differ
 		a, b := trimmed(table.Fixed(x, d)), trimmed(table.Fixed(y, d))
@@ -196,8 +201,13 @@ func tableChanges(before, after *table.Table, tolerance map[string]float64) []st
 func columnChanges(before, after *table.Table) []string {
 	var lines []string
 	for _, c := range before.Columns {
-		if after.Column(c.Name) == nil {
+		switch other := after.Column(c.Name); {
+		case other == nil:
 			lines = append(lines, "no column "+c.Name+" any more")
+		case blank(c) && !blank(other):
+			lines = append(lines, "column "+c.Name+" was blank")
+		case !blank(c) && blank(other):
+			lines = append(lines, "column "+c.Name+" is blank now")
 		}
 	}
 	for _, c := range after.Columns {
@@ -206,6 +216,16 @@ func columnChanges(before, after *table.Table) []string {
 		}
 	}
 	return lines
+}
+
+// blank says whether nothing stands in a column.
+func blank(c *table.Column) bool {
+	for i := range c.Len() {
+		if !c.Blank(i) {
+			return false
+		}
+	}
+	return true
 }
 
 func (c *change) phrase() string {

@@ -1,0 +1,197 @@
+package main
+
+import (
+	"context"
+	"encoding/json"
+	"fmt"
+	"math"
+	"os"
+	"path/filepath"
+	"strconv"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"thole/engine"
+	"thole/engine/record"
+	"thole/engine/report"
+	"thole/engine/store"
+	"thole/engine/table"
+)
+
+// compareCommand tells two runs apart: the cause first, then the effect.
+func compareCommand(m *Manners) *cobra.Command {
+	var tolerances []string
+	var asJSON bool
+	var page string
+	c := &cobra.Command{
+		Use:   "compare RUN RUN",
+		Short: "two runs: cause, effect",
+		Long: `Names what differs between two runs: first the cause (data, parameters, study,
+version), then the effect on results and tables. Where the version changed, the
+earlier data are run again under it, so that the two parts can be told apart.
+Ends with 1 if a result differs by more than its tolerance.`,
+		Example: `  thole compare last_year this_year --tolerance "Herons heaviness=1"`,
+		Args: func(_ *cobra.Command, args []string) error {
+			if len(args) == 2 {
+				return nil
+			}
+			return wrongUsage("thole compare", fmt.Sprintf("%s named", count(len(args), "run is", "runs are")), "two runs are compared, the earlier one first", "thole compare last_year this_year")
+		},
+		RunE: func(cmd *cobra.Command, args []string) error {
+			before, err := findRun(args[0])
+			if err != nil {
+				return err
+			}
+			after, err := findRun(args[1])
+			if err != nil {
+				return err
+			}
+			tolerance, err := readTolerances(tolerances, before.Record, after.Record)
+			if err != nil {
+				return err
+			}
+			o := record.Options{Tolerance: tolerance}
+			o.Rerun, o.WhyNot = earlierUnderLater(cmd.Context(), before.Record, after.Record)
+			comparison := record.Compare(before, after, o)
+			if page != "" {
+				if err := comparisonPage(comparison, page); err != nil {
+					return err
+				}
+			}
+			if err := m.tellComparison(comparison, asJSON); err != nil {
+				return err
+			}
+			if page != "" {
+				m.Mention("Page     " + page)
+			}
+			if comparison.Differ {
+				return ended(endedWrong)
+			}
+			return nil
+		},
+	}
+	c.Flags().StringArrayVar(&tolerances, "tolerance", nil, "how far a result or column may move, in its own unit: `NAME=X`")
+	c.Flags().BoolVar(&asJSON, "json", false, "the comparison as JSON on stdout")
+	c.Flags().StringVar(&page, "page", "", "write the comparison as a page to this `FILE`")
+	return c
+}
+
+// earlierUnderLater runs the earlier run's inputs under this version, where
+// this version is the later run's and another than the earlier run's.
+func earlierUnderLater(ctx context.Context, before, after *record.Record) (*record.Record, string) {
+	if before.Version == after.Version && before.Engine == after.Engine {
+		return nil, ""
+	}
+	if after.Engine != engine.Mark() || after.Version != version {
+		return nil, fmt.Sprintf("the later run is of thole %s, this is another", after.Version)
+	}
+	remembered, _ := openStore(store.Options{})
+	defer remembered.Close()
+	out, err := rerunRecord(ctx, before, remembered, nil)
+	if err != nil {
+		return nil, "the earlier run does not run under this version: " + err.Error()
+	}
+	return recordOf(out, out.Document), ""
+}
+
+// readTolerances reads NAME=X; a name that is neither a result nor a column is
+// wrong usage.
+func readTolerances(typed []string, before, after *record.Record) (map[string]float64, error) {
+	tolerance := map[string]float64{}
+	for _, t := range typed {
+		cutAt := strings.LastIndex(t, "=")
+		if cutAt < 1 {
+			return nil, wrongUsage("thole compare", fmt.Sprintf("--tolerance %s has no =", t), "a tolerance is a name and a number", `--tolerance "speed=0.01"`)
+		}
+		name := strings.TrimSpace(t[:cutAt])
+		x, err := strconv.ParseFloat(strings.TrimSpace(t[cutAt+1:]), 64)
+		if err != nil || math.IsNaN(x) || x < 0 {
+			return nil, wrongUsage("thole compare", fmt.Sprintf("%q is no tolerance", t[cutAt+1:]), "a tolerance is a number in the result's own unit, not below 0", fmt.Sprintf(`--tolerance "%s=0.01"`, name))
+		}
+		known := namesIn(before, after)
+		if !known[name] {
+			var names []string
+			for n := range known {
+				names = append(names, n)
+			}
+			why := "it is neither a result nor a column of the two runs"
+			if near := table.Nearest(name, names); near != "" {
+				return nil, wrongUsage("thole compare", fmt.Sprintf("there is no result %q", name), why+"; the nearest is "+near, fmt.Sprintf(`--tolerance "%s=%s"`, near, strings.TrimSpace(t[cutAt+1:])))
+			}
+			return nil, wrongUsage("thole compare", fmt.Sprintf("there is no result %q", name), why, "thole compare "+"RUN RUN   for their names")
+		}
+		tolerance[name] = x
+	}
+	return tolerance, nil
+}
+
+func namesIn(records ...*record.Record) map[string]bool {
+	names := map[string]bool{}
+	for _, r := range records {
+		for _, n := range r.Results.Names() {
+			names[n] = true
+		}
+		for _, t := range r.Tables {
+			for _, c := range t.Columns {
+				names[c.Name] = true
+			}
+		}
+	}
+	return names
+}
+
+// tellComparison writes the comparison to stdout.
+func (m *Manners) tellComparison(c *record.Comparison, asJSON bool) error {
+	if asJSON {
+		e := json.NewEncoder(m.Out)
+		e.SetEscapeHTML(false)
+		e.SetIndent("", " ")
+		return e.Encode(c)
+	}
+	return m.Tell(m.comparison(c)...)
+}
+
+// comparison sets a comparison in lines: Cause, Effect, where it comes from.
+func (w Window) comparison(c *record.Comparison) []string {
+	lines := []string{bold.in("Cause")}
+	if len(c.Causes) == 0 {
+		lines = append(lines, "  nothing differs")
+	}
+	for _, line := range c.CauseLines() {
+		lines = append(lines, w.wrap("  ", 4, w.say(line))...)
+	}
+	lines = append(lines, bold.in("Effect"))
+	if len(c.Effects) > 0 {
+		lines = append(lines, w.table(c.Table(), Cutting{})...)
+	}
+	for _, line := range c.EffectLines() {
+		lines = append(lines, w.wrap("  ", 4, w.say(line))...)
+	}
+	if c.Verdict != "" {
+		lines = append(lines, w.wrap("", 0, w.say(c.Verdict))...)
+	}
+	return append(lines, w.wrap("", 0, w.say(c.Count))...)
+}
+
+// comparisonPage writes the comparison as a page.
+func comparisonPage(c *record.Comparison, path string) error {
+	d := c.Document()
+	d.Version, d.Command = version, "thole compare "+c.Before+" "+c.After
+	var page strings.Builder
+	if err := report.WritePage(&page, d); err != nil {
+		return err
+	}
+	root, err := os.OpenRoot(filepath.Dir(path))
+	if err == nil {
+		defer root.Close()
+		err = writeWhole(root, filepath.Base(path), []byte(page.String()))
+	}
+	if err != nil {
+		return &Message{What: path + " cannot be written", Why: plainError(err), Type: "--page FILE in a folder that can be written"}
+	}
+	return nil
+}
+
+// exactly writes a number so that it reads back to its last bit.
+func exactly(x float64) string { return strconv.FormatFloat(x, 'g', -1, 64) }

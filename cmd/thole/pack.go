@@ -1,0 +1,104 @@
+package main
+
+import (
+	"context"
+	"os"
+	"path/filepath"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"thole/engine/record"
+	"thole/engine/store"
+)
+
+// packCommand makes one file of a study to hand on.
+func packCommand(m *Manners) *cobra.Command {
+	var set []string
+	c := &cobra.Command{
+		Use:   "pack STUDY",
+		Short: "one file to hand on",
+		Long: `Rows the study and makes one zip of it: the study, the files it loads and reads,
+and the record of what it gave. Nothing of the machine or of you is in it. Who
+gets it types thole run NAME.zip and is told whether it gives the same there.`,
+		Args: oneStudy,
+		RunE: func(cmd *cobra.Command, args []string) error {
+			values, err := settings("thole pack", args[0], set)
+			if err != nil {
+				return err
+			}
+			folder, text, err := openStudy("thole pack", args[0])
+			if err != nil {
+				return err
+			}
+			defer folder.Close()
+			remembered, _ := openStore(store.Options{})
+			defer remembered.Close()
+			base := filepath.Base(args[0])
+			out, _, _ := job{Study: args[0], Name: base, Text: text, Files: folder, Set: values, Store: remembered}.run(cmd.Context())
+			if len(out.Errors) > 0 {
+				return m.wrong(out.Errors, false)
+			}
+			r := recordOf(out, out.Document)
+			data, err := writePack(r)
+			if err != nil {
+				return err
+			}
+			name := strings.TrimSuffix(base, filepath.Ext(base)) + ".zip"
+			root, err := os.OpenRoot(".")
+			if err != nil {
+				return err
+			}
+			defer root.Close()
+			if err := writeWhole(root, name, data); err != nil {
+				return &Message{File: "thole pack", What: name + " cannot be written", Why: plainError(err), Type: "thole pack in a folder that can be written"}
+			}
+			return m.Tell(append(m.wrap("", 2, m.say(name+": the study, "+count(len(r.Files)-1, "file it reads", "files it reads")+", and the record of what it gave, "+megabytes(int64(len(data))))),
+				"type  thole run "+quoted(name))...)
+		},
+	}
+	c.Flags().StringArrayVar(&set, "set", nil, "a parameter of the study: `name=value`")
+	return c
+}
+
+// runPack runs the study in a pack, on the files in the pack and no others, and
+// says whether it gives what its record holds.
+func (m *Manners) runPack(ctx context.Context, path string, o runOptions) error {
+	root, err := os.OpenRoot(filepath.Dir(path))
+	if err != nil {
+		return noStudy("thole run", path, err)
+	}
+	defer root.Close()
+	data, err := readIn(root, filepath.Base(path))
+	if err != nil {
+		return noStudy("thole run", path, err)
+	}
+	p, err := readPack(path, data)
+	if err != nil {
+		return err
+	}
+	return m.runJob(ctx, job{Study: path, Name: p.study, Text: p.text, Files: p.files}, o, p.record)
+}
+
+// sameAsRecorded tells whether a run gave what the record of its pack holds. A
+// run with other parameters is another run, and nothing is said of it.
+func (m *Manners) sameAsRecorded(recorded, now *record.Record) error {
+	if recorded == nil {
+		return nil
+	}
+	same, c := givesRecorded(recorded, now)
+	for _, cause := range c.Causes {
+		if cause.Kind == record.OfParam {
+			m.Mention(m.wrap("", 0, m.say("Set otherwise than when it was packed, so it is not held against its record."))...)
+			return nil
+		}
+	}
+	if same {
+		return m.Tell("", "It gives the recorded results to the last digit.")
+	}
+	lines := append([]string{"", "It does not give the recorded results."}, m.comparison(c)...)
+	if err := m.Tell(lines...); err != nil {
+		return err
+	}
+	return ended(endedWrong)
+}

@@ -1,0 +1,193 @@
+package main
+
+import (
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+	"time"
+
+	"github.com/spf13/cobra"
+
+	"thole/engine/record"
+	"thole/engine/table"
+)
+
+// keptRun is a run's folder as `thole runs` lists it.
+type keptRun struct {
+	name   string
+	made   time.Time // of the record; for the list only, nothing is told by it
+	record *record.Record
+}
+
+// findRuns lists the finished runs in runs/ and in the current folder, oldest
+// first, and the names of those that were cut off.
+func findRuns() (runs []keptRun, unfinished, broken []string, err error) {
+	for _, dir := range []string{runsDir, "."} {
+		entries, err := os.ReadDir(dir)
+		if err != nil {
+			if os.IsNotExist(err) {
+				continue
+			}
+			return nil, nil, nil, err
+		}
+		for _, e := range entries {
+			if !e.IsDir() || strings.HasPrefix(e.Name(), ".") {
+				continue
+			}
+			r, info, err := readRecord(filepath.Join(dir, e.Name()))
+			switch {
+			case err == nil:
+				runs = append(runs, keptRun{e.Name(), info.ModTime(), r})
+			case !os.IsNotExist(err):
+				broken = append(broken, fmt.Sprintf("%s: its %s %s", e.Name(), record.FileName, plainError(err)))
+			case dir == runsDir && !strings.HasSuffix(e.Name(), partsEnding):
+				unfinished = append(unfinished, e.Name())
+			}
+		}
+	}
+	slices.SortStableFunc(runs, func(a, b keptRun) int {
+		if d := a.made.Compare(b.made); d != 0 {
+			return d
+		}
+		return strings.Compare(a.name, b.name)
+	})
+	return runs, unfinished, broken, nil
+}
+
+// readRecord reads the record of a run's folder, or a record's file.
+func readRecord(path string) (*record.Record, fs.FileInfo, error) {
+	if info, err := os.Stat(path); err == nil && info.IsDir() {
+		path = filepath.Join(path, record.FileName)
+	}
+	info, err := os.Stat(path)
+	if err != nil {
+		return nil, nil, err
+	}
+	root, err := os.OpenRoot(filepath.Dir(path))
+	if err != nil {
+		return nil, nil, err
+	}
+	defer root.Close()
+	data, err := readIn(root, filepath.Base(path))
+	if err != nil {
+		return nil, nil, err
+	}
+	r, err := record.Decode(data)
+	return r, info, err
+}
+
+// findRun reads a run by the name that was typed: a folder, a record, or a
+// folder in runs/.
+func findRun(typed string) (record.Named, error) {
+	name := filepath.Base(filepath.Clean(typed))
+	for _, path := range []string{typed, filepath.Join(runsDir, typed)} {
+		r, _, err := readRecord(path)
+		if err == nil {
+			return record.Named{Name: name, Record: r}, nil
+		}
+		if !os.IsNotExist(err) {
+			return record.Named{}, &Message{What: fmt.Sprintf("the record of %s cannot be read", typed), Why: "it " + strings.TrimPrefix(plainError(err), "it "),
+				Type: "thole runs   for those that can"}
+		}
+	}
+	m := &Message{What: fmt.Sprintf("there is no run %q", typed), Why: "runs are looked for here and in runs/", Type: "thole runs"}
+	runs, unfinished, _, err := findRuns()
+	if err == nil {
+		var names []string
+		for _, r := range runs {
+			names = append(names, r.name)
+		}
+		if slices.Contains(unfinished, typed) {
+			m.What = fmt.Sprintf("run %q was cut off before its record was written", typed)
+			m.Why, m.Type = "the same command goes on where it stopped", "thole run ... once more"
+		} else if near := table.Nearest(typed, names); near != "" {
+			m.Why, m.Type = "the nearest name is "+near, near
+		}
+	}
+	return record.Named{}, m
+}
+
+// runsCommand lists what has been run.
+func runsCommand(m *Manners) *cobra.Command {
+	return &cobra.Command{
+		Use:   "runs",
+		Short: "what has been run",
+		Long:  "Lists the runs kept here and in runs/, oldest first, with the answer each gave.",
+		Args:  nothing,
+		RunE: func(*cobra.Command, []string) error {
+			runs, unfinished, broken, err := findRuns()
+			if err != nil {
+				return &Message{What: "the runs cannot be listed", Why: plainError(err)}
+			}
+			if err := m.Tell(m.runList(runs, time.Now())...); err != nil {
+				return err
+			}
+			m.Mention(broken...)
+			return m.Tell(m.wrap("  ", 2, m.say(runCount(len(runs), unfinished)))...)
+		},
+	}
+}
+
+// runList sets the runs in columns; the answer is cut at the edge.
+func (w Window) runList(runs []keptRun, now time.Time) []string {
+	if len(runs) == 0 {
+		return nil
+	}
+	heads := [3]string{"run", "study", "made"}
+	widths := [3]int{wide(heads[0]), wide(heads[1]), wide(heads[2])}
+	cells := make([][4]string, len(runs))
+	for i, r := range runs {
+		study := strings.TrimSuffix(r.record.Study, filepath.Ext(r.record.Study))
+		cells[i] = [4]string{w.say(r.name), w.say(study), madeWhen(r.made, now), w.say(strings.Join(strings.Fields(r.record.Answer), " "))}
+		for c := range widths {
+			widths[c] = max(widths[c], wide(cells[i][c]))
+		}
+	}
+	// names longer than this are cut, so that an answer still shows
+	widths[0], widths[1] = min(widths[0], w.Width/3), min(widths[1], w.Width/4)
+	line := func(c [4]string) string {
+		head := "  "
+		for i := range widths {
+			head += left(cut(c[i], widths[i]), widths[i]+2)
+		}
+		return head + cut(c[3], max(w.Width-wide(head), 10))
+	}
+	lines := []string{line([4]string{heads[0], heads[1], heads[2], "answer"})}
+	for _, c := range cells {
+		lines = append(lines, line(c))
+	}
+	return lines
+}
+
+// madeWhen says when in a word or two.
+func madeWhen(made, now time.Time) string {
+	made = made.In(now.Location())
+	midnight := time.Date(now.Year(), now.Month(), now.Day(), 0, 0, 0, 0, now.Location())
+	switch {
+	case !made.Before(midnight):
+		return "today " + made.Format("15:04")
+	case !made.Before(midnight.AddDate(0, 0, -1)):
+		return "yesterday"
+	case made.Year() == now.Year():
+		return made.Format("2 Jan")
+	}
+	return made.Format("2 Jan 2006")
+}
+
+func runCount(n int, unfinished []string) string {
+	text := "no runs here or in runs/ yet: thole run STUDY makes one"
+	if n > 0 {
+		text = fmt.Sprintf("%d %s here and in runs/", n, plural(n, "run"))
+	}
+	if len(unfinished) > 0 {
+		shown := strings.Join(unfinished[:min(3, len(unfinished))], ", ")
+		if len(unfinished) > 3 {
+			shown += "..."
+		}
+		text += fmt.Sprintf("; %d unfinished, %s: the same command goes on", len(unfinished), shown)
+	}
+	return text
+}
