@@ -38,6 +38,7 @@ func curves() (*num.Cubic, *num.Cubic) {
 // a monotone cubic in density and in the logarithm of viscosity (viscosity falls
 // nearly as an exponential, so its logarithm is the straighter curve).
 func FreshWater(celsius float64) Water {
+	celsius = math.Min(30, math.Max(0, celsius))
 	// the rows themselves to the last bit, past the round trip of exp and log
 	for i, t := range viscosityAt {
 		if t == celsius {
