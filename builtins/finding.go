@@ -314,14 +314,21 @@ func placeText(ranges []study.Range, at study.Point) string {
 
 // bestNote says what stops the best and how flat it is.
 func bestNote(ranges []study.Range, g study.Goal, b *study.Best) string {
-	var parts []string
+	var parts, limits []string
 	for _, limit := range b.AtLimit {
 		v, _ := b.Outcome.Get(limit.Of)
 		end := limit.High
 		if math.IsNaN(end) {
 			end = limit.Low
 		}
-		parts = append(parts, "stopped by the limit "+limit.Of+" "+quantity(v.Quantity, end))
+		limits = append(limits, limit.Of+" "+quantity(v.Quantity, end))
+	}
+	switch len(limits) {
+	case 0:
+	case 1:
+		parts = append(parts, "stopped by the limit "+limits[0])
+	default:
+		parts = append(parts, "stopped by the limits "+lang.Listed(limits, "and", len(limits)))
 	}
 	for _, edge := range b.AtEdge {
 		for i, r := range ranges {

@@ -45,8 +45,9 @@ type Edge struct {
 	High  bool
 }
 
-// Flat is how far one input may go, the others staying, before the answer is
-// worse by more than is worthwhile, or a limit or the range ends it.
+// Flat is the span of one input over all that cannot be told apart from the
+// best: with the others staying, and over every point that was asked on the way
+// (the grid too) that keeps the limits and is worse by less than is worthwhile.
 type Flat struct {
 	Input     string
 	Low, High float64
@@ -126,8 +127,9 @@ type landscape struct {
 	asker
 	ranges  []Range
 	goal    Goal
-	steps   int // of the grid along each input; 0: scattered points
-	spots   []*spot
+	steps   int     // of the grid along each input; 0: scattered points
+	spots   []*spot // of the grid
+	asked   []*spot // all with an answer, the grid's too
 	failed  *Failed
 	spread  float64   // of the output over the grid
 	spreads []float64 // of the limited outputs
@@ -176,6 +178,7 @@ func (l *landscape) ask(places [][]float64) ([]*spot, error) {
 		}
 		if results[i].Err == nil {
 			spots[i] = s
+			l.asked = append(l.asked, s)
 		}
 	}
 	if l.spots == nil {

@@ -33,8 +33,28 @@ func (l *landscape) answer(tops []*spot) (*Best, error) {
 		}
 		b.Flat = append(b.Flat, f)
 	}
+	l.widen(s, b.Flat)
 	b.Calls = l.calls
 	return b, nil
+}
+
+// widen takes every point that was asked and is as good as the best into the
+// flat region: where limits hold the best in a corner, no single input can move,
+// but several together can.
+func (l *landscape) widen(best *spot, flat []Flat) {
+	for _, t := range l.asked {
+		if !l.asGood(t, best) {
+			continue
+		}
+		for i, x := range l.point(t.place) {
+			flat[i].Low, flat[i].High = min(flat[i].Low, x), max(flat[i].High, x)
+		}
+	}
+}
+
+// asGood says whether a spot cannot be told apart from the best.
+func (l *landscape) asGood(t, best *spot) bool {
+	return t != nil && t.height >= best.height-l.goal.Worthwhile*math.Abs(best.height) && l.meets(t)
 }
 
 func (l *landscape) value(height float64) float64 {
@@ -50,8 +70,6 @@ const flatLooks = 6
 // flat walks one input away from the best on both sides until the output is
 // worse by more than is worthwhile, a limit is missed or the function fails.
 func (l *landscape) flat(s *spot, i int) (Flat, error) {
-	least := s.height - l.goal.Worthwhile*math.Abs(s.height)
-	good := func(t *spot) bool { return t != nil && t.height >= least && l.meets(t) }
 	ends := [2]float64{}
 	for side, end := range []float64{0, 1} {
 		from := s.place[i]
@@ -70,7 +88,7 @@ func (l *landscape) flat(s *spot, i int) (Flat, error) {
 		}
 		in, out := from, math.NaN()
 		for k, t := range spots {
-			if !good(t) {
+			if !l.asGood(t, s) {
 				out = places[k][i]
 				break
 			}
@@ -83,7 +101,7 @@ func (l *landscape) flat(s *spot, i int) (Flat, error) {
 			if err != nil {
 				return Flat{}, err
 			}
-			if good(t[0]) {
+			if l.asGood(t[0], s) {
 				in = mid
 			} else {
 				out = mid
