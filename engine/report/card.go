@@ -50,7 +50,7 @@ func (p *page) cardFoot(line string) {
 // writeIn is the card's table to fill in with a pencil: a known value stands
 // small in the cell it belongs to.
 func (p *page) writeIn(c *RigCard) {
-	p.put("<div class=\"scroll\" tabindex=\"0\" role=\"region\" aria-label=\"", esc("Write in: "+c.Title), "\"><table class=\"pencil\"><thead><tr><th scope=\"col\">seat</th>")
+	p.put("<div class=\"scroll\" tabindex=\"0\" role=\"group\" aria-label=\"", esc("Write in: "+c.Title), "\"><table class=\"pencil\"><thead><tr><th scope=\"col\">seat</th>")
 	for _, col := range c.Columns {
 		p.put("<th scope=\"col\">", esc(words(col.Label)))
 		if col.Unit != "" {

@@ -111,7 +111,7 @@ func (p *page) explore(e *Explore) {
 	p.figures++
 	p.put("<figure><div class=\"draw\">\n")
 	if len(data.Fields) > 1 {
-		p.put(fmt.Sprintf(`<p class="pick noprint" hidden><label for="%sfield">drawn: <select id="%sfield">`, id, id))
+		p.put(fmt.Sprintf(`<p class="pick noprint" hidden><label>drawn: <select id="%sfield">`, id))
 		for k, f := range data.Fields {
 			p.put(fmt.Sprintf(`<option value="%d"%s>%s</option>`, k, map[bool]string{true: " selected"}[k == data.Drawn], esc(f.Label)))
 		}

@@ -159,7 +159,7 @@ func (p *page) ask(a *Ask) {
 	if len(a.Choices) > 0 {
 		p.put(fmt.Sprintf("<div class=\"ask\" id=\"%s\" data-answer=\"%s\"><fieldset><legend>", id, esc(a.Answer)), esc(typeset(a.Question)), "</legend><div class=\"ch\">")
 		for i, c := range a.Choices {
-			p.put(fmt.Sprintf("<label for=\"%sc%d\"><input type=\"radio\" name=\"%s\" id=\"%sc%d\" value=\"%s\"><span>%s</span></label>", id, i, id, id, i, esc(c), esc(typeset(c))))
+			p.put(fmt.Sprintf("<label><input type=\"radio\" name=\"%s\" id=\"%sc%d\" value=\"%s\"><span>%s</span></label>", id, id, i, esc(c), esc(typeset(c))))
 		}
 		p.put("</div></fieldset>")
 	} else {
@@ -171,7 +171,7 @@ func (p *page) ask(a *Ask) {
 		if unit != "" && !strings.HasSuffix(answer, strings.TrimLeft(unit, thin)) {
 			answer += unit
 		}
-		p.put(fmt.Sprintf("<div class=\"ask\" id=\"%s\" data-number=\"%s\" data-tolerance=\"%s\"><div class=\"ch\"><label class=\"nq\" for=\"%sn\"><span class=\"lg\">", id, esc(plainNumber(a.Number)), esc(plainNumber(a.Tolerance)), id),
+		p.put(fmt.Sprintf("<div class=\"ask\" id=\"%s\" data-number=\"%s\" data-tolerance=\"%s\"><div class=\"ch\"><label class=\"nq\"><span class=\"lg\">", id, esc(plainNumber(a.Number)), esc(plainNumber(a.Tolerance))),
 			esc(typeset(a.Question)), fmt.Sprintf("</span> <span class=\"gb\"><input type=\"number\" step=\"any\" id=\"%sn\"><span class=\"gu\">%s</span></span></label></div>", id, esc(unit)))
 	}
 	p.put("<div class=\"rv\"><button type=\"button\" class=\"rev noprint\" hidden>Reveal</button>",

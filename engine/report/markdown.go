@@ -31,7 +31,7 @@ func markdown(text string) string {
 	out := b.String()
 	// the page scrolls what is too wide, never itself
 	out = strings.ReplaceAll(out, "<pre>", `<pre tabindex="0">`)
-	out = strings.ReplaceAll(out, "<table>", `<div class="scroll" tabindex="0" role="region" aria-label="table"><table>`)
+	out = strings.ReplaceAll(out, "<table>", `<div class="scroll" tabindex="0" role="group" aria-label="table"><table>`)
 	return strings.ReplaceAll(out, "</table>", "</table></div>")
 }
 

@@ -238,11 +238,11 @@ func (p *page) motionControls(id string, data motionData) {
 		last = max(last, len(o.Angle)-1)
 	}
 	p.put(fmt.Sprintf(`<div class="ctl noprint"><div class="row"><button type="button" class="play" id="%[1]splay"><span aria-hidden="true">▶</span> <span>Play</span></button>`+
-		`<button type="button" id="%[1]sback" aria-label="One step back">−1</button><button type="button" id="%[1]sfwd" aria-label="One step on">+1</button>`+
-		`<label class="grow" for="%[1]sscrub">time <input type="range" id="%[1]sscrub" min="0" max="%[2]d" step="1" value="%[3]d"></label><output id="%[1]stime" for="%[1]sscrub">0.25`+thin+`s</output></div>`+"\n",
+		`<button type="button" id="%[1]sback" aria-label="−1, one step back">−1</button><button type="button" id="%[1]sfwd" aria-label="+1, one step on">+1</button>`+
+		`<label class="grow">time <input type="range" id="%[1]sscrub" min="0" max="%[2]d" step="1" value="%[3]d"></label><output id="%[1]stime" for="%[1]sscrub">0.25`+thin+`s</output></div>`+"\n",
 		id, last, data.Start))
-	p.put(fmt.Sprintf(`<div class="row"><label class="slow" for="%[1]srate">slowed <select id="%[1]srate"><option value="1">not at all</option><option value="0.5">2 times</option><option value="0.25" selected>4 times</option><option value="0.1">10 times</option></select></label>`+
-		`<fieldset><legend>the picture stays with</legend><label for="%[1]swater"><input type="radio" name="%[1]scam" id="%[1]swater" value="water" checked> the water</label><label for="%[1]sboat"><input type="radio" name="%[1]scam" id="%[1]sboat" value="boat"> the boat</label></fieldset>`+
+	p.put(fmt.Sprintf(`<div class="row"><label class="slow">slowed <select id="%[1]srate"><option value="1">not at all</option><option value="0.5">2 times</option><option value="0.25" selected>4 times</option><option value="0.1">10 times</option></select></label>`+
+		`<fieldset><legend>the picture stays with</legend><label><input type="radio" name="%[1]scam" id="%[1]swater" value="water" checked> the water</label><label><input type="radio" name="%[1]scam" id="%[1]sboat" value="boat"> the boat</label></fieldset>`+
 		`<span class="hint"><span class="slow"><kbd>space</kbd> plays, </span><kbd>←</kbd> <kbd>→</kbd> step, <kbd>W</kbd> water, <kbd>B</kbd> boat</span></div></div>`+"\n", id))
 }
 
@@ -304,7 +304,7 @@ func (p *page) liveTable(id string, data motionData) {
 	for _, o := range data.Oars {
 		slip = slip || o.Slip != nil
 	}
-	p.put(fmt.Sprintf(`<div class="scroll" tabindex="0" role="region" aria-label="Numbers at this moment"><table class="live"><thead><tr><th scope="col">at <output id="%sat">0.25`+thin+`s</output></th>`, id))
+	p.put(fmt.Sprintf(`<div class="scroll" tabindex="0" role="group" aria-label="Numbers at this moment"><table class="live"><thead><tr><th scope="col">at <output id="%sat">0.25`+thin+`s</output></th>`, id))
 	heads := []string{"oar angle", "hands", "force", "boat"}
 	if slip {
 		heads = append(heads, "blade slips")

@@ -125,7 +125,7 @@ func (p *page) html() string {
 	policy += "base-uri 'none'; form-action 'none'"
 
 	var b strings.Builder
-	b.WriteString("<!doctype html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n")
+	b.WriteString("<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n")
 	b.WriteString(`<meta http-equiv="Content-Security-Policy" content="` + policy + "\">\n")
 	b.WriteString("<meta name=\"viewport\" content=\"width=device-width,initial-scale=1\">\n<meta name=\"color-scheme\" content=\"light dark\">\n")
 	b.WriteString("<title>" + esc(p.title()) + "</title>\n<style>" + style + "</style>\n</head>\n")

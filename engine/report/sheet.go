@@ -195,7 +195,7 @@ func (p *page) params() {
 	if len(p.doc.Params) == 0 {
 		return
 	}
-	p.put("<div class=\"scroll\" tabindex=\"0\" role=\"region\" aria-label=\"Parameters\"><table class=\"fit\"><caption><b>Parameters in force</b></caption><thead><tr><th scope=\"col\">name</th><th scope=\"col\">value</th><th scope=\"col\" class=\"l\">from</th></tr></thead><tbody>")
+	p.put("<div class=\"scroll\" tabindex=\"0\" role=\"group\" aria-label=\"Parameters\"><table class=\"fit\"><caption><b>Parameters in force</b></caption><thead><tr><th scope=\"col\">name</th><th scope=\"col\">value</th><th scope=\"col\" class=\"l\">from</th></tr></thead><tbody>")
 	for _, q := range p.doc.Params {
 		from := "the study"
 		if q.Set {
@@ -216,7 +216,7 @@ func (p *page) assumptions() {
 		p.put("<p>None: the study gives every value itself.</p></div>\n")
 		return
 	}
-	p.put("<div class=\"scroll\" tabindex=\"0\" role=\"region\" aria-label=\"Assumptions\"><table><thead><tr><th scope=\"col\">what</th><th scope=\"col\" class=\"l\">value</th><th scope=\"col\" class=\"l\">from</th></tr></thead><tbody>")
+	p.put("<div class=\"scroll\" tabindex=\"0\" role=\"group\" aria-label=\"Assumptions\"><table><thead><tr><th scope=\"col\">what</th><th scope=\"col\" class=\"l\">value</th><th scope=\"col\" class=\"l\">from</th></tr></thead><tbody>")
 	for _, a := range p.doc.Assumptions {
 		p.put("<tr><th scope=\"row\">", esc(words(a.What)), "</th><td class=\"l\">", esc(typeset(a.Value)+unitAfter(a.Unit)), "</td><td class=\"l\">", esc(a.Source), "</td></tr>")
 	}

@@ -115,7 +115,7 @@ func (p *page) foot(lines []string) {
 // printed to the digits of the trade, texts left, blanks blank. It scrolls by
 // itself where it is too wide.
 func (p *page) dataTable(t *table.Table, name, caption, class string) {
-	p.put("<div class=\"scroll\" tabindex=\"0\" role=\"region\" aria-label=\"", esc(capital(name)), "\">")
+	p.put("<div class=\"scroll\" tabindex=\"0\" role=\"group\" aria-label=\"", esc(capital(name)), "\">")
 	p.put("<table", class)
 	if len(t.Columns) < 5 && class == "" {
 		p.put(" class=\"fit\"")
@@ -194,7 +194,7 @@ func (p *page) comparison(s *Shown, under string) {
 	}
 	p.tapeFor(t)
 	quantity, unit, cases := t.Column("quantity"), textColumn(t, "unit"), textColumn(t, "case")
-	p.put("<div class=\"scroll\" tabindex=\"0\" role=\"region\" aria-label=\"", esc(capital(name)), "\"><table class=\"key\">")
+	p.put("<div class=\"scroll\" tabindex=\"0\" role=\"group\" aria-label=\"", esc(capital(name)), "\"><table class=\"key\">")
 	if caption := tableCaption(s, under); caption != "" {
 		p.put("<caption>", caption, "</caption>")
 	}

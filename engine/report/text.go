@@ -56,7 +56,7 @@ func typeset(s string) string {
 
 // typed gives a text in print's signs back as it is typed in a terminal.
 func typed(s string) string {
-	return strings.NewReplacer(minus, "-", thin, " ", "°", " deg").Replace(s)
+	return strings.NewReplacer(minus, "-", thin, " ", "°", " deg", "’", "'").Replace(s)
 }
 
 // unitAfter gives the unit as it follows a number.

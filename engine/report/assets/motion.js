@@ -94,7 +94,7 @@ DATA.motions.forEach(M => {
   el('water').onchange = el('boat').onchange = e => stay(e.target.value);
   calm.onchange = () => calm.matches && playing && play(false);
   addEventListener('keydown', e => {
-    const r = root.getBoundingClientRect();
+    const r = root.firstElementChild.getBoundingClientRect();
     if (!plain(e) || typing(e) || e.defaultPrevented || r.bottom < 60 || r.top > innerHeight - 60) return;
     const k = e.key.toLowerCase();
     if (k == ' ' && !calm.matches) play(!playing); else if (k == 'arrowright') by(1); else if (k == 'arrowleft') by(-1);
