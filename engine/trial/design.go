@@ -60,12 +60,13 @@ func degreesOf(pieces, settings int) int {
 	return degrees - 1
 }
 
-// blockOf gives the block of each piece: as many pieces as two of every setting.
+// blockOf gives the block of each piece: as many pieces as two of every setting,
+// four with one rig alone.
 // One or two blocks are left to the drift: only with three or more is there a
 // scatter between blocks to speak of. Taking it out keeps the interval honest
 // where neighbouring pieces are alike (see the coverage table).
 func blockOf(rows []row, settings int) (block []int, count int) {
-	size := 2 * settings
+	size := max(4, 2*settings)
 	block = make([]int, len(rows))
 	whole := len(rows) / size
 	if whole < 3 {

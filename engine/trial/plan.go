@@ -95,7 +95,7 @@ func MakePlan(p PlanProblem) (*Plan, error) {
 	plan.Order = orderTable(order, p.Distance)
 	plan.say(p)
 	plan.Order.Side, plan.Order.WriteIn = "write in, then save as CSV", true
-	plan.Order.Foot = plan.Says[:2]
+	plan.Order.Foot = append(plan.Order.Foot, plan.Says[0], plan.Says[1], "water ______ °C   stream ______ m/s with the boat   crew, date ______________")
 	return plan, nil
 }
 
@@ -225,7 +225,7 @@ func (plan *Plan) say(p PlanProblem) {
 	if plan.Pieces > mostMorning {
 		plan.Cautions = append(plan.Cautions, fmt.Sprintf("%d pieces are more than one morning holds: row whole blocks of %d on each, and number them on.", plan.Pieces, 2*k))
 	}
-	if plan.Resolves > p.Difference {
-		plan.Cautions = append(plan.Cautions, fmt.Sprintf("this morning cannot tell %s %%: \"cannot tell\" will be its likely answer, and means neither yes nor no.", short(p.Difference)))
+	if plan.Chance < 0.5 {
+		plan.Says = append(plan.Says, fmt.Sprintf("Of a true %s %% \"cannot tell\" is the likely answer, which means neither yes nor no.", short(p.Difference)))
 	}
 }
