@@ -35,7 +35,7 @@ func (e *Estimate) Attr(name string) (starlark.Value, error) {
 	if v, _, ok := e.Field(name); ok {
 		return v, nil
 	}
-	return nil, noField("estimate", name, estimateFields)
+	return nil, NoField("estimate", name, estimateFields)
 }
 
 // Field gives a field with its unit and digits.

@@ -132,7 +132,7 @@ func (l *Line) Attr(name string) (starlark.Value, error) {
 	if v, _, ok := l.Field(name); ok {
 		return v, nil
 	}
-	return nil, noField("line", name, l.FieldNames())
+	return nil, NoField("line", name, l.FieldNames())
 }
 
 // Get gives line["speed"].
@@ -143,7 +143,7 @@ func (l *Line) Get(k starlark.Value) (starlark.Value, bool, error) {
 	}
 	v, _, ok := l.Field(name)
 	if !ok {
-		return nil, false, noField("line", name, l.FieldNames())
+		return nil, false, NoField("line", name, l.FieldNames())
 	}
 	return v, true, nil
 }

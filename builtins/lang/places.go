@@ -183,7 +183,7 @@ func (p Place) value(lookup func(string) (starlark.Value, bool), all func() []st
 			return "", err
 		}
 	}
-	return p.write(v, f)
+	return p.write(v, f, 0)
 }
 
 // fielder is a value whose fields know their unit and digits.
@@ -211,13 +211,13 @@ func fieldOf(v starlark.Value, name string) (starlark.Value, Field, *Error) {
 		return nil, bare, e
 	}
 	if err != nil || y == nil {
-		return nil, bare, noField(v.Type(), name, x.AttrNames())
+		return nil, bare, NoField(v.Type(), name, x.AttrNames())
 	}
 	return y, bare, nil
 }
 
 // write writes a value as the place wants it.
-func (p Place) write(v starlark.Value, f Field) (string, *Error) {
+func (p Place) write(v starlark.Value, f Field, depth int) (string, *Error) {
 	switch v := v.(type) {
 	case starlark.Int, starlark.Float:
 		x, _ := AsNumber(v)
@@ -238,8 +238,11 @@ func (p Place) write(v starlark.Value, f Field) (string, *Error) {
 	}
 	if items, ok := Items(v); ok {
 		var parts []string
+		if depth > 3 {
+			return "", TooLong()
+		}
 		for _, x := range items {
-			s, err := p.write(x, f)
+			s, err := p.write(x, f, depth+1)
 			if err != nil {
 				return "", err
 			}
@@ -250,12 +253,20 @@ func (p Place) write(v starlark.Value, f Field) (string, *Error) {
 		}
 		return strings.Join(parts, ", "), nil
 	}
+	if d, isDict := v.(*starlark.Dict); isDict {
+		if _, ok := Measure(d, 1<<16); !ok {
+			return "", TooLong()
+		}
+	}
 	return v.String(), nil
 }
 
 // number writes a number: as the place asks, else with the field's unit and
 // digits, else bare with four figures.
 func (p Place) number(x float64, f Field) string {
+	if f.Name == "chance" && p.Unit == "" {
+		return table.Chance(x)
+	}
 	if !p.HasSpec {
 		if f.Clock {
 			return table.Quantity(x, f.Name, f.Unit, f.Digits)
@@ -279,10 +290,11 @@ func fixed(x float64, digits int, signed bool) string {
 	return table.Fixed(x, digits)
 }
 
-// estimate writes an estimate, with the decimals and unit the place asks for.
+// estimate writes an estimate with its interval, in the decimals and unit the
+// place asks for; the verdict is a field of its own.
 func (p Place) estimate(v *Estimate) string {
 	if !p.HasSpec {
-		return v.E.String()
+		return v.E.InText()
 	}
 	e := *v.E
 	if p.Fixed {
@@ -292,7 +304,7 @@ func (p Place) estimate(v *Estimate) string {
 	if p.Unit != "" {
 		e.Unit = p.Unit
 	}
-	return e.String()
+	return e.InText()
 }
 
 // Dedent takes the common indent off the lines of a text, and the empty first

@@ -18,8 +18,11 @@ type Record struct {
 
 	Gives   string   // "gives .outboard .kind .hand_weight .change()"
 	Errors  []string // what can go wrong, a line each, for the reference
+	Counts  string   // what thole check counts it as: "table", "figure", "card"; "" for nothing
 	Example string   // runs as it stands, alone or after the examples' common start
+	Shows   string   // what the example's last line shows, verified by a test
 	Sources []string // "model 1 and 4", "Nolte 2009"
+	Next    string   // what to ask help for next
 	Notes   []string // further lines of help
 	Also    []string // other words people try for it: "boat" for hull
 

@@ -221,7 +221,7 @@ func (t *Table) Attr(name string) (starlark.Value, error) {
 	if t.T.Column(name) != nil {
 		return nil, Mistake("a table's columns are taken by their name in brackets; a line's fields with a point", fmt.Sprintf("t[%q], or t[0].%s", name, name), "%q is a column, not a field of the table", name)
 	}
-	return nil, noField("table", name, t.AttrNames())
+	return nil, NoField("table", name, t.AttrNames())
 }
 
 // CompareSameType knows equal and not equal: the same cells under the same names.

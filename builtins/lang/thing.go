@@ -161,7 +161,7 @@ func (v *Thing[T]) Attr(name string) (starlark.Value, error) {
 	i, ok := v.of.byName[name]
 	switch {
 	case !ok:
-		return nil, noField(v.of.Name, name, v.of.names)
+		return nil, NoField(v.of.Name, name, v.of.names)
 	case i < 0:
 		return v.of.Methods[-1-i].Method(v), nil
 	}
@@ -187,8 +187,8 @@ func (v *Thing[T]) Field(name string) (starlark.Value, Field, bool) {
 	return x, f.Field, true
 }
 
-// noField is the error of a name that a thing does not have.
-func noField(kind, name string, names []string) *Error {
+// NoField is the error of a name that a thing does not have.
+func NoField(kind, name string, names []string) *Error {
 	e := Mistake("", "", "%s has no %q", Article(kind), name)
 	if near := table.Nearest(name, names); near != "" {
 		e.Why = "the nearest name is " + near

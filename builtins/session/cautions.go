@@ -7,6 +7,7 @@ import (
 
 	"thole/builtins/lang"
 	"thole/engine/report"
+	"thole/engine/table"
 )
 
 // cautionBook gathers cautions in the order they arose and tells those alike
@@ -51,11 +52,14 @@ func (e *cautionEntry) text() string {
 		values = append(values, v)
 	}
 	sort.Slice(values, func(i, j int) bool { return e.values[values[i]] < e.values[values[j]] })
-	if n := len(values); n > 8 {
-		values = append(append(values[:3:3], "..."), values[n-3:]...)
+	if n := len(values); n > 4 {
+		return sentence(fmt.Sprintf(e.first.Many, "from "+oneDecimal(e.values[values[0]])+" to "+oneDecimal(e.values[values[n-1]])))
 	}
 	return sentence(fmt.Sprintf(e.first.Many, strings.Join(values, ", ")))
 }
+
+// oneDecimal writes an end of a span of values: one decimal is enough there.
+func oneDecimal(x float64) string { return table.FourFigures(table.Round(x, 1)) }
 
 // sentence sets a capital at the start and a full stop at the end.
 func sentence(s string) string {

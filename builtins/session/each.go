@@ -34,6 +34,18 @@ type Point struct {
 //
 // by names the function that asks ("vary"), what the progress ("rowing").
 func (s *Study) Each(c *lang.Call, fn starlark.Callable, n int, inputs func(i int) []starlark.Tuple, by, what string) ([]Point, error) {
+	points, err := s.EachQuietly(c, fn, n, inputs, by, what)
+	for i := range points {
+		for _, caution := range points[i].Cautions {
+			hostOf(c.Thread).Caution(c.Thread, caution)
+		}
+	}
+	return points, err
+}
+
+// EachQuietly is Each for points that are only tried on the way, as in a
+// search: their cautions stay with the points and are not told.
+func (s *Study) EachQuietly(c *lang.Call, fn starlark.Callable, n int, inputs func(i int) []starlark.Tuple, by, what string) ([]Point, error) {
 	points := make([]Point, n)
 	if n == 0 {
 		return points, nil
@@ -77,9 +89,6 @@ func (s *Study) Each(c *lang.Call, fn starlark.Callable, n int, inputs func(i in
 	wg.Wait()
 
 	for i := range points {
-		for _, caution := range points[i].Cautions {
-			hostOf(c.Thread).Caution(c.Thread, caution)
-		}
 		for _, line := range points[i].prints {
 			hostOf(c.Thread).print(line)
 		}
@@ -184,7 +193,9 @@ type Caller struct {
 
 // Caller fixes what fn reads and makes it ready to be called in parallel.
 func (s *Study) Caller(c *lang.Call, fn starlark.Callable, by string) (*Caller, error) {
-	s.fix(fn, map[any]bool{})
+	if err := s.fix(fn); err != nil {
+		return nil, err
+	}
 	stack := c.Thread.CallStack()
 	if len(stack) > 0 {
 		stack = stack[:len(stack)-1] // the builtin itself
@@ -263,80 +274,109 @@ func (c *Caller) cross(err error, inputs []starlark.Tuple) error {
 
 // short writes an input in a message.
 func short(v starlark.Value) string {
-	s := v.String()
-	if r := []rune(s); len(r) > 30 {
-		return string(r[:27]) + "..."
+	if named, ok := v.(interface{ Label() string }); ok && named.Label() != "" {
+		return named.Label()
 	}
-	return s
+	return lang.Briefly(v)
 }
 
 // fix makes immutable what a function reads from outside: lists, dicts and sets
 // among its own module's names, its defaults and what it captured, and those of
 // functions it can call. Other names stay free.
-func (s *Study) fix(v starlark.Value, seen map[any]bool) {
+func (s *Study) fix(fn starlark.Value) error {
+	f := &fixer{study: s, seen: map[any]bool{}}
+	f.fix(fn)
+	return f.err
+}
+
+type fixer struct {
+	study *Study
+	seen  map[any]bool
+	err   error
+}
+
+func (f *fixer) first(key any) bool {
+	if f.seen[key] {
+		return false
+	}
+	f.seen[key] = true
+	return true
+}
+
+// freeze fixes data, unless it is so deep that going down would not end.
+func (f *fixer) freeze(v starlark.Value) bool {
+	if _, ok := lang.Measure(v, 1<<30); !ok {
+		f.err = lang.Mistake("what a function reads is fixed before it is called many times, part by part", "flat lists, or a table", "the data this function reads are nested too deeply")
+		return false
+	}
+	v.Freeze()
+	return true
+}
+
+func (f *fixer) fix(v starlark.Value) {
+	if f.err != nil {
+		return
+	}
 	switch v := v.(type) {
 	case *starlark.Function:
-		if seen[v] {
-			return
-		}
-		seen[v] = true
-		v.Freeze() // defaults and captured names
-		for i := 0; i < v.NumFreeVars(); i++ {
-			if _, captured := v.FreeVar(i); captured != nil {
-				s.fix(captured, seen)
-			}
-		}
-		for i := 0; i < v.NumParams(); i++ {
-			if d := v.ParamDefault(i); d != nil {
-				s.fix(d, seen)
-			}
-		}
-		u := s.units[v.Position().Filename()]
-		if u == nil {
-			return
-		}
-		m := u.makers[at(v.Position())]
-		if m == nil {
-			return
-		}
-		globals := v.Globals()
-		for _, name := range m.reads {
-			x, ok := globals[name]
-			if !ok {
-				x, ok = s.names(name)
-			}
-			if ok {
-				s.fix(x, seen)
-			}
+		if f.first(v) {
+			f.function(v)
 		}
 	case *starlark.Builtin:
 		if r := v.Receiver(); r != nil {
-			s.fix(r, seen)
+			f.fix(r)
 		}
 	case *starlark.List:
-		if seen[v] {
-			return
-		}
-		seen[v] = true
-		v.Freeze()
-		for i := 0; i < v.Len(); i++ {
-			s.fix(v.Index(i), seen)
+		if f.first(v) && f.freeze(v) {
+			for i := 0; i < v.Len(); i++ {
+				f.fix(v.Index(i))
+			}
 		}
 	case starlark.Tuple:
-		for _, x := range v {
-			s.fix(x, seen)
+		if len(v) > 0 && f.first(&v[0]) && f.freeze(v) {
+			for _, x := range v {
+				f.fix(x)
+			}
 		}
 	case *starlark.Dict:
-		if seen[v] {
-			return
-		}
-		seen[v] = true
-		v.Freeze()
-		for _, kv := range v.Items() {
-			s.fix(kv[0], seen)
-			s.fix(kv[1], seen)
+		if f.first(v) && f.freeze(v) {
+			for _, kv := range v.Items() {
+				f.fix(kv[1])
+			}
 		}
 	case *starlark.Set:
 		v.Freeze()
+	}
+}
+
+// function fixes what a function captured, its defaults and the names it reads.
+func (f *fixer) function(v *starlark.Function) {
+	for i := 0; i < v.NumFreeVars(); i++ {
+		if _, captured := v.FreeVar(i); captured != nil {
+			f.fix(captured)
+		}
+	}
+	for i := 0; i < v.NumParams(); i++ {
+		if d := v.ParamDefault(i); d != nil {
+			f.fix(d)
+		}
+	}
+	if f.err != nil {
+		return
+	}
+	v.Freeze()
+	u := f.study.units[v.Position().Filename()]
+	if u == nil || u.makers[at(v.Position())] == nil {
+		return
+	}
+	globals := v.Globals()
+	for _, name := range u.makers[at(v.Position())].reads {
+		x, ok := globals[name]
+		if !ok {
+			x, ok = f.study.names(name)
+		}
+		if ok {
+			f.fix(x)
+		}
 	}
 }

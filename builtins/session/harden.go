@@ -1,8 +1,6 @@
 package session
 
 import (
-	"fmt"
-
 	"go.starlark.net/starlark"
 	"go.starlark.net/syntax"
 
@@ -29,7 +27,7 @@ var assigned = map[syntax.Token]syntax.Token{
 // as large as what they are called on, or larger.
 var greedyMethods = setOf("replace", "join", "format", "extend", "upper", "lower", "title", "capitalize", "split", "rsplit",
 	"splitlines", "elems", "codepoints", "elem_ords", "codepoint_ords", "keys", "values", "items", "update", "union",
-	"difference", "intersection", "symmetric_difference")
+	"difference", "intersection", "symmetric_difference", "get", "setdefault", "pop", "add", "discard", "remove", "index", "count")
 
 func setOf(names ...string) map[string]bool {
 	set := map[string]bool{}
@@ -102,7 +100,7 @@ func simple(n syntax.Expr) bool {
 func hardenedTarget(n syntax.Expr) syntax.Expr {
 	switch n := n.(type) {
 	case *syntax.IndexExpr:
-		return &syntax.IndexExpr{X: hardened(n.X), Lbrack: n.Lbrack, Y: hardened(n.Y), Rbrack: n.Rbrack}
+		return &syntax.IndexExpr{X: hardened(n.X), Lbrack: n.Lbrack, Y: key(n.Y), Rbrack: n.Rbrack}
 	case *syntax.DotExpr:
 		return &syntax.DotExpr{X: hardened(n.X), Dot: n.Dot, NamePos: n.NamePos, Name: n.Name}
 	}
@@ -128,6 +126,24 @@ func hardenParams(params []syntax.Expr) {
 	}
 }
 
+func hardenEntry(e *syntax.DictEntry) {
+	e.Key, e.Value = key(e.Key), hardened(e.Value)
+}
+
+// key rewrites what is looked up. What is written out needs no guard.
+func key(x syntax.Expr) syntax.Expr {
+	switch x := x.(type) {
+	case *syntax.Literal:
+		return x
+	case *syntax.UnaryExpr:
+		if _, ok := x.X.(*syntax.Literal); ok {
+			return x
+		}
+	}
+	y := hardened(x)
+	return guard("key", syntax.Start(x), y)
+}
+
 // hardened rewrites an expression and gives what stands in its place.
 func hardened(x syntax.Expr) syntax.Expr {
 	switch x := x.(type) {
@@ -139,13 +155,12 @@ func hardened(x syntax.Expr) syntax.Expr {
 		hardenAll(x.List)
 	case *syntax.DictExpr:
 		for _, entry := range x.List {
-			e := entry.(*syntax.DictEntry)
-			e.Key, e.Value = hardened(e.Key), hardened(e.Value)
+			hardenEntry(entry.(*syntax.DictEntry))
 		}
 	case *syntax.CondExpr:
 		x.Cond, x.True, x.False = hardened(x.Cond), hardened(x.True), hardened(x.False)
 	case *syntax.IndexExpr:
-		x.X, x.Y = hardened(x.X), hardened(x.Y)
+		x.X, x.Y = hardened(x.X), key(x.Y)
 	case *syntax.SliceExpr:
 		x.X = guard("weigh", x.Lbrack, hardened(x.X)) // a slice is a copy
 		for _, part := range []*syntax.Expr{&x.Lo, &x.Hi, &x.Step} {
@@ -162,7 +177,7 @@ func hardened(x syntax.Expr) syntax.Expr {
 		x.Body = hardened(x.Body)
 	case *syntax.Comprehension:
 		if entry, ok := x.Body.(*syntax.DictEntry); ok {
-			entry.Key, entry.Value = hardened(entry.Key), hardened(entry.Value)
+			hardenEntry(entry)
 		} else {
 			x.Body = hardened(x.Body)
 		}
@@ -190,6 +205,10 @@ func hardened(x syntax.Expr) syntax.Expr {
 			x.Args[i] = hardened(arg)
 		}
 	case *syntax.BinaryExpr:
+		if x.Op == syntax.IN || x.Op == syntax.NOT_IN {
+			x.X, x.Y = key(x.X), hardened(x.Y)
+			return x
+		}
 		x.X, x.Y = hardened(x.X), hardened(x.Y)
 		if name, ok := operators[x.Op]; ok {
 			return guard(name, x.OpPos, x.X, x.Y)
@@ -255,6 +274,9 @@ func init() {
 	addGuard(guardMark+"weigh", func(s *Study, _ *starlark.Thread, args starlark.Tuple, _ []starlark.Tuple) (starlark.Value, error) {
 		return args[0], s.make(bulk(args[0]))
 	})
+	addGuard(guardMark+"key", func(s *Study, _ *starlark.Thread, args starlark.Tuple, _ []starlark.Tuple) (starlark.Value, error) {
+		return args[0], asKey(args[0])
+	})
 	addGuard(guardMark+"method", guardedMethod)
 	addGuard("getattr", func(s *Study, thread *starlark.Thread, args starlark.Tuple, kwargs []starlark.Tuple) (starlark.Value, error) {
 		if len(args) >= 2 {
@@ -263,6 +285,15 @@ func init() {
 			}
 		}
 		v, err := starlark.Call(thread, starlark.Universe["getattr"], args, kwargs)
+		return v, plainError(thread, err)
+	})
+	addGuard("hash", func(s *Study, thread *starlark.Thread, args starlark.Tuple, kwargs []starlark.Tuple) (starlark.Value, error) {
+		for _, a := range args {
+			if err := asKey(a); err != nil {
+				return nil, err
+			}
+		}
+		v, err := starlark.Call(thread, starlark.Universe["hash"], args, kwargs)
 		return v, plainError(thread, err)
 	})
 	for _, name := range []string{"list", "tuple", "set", "sorted", "reversed", "enumerate", "zip", "dict", "any", "all"} {
@@ -312,11 +343,29 @@ func guardUniverse(name, what string, size func(starlark.Value) int) {
 				if err := s.Check(what, n); err != nil {
 					return nil, err
 				}
+				if err := keysOf(name, a); err != nil {
+					return nil, err
+				}
 			}
 		}
 		v, err := starlark.Call(thread, own, args, kwargs)
 		return v, plainError(thread, err)
 	})
+}
+
+// keysOf holds the parts of a list against what can be a key, where they become
+// keys.
+func keysOf(name string, v starlark.Value) error {
+	if name != "set" && name != "dict" && name != "hash" {
+		return nil
+	}
+	items, _ := lang.Items(v)
+	for _, x := range items {
+		if err := asKey(x); err != nil {
+			return err
+		}
+	}
+	return nil
 }
 
 // repeatSize measures x * y where one is a text or list; products of whole
@@ -397,50 +446,22 @@ func countByte(s string, b byte) int {
 // writing measures how long a value is when written out. Lists within lists
 // that share their parts can be short to hold and endless to write.
 func (s *Study) writing(v starlark.Value) (int, error) {
-	budget := s.limits.Items
-	n := written(v, &budget, s.limits.Text)
-	if budget <= 0 || n > s.limits.Text {
-		return 0, lang.Mistake(fmt.Sprintf("a text may have %s characters", grouped(s.limits.Text)), "a part of it, or its len()", "written out, this value is too long")
+	n, ok := lang.Measure(v, max(s.limits.Text, s.limits.Items))
+	if !ok {
+		return 0, lang.TooLong()
 	}
 	return n, nil
 }
 
-func written(v starlark.Value, budget *int, limit int) int {
-	if *budget--; *budget <= 0 {
-		return 0
-	}
-	switch v := v.(type) {
-	case starlark.String:
-		return len(v) + 2
-	case *starlark.List:
-		n := 2
-		for i := 0; i < v.Len() && n <= limit && *budget > 0; i++ {
-			n += 2 + written(v.Index(i), budget, limit)
-		}
-		return n
-	case starlark.Tuple:
-		n := 2
-		for i := 0; i < len(v) && n <= limit && *budget > 0; i++ {
-			n += 2 + written(v[i], budget, limit)
-		}
-		return n
-	case *starlark.Dict:
-		n := 2
-		for _, kv := range v.Items() {
-			if n > limit || *budget <= 0 {
-				break
-			}
-			n += 4 + written(kv[0], budget, limit) + written(kv[1], budget, limit)
-		}
-		return n
-	case *starlark.Set:
-		return 2 + 24*v.Len()
-	case starlark.Int:
-		if _, small := v.Int64(); !small {
-			return v.BigInt().BitLen() / 3
+// asKey refuses a key that would take for ever to be looked up: tuples within
+// tuples are hashed part by part.
+func asKey(v starlark.Value) error {
+	if t, ok := v.(starlark.Tuple); ok {
+		if _, ok := lang.Measure(t, 1<<20); !ok {
+			return lang.Mistake("a key is a text, a number or a short list of them in round brackets", "a text as the key", "this value is too large for a key")
 		}
 	}
-	return 24
+	return nil
 }
 
 // guardedMethod gives a method of a text or list that measures its result first.
@@ -467,6 +488,15 @@ func guardedMethod(s *Study, thread *starlark.Thread, args starlark.Tuple, _ []s
 
 // methodSize measures what a method would make.
 func methodSize(s *Study, recv starlark.Value, name string, args starlark.Tuple, kwargs []starlark.Tuple) error {
+	for _, a := range args {
+		if err := asKey(a); err != nil {
+			return err
+		}
+	}
+	switch name {
+	case "get", "setdefault", "pop", "add", "discard", "remove", "index", "count":
+		return nil
+	}
 	if name == "extend" && len(args) == 1 {
 		return s.Check("list", starlark.Len(recv)+max(0, starlark.Len(args[0])))
 	}

@@ -46,7 +46,13 @@ func (s *Study) loadFile(name string) (starlark.StringDict, error) {
 	release := s.onStop(thread)
 	defer release()
 	globals, err := prog.Init(thread, s.predeclared())
-	globals.Freeze()
+	fix := &fixer{study: s, seen: map[any]bool{}}
+	for _, v := range globals {
+		fix.fix(v)
+	}
+	if err == nil && fix.err != nil {
+		return nil, fix.err
+	}
 	if err != nil {
 		return nil, s.explain(err)
 	}

@@ -204,7 +204,7 @@ func (s *Study) checkParams(u *unit) Messages {
 		}
 	}
 	if unknown == nil {
-		return nil
+		return s.checkSet(u.src.name)
 	}
 	sort.Strings(unknown)
 	name := unknown[0]
@@ -219,7 +219,14 @@ func (s *Study) checkParams(u *unit) Messages {
 	for i := range decls {
 		bare[i] = decls[i].Name
 	}
-	if near := table.Nearest(name, bare); near != "" {
+	near := table.Nearest(name, bare)
+	for _, have := range bare {
+		if strings.HasPrefix(have, name) {
+			near = have
+			break
+		}
+	}
+	if near != "" {
 		for _, have := range decls {
 			if have.Name == near {
 				d = have
@@ -228,6 +235,59 @@ func (s *Study) checkParams(u *unit) Messages {
 	}
 	m.Type = fmt.Sprintf("thole run %s --set %s=%s", u.src.name, d.Name, s.cfg.Set[name])
 	return Messages{m}
+}
+
+// checkSet holds the values that were set against their parameters' kinds and
+// bounds, before anything runs.
+func (s *Study) checkSet(study string) Messages {
+	for _, d := range s.decls {
+		text, ok := s.cfg.Set[d.Name]
+		if !ok {
+			continue
+		}
+		v, err := setValue(d.Name, d.Unit, text, d.Default)
+		if err == nil {
+			err = d.allows(v)
+		}
+		if e := lang.AsError(err); e != nil {
+			return Messages{{Usage: true, What: "thole run: " + e.What, Why: e.Why, Type: "thole run " + study + " " + e.Type}}
+		}
+	}
+	return nil
+}
+
+// allows holds a set value against a declaration's bounds.
+func (d ParamDecl) allows(v any) error {
+	x, isNumber := v.(float64)
+	about := ""
+	if d.Help != "" {
+		about = "; it is the " + d.Help
+	}
+	if isNumber && (d.HasLow && x < d.Low || d.HasHigh && x > d.High) {
+		bounds, near := table.FourFigures(d.Low)+" to "+table.FourFigures(d.High), math.Max(d.Low, math.Min(d.High, x))
+		switch {
+		case !d.HasLow:
+			bounds, near = "up to "+table.FourFigures(d.High), d.High
+		case !d.HasHigh:
+			bounds, near = table.FourFigures(d.Low)+" or more", d.Low
+		}
+		return lang.Mistake("the study allows "+bounds+about, "--set "+d.Name+"="+number(near), "%s %s is outside %s", d.Name, table.WithUnit(number(x), d.Unit), bounds)
+	}
+	if d.Choices == nil {
+		return nil
+	}
+	var names []string
+	for _, c := range d.Choices {
+		if c == v {
+			return nil
+		}
+		names = append(names, writtenValue("", c))
+	}
+	near := table.Nearest(fmt.Sprint(v), names)
+	if near == "" {
+		near = names[0]
+	}
+	return lang.Mistake("the study allows "+lang.Listed(names, "or", 12)+about, "--set "+d.Name+"="+near, "%s cannot be %v", d.Name, v)
 }
 
 func inBrackets(unit string) string {
@@ -274,8 +334,12 @@ func param(c *lang.Call) (starlark.Value, error) {
 			}
 		}
 	}
-	if err := allowed(c, p); err != nil {
-		return nil, err
+	d := ParamDecl{Name: name, Unit: unit, Help: p.Help, Low: c.Number("low"), High: c.Number("high"), HasLow: c.Given("low"), HasHigh: c.Given("high")}
+	for _, v := range c.Items("choices") {
+		d.Choices = append(d.Choices, goValue(v))
+	}
+	if err := d.allows(p.Value); err != nil {
+		return nil, c.Wrong("default", lang.AsError(err))
 	}
 	if s != nil {
 		s.params = append(s.params, p)
@@ -328,55 +392,6 @@ func setValue(name, unit, text string, written any) (any, error) {
 		return x, nil
 	}
 	return text, nil
-}
-
-// allowed holds a value against the parameter's own bounds.
-func allowed(c *lang.Call, p ParamValue) error {
-	point := func(e *lang.Error) error {
-		if !p.Set {
-			return c.Wrong("default", e)
-		}
-		return e
-	}
-	if x, ok := p.Value.(float64); ok {
-		low, high := c.Number("low"), c.Number("high")
-		if x < low || x > high {
-			bounds := number(low) + " to " + number(high)
-			switch {
-			case math.IsNaN(low):
-				bounds = "up to " + number(high)
-			case math.IsNaN(high):
-				bounds = number(low) + " or more"
-			}
-			near := math.Max(math.Min(x, orInf(high, 1)), orInf(low, -1))
-			return point(lang.Mistake("the study allows "+bounds+p.about(), "--set "+p.Name+"="+number(near), "%s %s is outside %s", p.Name, table.WithUnit(number(x), p.Unit), bounds))
-		}
-	}
-	if !c.Given("choices") {
-		return nil
-	}
-	var names []string
-	for _, v := range c.Items("choices") {
-		if goValue(v) == p.Value {
-			return nil
-		}
-		names = append(names, fmt.Sprint(goValue(v)))
-	}
-	return point(lang.Mistake("the study allows "+lang.Listed(names, "or", 12), "--set "+p.Name+"="+table.Nearest(fmt.Sprint(p.Value), append(names, names[0])), "%s cannot be %v", p.Name, p.Value))
-}
-
-func orInf(x float64, sign int) float64 {
-	if math.IsNaN(x) {
-		return math.Inf(sign)
-	}
-	return x
-}
-
-func (p ParamValue) about() string {
-	if p.Help == "" {
-		return ""
-	}
-	return "; it is the " + p.Help
 }
 
 // shown writes a parameter for the document.

@@ -31,6 +31,8 @@ type Outcome struct {
 	Written  []FileWritten
 	Seeds    []int64
 	Partial  []*table.Table // what stopped computations had
+
+	Rowed, FromStore int // strokes
 }
 
 // Run runs a whole study. The context's end stops it: with a deadline the time
@@ -50,7 +52,8 @@ func (s *Study) outcome(errs Messages) *Outcome {
 		s.doc.Params = append(s.doc.Params, p.shown())
 	}
 	o := &Outcome{Document: s.doc, Errors: errs, Cautions: placed, Remarks: s.remarks, Params: s.params,
-		Files: s.files, Written: s.written, Seeds: s.seeds, Partial: s.partial}
+		Files: s.files, Written: s.written, Seeds: s.seeds, Partial: s.partial,
+		Rowed: int(s.rowed.Load()), FromStore: int(s.fromStore.Load())}
 	for _, m := range errs {
 		o.Stopped = o.Stopped || m.Level == Stopped
 	}
@@ -108,6 +111,9 @@ func (s *Study) read(name string, text []byte) (*unit, *starlark.Program, Messag
 	}
 	prog, errs := s.compile(u, src.code)
 	if errs != nil {
+		return u, nil, errs
+	}
+	if errs := s.checkCalls(u); errs != nil {
 		return u, nil, errs
 	}
 	if errs := s.checkPlaces(u); errs != nil {

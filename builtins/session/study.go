@@ -37,13 +37,14 @@ type Study struct {
 	names   func(string) (starlark.Value, bool) // the study's top-level names
 	list    func() []string
 
-	start      starlark.StringDict // predeclared
-	main       *starlark.Thread
-	meter      meter
-	mu         sync.Mutex // guards what parallel calls may touch: files, seeds, prints
-	decls      []ParamDecl
-	proseNotes []proseNote
-	last       atomic.Pointer[progress]
+	start            starlark.StringDict // predeclared
+	main             *starlark.Thread
+	meter            meter
+	mu               sync.Mutex // guards what parallel calls may touch: files, seeds, prints
+	decls            []ParamDecl
+	proseNotes       []proseNote
+	last             atomic.Pointer[progress]
+	rowed, fromStore atomic.Int64
 }
 
 const studyKey = "thole.study"
@@ -176,6 +177,12 @@ func (s *Study) Seed(seed int64) {
 	s.mu.Lock()
 	defer s.mu.Unlock()
 	s.seeds = append(s.seeds, seed)
+}
+
+// Rowed counts strokes that were rowed, and those that came from the store.
+func (s *Study) Rowed(rowed, fromStore int) {
+	s.rowed.Add(int64(rowed))
+	s.fromStore.Add(int64(fromStore))
 }
 
 // Keep holds on to what a computation had when it was stopped.

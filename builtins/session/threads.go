@@ -24,9 +24,10 @@ const bytesBetweenLooks = 32 << 20
 
 // meter holds a study within its limits of memory.
 type meter struct {
-	made   atomic.Int64 // bytes made by large operations since the last look
-	over   atomic.Bool  // the heap limit was reached
-	base   uint64       // heap in use before the study
+	made   atomic.Int64  // bytes made by large operations since the last look
+	over   atomic.Bool   // the heap limit was reached
+	base   uint64        // heap in use before the study
+	gcAt   atomic.Uint64 // heap in use at which garbage is collected again
 	looked sync.Mutex
 }
 
@@ -58,13 +59,15 @@ func (m *meter) enough(limit uint64) bool {
 	if m.over.Load() {
 		return false
 	}
-	if heapInUse() <= m.base+limit {
+	if heapInUse() <= max(m.base+limit, m.gcAt.Load()) {
 		return true
 	}
 	m.looked.Lock()
 	defer m.looked.Unlock()
 	runtime.GC()
-	if heapInUse() <= m.base+limit {
+	if live := heapInUse(); live <= m.base+limit {
+		// collecting at every look would cost more than the study itself
+		m.gcAt.Store(live + limit/2)
 		return true
 	}
 	m.over.Store(true)

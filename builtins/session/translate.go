@@ -184,6 +184,13 @@ var rules = []rule{
 	{re(`(not enough|too many) arguments for format string`), func(p []string, w *where) *lang.Error {
 		return say("the text has "+map[string]string{"not enough": "more", "too many": "fewer"}[p[1]]+" % places than values behind it", "each %s takes one value", `"{x}" in a told text, or fmt(x)`)
 	}},
+	{re(`load: name (\S+) not found in module (\S+?)(?: \(did you mean .*)?`), func(p []string, w *where) *lang.Error {
+		var names []string
+		if m := w.study.modules[p[2]]; m != nil {
+			names = m.globals.Keys()
+		}
+		return noSuchName(p[2], p[1], names)
+	}},
 	{re(`fail: (.*)`), func(p []string, w *where) *lang.Error {
 		return say(p[1], "the study itself says so, with fail", "what the sentence asks for")
 	}},

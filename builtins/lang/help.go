@@ -1,0 +1,338 @@
+package lang
+
+import (
+	"fmt"
+	"sort"
+	"strings"
+
+)
+
+// HelpLine is one parameter as help and completion show it.
+type HelpLine struct {
+	Name    string
+	Unit    string
+	Default string // "needed", "none", or the value
+	Says    string // window, what it is, usual values
+}
+
+// HelpLines gives the parameters of a function in order.
+func (r *Record) HelpLines() []HelpLine {
+	var lines []HelpLine
+	for i := range r.Params {
+		lines = append(lines, r.Params[i].helpLine())
+	}
+	if r.More != nil {
+		lines = append(lines, HelpLine{Name: "*" + r.More.Name, Unit: r.More.Unit, Default: "none", Says: r.More.Help})
+	}
+	if r.Rest != nil {
+		lines = append(lines, HelpLine{Name: "**" + r.Rest.Name, Unit: r.Rest.Unit, Default: "none", Says: r.Rest.Help})
+	}
+	return lines
+}
+
+func (p *Param) helpLine() HelpLine {
+	line := HelpLine{Name: p.Name, Unit: p.Unit, Default: "none"}
+	switch {
+	case p.Needed:
+		line.Default = "needed"
+	case p.Shown != "":
+		line.Default = p.Shown
+	case p.Default != nil:
+		line.Default = p.say()
+	}
+	var says []string
+	if p.window() {
+		says = append(says, plain(p.Low)+" to "+plain(p.High))
+	}
+	if p.Help != "" {
+		says = append(says, p.Help)
+	}
+	if len(p.Choices) > 0 {
+		says = append(says, strings.Join(quoted(p.Choices), " "))
+	}
+	if u := p.usualText(); u != "" {
+		says = append(says, u)
+	}
+	line.Says = strings.Join(says, "; ")
+	return line
+}
+
+// Help gives the page of a function, a kind of things, a method ("table.sort"),
+// a field or a topic, width characters wide at most.
+func (l *Library) Help(name string, width int) (text string, ok bool) {
+	if l.byName[name] == nil {
+		if to, ok := l.Synonym[name]; ok {
+			name = to
+		}
+	}
+	for _, t := range l.Topics {
+		if t.Name == name {
+			return t.Name + ": " + t.Summary + "\n" + strings.TrimRight(t.Text, "\n") + "\n", true
+		}
+	}
+	if r := l.byName[name]; r != nil {
+		return l.helpRecord(r, width), true
+	}
+	if t := l.Thing(name); t != nil {
+		return helpThing(t, width), true
+	}
+	if kind, method, ok := strings.Cut(name, "."); ok {
+		if t := l.Thing(kind); t != nil {
+			for _, m := range t.Methods {
+				if m.Name == method {
+					return l.helpRecord(m, width), true
+				}
+			}
+			for _, f := range t.Fields {
+				if f.Name == method {
+					return helpField(kind, f), true
+				}
+			}
+		}
+	}
+	if f, ok := l.fields[name]; ok {
+		return helpField("stroke", f), true
+	}
+	return "", false
+}
+
+// HelpNames lists all that help knows, for the nearest name.
+func (l *Library) HelpNames() []string {
+	set := map[string]bool{}
+	for _, r := range l.Records {
+		set[r.Name] = true
+	}
+	for _, t := range l.Topics {
+		set[t.Name] = true
+	}
+	for _, t := range l.Things {
+		set[t.Name] = true
+	}
+	for name := range l.fields {
+		set[name] = true
+	}
+	names := make([]string, 0, len(set))
+	for name := range set {
+		names = append(names, name)
+	}
+	sort.Strings(names)
+	return names
+}
+
+// helpRecord writes a function's page.
+func (l *Library) helpRecord(r *Record, width int) string {
+	var b strings.Builder
+	fmt.Fprintf(&b, "%s: %s\n", r.FullName(), r.Summary)
+	writeLines(&b, r.HelpLines(), width)
+	gives := r.Gives
+	if t := l.Thing(r.Name); gives == "" && t != nil {
+		gives = fieldList(t)
+	}
+	if gives != "" {
+		wrapped(&b, "gives ", gives, width)
+	}
+	for _, n := range r.Notes {
+		wrapped(&b, "", n, width)
+	}
+	if r.Example != "" {
+		for _, line := range strings.Split(strings.TrimSpace(r.Example), "\n") {
+			b.WriteString("  " + line + "\n")
+		}
+	}
+	if r.Shows != "" {
+		wrapped(&b, "  ", r.Shows, width)
+	}
+	last := ""
+	if len(r.Sources) > 0 {
+		last = "sources: " + strings.Join(r.Sources, "; ") + "."
+	}
+	if r.Next != "" {
+		last = strings.TrimSpace(last + "  Next: help(" + r.Next + ")")
+	}
+	if last != "" {
+		wrapped(&b, "", last, width)
+	}
+	return b.String()
+}
+
+// writeLines writes parameters in columns: name, unit, default, what it is.
+func writeLines(b *strings.Builder, lines []HelpLine, width int) {
+	name, unit, def := 0, 0, 6
+	for _, l := range lines {
+		name, unit, def = max(name, runes(l.Name)), max(unit, runes(l.Unit)), max(def, min(runes(l.Default), 16))
+	}
+	for _, l := range lines {
+		head := "  " + pad(l.Name, name) + "  "
+		if unit > 0 {
+			head += pad(l.Unit, unit) + "  "
+		}
+		head += pad(l.Default, def) + "  "
+		wrapped(b, head, l.Says, width)
+	}
+}
+
+func fieldList(t *ThingDoc) string {
+	var names []string
+	for _, f := range t.Fields {
+		names = append(names, "."+f.Name)
+	}
+	for _, m := range t.Methods {
+		names = append(names, "."+m.Name+"()")
+	}
+	return strings.Join(names, " ")
+}
+
+// helpThing writes the page of a kind of things: its fields and methods.
+func helpThing(t *ThingDoc, width int) string {
+	var b strings.Builder
+	fmt.Fprintf(&b, "%s: its fields\n", t.Name)
+	name, unit := 0, 0
+	for _, f := range t.Fields {
+		name, unit = max(name, runes(f.Name)), max(unit, runes(f.Unit))
+	}
+	for _, m := range t.Methods {
+		name = max(name, runes(m.Name)+2)
+	}
+	for _, f := range t.Fields {
+		wrapped(&b, "  "+pad(f.Name, name)+"  "+pad(f.Unit, unit)+"  ", f.Help, width)
+	}
+	for _, m := range t.Methods {
+		wrapped(&b, "  "+pad(m.Name+"()", name)+"  "+pad("", unit)+"  ", m.Summary, width)
+	}
+	return b.String()
+}
+
+func helpField(kind string, f Field) string {
+	text := f.Name + ": " + f.Help
+	if f.Help == "" {
+		text = f.Name + ": a field of " + Article(kind)
+	}
+	if f.Unit != "" {
+		text += ", " + f.Unit
+	}
+	text += "\n"
+	if digits := f.Digits; digits >= 0 {
+		text += fmt.Sprintf("  shown with %s, as %s.%s or in a told text as {x.%s}\n", count(digits, "decimal"), kind, f.Name, f.Name)
+	}
+	return text
+}
+
+func runes(s string) int { return len([]rune(s)) }
+
+func pad(s string, n int) string { return s + strings.Repeat(" ", max(0, n-runes(s))) }
+
+// wrapped writes a text behind a head, broken at blanks, further lines under
+// the text's beginning.
+func wrapped(b *strings.Builder, head, text string, width int) {
+	indent := strings.Repeat(" ", min(runes(head), 30))
+	if head == "gives " {
+		indent = "  "
+	}
+	line, empty := head, true
+	for _, word := range strings.Fields(text) {
+		if !empty && runes(line)+1+runes(word) > width {
+			b.WriteString(strings.TrimRight(line, " ") + "\n")
+			line, empty = indent, true
+		}
+		if !empty {
+			line += " "
+		}
+		line += word
+		empty = false
+	}
+	b.WriteString(strings.TrimRight(line, " ") + "\n")
+}
+
+// topicOrder is the order of the reference; other topics follow as they come.
+var topicOrder = []string{"things", "doing", "asking", "telling", "data", "trials"}
+
+var topicTitles = map[string]string{"things": "Things", "doing": "Doing", "asking": "Asking", "telling": "Telling", "data": "Data", "trials": "Trials on the water"}
+
+// Reference writes the whole language as one page of CommonMark.
+func (l *Library) Reference() string {
+	var b strings.Builder
+	b.WriteString("# Reference\n\nEvery name of the language, made from what the program itself knows. Numbers are plain, in the unit named here.\n")
+	topics := append([]string(nil), topicOrder...)
+	for _, r := range l.Records {
+		if !has(topics, r.Topic) {
+			topics = append(topics, r.Topic)
+		}
+	}
+	for _, topic := range topics {
+		title := topicTitles[topic]
+		if title == "" {
+			title = topic
+		}
+		first := true
+		for _, r := range l.Records {
+			if r.Topic != topic {
+				continue
+			}
+			if first {
+				fmt.Fprintf(&b, "\n## %s\n", title)
+				first = false
+			}
+			r.reference(&b, "###")
+		}
+	}
+	b.WriteString("\n## Fields and methods\n")
+	for i := range l.Things {
+		t := &l.Things[i]
+		fmt.Fprintf(&b, "\n### of %s\n", Article(t.Name))
+		if len(t.Fields) > 0 {
+			b.WriteString("\n| field | unit | what it is |\n|---|---|---|\n")
+			for _, f := range t.Fields {
+				fmt.Fprintf(&b, "| `%s` | %s | %s |\n", f.Name, f.Unit, escapeCell(f.Help))
+			}
+		}
+		for _, m := range t.Methods {
+			m.reference(&b, "####")
+		}
+	}
+	return b.String()
+}
+
+func has(list []string, s string) bool {
+	for _, x := range list {
+		if x == s {
+			return true
+		}
+	}
+	return false
+}
+
+func (r *Record) reference(b *strings.Builder, level string) {
+	fmt.Fprintf(b, "\n%s %s\n\n`%s`\n\n%s.", level, r.Name, r.Head(), capital(r.Summary))
+	if r.Gives != "" {
+		fmt.Fprintf(b, " Gives %s.", r.Gives)
+	}
+	b.WriteString("\n")
+	if lines := r.HelpLines(); len(lines) > 0 {
+		b.WriteString("\n| parameter | unit | default | |\n|---|---|---|---|\n")
+		for _, h := range lines {
+			fmt.Fprintf(b, "| `%s` | %s | %s | %s |\n", h.Name, h.Unit, escapeCell(h.Default), escapeCell(h.Says))
+		}
+	}
+	for _, n := range r.Notes {
+		fmt.Fprintf(b, "\n%s\n", n)
+	}
+	if len(r.Errors) > 0 {
+		fmt.Fprintf(b, "\nRefused: %s.\n", strings.Join(r.Errors, "; "))
+	}
+	if r.Example != "" {
+		fmt.Fprintf(b, "\n```starlark\n%s\n```\n", strings.TrimSpace(r.Example))
+	}
+	if len(r.Sources) > 0 {
+		fmt.Fprintf(b, "\nSources: %s.\n", strings.Join(r.Sources, "; "))
+	}
+}
+
+func escapeCell(s string) string { return strings.ReplaceAll(s, "|", `\|`) }
+
+// capital sets a capital at the start of a sentence.
+func capital(s string) string {
+	if s != "" && s[0] >= 'a' && s[0] <= 'z' {
+		return string(s[0]-'a'+'A') + s[1:]
+	}
+	return s
+}
