@@ -21,16 +21,16 @@ import (
 const (
 	// cold, two grids are compared: the wider one misses by less than trustedWide, or
 	// the finer one, which is assumed to miss by a third as much, by less than trustedFine
-	trustedWide = 3e-8
+	trustedWide = 5e-8
 	trustedFine = 7e-8
 	// near an anchor, which measured its grid that way, nothing may be far out of line
 	trustedClosure  = 1e-7 // of the energy book
 	trustedEstimate = 5e-4 // sum of the steps' estimates, against 5 m/s and 2 rad/s: some hundred times the error
 )
 
-// coarseEnough is the residual to which the coarse grid is worth iterating: what
-// it misses itself changes by less between a problem and its anchor.
-const coarseEnough = 1e-6
+// wayIn is the residual that ends the way in: small enough that the next step, with a
+// Jacobian good to a percent, leaves less than what a grid may miss.
+const wayIn = 1e-6
 
 // rowFast solves a checked, merged problem by the fast route. false: handed over.
 func rowFast(p *Problem, s *Settings) (Solution, bool, error) {
@@ -44,7 +44,7 @@ func rowFast(p *Problem, s *Settings) (Solution, bool, error) {
 var fastRoutes = sync.Pool{New: func() any { return new(fastRoute) }}
 
 // solve solves a checked, merged problem into out, and says whether it vouches for
-// the answer. A warm route allocates nothing, but for Seats where out has none.
+// the answer: from an anchor where the problem has one, else from nothing. A warm route allocates nothing, but for Seats where out has none.
 func (f *fastRoute) solve(p *Problem, s *Settings, out *Solution) bool {
 	if !fastApplies(p) || s.Rtol != 0 && s.Rtol < 1e-8 {
 		return false // or asks for more than the route promises
@@ -59,18 +59,24 @@ func (f *fastRoute) solve(p *Problem, s *Settings, out *Solution) bool {
 	}
 	f.spent += f.fastDrive.rhs + f.recovery.rhs
 	f.fastDrive.rhs, f.recovery.rhs = 0, 0 // an anchor's own do not count: it may have been there
-	ok := found && f.nearby(&a, s.residual(), out) || f.fromNothing(&a, s.residual(), out)
-	return ok
+	return found && f.nearby(&a, s.residual(), out) || f.fromNothing(&a, s.residual(), out)
 }
 
 // nearby solves the case from an anchor: on the coarse grid as far as that is
 // good, then on the level the anchor was trusted on.
 func (f *fastRoute) nearby(a *anchor, residual float64, out *Solution) bool {
 	x, j := a.x, a.j
+	own := f.stiff
+	f.stiff = a.stiff
+	defer func() { f.stiff = own }()
 	if a.coarse {
-		if _, ok := f.settle(coarse, &x, &j, a.gap, coarseEnough); !ok {
+		r, ok := f.settle(coarse, &x, &j, a.gap, a.within)
+		if !ok {
 			return false
 		}
+		step := j.newton(pair{r[0] - a.gap[0], r[1] - a.gap[1]})
+		x[0] += step[0]
+		x[1] += step[1]
 	}
 	return f.trusted(a.level, &x, &j, residual, out)
 }
@@ -80,9 +86,9 @@ func (f *fastRoute) nearby(a *anchor, residual float64, out *Solution) bool {
 // It leaves in a what an anchor keeps.
 func (f *fastRoute) fromNothing(a *anchor, residual float64, out *Solution) bool {
 	a.x, a.level = f.guess(), fine
-	if !f.approach(coarse, &a.x, &a.j, 1e-5) {
+	if !f.approach(coarse, &a.x, &a.j, wayIn) {
 		a.x, a.level = f.guess(), fine+1
-		if !f.approach(a.level, &a.x, &a.j, 1e-5) {
+		if !f.approach(a.level, &a.x, &a.j, wayIn) {
 			return false
 		}
 	}

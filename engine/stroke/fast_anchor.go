@@ -8,11 +8,12 @@ import (
 )
 
 // An anchor is a problem nearby, solved once and remembered: the problem with its
-// continuous inputs rounded to a coarse lattice. Which one it is depends on the
-// problem alone, and so does its solution, so a stroke solved from its anchor is the
-// same to the last bit whatever was solved before, in whatever order, on however
-// many cores; the memory of anchors is only a memo. Nearly all points of a sweep
-// share a few of them.
+// continuous inputs rounded to a lattice of round numbers. Which one it is depends
+// on the problem alone, and so does its solution, so a stroke solved from its anchor
+// is the same to the last bit whatever was solved before, in whatever order, on
+// however many cores; the memory of anchors is only a memo. Nearly all points of a
+// sweep share a few of them. Where a single input lies off the lattice, as along a
+// sweep, the anchors on either side are asked too and the start is interpolated.
 
 // anchor is what is remembered: where Newton's method starts, and its Jacobian.
 type anchor struct {
@@ -20,15 +21,16 @@ type anchor struct {
 	x     pair
 	j     square
 	level int // the level it was trusted on
+	stiff int // the stiffness class of its grids, which the problems near it share
 
-	coarse bool // the coarse grid is worth using
-	gap    pair // its residuals where those of the level are nothing
+	coarse bool    // the coarse grid is worth using
+	gap    pair    // its residuals where those of the level are nothing
+	within float64 // how near it must come before its last step: the Jacobian turns that into next to nothing
 }
 
 // anchorKey is everything an anchor depends on.
 type anchorKey struct {
 	inputs [continuous]uint64
-	added  uint64
 	peak   float64
 	law    blade.Law
 	hold   Hold
@@ -36,6 +38,11 @@ type anchorKey struct {
 	oars   int
 	count  int
 	strips int
+
+	// a neighbour is solved on the grids of the anchor it serves, so that one can
+	// interpolate between them
+	neighbour    bool
+	level, stiff int
 }
 
 // anchors remembers them; a full memory is emptied, which costs time and no bit.
@@ -46,34 +53,39 @@ var anchors = struct {
 
 const mostAnchors = 20000
 
-// continuous is the number of inputs that are rounded, the angles first.
-const continuous, angles = 36, 4
+// The continuous inputs of a problem of one seat: rounded ones first, the angles
+// first of all; the others are what a study seldom varies, and never are round
+// numbers where a table or a formula gives them. They stay as they are.
+const continuous, rounded, angles = 37, 17, 4
 
-// inputs lists where a problem of one seat keeps its continuous inputs, angles
-// first. The style is not among them: a peak is one of four, and a measured one
-// goes without an anchor.
+// inputs lists where a problem keeps them. The style's peak is not among them, it
+// is one of four; a measured style goes without an anchor.
 func inputs(p *Problem, s *Seat) [continuous]*float64 {
 	h, r, o := &p.Hull, &s.Rower, &s.Oar
 	b := &o.Blade
 	return [continuous]*float64{
 		&s.Catch, &s.Finish, &b.Bury, &b.Release,
+		&o.Length, &o.Inboard, &b.Area, &b.Length, &b.Grip, &b.Early, &b.Drag, &b.Lift, &b.AddedMass,
+		&p.Rate, &p.Wind, &p.Target, &r.Power,
+
 		&h.Mass, &h.Waterline, &h.FormFactor, &h.WaveFactor, &h.DragFactor, &h.AirArea, &h.WettedArea,
-		&p.CoxMass, &p.Rate, &p.Water.Density, &p.Water.Viscosity, &p.Air.Density, &p.Wind, &p.Target,
-		&r.Mass, &r.Power, &r.FreeSpeed, &r.BodyTravel, &r.Style.Start,
-		&o.Length, &o.Inboard, &o.Mass, &o.Balance, &o.SwingWeight, &o.Hand, &o.Gate,
-		&b.Area, &b.Length, &b.Grip, &b.Early, &b.Drag, &b.Lift,
+		&p.CoxMass, &p.Water.Density, &p.Water.Viscosity, &p.Air.Density,
+		&r.Mass, &r.FreeSpeed, &r.BodyTravel, &r.Style.Start,
+		&o.Mass, &o.Balance, &o.SwingWeight, &o.Hand, &o.Gate,
 	}
 }
 
-// lattice rounds x to a multiple of a step of about half a percent of it, and a
-// round number, so that inputs as people type them stand on the lattice and only
-// what a study varies is moved.
-func lattice(x float64) float64 {
+// lattice gives the point of the lattice nearest to x, its step there, about half
+// a percent of x, and how many steps x lies beyond the point. The points are round
+// numbers, so that inputs as people type them stand on the lattice and only what a
+// study varies is moved.
+func lattice(x float64) (point, step, beyond float64) {
 	if x == 0 || math.IsNaN(x) || math.IsInf(x, 0) {
-		return x
+		return x, 0, 0
 	}
-	step := latticeSteps[int(math.Float64bits(x)>>52)&0x7ff]
-	return math.Round(x/step) * step
+	step = latticeSteps[int(math.Float64bits(x)>>52)&0x7ff]
+	n := math.Round(x / step)
+	return n * step, step, x/step - n
 }
 
 // latticeSteps holds the step for each binary exponent: the 1, 2 or 5 times a
@@ -92,65 +104,146 @@ var latticeSteps = func() (steps [2048]float64) {
 	return steps
 }()
 
+// offLattice says how many inputs of a problem lie off the lattice, and of the last
+// of them how far.
+type offLattice struct {
+	number int
+	input  int
+	steps  float64 // lattice point, in steps
+	step   float64
+	beyond float64 // how far the problem lies beyond the point, in steps
+}
+
 // round puts the anchor's problem into f.near and gives its key.
-func (f *fastRoute) round(p *Problem) anchorKey {
+func (f *fastRoute) round(p *Problem) (key anchorKey, off offLattice) {
 	f.near, f.nearSeat[0] = *p, p.Seats[0]
 	f.near.Seats = f.nearSeat[:]
-	q, s := &f.near, &f.nearSeat[0]
+	s := &f.nearSeat[0]
 	if !p.OwnPower() {
 		s.Rower.Power = 0 // is not asked for
 	}
-	key := anchorKey{
+	key = anchorKey{
 		peak: s.Rower.Style.Peak, law: s.Oar.Blade.Law, hold: p.Hold, own: p.OwnPower(),
 		oars: p.OarsPerRower, count: max(1, s.Count), strips: s.Oar.Blade.Strips,
 	}
-	for i, at := range inputs(q, s) {
-		if i < angles {
-			*at = lattice(*at*180/math.Pi) * math.Pi / 180
-		} else {
-			*at = lattice(*at)
+	for i, at := range inputs(&f.near, s) {
+		if i >= rounded {
+			key.inputs[i] = math.Float64bits(*at)
+			continue
 		}
+		scale := 1.0
+		if i < angles {
+			scale = 180 / math.Pi
+		}
+		point, step, beyond := lattice(*at * scale)
+		if math.Abs(beyond) > 1e-6 {
+			off.number++
+			off.input, off.steps, off.step, off.beyond = i, math.Round(point/step), step, beyond
+		}
+		*at = point / scale
 		key.inputs[i] = math.Float64bits(*at)
 	}
-	s.Oar.Blade.AddedMass = lattice(s.Oar.Blade.AddedMass)
-	key.added = math.Float64bits(s.Oar.Blade.AddedMass)
-	return key
+	return key, off
 }
 
-// anchored gives the anchor of a problem with one kind of seat, solving it when it
-// is not remembered; false where it has none.
+// move puts the anchor's problem n steps of the lattice away from the rounded one.
+func (f *fastRoute) move(key *anchorKey, off *offLattice, n float64) {
+	at := inputs(&f.near, &f.nearSeat[0])[off.input]
+	*at = (off.steps + n) * off.step
+	if off.input < angles {
+		*at /= 180 / math.Pi
+	}
+	key.inputs[off.input] = math.Float64bits(*at)
+}
+
+// anchored gives where to start from for a problem with one kind of seat; false
+// where it has no anchor.
 func (f *fastRoute) anchored(p *Problem) (anchor, bool) {
 	if p.Seats[0].Rower.Style.Points != nil {
 		return anchor{}, false
 	}
-	key := f.round(p)
-	anchors.RLock()
-	a, known := anchors.known[key]
-	anchors.RUnlock()
-	if known {
+	key, off := f.round(p)
+	if off.number == 0 || off.number > 2 {
+		// it would be its own anchor; or lies scattered, as draws do, and would share one
+		// with hardly another
+		return anchor{}, false
+	}
+	a := f.recall(&key)
+	if !a.ok || off.number != 1 {
 		return a, a.ok
 	}
-	a = f.solveAnchor()
+	key.neighbour, key.level, key.stiff = true, a.level, a.stiff
+	f.move(&key, &off, 1)
+	above := f.recall(&key)
+	f.move(&key, &off, -1)
+	below := f.recall(&key)
+	if above.ok && below.ok && above.coarse == a.coarse && below.coarse == a.coarse {
+		a.within = 1e-5
+		a.interpolate(&below, &above, off.beyond)
+	}
+	return a, true
+}
+
+// interpolate moves a by t steps of the lattice, on the parabola through it and
+// its neighbours.
+func (a *anchor) interpolate(below, above *anchor, t float64) {
+	l, m, h := t*(t-1)/2, 1-t*t, t*(t+1)/2
+	for i := range a.x {
+		a.x[i] = l*below.x[i] + m*a.x[i] + h*above.x[i]
+		a.gap[i] = l*below.gap[i] + m*a.gap[i] + h*above.gap[i]
+		for k := range a.x {
+			a.j[i][k] = l*below.j[i][k] + m*a.j[i][k] + h*above.j[i][k]
+		}
+	}
+}
+
+// recall gives the anchor of the problem in f.near, solving it when it is not
+// remembered.
+func (f *fastRoute) recall(key *anchorKey) anchor {
+	anchors.RLock()
+	a, known := anchors.known[*key]
+	anchors.RUnlock()
+	if known {
+		return a
+	}
+	a = f.solveAnchor(key)
 	anchors.Lock()
 	if len(anchors.known) >= mostAnchors {
 		clear(anchors.known)
 	}
-	anchors.known[key] = a
+	anchors.known[*key] = a
 	anchors.Unlock()
-	return a, a.ok
+	return a
 }
 
 // solveAnchor solves the problem in f.near from nothing.
-func (f *fastRoute) solveAnchor() (a anchor) {
-	if f.prepare(&f.near) != nil || !f.fromNothing(&a, 1e-9, &f.aside) {
-		return anchor{}
+func (f *fastRoute) solveAnchor(key *anchorKey) (a anchor) {
+	if f.prepare(&f.near) != nil {
+		return a
 	}
-	a.ok = true
+	if key.neighbour {
+		a.level, a.stiff = key.level, key.stiff
+		f.stiff, a.x = a.stiff, f.guess()
+		if !f.approach(coarse, &a.x, &a.j, wayIn) {
+			return a
+		}
+	} else {
+		a.stiff = f.stiff
+		if !f.fromNothing(&a, wayIn, &f.aside) {
+			return a
+		}
+	}
+	// fromNothing's x is that of the finer grid it measured the level against: make it the
+	// level's own, closely, because it is interpolated
+	if _, a.ok = f.settle(a.level, &a.x, &a.j, pair{}, 1e-11); !a.ok {
+		return a
+	}
 	// the coarse grid helps only where it is coarse: a stiff case has nearly as many
 	// steps on it
-	few, many := f.grids.of(f.seat, f.stiff, coarse), f.grids.of(f.seat, f.stiff, a.level)
-	if 3*len(few.width) < 2*len(many.width) {
+	few, many := len(f.grids.of(f.seat, f.stiff, coarse).width), len(f.grids.of(f.seat, f.stiff, a.level).width)
+	if 5*few < 4*many {
 		a.gap, a.coarse = f.row(coarse, a.x)
 	}
+	a.within = 1e-6
 	return a
 }

@@ -150,8 +150,10 @@ func (d *fastDrive) peakPin() float64 {
 // several time constants of the water's damping), the peak is sought by retaking.
 func (d *fastDrive) peak(i int, u, top float64, of func(*fastRecord) float64) float64 {
 	best := of(d.retake(i, u))
-	if math.Abs(best-top) <= 3e-7*top {
-		return best // the height is wrong by less: a peak is flat
+	if math.Abs(best-top) <= 3e-5*top {
+		// the place is wrong by as much in the slope, and the height by its square over
+		// the curvature, which is about a tenth of the height per step: below 1e-7
+		return best
 	}
 	search := func(i int, a, b float64) {
 		_, least := num.Minimum(func(u float64) float64 { return -of(d.retake(i, u)) }, a, b, 1e-4)

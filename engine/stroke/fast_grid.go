@@ -67,25 +67,32 @@ var (
 	lean    = [gridCount]float64{1.1, 1, 0.75, 0.5, 0.3}
 )
 
-// fastGrids remembers the grids used last, in memory it keeps. It is only a memo:
-// a grid depends on its key alone.
+// fastGrids remembers the grids used last, in memory it keeps. It is only a memo: a
+// grid depends on its key alone. A grid given stays as it is until seven others
+// have been asked for.
 type fastGrids struct {
-	kept [8]fastGrid
-	next int
+	kept  [8]fastGrid
+	used  [8]int // when
+	clock int
 }
 
 // of gives the grid of a level for a seat.
 func (g *fastGrids) of(s *seatPlan, stiff, level int) *fastGrid {
 	key := gridKey{level, stiff, s.catch, s.finish, s.water.Bury, s.water.Release, s.rower.Style.Peak, s.rower.Style.Start, s.rower.Style.Points}
+	g.clock++
+	oldest := 0
 	for i := range g.kept {
-		if g.kept[i].width != nil && g.kept[i].key.equal(&key) {
+		if g.used[i] > 0 && g.kept[i].key.equal(&key) {
+			g.used[i] = g.clock
 			return &g.kept[i]
 		}
+		if g.used[i] < g.used[oldest] {
+			oldest = i
+		}
 	}
-	grid := &g.kept[g.next]
-	g.next = (g.next + 1) % len(g.kept)
-	grid.fill(s, &key)
-	return grid
+	g.used[oldest] = g.clock
+	g.kept[oldest].fill(s, &key)
+	return &g.kept[oldest]
 }
 
 // edges of a grid, in σ.

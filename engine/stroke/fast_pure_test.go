@@ -66,10 +66,8 @@ func TestPureStroke(t *testing.T) {
 	}
 	r := newRolls(5)
 	var problems []Problem
-	for len(problems) < n/8 {
-		if p := drawProblem(r, usualRange); len(problems)%4 != 3 || true {
-			problems = append(problems, p)
-		}
+	for range n / 8 {
+		problems = append(problems, drawProblem(r, usualRange))
 	}
 	base := openCase(t, "1x_rigid_plate_power")
 	for i := len(problems); i < n; i++ {
