@@ -3,6 +3,7 @@ package builtins
 import (
 	"fmt"
 	"math"
+	"slices"
 	"sort"
 	"strings"
 
@@ -207,10 +208,17 @@ func comparisonShown(t *table.Table) *report.Shown {
 		}
 		changed = append(changed, i)
 	}
-	if len(same) == 0 || len(changed) == 0 {
+	if len(changed) == 0 {
 		return nil
 	}
 	shown := t.Lines(changed)
 	shown.Name, shown.Side = t.Name, t.Side
-	return &report.Shown{Name: t.Name, Head: t.Name, Side: t.Side, Table: shown, Foot: []string{"unchanged: " + listTexts(same)}}
+	if kase := shown.Column("case"); kase != nil && len(slices.Compact(slices.Clone(kase.Texts))) == 1 {
+		shown.Columns = slices.DeleteFunc(shown.Columns, func(c *table.Column) bool { return c == kase })
+	}
+	out := &report.Shown{Name: t.Name, Head: t.Name, Side: t.Side, Table: shown}
+	if len(same) > 0 {
+		out.Foot = []string{"unchanged: " + listTexts(same)}
+	}
+	return out
 }
