@@ -34,9 +34,6 @@ type ended int
 
 func (e ended) Error() string { return fmt.Sprintf("ended with %d", int(e)) }
 
-// errDiffer ends a command that found results to differ; it has said so.
-var errDiffer error = ended(endedWrong)
-
 // wrongUsage is a command that was not understood.
 func wrongUsage(command, what, why, typ string) error {
 	return &Message{Usage: true, File: command, What: what, Why: why, Type: typ}

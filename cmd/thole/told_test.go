@@ -65,6 +65,15 @@ func TestTold(t *testing.T) {
 	}
 }
 
+// At the prompt a figure is drawn in the window; in a run it is in the page.
+func TestAtThePromptFiguresAreDrawn(t *testing.T) {
+	w := Window{Width: 80}
+	golden(t, "chart_80", w.blockAtPrompt(heavinessByWind()))
+	if lines := w.block(heavinessByWind()); len(lines) != 3 || lines[0] != "heaviness  (figure)" {
+		t.Errorf("in a run: %q", lines)
+	}
+}
+
 // What comes from a study cannot act on the terminal.
 func TestNothingToldActsOnTheTerminal(t *testing.T) {
 	doc := outboardRun()

@@ -343,15 +343,7 @@ func (c *canvas) stroke(col1, half1, col2, half2 float64, line int) {
 // marks of the lines after the second.
 var lineMarks = [...]rune{0, 0, 0, '+', 'x', '#'}
 
-// row writes one row of the canvas.
-func (c *canvas) row(r int) string {
-	var b strings.Builder
-	for _, at := range c.cells[r] {
-		b.WriteRune(c.character(at))
-	}
-	return strings.TrimRight(b.String(), " ")
-}
-
+// character is what one place of the canvas shows.
 func (c *canvas) character(at cell) rune {
 	switch {
 	case at.line == 0:
