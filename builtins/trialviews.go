@@ -48,7 +48,7 @@ func planCard(p *trial.Plan) *report.Card {
 		saidItem("chance", "%s that a true %s %% is seen", table.Chance(p.Chance), show(p.Difference, -1)),
 		saidItem("error", "%s %% of a piece, %d degrees of freedom left to see it by", p.TypicalError.Number(), p.Degrees),
 		saidItem("order", "drawn with seed %d", p.Seed))
-	card.Foot = append(card.Foot, p.Says...)
+	card.Foot = append(card.Foot, p.Says[2:]...) // the first two stand under the sheet
 	return card
 }
 
@@ -133,8 +133,10 @@ func pairsText(pairs []float64) string {
 // matters.
 func piecesFigure(j *trial.Judgement) *report.Figure {
 	w := j.Worthwhile
-	return &report.Figure{Kind: report.Pieces, Name: "pairs", Table: j.Figure, Caption: j.B + " against " + j.A + ", pair by pair",
+	f := &report.Figure{Kind: report.Pieces, Name: "pairs", Table: j.Figure, Caption: j.B + " against " + j.A + ", pair by pair",
 		Guides: []report.Guide{{Axis: "change", At: 0, Label: "no difference"}, {Axis: "change", At: w, Label: "worth it"}, {Axis: "change", At: -w, Label: "worth it"}}}
+	f.Sentence = report.Sentence(f)
+	return f
 }
 
 // fitCard tells what the measurements settled.
@@ -162,8 +164,10 @@ func fitFigures(f *fitValue) []report.Block {
 					at.Nums, y.Nums, which.Texts = append(at.Nums, m.At[i]), append(y.Nums, column.Nums[k+i]), append(which.Texts, source)
 				}
 			}
-			blocks = append(blocks, &report.Figure{Kind: report.Lines, Name: m.Name + " measured and fitted", Table: &table.Table{Columns: []*table.Column{at, y, which}},
-				X: m.AtName, Y: []string{m.Name}, By: "case"})
+			name := m.Name + " measured and fitted"
+			figure := &report.Figure{Kind: report.Lines, Name: name, Table: &table.Table{Name: name, Columns: []*table.Column{at, y, which}}, X: m.AtName, Y: []string{m.Name}, By: "case"}
+			figure.Sentence = report.Sentence(figure)
+			blocks = append(blocks, figure)
 		}
 		k += n
 	}
