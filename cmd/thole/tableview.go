@@ -12,7 +12,7 @@ import (
 // texts left, two blanks between columns. One that is too wide is narrowed: gap
 // one; then the unit behind the name, an interval in brackets behind its value,
 // unlike quantities set right; then it goes on beneath, its first column
-// repeated.
+// repeated (or its first two or three, where it takes them to tell lines apart).
 
 // Cutting says how many lines of a long table are shown.
 type Cutting struct {
@@ -304,12 +304,13 @@ func total(columns []column, gap int) int {
 	return n
 }
 
-// squeeze narrows texts that would not leave room for the first column.
+// squeeze narrows texts that would not leave room for the columns repeated.
 func squeeze(columns []column, room int) {
+	keys := keyColumns(columns, 1, room/2)
 	for k := range columns {
 		most := room
-		if k > 0 {
-			most = room - columns[0].width - 1
+		if k >= keys {
+			most = room - total(columns[:keys], 1) - 1
 		} else if len(columns) > 1 {
 			most = room / 2
 		}
@@ -319,19 +320,40 @@ func squeeze(columns []column, room int) {
 	}
 }
 
-// fold parts columns so that each part fits; the first column stands in all.
+// fold parts columns so that each part fits; the columns that tell the lines
+// apart stand in all.
 func fold(columns []column, gap, room int) [][]column {
+	keys := columns[:keyColumns(columns, gap, room/2)]
 	var parts [][]column
-	part := []column{columns[0]}
-	for _, c := range columns[1:] {
-		if next := append(part[:len(part):len(part)], c); total(next, gap) <= room || len(part) == 1 {
-			part = next
-			continue
+	part := keys
+	for _, c := range columns[len(keys):] {
+		next := append(part[:len(part):len(part)], c)
+		if total(next, gap) > room && len(part) > len(keys) {
+			parts = append(parts, part)
+			next = append(keys[:len(keys):len(keys)], c)
 		}
-		parts = append(parts, part)
-		part = []column{columns[0], c}
+		part = next
 	}
 	return append(parts, part)
+}
+
+// keyColumns counts the first columns that tell all lines apart, three at most
+// and within half the window; else the first alone.
+func keyColumns(columns []column, gap, room int) int {
+	for n := 1; n <= min(3, len(columns)-1) && total(columns[:n], gap) <= room; n++ {
+		seen := map[string]bool{}
+		for i := range columns[0].cells {
+			key := ""
+			for _, c := range columns[:n] {
+				key += c.cells[i] + "\x00"
+			}
+			seen[key] = true
+		}
+		if len(seen) == len(columns[0].cells) {
+			return n
+		}
+	}
+	return 1
 }
 
 // setColumns sets columns next to each other: names, units, cells; the line

@@ -8,6 +8,8 @@ import (
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
+	"github.com/google/go-cmp/cmp/cmpopts"
+	"golang.org/x/text/encoding/charmap"
 )
 
 var crewColumns = []string{"crew", "boat", "mass (kg)", "power (W)"}
@@ -233,4 +235,60 @@ func FuzzReadCSV(f *testing.F) {
 			}
 		}
 	})
+}
+
+// Every separator, decimal mark, encoding and line end gives the same table.
+func TestCSVMatrix(t *testing.T) {
+	lines := [][]string{{"Crew", "Area (cm²)", "Note", "Mass [kg]"}, {"Möwen", "820.5", "two\nlines", "78.25"}, {"Otters", "", "a \"new\" set; with , and \t too", "71"}}
+	encodings := map[string]func(string) []byte{
+		"UTF-8":           func(s string) []byte { return []byte(s) },
+		"byte-order mark": func(s string) []byte { return append([]byte("\xef\xbb\xbf"), s...) },
+		"Windows-1252": func(s string) []byte {
+			out, err := charmap.Windows1252.NewEncoder().String(s)
+			if err != nil {
+				t.Fatal(err)
+			}
+			return []byte(out)
+		},
+	}
+	for _, comma := range []string{",", ";", "\t"} {
+		for _, decimal := range []string{".", ","} {
+			for encoding, encode := range encodings {
+				for _, end := range []string{"\n", "\r\n", "\r"} {
+					var b strings.Builder
+					for _, cells := range lines {
+						for j, cell := range cells {
+							if j > 0 {
+								b.WriteString(comma)
+							}
+							if j%2 == 1 {
+								cell = strings.Replace(cell, ".", decimal, 1)
+							}
+							if strings.ContainsAny(cell, ",;\t\n\"") {
+								cell = `"` + strings.ReplaceAll(cell, `"`, `""`) + `"`
+							}
+							b.WriteString(strings.ReplaceAll(cell, "\n", end))
+						}
+						b.WriteString(end)
+					}
+					got, _, err := ReadCSV("x.csv", encode(b.String()), []string{"crew", "mass (kg)", "area (cm²)", "note"}, nil, "")
+					if err != nil {
+						t.Fatalf("%q %q %s %q: %v", comma, decimal, encoding, end, err)
+					}
+					want := &Table{Columns: []*Column{
+						{Name: "crew", Kind: Text, Texts: []string{"Möwen", "Otters"}},
+						{Name: "mass", Nums: []float64{78.25, 71}},
+						{Name: "area", Nums: []float64{820.5, math.NaN()}},
+						{Name: "note", Kind: Text, Texts: []string{"two\nlines", "a \"new\" set; with , and \t too"}},
+					}}
+					for j, c := range want.Columns {
+						g := got.Columns[j]
+						if diff := cmp.Diff([]any{c.Name, c.Texts, c.Nums}, []any{g.Name, g.Texts, g.Nums}, cmpopts.EquateNaNs()); diff != "" {
+							t.Errorf("%q %q %s %q: %s", comma, decimal, encoding, end, diff)
+						}
+					}
+				}
+			}
+		}
+	}
 }
