@@ -45,7 +45,7 @@ func allocateDo(c *lang.Call) (starlark.Value, error) {
 		return nil, err
 	}
 
-	q := &question{c: c, fn: c.Func("cost"), what: "pairing", never: true}
+	q := &question{c: c, fn: c.Func("cost"), what: "pairing", quiet: true, never: true}
 	if q.names, err = twoInputs(c, q.fn); err != nil {
 		return nil, err
 	}

@@ -39,10 +39,12 @@ func sensitivityDo(c *lang.Call) (starlark.Value, error) {
 	if err != nil {
 		return nil, err
 	}
+	q.quiet = true
 	s, err := study.Sensitivity(c.Context(), q.batch, ranges, c.Text("of"))
 	if err != nil {
 		return nil, q.tell(err, "of")
 	}
+	q.aloud(study.Bases(ranges))
 	for _, w := range s.Inputs {
 		switch {
 		case w.Reason != nil:
@@ -117,6 +119,7 @@ func uncertaintyDo(c *lang.Call) (starlark.Value, error) {
 		return nil, err
 	}
 	session.Of(c.Thread).Seed(int64(d.Seed))
+	q.quiet = true
 	drawn, err := study.Uncertainty(c.Context(), q.batch, d)
 	if err != nil {
 		var unfinished *study.Unfinished
@@ -125,6 +128,7 @@ func uncertaintyDo(c *lang.Call) (starlark.Value, error) {
 		}
 		return nil, q.tell(err, "")
 	}
+	q.aloud(d.Base())
 	if f := drawn.Failed; f != nil {
 		lang.HostOf(c.Thread).Caution(c.Thread, lang.Caution{Text: fmt.Sprintf("%d of %d draws have no answer and were left out, in every alternative", f.Count, f.Of), Arg: "fn",
 			Why: f.Reason.Error(), Type: "narrower ranges, if the doubt is not as wide"})

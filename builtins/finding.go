@@ -48,6 +48,7 @@ func findDo(c *lang.Call) (starlark.Value, error) {
 	if err != nil {
 		return nil, err
 	}
+	q.quiet = true
 	found, err := study.Find(c.Context(), q.batch, ranges[0], c.Text("of"), c.Number("target"))
 	var not *study.NotReached
 	var jump *study.Jumps
@@ -60,6 +61,7 @@ func findDo(c *lang.Call) (starlark.Value, error) {
 	case err != nil:
 		return nil, q.tell(err, "of")
 	}
+	q.aloud(study.Point{found.Input})
 	return pointLine(ranges, study.Point{found.Input}, found.Outcome, nil), nil
 }
 
@@ -200,6 +202,7 @@ func findBestDo(c *lang.Call) (starlark.Value, error) {
 	if err != nil {
 		return nil, err
 	}
+	q.quiet = true
 	best, err := study.FindBest(c.Context(), q.batch, ranges, goal)
 	var nothing *study.NothingMeets
 	if errors.As(err, &nothing) {
@@ -208,6 +211,7 @@ func findBestDo(c *lang.Call) (starlark.Value, error) {
 	if err != nil {
 		return nil, q.tell(err, goalParam(c))
 	}
+	q.aloud(best.At)
 	note := starlark.String(bestNote(ranges, goal, best))
 	return pointLine(ranges, best.At, best.Outcome, starlark.StringDict{"note": note}), nil
 }

@@ -24,6 +24,7 @@ type question struct {
 	// thing gives the script value of input i; nil: it is the number itself.
 	thing func(i int, x float64) starlark.Value
 	what  string        // of the progress: "rowing", "drawing"
+	quiet bool          // points are only tried on the way: they caution of nothing
 	share session.Share // which part of the points is asked here; zero: all
 	never bool          // None is an answer: not at all
 	ended error         // the first error that ended the study, with its place
@@ -62,7 +63,11 @@ func (q *question) batch(ctx context.Context, points []study.Point) []study.Resu
 		return session.Inputs(q.names, values)
 	}
 	of := session.Of(q.c.Thread)
-	done, err := of.Each(q.c, q.fn, len(mine), inputs, q.c.Record.Name, q.what)
+	each := of.Each
+	if q.quiet {
+		each = of.EachQuietly
+	}
+	done, err := each(q.c, q.fn, len(mine), inputs, q.c.Record.Name, q.what)
 	if err != nil && ctx.Err() == nil {
 		q.ended = err
 		results[0].Err = &study.Stop{Err: err}
@@ -83,6 +88,13 @@ func (q *question) batch(ctx context.Context, points []study.Point) []study.Resu
 		}
 	}
 	return results
+}
+
+// aloud asks the point of the answer once more, for the cautions it deserves.
+func (q *question) aloud(p study.Point) {
+	loud := *q
+	loud.quiet = false
+	loud.batch(q.c.Context(), []study.Point{p})
 }
 
 // check holds the names of the inputs against what the function takes.

@@ -69,8 +69,8 @@ func checkRanges(ranges []Range) error {
 	return nil
 }
 
-// bases is the point at which every input stands at its base.
-func bases(ranges []Range) Point {
+// Bases is the point at which every input stands at its base.
+func Bases(ranges []Range) Point {
 	p := make(Point, len(ranges))
 	for i, r := range ranges {
 		p[i] = r.base()

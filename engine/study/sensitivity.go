@@ -42,7 +42,7 @@ func Sensitivity(ctx context.Context, fn Batch, ranges []Range, of string) (*Swi
 		return nil, errors.New("there is nothing to move: no range is given")
 	}
 	a := &asker{ctx: ctx, fn: fn, of: of}
-	base := bases(ranges)
+	base := Bases(ranges)
 	points := []Point{base}
 	for i, r := range ranges {
 		for k := range looks + 1 {

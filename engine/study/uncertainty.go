@@ -51,6 +51,15 @@ func (d Doubt) Inputs() []string {
 	return names
 }
 
+// Base is the point at which every input stands where it is set.
+func (d Doubt) Base() Point {
+	base := Bases(d.Ranges)
+	if d.Joint != nil {
+		base = append(base, d.Joint.Mean...)
+	}
+	return base
+}
+
 // fewestDraws: 2.5 % of fewer is not one draw.
 const fewestDraws = 40
 
@@ -78,10 +87,7 @@ func Uncertainty(ctx context.Context, fn Batch, d Doubt) (*Drawn, error) {
 	}
 
 	// the base goes with the draws, so that one call keeps all cores busy
-	base := bases(d.Ranges)
-	if d.Joint != nil {
-		base = append(base, d.Joint.Mean...)
-	}
+	base := d.Base()
 	results := fn(ctx, append([]Point{base}, points...))
 	if err := stopped(ctx, results); err != nil && err != ctx.Err() {
 		return nil, err
