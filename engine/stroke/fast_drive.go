@@ -70,6 +70,8 @@ type fastDrive struct {
 	rhs    int // right-hand sides so far
 	look   look
 
+	planted num.Plane // a right-hand side with an error planted by a test
+
 	// at the finish, after integrate
 	end struct {
 		v, omega     float64
@@ -88,13 +90,14 @@ func (d *fastDrive) integrate(v0, effort float64) bool {
 	}
 	d.steps, d.stages = d.steps[:n], d.stages[:n]
 	d.look.at = -1
+	side := d.side()
 	v, omega := v0, 0.0
 	var time, travel, handle, body float64
 	for i := range d.steps {
 		s := &d.steps[i]
 		s.H, s.V0, s.W0 = d.grid.width[i], v, omega
 		d.at(i)
-		s.Advance(d)
+		s.Advance(side)
 		v, omega = s.V1, s.W1
 		if !(omega > 0 || d.seat.perfect) || !(v > 0) {
 			return false
@@ -123,6 +126,14 @@ func (d *fastDrive) integrate(v0, effort float64) bool {
 
 // weighted are the stages with a weight in the step.
 var weighted = [...]int{0, 5, 6, 7, 8, 9, 10, 11}
+
+// side is the right-hand side.
+func (d *fastDrive) side() num.Plane {
+	if d.planted != nil {
+		return d.planted
+	}
+	return d
+}
 
 // at makes step i the one at hand.
 func (d *fastDrive) at(i int) { d.nodes, d.record = &d.grid.nodes[i], &d.stages[i] }

@@ -69,7 +69,7 @@ func (d *fastDrive) open(i int) *look {
 		l.at = i
 		d.at(i)
 		d.grid.extend(d.seat, i)
-		d.steps[i].Extend(d)
+		d.steps[i].Extend(d.side())
 		l.v, l.omega = d.steps[i].Curves()
 	}
 	return l
@@ -93,7 +93,7 @@ func (d *fastDrive) retake(i int, u float64) *fastRecord {
 		d.grid.place[i].node(&l.nodes[j], d.seat, num.EighthNodes[j]*s.H)
 	}
 	d.nodes, d.record = &l.nodes, &l.stages
-	s.Advance(d)
+	s.Advance(d.side())
 	d.evaluate(&l.nodes[11], &l.record, s.V1, s.W1)
 	d.at(i)
 	return &l.record
