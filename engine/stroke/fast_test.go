@@ -97,6 +97,51 @@ func TestFastAccuracy(t *testing.T) {
 	}
 }
 
+// TestAnchoredAccuracy does the same near anchors: draws moved onto the lattice and
+// then off it again in one input or two, each of the rounded inputs in turn.
+func TestAnchoredAccuracy(t *testing.T) {
+	r := newRolls(8)
+	worst := make([]float64, len(fastTolerances))
+	anchored, cold := 0, 0
+	for i := range 240 {
+		p := drawProblem(r, width(i%2))
+		m, _ := p.merged()
+		if !fastApplies(&m) {
+			continue
+		}
+		var f fastRoute
+		f.round(&m)
+		q := f.near
+		q.Seats = []Seat{f.nearSeat[0]}
+		q.Seats[0].Rower.Power = m.Seats[0].Rower.Power
+		for range 1 + i%2 {
+			at := inputs(&q, &q.Seats[0])[r.Intn(rounded)]
+			*at *= 1 + 0.01*r.Float64()
+		}
+		general, err := Row(q, Settings{Route: General, Rtol: 1e-10})
+		if err != nil {
+			continue
+		}
+		fast, err := Row(q, Settings{Route: Fast})
+		if err != nil {
+			continue
+		}
+		if _, near := f.anchored(&q); near {
+			anchored++
+		} else {
+			cold++
+		}
+		agree(t, q, fast, general, worst)
+	}
+	for i, f := range fastTolerances {
+		t.Logf("%s %.1e", f.name, worst[i])
+	}
+	t.Logf("%d from anchors, %d from nothing", anchored, cold)
+	if anchored < 50 {
+		t.Errorf("only %d from anchors", anchored)
+	}
+}
+
 // TestFastCases holds the open cases the fast route takes, to 1e-6 of every number
 // (the tolerances' reasons stand at TestOpenCases and fastTolerances).
 func TestFastCases(t *testing.T) {
