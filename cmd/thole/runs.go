@@ -167,6 +167,8 @@ func madeWhen(made, now time.Time) string {
 	made = made.In(now.Location())
 	midnight := time.Date(now.Year(), now.Month(), now.Day(), 0, 0, 0, 0, now.Location())
 	switch {
+	case !made.Before(midnight.AddDate(0, 0, 1)): // the clock went back since
+		return made.Format("2 Jan 2006")
 	case !made.Before(midnight):
 		return "today " + made.Format("15:04")
 	case !made.Before(midnight.AddDate(0, 0, -1)):

@@ -1,0 +1,378 @@
+//go:build unix
+
+package main
+
+import (
+	"bytes"
+	"math/rand/v2"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"slices"
+	"strconv"
+	"strings"
+	"sync"
+	"syscall"
+	"testing"
+	"time"
+)
+
+// What a run keeps: nothing is lost, whatever happens to it, and a run that
+// goes on ends in the same bytes.
+
+// sweepStudy rows flexible shafts, which take the general route: a second or so.
+const sweepStudy = `title("How soft a shaft?")
+me = crew(mass=84, power=380, rate=32)
+def rowed(outboard, stiffness):
+    return row(hull("1x"), me, oar(length=88 + outboard, inboard=88, blade="scull hatchet", stiffness=stiffness))
+t = vary(rowed, outboard=steps(195, 205, 1), stiffness=steps(30, 70, 10))
+show(t.only("outboard", "stiffness", "speed", "heaviness"), name="shafts")
+plot(t, x="outboard", y="speed", by="stiffness", name="speed")
+top = t.highest("speed")
+result("outboard (cm)", top.outboard)
+result("speed", top.speed)
+answer("{top.outboard} with {top.stiffness}: {top.speed}.")
+`
+
+// runIn starts the program in a folder with a store of its own and waits.
+func runIn(t *testing.T, program, dir, store string, env []string, args ...string) (stdout, stderr string, code int) {
+	t.Helper()
+	cmd := exec.Command(program, args...)
+	cmd.Dir = dir
+	cmd.Env = append(append(os.Environ(), "THOLE_STORE="+store, "LC_ALL=C.UTF-8"), env...)
+	var out, err bytes.Buffer
+	cmd.Stdout, cmd.Stderr = &out, &err
+	if e := cmd.Run(); e != nil {
+		exit, ok := e.(*exec.ExitError)
+		if !ok {
+			t.Fatal(e)
+		}
+		code = exit.ExitCode()
+	}
+	return out.String(), err.String(), code
+}
+
+// folderBytes reads a whole run's folder.
+func folderBytes(t *testing.T, dir string) map[string]string {
+	t.Helper()
+	files := map[string]string{}
+	entries, err := os.ReadDir(dir)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, e := range entries {
+		content, err := os.ReadFile(filepath.Join(dir, e.Name()))
+		if err != nil {
+			t.Fatal(err)
+		}
+		files[e.Name()] = string(content)
+	}
+	return files
+}
+
+func sameFolders(t *testing.T, what string, want, got map[string]string) {
+	t.Helper()
+	for name, content := range want {
+		if got[name] != content {
+			t.Errorf("%s: %s differs (%d bytes, %d wanted)", what, name, len(got[name]), len(content))
+		}
+	}
+	for name := range got {
+		if _, ok := want[name]; !ok {
+			t.Errorf("%s: %s is left over", what, name)
+		}
+	}
+}
+
+func layStudy(t *testing.T, text string) (dir string) {
+	t.Helper()
+	dir = t.TempDir()
+	if err := os.WriteFile(filepath.Join(dir, "shafts.star"), []byte(text), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	return dir
+}
+
+// The bytes of a run do not rest on cores, zone, locale, store or the clock of
+// its files.
+func TestSameBytesWhereverRun(t *testing.T) {
+	thole := program(t)
+	dir := layStudy(t, sweepStudy)
+	run := func(out string, env []string, more ...string) map[string]string {
+		_, stderr, code := runIn(t, thole, dir, filepath.Join(dir, ".store"), env, append([]string{"run", "shafts.star", "--out", out}, more...)...)
+		if code != 0 {
+			t.Fatalf("%s ended with %d:\n%s", out, code, stderr)
+		}
+		return folderBytes(t, filepath.Join(dir, out))
+	}
+	want := run("one", nil, "--jobs", "1", "--no-cache")
+	if len(want) < 5 {
+		t.Fatalf("the run left %d files", len(want))
+	}
+	sameFolders(t, "eight jobs", want, run("eight", nil, "--jobs", "8"))
+	sameFolders(t, "from store", want, run("stored", nil, "--jobs", "2"))
+	sameFolders(t, "another zone and locale", want, run("zone", []string{"TZ=Pacific/Chatham", "LC_ALL=de_DE.UTF-8", "LANG=tr_TR"}, "--no-cache"))
+	past := time.Date(1999, 1, 1, 0, 0, 0, 0, time.UTC)
+	for _, pattern := range []string{"*", ".store/*"} {
+		files, _ := filepath.Glob(filepath.Join(dir, pattern))
+		for _, f := range files {
+			os.Chtimes(f, past, past)
+		}
+	}
+	sameFolders(t, "files of 1999", want, run("old", nil))
+	sameFolders(t, "again into the same folder", want, run("old", nil))
+}
+
+// kill -9 at a random moment: the same command goes on and ends in the same
+// bytes. THOLE_KILLS sets how often; 100 were run when this was written.
+func TestKilledRunGoesOn(t *testing.T) {
+	kills := 3
+	if n, err := strconv.Atoi(os.Getenv("THOLE_KILLS")); err == nil {
+		kills = n
+	}
+	if testing.Short() {
+		kills = 1
+	}
+	thole := program(t)
+	dir := layStudy(t, sweepStudy)
+	start := time.Now()
+	if _, stderr, code := runIn(t, thole, dir, filepath.Join(dir, ".none"), nil, "run", "shafts.star", "--out", "whole", "--no-cache"); code != 0 {
+		t.Fatal(stderr)
+	}
+	whole := time.Since(start)
+	want := folderBytes(t, filepath.Join(dir, "whole"))
+	fromStore := 0
+	for i := range kills {
+		out, store := "run"+strconv.Itoa(i), filepath.Join(dir, ".store"+strconv.Itoa(i))
+		for range 2 { // killed twice on the way
+			cmd := exec.Command(thole, "run", "shafts.star", "--out", out)
+			cmd.Dir, cmd.Env = dir, append(os.Environ(), "THOLE_STORE="+store, "LC_ALL=C.UTF-8")
+			if err := cmd.Start(); err != nil {
+				t.Fatal(err)
+			}
+			time.Sleep(time.Duration(rand.Float64() * float64(whole)))
+			cmd.Process.Signal(syscall.SIGKILL)
+			cmd.Wait()
+			if record, err := os.ReadFile(filepath.Join(dir, out, "record.json")); err == nil && string(record) != want["record.json"] {
+				t.Fatalf("kill %d left half a record", i)
+			}
+		}
+		_, stderr, code := runIn(t, thole, dir, store, nil, "run", "shafts.star", "--out", out)
+		if code != 0 {
+			t.Fatalf("after kill %d it ended with %d:\n%s", i, code, stderr)
+		}
+		got := folderBytes(t, filepath.Join(dir, out))
+		for name := range got { // what a kill left half written is hidden and named so
+			if strings.HasSuffix(name, ".half") {
+				delete(got, name)
+			}
+		}
+		sameFolders(t, "after kill "+strconv.Itoa(i), want, got)
+		if strings.Contains(stderr, "from store") && !strings.Contains(stderr, "none from store") {
+			fromStore++
+		}
+		os.RemoveAll(filepath.Join(dir, out))
+		os.RemoveAll(store)
+		if t.Failed() {
+			return
+		}
+	}
+	t.Logf("%d runs killed twice each; %d of them went on from the store", kills, fromStore)
+}
+
+// Two runs at once on one store: neither waits, both end in the same bytes.
+func TestTwoRunsAtOnce(t *testing.T) {
+	thole := program(t)
+	dir := layStudy(t, sweepStudy)
+	store := filepath.Join(dir, ".store")
+	var wg sync.WaitGroup
+	for _, out := range []string{"a", "b"} {
+		wg.Add(1)
+		go func() {
+			defer wg.Done()
+			if _, stderr, code := runIn(t, thole, dir, store, nil, "run", "shafts.star", "--out", out); code != 0 || strings.Contains(stderr, "not kept") {
+				t.Errorf("%s ended with %d:\n%s", out, code, stderr)
+			}
+		}()
+	}
+	wg.Wait()
+	want := folderBytes(t, filepath.Join(dir, "a"))
+	sameFolders(t, "two at once", want, folderBytes(t, filepath.Join(dir, "b")))
+	_, stderr, _ := runIn(t, thole, dir, store, nil, "run", "shafts.star", "--out", "c")
+	if !strings.Contains(stderr, "55 from store") {
+		t.Errorf("a third run says:\n%s", stderr)
+	}
+}
+
+// A part of a sweep each, then gathered: the bytes of one run.
+func TestPartsGatherToOneRun(t *testing.T) {
+	thole := program(t)
+	dir := layStudy(t, sweepStudy)
+	none := filepath.Join(dir, ".none")
+	if _, stderr, code := runIn(t, thole, dir, none, nil, "run", "shafts.star", "--out", "whole", "--no-cache"); code != 0 {
+		t.Fatal(stderr)
+	}
+	var wg sync.WaitGroup
+	for k := 1; k <= 4; k++ {
+		wg.Add(1)
+		go func() {
+			defer wg.Done()
+			part := strconv.Itoa(k) + "/4"
+			stdout, stderr, code := runIn(t, thole, dir, none, nil, "run", "shafts.star", "--part", part)
+			if code != 0 || stdout != "" || !strings.Contains(stderr, "part "+strconv.Itoa(k)+" of 4") {
+				t.Errorf("part %s ended with %d: %q\n%s", part, code, stdout, stderr)
+			}
+		}()
+	}
+	wg.Wait()
+	_, stderr, code := runIn(t, thole, dir, none, nil, "gather", "shafts.star", "--out", "gathered")
+	if code != 0 || !strings.Contains(stderr, "4 of 4 parts are here") || !strings.Contains(stderr, "55 from store") {
+		t.Errorf("gather ended with %d:\n%s", code, stderr)
+	}
+	sameFolders(t, "gathered", folderBytes(t, filepath.Join(dir, "whole")), folderBytes(t, filepath.Join(dir, "gathered")))
+
+	// a part that got lost is rowed again and said to be missing
+	os.Remove(filepath.Join(dir, "runs", "shafts.parts", "part-3-of-4.points"))
+	os.RemoveAll(none)
+	_, stderr, code = runIn(t, thole, dir, none, nil, "gather", "shafts.star", "--out", "again")
+	if code != 0 || !strings.Contains(stderr, "3 of 4 parts are here; missing: 3") {
+		t.Errorf("gather without part 3 ended with %d:\n%s", code, stderr)
+	}
+	sameFolders(t, "gathered without part 3", folderBytes(t, filepath.Join(dir, "whole")), folderBytes(t, filepath.Join(dir, "again")))
+}
+
+// A full disk: a clear sentence, no half-written file, and the results are told.
+func TestFullDisk(t *testing.T) {
+	dir := layStudy(t, sweepStudy)
+	small, smaller := filepath.Join(dir, "small"), filepath.Join(dir, "smaller")
+	for folder, size := range map[string]string{small: "size=32k", smaller: "size=16k"} {
+		os.Mkdir(folder, 0o755)
+		if out, err := exec.Command("mount", "-t", "tmpfs", "-o", size, "tmpfs", folder).CombinedOutput(); err != nil {
+			t.Skipf("no small disk to be had here: %s", out)
+		}
+		defer exec.Command("umount", folder).Run()
+	}
+	thole := program(t)
+	stdout, stderr, code := runIn(t, thole, dir, filepath.Join(smaller, "store"), nil, "run", "shafts.star", "--out", filepath.Join(small, "out"))
+	if code != 1 || !strings.Contains(stderr, "the disk is full") || !strings.Contains(stdout, "Answer") {
+		t.Errorf("ended with %d:\n%s%s", code, stdout, stderr)
+	}
+	if !strings.Contains(stderr, "the store could not be written") && !strings.Contains(stderr, "nothing can be written to the store") {
+		t.Errorf("nothing is said of the store:\n%s", stderr)
+	}
+	if _, err := os.Stat(filepath.Join(small, "out", "record.json")); err == nil {
+		t.Error("a record was written on a full disk")
+	}
+	half, _ := filepath.Glob(filepath.Join(small, "out", ".*.half"))
+	if len(half) > 0 {
+		t.Errorf("half-written files are left: %q", half)
+	}
+}
+
+// A folder that may only be read: the answer is told, and what is missing.
+func TestReadOnlyFolder(t *testing.T) {
+	if os.Geteuid() == 0 {
+		t.Skip("root may write everywhere")
+	}
+	dir := layStudy(t, sweepStudy)
+	thole := program(t)
+	os.Chmod(dir, 0o555)
+	defer os.Chmod(dir, 0o755)
+	stdout, stderr, code := runIn(t, thole, dir, filepath.Join(dir, ".store"), nil, "run", "shafts.star")
+	if code != 0 || !strings.Contains(stdout, "Answer") || !strings.Contains(stderr, "may only be read") {
+		t.Errorf("ended with %d:\n%s%s", code, stdout, stderr)
+	}
+}
+
+// Damaged, later and foreign files in the store: a sentence each, nothing lost.
+func TestStoreInAnyState(t *testing.T) {
+	thole := program(t)
+	dir := layStudy(t, sweepStudy)
+	store := filepath.Join(dir, ".store")
+	run := func(out string) (map[string]string, string) {
+		_, stderr, code := runIn(t, thole, dir, store, nil, "run", "shafts.star", "--out", out)
+		if code != 0 {
+			t.Fatalf("%s ended with %d:\n%s", out, code, stderr)
+		}
+		return folderBytes(t, filepath.Join(dir, out)), stderr
+	}
+	want, _ := run("first")
+	files, _ := filepath.Glob(filepath.Join(store, "*.points"))
+	if len(files) != 1 {
+		t.Fatalf("%d files in the store", len(files))
+	}
+	whole, err := os.ReadFile(files[0])
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, c := range []struct {
+		name    string
+		content []byte
+		says    string
+	}{
+		{"cut short", whole[:len(whole)/2+100], "damaged"},
+		{"foreign", bytes.Repeat([]byte("not a store "), 5000), "damaged"},
+	} {
+		os.RemoveAll(store)
+		os.MkdirAll(store, 0o755)
+		os.WriteFile(files[0], c.content, 0o644)
+		got, stderr := run(strings.ReplaceAll(c.name, " ", "_"))
+		sameFolders(t, c.name, want, got)
+		if !strings.Contains(stderr, c.says) {
+			t.Errorf("%s: %q is not said:\n%s", c.name, c.says, stderr)
+		}
+		_, stderr = run("after_" + strings.ReplaceAll(c.name, " ", "_"))
+		if !strings.Contains(stderr, "55 from store") {
+			t.Errorf("%s: the run after it says:\n%s", c.name, stderr)
+		}
+	}
+}
+
+// The season's two years as the README of the example tells them.
+func TestSeasonInItsSecondYear(t *testing.T) {
+	thole := program(t)
+	dir := t.TempDir()
+	if err := os.CopyFS(dir, os.DirFS("../../examples/season")); err != nil {
+		t.Fatal(err)
+	}
+	store := filepath.Join(dir, ".store")
+	for _, args := range [][]string{
+		{"run", "study.star", "--set", "season=2025", "--out", "last_year"},
+		{"run", "study.star", "--set", "last_run=last_year", "--out", "this_year"},
+	} {
+		if _, stderr, code := runIn(t, thole, dir, store, nil, args...); code != 0 {
+			t.Fatalf("%v ended with %d:\n%s", args, code, stderr)
+		}
+	}
+	stdout, stderr, code := runIn(t, thole, dir, store, nil, "compare", "last_year", "this_year")
+	if code != 1 {
+		t.Errorf("compare ended with %d:\n%s", code, stderr)
+	}
+	for _, want := range []string{"2025/oars.csv -> 2026/oars.csv, line 3, set B: length 288 -> 284 cm", "All of it comes from the data", "Teal: set B -> A"} {
+		if !strings.Contains(strings.Join(strings.Fields(stdout), " "), want) {
+			t.Errorf("%q is not in\n%s", want, stdout)
+		}
+	}
+	if _, _, code = runIn(t, thole, dir, store, nil, "compare", "this_year", "this_year"); code != 0 {
+		t.Errorf("a run beside itself ended with %d", code)
+	}
+
+	// handed on: the pack gives the same elsewhere, and says so
+	if _, stderr, code := runIn(t, thole, dir, store, nil, "pack", "study.star"); code != 0 {
+		t.Fatal(stderr)
+	}
+	elsewhere := t.TempDir()
+	copyFile(t, filepath.Join(dir, "study.zip"), filepath.Join(elsewhere, "study.zip"))
+	stdout, stderr, code = runIn(t, thole, elsewhere, store, nil, "run", "study.zip")
+	if code != 0 || !strings.Contains(stdout, "It gives the recorded results to the last digit.") {
+		t.Errorf("the pack ended with %d:\n%s%s", code, stdout, stderr)
+	}
+	entries, _ := os.ReadDir(elsewhere)
+	var names []string
+	for _, e := range entries {
+		names = append(names, e.Name())
+	}
+	if !slices.Equal(names, []string{"runs", "study.zip"}) {
+		t.Errorf("running the pack left %q", names)
+	}
+}
