@@ -81,7 +81,11 @@ func spanFor(values []float64, about int) scale {
 	}
 	step := niceStep((high - low) / float64(about-1))
 	for inside(low, high, step) < 4 {
-		step = niceStep(step / 2.6)
+		finer := niceStep(step / 2.6)
+		if inside(low, high, finer) > about+2 {
+			break
+		}
+		step = finer
 	}
 	s := ticked(math.Ceil(low/step-1e-9)*step, math.Floor(high/step+1e-9)*step, step)
 	s.low, s.high = low, high

@@ -7,9 +7,13 @@ import "strings"
 // sheet; cut out, each is A5.
 func (p *page) rigCard(c *RigCard) {
 	p.cards++
-	p.put("<article class=\"rig\" aria-label=\"", esc("Rigging card "+c.Title), "\"><header><h3>", esc(typeset(c.Title)), "</h3>")
-	if c.Side != "" {
-		p.put("<p>", esc(typeset(c.Side)), "</p>")
+	title, side := c.Title, c.Side
+	if strings.HasPrefix(side, title) { // "Otters", "Otters, 4x, set A": said once
+		title, side = side, "rigging card"
+	}
+	p.put("<article class=\"rig\" aria-label=\"", esc("Rigging card "+title), "\"><header><h3>", esc(typeset(title)), "</h3>")
+	if side != "" {
+		p.put("<p>", esc(typeset(side)), "</p>")
 	}
 	p.put("</header>\n<dl>")
 	for _, r := range c.Rows {
@@ -42,7 +46,7 @@ func (p *page) cardFoot(line string) {
 	}
 	p.put("<p class=\"rigfoot\">Checked:")
 	for _, item := range strings.Split(spaced(rest), " · ") {
-		p.put(" <span class=\"tick\"></span>", esc(item))
+		p.put(" <span class=\"check\"><span class=\"tick\"></span>", esc(item), "</span>")
 	}
 	p.put("</p>")
 }

@@ -113,6 +113,9 @@ func standing(f *Figure) string {
 	switch f.Kind {
 	case Whisker:
 		s := "Dots are changes in per cent of the first, lines their 95 % intervals."
+		if len(toldWhiskers(f)) < len(whiskersOf(f.Table)) {
+			s += " Changes too small to matter are left to the table."
+		}
 		if f.Worthwhile > 0 {
 			s += " The grey band is the smallest change of speed that matters, " + numeral(f.Worthwhile, 1) + " %."
 		}
@@ -275,6 +278,8 @@ func describe(f *Figure) string {
 		return describeBars(f)
 	case Tape:
 		return describeTape(f)
+	case Moving:
+		return describeMotion(f.Motion)
 	}
 	var parts []string
 	names := f.Y
@@ -292,6 +297,9 @@ func describe(f *Figure) string {
 		}
 		low, high := extent(vs)
 		parts = append(parts, fmt.Sprintf("%s lies between %s and %s", words(name), numeral(low, c.Digits), quantity(high, c.Digits, c.Unit)))
+	}
+	if len(parts) == 0 {
+		return ""
 	}
 	return capital(strings.Join(parts, "; ")) + "."
 }

@@ -92,6 +92,7 @@ func drawHeat(f *Figure, d *drawing) {
 	g := gridOf(t, f.X, f.Y[0], f.Z)
 	zc := t.Column(f.Z)
 	low, high := extent(g.values())
+	from, to := shadedRange(g.values(), low, high)
 	left, right, height := 58., 14., 300.
 	if d.narrow() {
 		left, right, height = 44, 6, 200
@@ -101,7 +102,7 @@ func drawHeat(f *Figure, d *drawing) {
 		title += ", " + unitName(zc.Unit)
 	}
 	d.text("b", 0, 14, cut(title, d.textSize(), d.w))
-	top := d.heatKey(low, high, zc.Digits, 22)
+	top := d.heatKey(from, to, from > low, to < high, zc.Digits, 22)
 	yTitle := capital(words(f.Y[0]))
 	if u := t.Column(f.Y[0]).Unit; u != "" {
 		yTitle += ", " + unitName(u)
@@ -131,7 +132,7 @@ func drawHeat(f *Figure, d *drawing) {
 				d.path("axis", fmt.Sprintf("M%s %sl8 8M%s %sl8 -8", num(cx-4), num(cy-4), num(cx-4), num(cy+4)))
 				continue
 			}
-			d.tint(x0, y0, x1-x0, y1-y0, shade(z, low, high))
+			d.tint(x0, y0, x1-x0, y1-y0, shade(z, from, to))
 		}
 	}
 	d.contours(g, x, y, low, high)
@@ -157,16 +158,43 @@ func wholeOnly(vs []float64) bool {
 	return true
 }
 
+// shadedRange is what the shades span: all values, or where a few lie far out,
+// the rest, so that one odd corner does not flatten the map.
+func shadedRange(values []float64, low, high float64) (from, to float64) {
+	sorted := make([]float64, 0, len(values))
+	for _, v := range values {
+		if !math.IsNaN(v) {
+			sorted = append(sorted, v)
+		}
+	}
+	if len(sorted) < 40 {
+		return low, high
+	}
+	slices.Sort(sorted)
+	from, to = sorted[len(sorted)*4/100], sorted[len(sorted)*96/100]
+	if to <= from || high-low < 1.4*(to-from) {
+		return low, high
+	}
+	return from, to
+}
+
 func shade(z, low, high float64) float64 {
 	if high <= low {
 		return .3
 	}
+	z = math.Max(low, math.Min(z, high))
 	return .06 + .66*(z-low)/(high-low)
 }
 
 // heatKey shows what darker means, in five steps.
-func (d *drawing) heatKey(low, high float64, digits int, top float64) float64 {
+func (d *drawing) heatKey(low, high float64, below, above bool, digits int, top float64) float64 {
 	first, last := numeral(low, digits), numeral(high, digits)
+	if below {
+		first += " and less"
+	}
+	if above {
+		last += " and more"
+	}
 	x := textWidth(first, 12.5) + 8
 	d.text("sm t2", 0, top+11, first)
 	for k := range 5 {

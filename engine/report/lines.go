@@ -27,6 +27,7 @@ type facetRow struct {
 	digits     int
 	facets     []facet
 	difference bool // differences from the first line
+	runsOff    bool // of which some lie beyond the axis
 }
 
 func (r facetRow) title() string {
@@ -210,7 +211,6 @@ func differences(r facetRow) *facetRow {
 	if out.name == "" {
 		out.name = "the first"
 	}
-	close := false
 	for i, c := range r.facets[0].curves {
 		d := curve{name: c.name, look: c.look, xs: first.xs, ys: make([]float64, len(first.xs))}
 		sum, n := 0., 0.
@@ -221,19 +221,42 @@ func differences(r facetRow) *facetRow {
 				n++
 			}
 		}
-		if n == 0 {
-			return nil
+		if i > 0 && n > 0 && math.Sqrt(sum/n) < nearlyEqual*(axis.high-axis.low) {
+			out.facets[0].curves = append(out.facets[0].curves, d)
 		}
-		if i > 0 && math.Sqrt(sum/n) < nearlyEqual*(axis.high-axis.low) {
-			close = true
-		}
-		out.facets[0].curves = append(out.facets[0].curves, d)
 	}
-	if !close {
+	if len(out.facets[0].curves) == 0 {
 		return nil
 	}
-	out.facets[0].curves = out.facets[0].curves[1:]
+	out.runsOff = cutSpikes(out.facets[0].curves)
 	return &out
+}
+
+// cutSpikes leaves out what lies far beyond the rest of the differences, such as
+// the first degrees after catches that differ: they would flatten all that
+// follows. It says whether it left out anything.
+func cutSpikes(curves []curve) bool {
+	var sizes []float64
+	for _, c := range curves {
+		for _, v := range c.ys {
+			if !math.IsNaN(v) {
+				sizes = append(sizes, math.Abs(v))
+			}
+		}
+	}
+	slices.Sort(sizes)
+	usual := sizes[len(sizes)*94/100]
+	if len(sizes) < 40 || usual <= 0 || sizes[len(sizes)-1] < 2.5*usual {
+		return false
+	}
+	for i := range curves {
+		for j, v := range curves[i].ys {
+			if math.Abs(v) > 1.4*usual {
+				curves[i].ys[j] = math.NaN()
+			}
+		}
+	}
+	return true
 }
 
 // interpolate reads a line at x, straight between its points; NaN outside.

@@ -148,7 +148,7 @@ func xAxis(f *Figure, rows []facetRow, fr frame, d *drawing) scale {
 	}
 	x := spanFor(xs, about)
 	if c.Kind == table.Text || allWholeSteps(c) && len(distinct(xs)) <= about+1 {
-		x.ticks = distinct(xs)
+		x.ticks = sortedDistinct(xs)
 	}
 	if c.Kind == table.Text { // names need room on both sides
 		x.low, x.high = x.low-.5, x.high+.5
@@ -185,7 +185,14 @@ func (d *drawing) row(f *Figure, r facetRow, fr frame, x scale, top float64, fir
 	axis := r.axis(int(math.Max(4, math.Min(6, fr.height/34))))
 	// title at the left above the axis; the span of a cut axis at the right
 	d.text("b", 0, top+14, cut(r.title(), d.textSize(), d.w-90))
-	if s := axis.spans(); s != "" {
+	s := axis.spans()
+	if r.runsOff {
+		s = "the first degrees run off the axis"
+		if f.X != "angle" {
+			s = "some of it runs off the axis"
+		}
+	}
+	if s != "" {
 		if textWidth(r.title(), d.textSize())+textWidth(s, 12.5)+10 < d.w-fr.right {
 			d.text("sm t2 end", d.w-fr.right, top+14, s)
 		} else {
@@ -227,7 +234,10 @@ func (d *drawing) row(f *Figure, r facetRow, fr frame, x scale, top float64, fir
 			top += head
 		}
 	}
-	if numbers {
+	switch {
+	case numbers && len(r.facets) > fr.columns:
+		return top + 54
+	case numbers:
 		return top + 42
 	}
 	return top + 30
@@ -286,6 +296,9 @@ func (d *drawing) guides(f *Figure, r facetRow, x, y scale, names bool) {
 		places = append(places, place{0, "square", true})
 	}
 	for _, g := range f.Guides {
+		if f.X == "angle" && g.At == 0 {
+			continue // square has its name already
+		}
 		if g.Axis == "x" && g.At >= x.low && g.At <= x.high {
 			places = append(places, place{g.At, g.Label, false})
 		}

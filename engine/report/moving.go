@@ -146,14 +146,19 @@ func (p *page) moving(f *Figure) {
 	p.keyFrames(ms, looks)
 	p.put("</div>\n")
 	p.motions = append(p.motions, data)
-	words := strings.TrimSpace(sentence(f.Caption) + " " + sentence(f.Sentence))
-	if words == "" {
-		words = "Two oars on one pin, drawn from computed frames. Each blade leaves its path in the water; the arrow at the handle is the force."
-		if len(ms) == 1 {
-			words = "One stroke, drawn from computed frames. The blade leaves its path in the water; the arrow at the handle is the force."
-		}
-	}
+	words := strings.TrimSpace(sentence(f.Caption) + " " + describeMotion(ms) + " Each blade leaves its path in the water; the arrow at the handle is the force.")
 	p.put(fmt.Sprintf("<figcaption><b>Figure %d.</b> ", p.figures), esc(typeset(words)), "</figcaption>\n</figure>\n")
+}
+
+func describeMotion(ms []Motion) string {
+	var names []string
+	for _, m := range ms {
+		names = append(names, m.Name+" (drive "+quantity(m.Drive, 2, "s")+")")
+	}
+	if len(names) == 1 {
+		return "One stroke from its computed frames: " + names[0] + "."
+	}
+	return "Two strokes beside each other, from the same catch, out of their computed frames: " + list(names) + "."
 }
 
 func motionLooks(ms []Motion) []string {

@@ -75,7 +75,7 @@ func (p *page) titleOf(b Block) string {
 			return "What to set"
 		case isComparison(b.Table):
 			return "What changes"
-		case b.Name != "":
+		case b.Name != "" && b.Name != "line":
 			return capital(words(b.Name))
 		case b.Card != nil && b.Card.Title != "":
 			return capital(b.Card.Title)

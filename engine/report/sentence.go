@@ -55,6 +55,10 @@ func linesOf(f *Figure) []group {
 	for i := range f.Table.Len() {
 		var parts []string
 		for _, k := range keys {
+			if k.Name == "case" {
+				parts = append(parts, cell(k, i))
+				continue
+			}
 			parts = append(parts, k.Name+" "+cell(k, i))
 		}
 		label := strings.Join(parts, ", ")
@@ -120,7 +124,11 @@ func endsSentence(f *Figure, x *table.Column, groups []group) string {
 			clause = "at " + table.WithUnit(table.Fixed(a, y.Digits), unit)
 		}
 		if g.label != "" {
-			clause += " at " + g.label
+			at := " at "
+			if f.By == "case" || f.By == "" {
+				at = " for "
+			}
+			clause += at + g.label
 		}
 		if said[way] == nil {
 			ways = append(ways, way)
@@ -227,7 +235,7 @@ func where(f *Figure, x *table.Column, i int, named bool) string {
 	var parts []string
 	for _, c := range cols {
 		s := cell(c, i)
-		if named {
+		if named && c.Name != "case" {
 			s = words(c.Name) + " " + s
 		}
 		parts = append(parts, s)

@@ -55,7 +55,7 @@ func (p *page) leads(blocks []Block) bool {
 	case *Figure:
 		return true
 	case *Shown:
-		return !p.taped && settingOf(b.Table, "") != nil
+		return b.Table != nil && (!p.taped && settingOf(b.Table, "") != nil || !isComparison(b.Table) && drawnFrom(b.Table) != nil)
 	}
 	return false
 }
@@ -218,7 +218,7 @@ func (p *page) assumptions() {
 	}
 	p.put("<div class=\"scroll\" tabindex=\"0\" role=\"group\" aria-label=\"Assumptions\"><table><thead><tr><th scope=\"col\">what</th><th scope=\"col\" class=\"l\">value</th><th scope=\"col\" class=\"l\">from</th></tr></thead><tbody>")
 	for _, a := range p.doc.Assumptions {
-		p.put("<tr><th scope=\"row\">", esc(words(a.What)), "</th><td class=\"l\">", esc(typeset(a.Value)+unitAfter(a.Unit)), "</td><td class=\"l\">", esc(a.Source), "</td></tr>")
+		p.put("<tr><th scope=\"row\">", esc(words(a.What)), "</th><td class=\"l\">", esc(typeset(a.Value)+unitAfter(a.Unit)), "</td><td class=\"l\">", esc(typeset(a.Source)), "</td></tr>")
 	}
 	p.put("</tbody></table></div></div>\n")
 }

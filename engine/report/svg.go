@@ -64,6 +64,10 @@ func (d *drawing) rect(class string, x, y, w, h float64, more string) {
 
 // tint draws a cell of a map: the darker, the larger the value.
 func (d *drawing) tint(x, y, w, h, opacity float64) {
+	// ends rounded, not widths: neighbours then meet without a seam
+	tenth := func(v float64) float64 { return math.Round(v*10) / 10 }
+	w, h = tenth(x+w)-tenth(x), tenth(y+h)-tenth(y)
+	x, y = tenth(x), tenth(y)
 	d.rect("heat", x, y, w, h, fmt.Sprintf(` fill-opacity="%.2f"`, opacity))
 	d.shapes[len(d.shapes)-1].Opacity = opacity
 }

@@ -91,7 +91,7 @@ func drawSwing(f *Figure, d *drawing) {
 		if d.narrow() {
 			d.text("halo", 0, y-14, cut(s.name, 12.5, 170))
 			if i == 0 {
-				turn = "turns at " + turn
+				turn = map[bool]string{true: "turns: ", false: "turns at "}[s.flips == ""] + turn
 			}
 			d.text("sm end halo", d.w, y-14, turn)
 			y += 6

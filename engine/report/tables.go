@@ -52,7 +52,9 @@ func (p *page) plainTable(s *Shown, under string) {
 		p.cards++ // the sheet's style
 		p.put("<div>")
 		p.dataTable(t, name, caption, " class=\"pencil\"")
-		p.foot(t.Foot)
+		if len(s.Foot) == 0 {
+			p.foot(t.Foot)
+		}
 		p.put("</div>\n")
 	} else if t.Len() > tallTable {
 		p.put(fmt.Sprintf("<details class=\"data\"><summary>%s, %d lines</summary>", esc(capital(name)), t.Len()))
@@ -373,8 +375,15 @@ func (p *page) items(items []Item) {
 	}
 	p.put("<dl class=\"cards\">")
 	for _, it := range items {
-		p.put("<div><dt>", esc(words(it.Label)), "</dt><dd>", esc(printed(it.Value)+unitAfter(it.Unit)))
-		if it.Remark != "" {
+		class := ""
+		if len(it.Value)+len(it.Unit)+len(it.Remark) > 22 {
+			class = " class=\"long\""
+		}
+		p.put("<div", class, "><dt>", esc(words(it.Label)), "</dt><dd>", esc(printed(it.Value)+unitAfter(it.Unit)))
+		switch {
+		case it.Remark != "" && it.Value == "":
+			p.put(esc(typeset(spaced(it.Remark))))
+		case it.Remark != "":
 			p.put("<span class=\"rem\">", esc(typeset(it.Remark)), "</span>")
 		}
 		p.put("</dd></div>")

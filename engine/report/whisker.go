@@ -53,14 +53,35 @@ func whiskersOf(t *table.Table) []whisker {
 	return out
 }
 
+// mostWhiskers is how many changes one figure shows; of more, those that are too
+// small to matter stay in the table.
+const mostWhiskers = 12
+
+func toldWhiskers(f *Figure) []whisker {
+	all := whiskersOf(f.Table)
+	if len(all) <= mostWhiskers {
+		return all
+	}
+	var out []whisker
+	for _, w := range all {
+		if w.verdict != "too small to matter" {
+			out = append(out, w)
+		}
+	}
+	if len(out) == 0 {
+		return all
+	}
+	return out
+}
+
 // drawWhisker draws changes as dots with 95 % whiskers about a line of no change.
 func drawWhisker(f *Figure, d *drawing) {
-	ws := whiskersOf(f.Table)
+	ws := toldWhiskers(f)
 	values := []float64{0}
 	for _, w := range ws {
 		values = append(values, w.mid, w.low, w.high)
 	}
-	left, right, pitch := 170., 150., 34.
+	left, right, pitch := 160., 166., 32.
 	if d.narrow() {
 		left, right, pitch = 8, 12, 46
 	}
