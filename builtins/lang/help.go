@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"sort"
 	"strings"
-
 )
 
 // HelpLine is one parameter as help and completion show it.

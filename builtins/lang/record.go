@@ -73,9 +73,16 @@ type Param struct {
 	Low, High float64 // window; outside is refused. Both 0: no window
 	Usual     []Usual // outside is a caution
 	Choices   []string
+	Meant     map[string]Meant // words people try in place of a choice
 
 	Help string   // "handle end to the collar face"
 	Also []string // other words people try for it: "weight" for mass
+}
+
+// Meant is the choice that a word stands for: "quad" is a 4x.
+type Meant struct {
+	Choice string
+	Why    string // "four scullers are a 4x"
 }
 
 // Usual is a range of the trade. Outside it a caution is told; Of says to which

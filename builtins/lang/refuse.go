@@ -148,10 +148,22 @@ func (c *Call) checkChoice(p *Param, s string) error {
 	}
 	e := Mistake(p.Name+" is "+Listed(quoted(p.Choices), "or", 12), "", "%s knows no %s %q", c.Record.Name, p.Name, s)
 	near := table.Nearest(s, p.Choices)
+	if m, ok := p.Meant[strings.ToLower(s)]; ok {
+		near = m.Choice
+		if m.Why != "" {
+			e.Why = p.Name + "s are " + strings.Join(p.Choices, " ") + "; " + m.Why
+		}
+	}
 	if near == "" {
 		near = p.Choices[0]
 	}
 	e.Type = p.Name + "=" + starlark.String(near).String()
+	if c.Record.Of == "" && c.Record.Params[0].Name == p.Name && !p.ByName {
+		e.Type = c.Record.Name + "(" + starlark.String(near).String() + ")"
+		if len(c.Record.Params) > 1 && c.Record.Params[1].Needed {
+			e.Type = c.Record.Name + "(" + starlark.String(near).String() + ", ...)"
+		}
+	}
 	return c.Wrong(p.Name, e)
 }
 

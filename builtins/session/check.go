@@ -268,7 +268,7 @@ func (s *Study) checkCalls(u *unit) Messages {
 					return false
 				}
 			case *syntax.CallExpr:
-				if id, ok := n.Fn.(*syntax.Ident); ok && !own[id.Name] {
+				if id, ok := n.Fn.(*syntax.Ident); ok && !own[id.Name] && !s.shadowed(id.Name) {
 					if r := s.cfg.Library.Record(id.Name); r != nil {
 						if e := checkCall(r, n, !inside); e != nil {
 							m := &Message{What: e.What, Why: e.Why, Type: e.Type}

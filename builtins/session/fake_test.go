@@ -89,7 +89,7 @@ func fakeRecords() []*lang.Record {
 	}
 	return []*lang.Record{
 		{Name: "hull", Summary: "a hull by its class", Makes: "hulls", Params: []lang.Param{{Name: "boat", Is: lang.Text, Needed: true,
-			Choices: []string{"1x", "2x", "2-", "2+", "4x", "4-", "4+", "8+"}}}, Do: func(c *lang.Call) (starlark.Value, error) {
+			Choices: []string{"1x", "2x", "2-", "2+", "4x", "4-", "4+", "8+"}, Meant: map[string]lang.Meant{"quad": {Choice: "4x", Why: "four scullers are a 4x"}}}}, Do: func(c *lang.Call) (starlark.Value, error) {
 			return fakeHulls.New(&fakeThing{name: c.Text("boat"), nums: map[string]float64{"seats": 4}}), nil
 		}},
 		{Name: "crew", Summary: "rowers alike", Makes: "crews", Params: []lang.Param{number1("mass", "kg", 25, 160), number1("power", "W", 20, 1200), number1("rate", "1/min", 10, 55, needed),

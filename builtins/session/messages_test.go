@@ -162,7 +162,14 @@ quad.star:1:14: hull knows no boat "4xx"
    1 | today = hull("4xx")
                     ^^^^^
 why   boat is "1x", "2x", "2-", "2+", "4x", "4-", "4+" or "8+"
-type  boat="4x"
+type  hull("4x")
+`},
+		{"boat's word", "quad.star", "\notters, sculls = 1, 2\n\ntoday = row(hull(\"quad\"), otters, sculls)\n", `
+quad.star:4:18: hull knows no boat "quad"
+   4 | today = row(hull("quad"), otters, sculls)
+                        ^^^^^^
+why   boats are 1x 2x 2- 2+ 4x 4- 4+ 8+; four scullers are a 4x
+type  hull("4x")
 `},
 		{"field", "quad.star", quadHead + "show(today.sped)\n", `
 quad.star:6:12: a stroke has no "sped"

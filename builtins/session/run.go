@@ -31,8 +31,6 @@ type Outcome struct {
 	Written  []FileWritten
 	Seeds    []int64
 	Partial  []*table.Table // what stopped computations had
-
-	Rowed, FromStore int // strokes
 }
 
 // Run runs a whole study. The context's end stops it: with a deadline the time
@@ -52,8 +50,7 @@ func (s *Study) outcome(errs Messages) *Outcome {
 		s.doc.Params = append(s.doc.Params, p.shown())
 	}
 	o := &Outcome{Document: s.doc, Errors: errs, Cautions: placed, Remarks: s.remarks, Params: s.params,
-		Files: s.files, Written: s.written, Seeds: s.seeds, Partial: s.partial,
-		Rowed: int(s.rowed.Load()), FromStore: int(s.fromStore.Load())}
+		Files: s.files, Written: s.written, Seeds: s.seeds, Partial: s.partial}
 	for _, m := range errs {
 		o.Stopped = o.Stopped || m.Level == Stopped
 	}

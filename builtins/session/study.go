@@ -31,20 +31,20 @@ type Study struct {
 	partial  []*table.Table
 	told     bool
 
-	units   map[string]*unit                    // by file name
-	library map[string]bool                     // files that are the tool's own, never blamed
-	modules map[string]*module                  // loaded files
-	names   func(string) (starlark.Value, bool) // the study's top-level names
-	list    func() []string
+	units    map[string]*unit                    // by file name
+	library  map[string]bool                     // files that are the tool's own, never blamed
+	modules  map[string]*module                  // loaded files
+	names    func(string) (starlark.Value, bool) // the study's top-level names
+	list     func() []string
+	shadowed func(string) bool // names of the tool that the user gave another meaning
 
-	start            starlark.StringDict // predeclared
-	main             *starlark.Thread
-	meter            meter
-	mu               sync.Mutex // guards what parallel calls may touch: files, seeds, prints
-	decls            []ParamDecl
-	proseNotes       []proseNote
-	last             atomic.Pointer[progress]
-	rowed, fromStore atomic.Int64
+	start      starlark.StringDict // predeclared
+	main       *starlark.Thread
+	meter      meter
+	mu         sync.Mutex // guards what parallel calls may touch: files, seeds, prints
+	decls      []ParamDecl
+	proseNotes []proseNote
+	last       atomic.Pointer[progress]
 }
 
 const studyKey = "thole.study"
@@ -64,8 +64,9 @@ func newStudy(ctx context.Context, name string, cfg Config) *Study {
 		cfg: cfg, limits: cfg.Limits.filled(), ctx: ctx,
 		doc:     &report.Document{Study: name, Version: cfg.Version, Command: cfg.Command},
 		results: map[string]bool{}, units: map[string]*unit{}, library: map[string]bool{}, modules: map[string]*module{},
-		names: func(string) (starlark.Value, bool) { return nil, false },
-		list:  func() []string { return nil },
+		names:    func(string) (starlark.Value, bool) { return nil, false },
+		list:     func() []string { return nil },
+		shadowed: func(string) bool { return false },
 	}
 }
 
@@ -177,12 +178,6 @@ func (s *Study) Seed(seed int64) {
 	s.mu.Lock()
 	defer s.mu.Unlock()
 	s.seeds = append(s.seeds, seed)
-}
-
-// Rowed counts strokes that were rowed, and those that came from the store.
-func (s *Study) Rowed(rowed, fromStore int) {
-	s.rowed.Add(int64(rowed))
-	s.fromStore.Add(int64(fromStore))
 }
 
 // Keep holds on to what a computation had when it was stopped.

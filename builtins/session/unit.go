@@ -34,11 +34,11 @@ type maker struct {
 
 // newUnit parses a text. What the parser refuses comes back in words.
 func newUnit(src *source) (*unit, *Message) {
-	return newUnitAt(src, src.code, 1)
+	return newUnitWith(options, src, src.code)
 }
 
-func newUnitAt(src *source, code string, line int) (*unit, *Message) {
-	tree, err := options.Parse(src.name, syntax.FilePortion{Content: []byte(code), FirstLine: int32(line), FirstCol: 1}, 0)
+func newUnitWith(options *syntax.FileOptions, src *source, code string) (*unit, *Message) {
+	tree, err := options.Parse(src.name, code, 0)
 	if err != nil {
 		return nil, parseMessage(src, err)
 	}

@@ -1,0 +1,693 @@
+package session
+
+import (
+	"context"
+	"fmt"
+	"sort"
+	"strings"
+
+	"go.starlark.net/starlark"
+	"go.starlark.net/syntax"
+
+	"thole/builtins/lang"
+)
+
+// Live is a session in which statements come one by one, as at the prompt. A
+// name that is given again is seen by functions made before, and a function may
+// call one that comes later: all names are looked up when a line runs.
+//
+// A Live is used by one goroutine at a time.
+type Live struct {
+	study *Study
+	env   starlark.StringDict // the tool's names and the user's, one map for all statements
+	own   map[string]bool     // names the user gave
+	log   []*Statement
+	line  int // lines typed so far
+	last  starlark.Value
+	undo  []snapshot
+}
+
+// Statement is one statement that ran well.
+type Statement struct {
+	Text  string // as typed, without the lines' end
+	Gives []string
+	// Reads are the names it read, its functions' names included, as far as
+	// they are the user's: what it stands on.
+	Reads []string
+	Shows bool // an expression whose value shows itself
+	Told  bool // it told something by itself
+
+	unit  *unit
+	stmt  syntax.Stmt
+	def   bool
+	load  bool
+	stale bool // a name it stands on was given again since
+}
+
+// Reply is what a block gave.
+type Reply struct {
+	Value    starlark.Value // of the last expression, nil where there is nothing to show
+	Gave     []string       // names given, in order
+	Stale    []string       // names that stand on the old value of a name given again
+	Again    []string       // names that were given before, and now anew
+	Told     bool           // something was told: the value need not show itself
+	Errors   Messages
+	Cautions Messages
+	Remarks  Messages
+	Files    []FileWritten
+	Stopped  bool
+}
+
+// Redone is a name that again made anew.
+type Redone struct {
+	Name     string
+	Old, New starlark.Value
+}
+
+// snapshot is what undo goes back to.
+type snapshot struct {
+	what string
+	env  map[string]starlark.Value
+	log  []*Statement
+	old  []bool // stale marks of the log
+	last starlark.Value
+}
+
+// liveOptions let names be given again, and load give names for good.
+var liveOptions = &syntax.FileOptions{Set: true, TopLevelControl: true, GlobalReassign: true, LoadBindsGlobally: true}
+
+const liveGuard = guardMark + "live"
+
+func init() {
+	addGuard(liveGuard, func(s *Study, _ *starlark.Thread, args starlark.Tuple, _ []starlark.Tuple) (starlark.Value, error) {
+		v, _ := s.names(string(args[0].(starlark.String)))
+		if v == nil {
+			return starlark.None, nil
+		}
+		return v, nil
+	})
+}
+
+// NewLive opens a session.
+func NewLive(cfg Config) *Live {
+	l := &Live{study: newStudy(context.Background(), "prompt", cfg), own: map[string]bool{}, line: 1}
+	l.env = starlark.StringDict{}
+	for name, v := range l.study.predeclared() {
+		l.env[name] = v
+	}
+	l.study.start = l.env
+	l.study.names = func(name string) (starlark.Value, bool) {
+		v, ok := l.env[name]
+		return v, ok && l.own[name]
+	}
+	l.study.list = func() []string { return sorted(l.own) }
+	l.study.shadowed = func(name string) bool { return l.own[name] }
+	return l
+}
+
+// Study is the study the session tells into.
+func (l *Live) Study() *Study { return l.study }
+
+// Names lists the names the user gave, sorted.
+func (l *Live) Names() []string { return sorted(l.own) }
+
+// Lookup gives the value of a name: the user's, the tool's or the language's.
+func (l *Live) Lookup(name string) (starlark.Value, bool) {
+	if v, ok := l.env[name]; ok && !strings.HasPrefix(name, guardMark) {
+		return v, true
+	}
+	v, ok := starlark.Universe[name]
+	return v, ok
+}
+
+// Log gives the statements that ran well, oldest first.
+func (l *Live) Log() []*Statement { return l.log }
+
+// More tells whether a block goes on: a bracket or a text between three quotes
+// is open, or a def, for or if wants more lines. An empty line ends the latter.
+func More(text string) bool {
+	if strings.TrimSpace(text) == "" {
+		return false
+	}
+	lexemes := lex(text)
+	if _, open := openBracket(lexemes); open {
+		return true
+	}
+	if n := len(lexemes); n > 0 {
+		last := lexemes[n-1]
+		if t := last.text; last.kind == lexText && len(t) >= 3 && (strings.HasPrefix(t, `"""`) || strings.HasPrefix(t, "'''")) {
+			if len(t) < 6 || !strings.HasSuffix(t, t[:3]) {
+				return true
+			}
+		}
+	}
+	lines := strings.Split(strings.TrimRight(text, "\n"), "\n")
+	if strings.HasSuffix(strings.TrimSpace(text), "\\") {
+		return true
+	}
+	first := firstWord(lines[0])
+	if !blockWords[first] {
+		return false
+	}
+	if len(lines) == 1 {
+		// def f(x): return x stands on one line
+		n := len(lexemes)
+		return n > 0 && lexemes[n-1].text == ":" || !strings.Contains(text, ":")
+	}
+	return strings.TrimSpace(lines[len(lines)-1]) != "" && !strings.HasSuffix(text, "\n\n")
+}
+
+func firstWord(line string) string {
+	if l := lex(line); len(l) > 0 {
+		return l[0].text
+	}
+	return ""
+}
+
+// Eval runs a block: one statement or several. It stops at the first error;
+// statements before it stand.
+func (l *Live) Eval(ctx context.Context, text string) *Reply {
+	s, r := l.study, &Reply{}
+	s.ctx, s.cautions, s.remarks, s.told, s.written = ctx, cautionBook{}, nil, false, nil
+	s.meter.over.Store(false)
+	s.last.Store(nil)
+	first := l.line
+	l.line += strings.Count(strings.TrimRight(text, "\n"), "\n") + 1
+
+	src, m := newSource(fmt.Sprintf("prompt %d", first), []byte(text))
+	if m == nil {
+		var u *unit
+		if u, m = newUnitWith(liveOptions, src, src.code); m == nil {
+			s.units[src.name] = u
+			if r.Errors = l.check(u); r.Errors == nil {
+				l.snapshot(strings.TrimSpace(text))
+				n := len(l.log)
+				for _, stmt := range u.tree.Stmts {
+					if r.Errors = l.statement(u, stmt, r); r.Errors != nil {
+						break
+					}
+				}
+				if len(l.log) == n {
+					l.undo = l.undo[:len(l.undo)-1] // nothing to take back
+				}
+			}
+		}
+	}
+	if m != nil {
+		r.Errors = Messages{m}
+	}
+	_, r.Cautions = s.cautions.told()
+	r.Remarks, r.Told, r.Files = s.remarks, s.told, s.written
+	for _, ms := range []Messages{r.Errors, r.Cautions, r.Remarks} {
+		for _, m := range ms {
+			r.Stopped = r.Stopped || m.Level == Stopped
+			if strings.HasPrefix(m.File, "prompt ") {
+				m.File, m.Line = "", 0
+			}
+		}
+	}
+	return r
+}
+
+// check holds a block against what can be known before it runs.
+func (l *Live) check(u *unit) Messages {
+	if ms := l.study.dialect(u); ms != nil {
+		return ms
+	}
+	if ms := l.study.checkCalls(u); ms != nil {
+		return ms
+	}
+	return l.study.checkPlaces(u)
+}
+
+// statement runs one statement.
+func (l *Live) statement(u *unit, stmt syntax.Stmt, r *Reply) Messages {
+	s := l.study
+	st := &Statement{Text: u.lines(stmt), unit: u, stmt: stmt}
+	given([]syntax.Stmt{stmt}, false, func(id *syntax.Ident, _ bool, _ syntax.Stmt) {
+		if !contains(st.Gives, id.Name) {
+			st.Gives = append(st.Gives, id.Name)
+		}
+	})
+	_, st.def = stmt.(*syntax.DefStmt)
+	_, st.load = stmt.(*syntax.LoadStmt)
+	_, isExpr := stmt.(*syntax.ExprStmt)
+
+	if ms := l.unknownNow(u, stmt, st.Gives); ms != nil {
+		return ms
+	}
+	told := s.told
+	s.told = false
+	prog, ms := l.compile(u, stmt, st.Gives, isExpr)
+	if ms != nil {
+		return ms
+	}
+	globals, err := s.execute(prog, u.src.name)
+	st.Told = s.told
+	s.told = s.told || told
+	if err != nil {
+		return s.explain(err)
+	}
+
+	// names that are given again leave others standing on the old value
+	for _, name := range st.Gives {
+		v := globals[name]
+		if v == nil {
+			continue // a branch that was not taken
+		}
+		if l.own[name] {
+			r.Again = append(r.Again, name)
+		}
+		l.env[name], l.own[name] = v, true
+		r.Gave = append(r.Gave, name)
+	}
+	st.Reads = l.readsOf(stmt)
+	l.markStale(st, r)
+	r.Value = nil
+	if isExpr {
+		v := globals[resultName]
+		st.Shows = v != nil && v != starlark.None && !st.Told
+		if st.Shows {
+			r.Value, l.last = v, v
+			l.env["_"], l.own["_"] = v, true
+		}
+	}
+	l.log = append(l.log, st)
+	return nil
+}
+
+func contains(list []string, s string) bool {
+	for _, x := range list {
+		if x == s {
+			return true
+		}
+	}
+	return false
+}
+
+// lines gives the source of a statement, all its lines.
+func (u *unit) lines(n syntax.Node) string {
+	from, to := n.Span()
+	lines := append([]string(nil), u.src.lines[from.Line-1:min(int(to.Line), len(u.src.lines))]...)
+	if last := len(lines) - 1; last >= 0 {
+		if r := []rune(lines[last]); int(to.Col)-1 <= len(r) && to.Line > 0 {
+			// brackets that close an expression stand after its last part
+			tail := string(r[int(to.Col)-1:])
+			if i := strings.IndexByte(tail, ';'); i >= 0 {
+				lines[last] = string(r[:int(to.Col)-1]) + tail[:i]
+			}
+		}
+		if r := []rune(lines[0]); int(from.Col)-1 <= len(r) {
+			lines[0] = string(r[from.Col-1:])
+		}
+	}
+	return strings.TrimRight(strings.Join(lines, "\n"), " \t\n")
+}
+
+// resultName holds the value of an expression while its statement runs.
+const resultName = guardMark + "result"
+
+// compile makes the program of one statement. Names it gives that there are
+// already start with their value; all other names are looked up when it runs.
+func (l *Live) compile(u *unit, stmt syntax.Stmt, gives []string, isExpr bool) (*starlark.Program, Messages) {
+	tree, err := liveOptions.Parse(u.src.name, u.src.code, 0)
+	if err != nil {
+		return nil, Messages{parseMessage(u.src, err)}
+	}
+	start := syntax.Start(stmt)
+	for _, fresh := range tree.Stmts {
+		if at(syntax.Start(fresh)) == at(start) {
+			tree.Stmts = []syntax.Stmt{fresh}
+			break
+		}
+	}
+	harden(tree)
+	if isExpr {
+		x := tree.Stmts[0].(*syntax.ExprStmt).X
+		tree.Stmts[0] = &syntax.AssignStmt{OpPos: start, Op: syntax.EQ, LHS: &syntax.Ident{NamePos: start, Name: resultName}, RHS: x}
+	}
+	var before []syntax.Stmt
+	for _, name := range gives {
+		if l.own[name] || l.env.Has(name) {
+			text := &syntax.Literal{Token: syntax.STRING, TokenPos: start, Raw: `"` + name + `"`, Value: name}
+			before = append(before, &syntax.AssignStmt{OpPos: start, Op: syntax.EQ, LHS: &syntax.Ident{NamePos: start, Name: name}, RHS: guard("live", start, text)})
+		}
+	}
+	if !isExpr {
+		tree.Stmts = append(before, tree.Stmts...)
+	}
+	prog, err := starlark.FileProgram(tree, func(name string) bool { return !starlark.Universe.Has(name) || l.env.Has(name) })
+	if err != nil {
+		return nil, l.study.resolveMessages(u, err)
+	}
+	return prog, nil
+}
+
+// unknownNow refuses names that a statement needs at once and nothing has. What
+// a def needs may come later.
+func (l *Live) unknownNow(u *unit, stmt syntax.Stmt, gives []string) Messages {
+	var unknown []unknownAt
+	seen := map[string]bool{}
+	for _, id := range usesOf(stmt) {
+		if id.inside || seen[id.Name] || contains(gives, id.Name) {
+			continue
+		}
+		if _, ok := l.Lookup(id.Name); !ok {
+			seen[id.Name] = true
+			unknown = append(unknown, unknownAt{id.Name, id.NamePos})
+		}
+	}
+	return l.study.unknownNames(u, unknown)
+}
+
+// use is a name of the session that a statement reads.
+type use struct {
+	*syntax.Ident
+	inside bool // inside a function: needed only when that is called
+}
+
+// usesOf lists the names a statement reads from the session, with their places.
+func usesOf(stmt syntax.Stmt) []use {
+	var uses []use
+	targetsAt := map[spot]bool{}
+	given([]syntax.Stmt{stmt}, false, func(id *syntax.Ident, _ bool, _ syntax.Stmt) { targetsAt[at(id.NamePos)] = true })
+	var visit func(n syntax.Node, s *scope, inside bool)
+	fn := func(params []syntax.Expr, body []syntax.Stmt, expr syntax.Expr, s *scope, inside bool) {
+		own := &scope{names: map[string]bool{}, outer: s}
+		for _, p := range params {
+			switch p := p.(type) {
+			case *syntax.Ident:
+				own.names[p.Name] = true
+			case *syntax.BinaryExpr:
+				targets(p.X, func(id *syntax.Ident) { own.names[id.Name] = true })
+				visit(p.Y, s, inside)
+			case *syntax.UnaryExpr:
+				if p.X != nil {
+					targets(p.X, func(id *syntax.Ident) { own.names[id.Name] = true })
+				}
+			}
+		}
+		given(body, false, func(id *syntax.Ident, _ bool, _ syntax.Stmt) { own.names[id.Name] = true })
+		for _, stmt := range body {
+			visit(stmt, own, true)
+		}
+		if expr != nil {
+			visit(expr, own, true)
+		}
+	}
+	visit = func(n syntax.Node, s *scope, inside bool) {
+		syntax.Walk(n, func(n syntax.Node) bool {
+			switch n := n.(type) {
+			case *syntax.Ident:
+				if !s.has(n.Name) && !targetsAt[at(n.NamePos)] {
+					uses = append(uses, use{n, inside})
+				}
+			case *syntax.DotExpr:
+				visit(n.X, s, inside)
+				return false
+			case *syntax.CallExpr:
+				visit(n.Fn, s, inside)
+				for _, arg := range n.Args {
+					if kv, ok := arg.(*syntax.BinaryExpr); ok && kv.Op == syntax.EQ {
+						visit(kv.Y, s, inside)
+						continue
+					}
+					visit(arg, s, inside)
+				}
+				return false
+			case *syntax.DefStmt:
+				fn(n.Params, n.Body, nil, s, inside)
+				return false
+			case *syntax.LambdaExpr:
+				fn(n.Params, nil, n.Body, s, inside)
+				return false
+			case *syntax.LoadStmt:
+				return false
+			case *syntax.Comprehension:
+				inner := &scope{names: map[string]bool{}, outer: s}
+				for _, c := range n.Clauses {
+					switch c := c.(type) {
+					case *syntax.ForClause:
+						visit(c.X, inner, inside)
+						targets(c.Vars, func(id *syntax.Ident) { inner.names[id.Name] = true })
+					case *syntax.IfClause:
+						visit(c.Cond, inner, inside)
+					}
+				}
+				visit(n.Body, inner, inside)
+				return false
+			}
+			return true
+		})
+	}
+	visit(stmt, nil, false)
+	return uses
+}
+
+// readsOf gives the user's names that a statement stands on: those it reads, and
+// those its functions read when they are called, and so on.
+func (l *Live) readsOf(stmt syntax.Stmt) []string {
+	found := map[string]bool{}
+	var add func(name string)
+	add = func(name string) {
+		if found[name] || !l.own[name] {
+			return
+		}
+		found[name] = true
+		if f, ok := l.env[name].(*starlark.Function); ok {
+			if u := l.study.units[f.Position().Filename()]; u != nil && u.makers[at(f.Position())] != nil {
+				for _, n := range u.makers[at(f.Position())].reads {
+					add(n)
+				}
+			}
+		}
+	}
+	for _, id := range usesOf(stmt) {
+		add(id.Name)
+	}
+	// places of texts read names, too
+	for name := range l.placeNames(stmt) {
+		add(name)
+	}
+	return sorted(found)
+}
+
+// placeNames gives the names in places of written-out texts.
+func (l *Live) placeNames(stmt syntax.Stmt) map[string]bool {
+	names := map[string]bool{}
+	syntax.Walk(stmt, func(n syntax.Node) bool {
+		if call, ok := n.(*syntax.CallExpr); ok {
+			id, ok := call.Fn.(*syntax.Ident)
+			if !ok {
+				return true
+			}
+			r := l.study.cfg.Library.Record(id.Name)
+			if r == nil || !r.Fills {
+				return true
+			}
+			for _, arg := range call.Args {
+				if kv, ok := arg.(*syntax.BinaryExpr); ok && kv.Op == syntax.EQ {
+					arg = kv.Y
+				}
+				for _, lit := range literalTexts(arg) {
+					places, _ := lang.Places(lit.Value.(string))
+					for _, p := range places {
+						names[p.Path[0]] = true
+					}
+				}
+			}
+		}
+		return true
+	})
+	return names
+}
+
+// markStale marks the statements that stand on a name given again, and lists
+// the names they gave.
+func (l *Live) markStale(now *Statement, r *Reply) {
+	changed := map[string]bool{}
+	for _, name := range r.Again {
+		changed[name] = true
+	}
+	if len(changed) == 0 {
+		return
+	}
+	for _, st := range l.log {
+		if st.def || st.stale || l.overtaken(st) {
+			continue
+		}
+		for _, name := range st.Reads {
+			// a function that was given again changes what stands on it, too
+			if changed[name] {
+				st.stale = true
+				for _, g := range st.Gives {
+					changed[g] = true
+				}
+				break
+			}
+		}
+	}
+	r.Stale = l.StaleNames()
+}
+
+// overtaken tells whether all names a statement gave were given again later.
+func (l *Live) overtaken(st *Statement) bool {
+	if len(st.Gives) == 0 {
+		return true // it gave nothing that could be old
+	}
+	for _, name := range st.Gives {
+		if l.giver(name) == st {
+			return false
+		}
+	}
+	return true
+}
+
+// giver gives the statement that gave a name its value.
+func (l *Live) giver(name string) *Statement {
+	for i := len(l.log) - 1; i >= 0; i-- {
+		if contains(l.log[i].Gives, name) {
+			return l.log[i]
+		}
+	}
+	return nil
+}
+
+// StaleNames lists the names that stand on an old value, in the order they were
+// given.
+func (l *Live) StaleNames() []string {
+	var names []string
+	for _, st := range l.log {
+		if st.stale && !l.overtaken(st) {
+			for _, name := range st.Gives {
+				if !contains(names, name) {
+					names = append(names, name)
+				}
+			}
+		}
+	}
+	return names
+}
+
+// Again runs once more, in order, what stands on old values.
+func (l *Live) Again(ctx context.Context) ([]Redone, *Reply) {
+	r := &Reply{}
+	s := l.study
+	s.ctx, s.cautions, s.remarks, s.told = ctx, cautionBook{}, nil, false
+	s.meter.over.Store(false)
+	l.snapshot("again()")
+	var redone []Redone
+	for _, st := range append([]*Statement(nil), l.log...) {
+		if !st.stale || l.overtaken(st) {
+			continue
+		}
+		old := map[string]starlark.Value{}
+		for _, name := range st.Gives {
+			old[name] = l.env[name]
+		}
+		prog, ms := l.compile(st.unit, st.stmt, st.Gives, false)
+		if ms == nil {
+			var globals starlark.StringDict
+			var err error
+			if globals, err = s.execute(prog, st.unit.src.name); err != nil {
+				ms = s.explain(err)
+			} else {
+				for _, name := range st.Gives {
+					if v := globals[name]; v != nil {
+						l.env[name] = v
+						redone = append(redone, Redone{Name: name, Old: old[name], New: v})
+					}
+				}
+				st.Reads = l.readsOf(st.stmt)
+			}
+		}
+		if ms != nil {
+			r.Errors = ms
+			break
+		}
+		st.stale = false
+	}
+	_, r.Cautions = s.cautions.told()
+	for _, ms := range []Messages{r.Errors, r.Cautions} {
+		for _, m := range ms {
+			r.Stopped = r.Stopped || m.Level == Stopped
+			if strings.HasPrefix(m.File, "prompt ") {
+				m.File, m.Line = "", 0
+			}
+		}
+	}
+	return redone, r
+}
+
+// snapshot keeps what undo needs.
+func (l *Live) snapshot(what string) {
+	snap := snapshot{what: what, env: map[string]starlark.Value{}, log: append([]*Statement(nil), l.log...), last: l.last}
+	for name := range l.own {
+		snap.env[name] = l.env[name]
+	}
+	for _, st := range l.log {
+		snap.old = append(snap.old, st.stale)
+	}
+	l.undo = append(l.undo, snap)
+	if len(l.undo) > 100 {
+		l.undo = l.undo[1:]
+	}
+}
+
+// Undo takes the last block, or again, back. It gives what was taken back, as
+// typed, and the names whose values changed by it; ok is false where nothing is
+// left to take back. A list that was changed in place stays changed.
+func (l *Live) Undo() (what string, names []string, ok bool) {
+	n := len(l.undo)
+	if n == 0 {
+		return "", nil, false
+	}
+	snap := l.undo[n-1]
+	l.undo = l.undo[:n-1]
+	start := l.study.cfg.Library.Predeclared()
+	for name := range l.own {
+		old, had := snap.env[name]
+		switch {
+		case had && !sameValue(l.env[name], old):
+			names = append(names, name)
+			l.env[name] = old
+		case !had:
+			names = append(names, name)
+			delete(l.own, name)
+			delete(l.env, name)
+			if v, ok := guards[name]; ok {
+				l.env[name] = v
+			}
+			if v, ok := start[name]; ok { // the tool's own name is free again
+				l.env[name] = v
+			}
+		}
+	}
+	l.log, l.last = snap.log, snap.last
+	for i, st := range l.log {
+		st.stale = snap.old[i]
+	}
+	sort.Slice(names, func(i, j int) bool { return l.order(names[i]) < l.order(names[j]) })
+	return snap.what, names, true
+}
+
+// order gives the place of a name among those given, as far as the log tells.
+func (l *Live) order(name string) string {
+	for i, st := range l.log {
+		if contains(st.Gives, name) {
+			return fmt.Sprintf("%06d %s", i, name)
+		}
+	}
+	return "9 " + name
+}
+
+// sameValue tells whether two names hold the very same value.
+func sameValue(a, b starlark.Value) bool {
+	x, ok := a.(starlark.Tuple)
+	if !ok {
+		_, other := b.(starlark.Tuple)
+		return !other && a == b
+	}
+	y, ok := b.(starlark.Tuple)
+	return ok && len(x) == len(y) && (len(x) == 0 || &x[0] == &y[0])
+}

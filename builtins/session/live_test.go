@@ -1,0 +1,157 @@
+package session
+
+import (
+	"context"
+	"strings"
+	"testing"
+)
+
+// live types lines one by one and fails on any error.
+func live(t *testing.T, lines ...string) *Live {
+	t.Helper()
+	l := NewLive(Config{Library: fakeLibrary, Jobs: 2})
+	for _, line := range lines {
+		if r := l.Eval(context.Background(), line); r.Errors != nil {
+			t.Fatalf("%s\n%s", line, shown(r.Errors[0]))
+		}
+	}
+	return l
+}
+
+func value(t *testing.T, l *Live, line string) string {
+	t.Helper()
+	r := l.Eval(context.Background(), line)
+	if r.Errors != nil {
+		t.Fatalf("%s\n%s", line, shown(r.Errors[0]))
+	}
+	if r.Value == nil {
+		return ""
+	}
+	return r.Value.String()
+}
+
+func TestNamesGivenAgainAreSeenByEarlierFunctions(t *testing.T) {
+	l := live(t, "x = 1", "def f(): return x + g()", "def g(): return 100", "x = 10")
+	if got := value(t, l, "f()"); got != "110" {
+		t.Errorf("f() is %s", got)
+	}
+	live(t, "x = 1", "x = x + 1", "x += 1", "for i in range(3):\n    x += i\n")
+	l = live(t, "total = 1", "for i in range(3):\n    total += i\n", "if total > 3:\n    total = 40\n")
+	if got := value(t, l, "total"); got != "40" {
+		t.Errorf("total is %s", got)
+	}
+	l = live(t, "oar = oar(length=288, inboard=88)", "y = oar.length")
+	if got := value(t, l, "y"); got != "288" {
+		t.Errorf("y is %s", got)
+	}
+	l = live(t, "t = 3", "t", "_ + 4", "_ + 5")
+	if got := value(t, l, "_"); got != "12" {
+		t.Errorf("_ is %s", got)
+	}
+}
+
+func TestSweepReadsLiveNames(t *testing.T) {
+	l := live(t, "sculls = oar(length=288, inboard=88)", `today = row(hull("4x"), crew(mass=78, power=360, rate=36), sculls)`,
+		"def at(outboard): return helper(outboard)", "def helper(o): return today.change(oar=sculls.change(outboard=o))",
+		"t = vary(at, outboard=[200, 202])")
+	if got := value(t, l, `t["value"]`); got != "[5, 5.02]" {
+		t.Errorf("values %s", got)
+	}
+}
+
+func TestErrorsAtThePrompt(t *testing.T) {
+	l := live(t, "sculls = oar(length=288, inboard=88)")
+	for _, c := range []struct{ line, want string }{
+		{"y = scull.length\n", "nothing is called \"scull\"\n"},
+		{"y = sculls.lenght\n", "an oar has no \"lenght\"\n"},
+		{"import math", "nothing has to be imported\n"},
+		{"answer(\"{scull}\")", "no name for the place {scull}\n"},
+		{"z = 1 / 0", "division by nothing: 0 is 0 here\n"},
+	} {
+		r := l.Eval(context.Background(), c.line)
+		if len(r.Errors) != 1 || !strings.HasPrefix(shown(r.Errors[0]), c.want) || r.Errors[0].Source == "" {
+			t.Errorf("%s: %v", c.line, r.Errors)
+		}
+	}
+	// what stands before an error in a block stands
+	if r := l.Eval(context.Background(), "a = 1\nb = nothing\n"); strings.Join(r.Gave, "") != "a" {
+		t.Errorf("gave %v, %v", r.Gave, r.Errors)
+	}
+	if got := value(t, l, "a"); got != "1" {
+		t.Errorf("a is %s", got)
+	}
+	// a def may call what comes later, and the error comes when it runs
+	live(t, "def f(): return later()")
+	l = live(t, "def f(): return latr()")
+	r := l.Eval(context.Background(), "f()")
+	if len(r.Errors) != 1 || r.Errors[0].What != `nothing is called "latr"` {
+		t.Errorf("%v", r.Errors)
+	}
+}
+
+func TestAgainAndUndo(t *testing.T) {
+	l := live(t, "a = 1", "b = a + 1", "def f(): return a", "c = f()", "d = 7")
+	r := l.Eval(context.Background(), "a = 10")
+	if got := strings.Join(r.Stale, " "); got != "b c" {
+		t.Errorf("stale %q", got)
+	}
+	redone, r := l.Again(context.Background())
+	if len(redone) != 2 || redone[0].Name != "b" || redone[0].New.String() != "11" || r.Errors != nil {
+		t.Errorf("redone %+v %v", redone, r.Errors)
+	}
+	if got := value(t, l, "c"); got != "10" {
+		t.Errorf("c is %s", got)
+	}
+	l.Undo() // the line that showed c
+	what, names, ok := l.Undo()
+	if what != "again()" || strings.Join(names, " ") != "b c" || !ok {
+		t.Errorf("undo %q %q", what, names)
+	}
+	if got := strings.Join(l.StaleNames(), " "); got != "b c" {
+		t.Errorf("stale %q", got)
+	}
+	what, names, _ = l.Undo()
+	if what != "a = 10" || strings.Join(names, " ") != "a" {
+		t.Errorf("undo %q %q", what, names)
+	}
+	if got := value(t, l, "[a, b, c]"); got != "[1, 2, 1]" {
+		t.Errorf("after undo %s", got)
+	}
+	l = live(t, "oar = 3")
+	l.Undo()
+	if got := value(t, l, "oar(length=288, inboard=88).length"); got != "288" {
+		t.Errorf("oar %s", got)
+	}
+}
+
+func TestMoreLinesAreWanted(t *testing.T) {
+	for _, c := range []struct {
+		text string
+		more bool
+	}{
+		{"", false}, {"x = 1", false}, {"x = (1 +", true}, {"x = (1 +\n2)", false},
+		{"def f(x):", true}, {"def f(x): return x", false}, {"def f(x):\n    return x", true}, {"def f(x):\n    return x\n", true}, {"def f(x):\n    return x\n\n", false},
+		{"note(\"\"\"\n  text", true}, {"note(\"\"\"\n  text\n\"\"\")", false}, {"if x:\n    y = 1\nelse:\n    y = 2\n\n", false},
+		{"x = '('", false}, {"# (", false}, {"for i in range(3): print(i)", false}, {"d = {\"a\": 1,", true},
+	} {
+		if got := More(c.text); got != c.more {
+			t.Errorf("%q: %v", c.text, got)
+		}
+	}
+}
+
+func TestStopAtThePromptKeepsTheSession(t *testing.T) {
+	l := live(t, "def f(outboard):\n    s = 0\n    for i in range(1000000):\n        s += i\n    return s\n")
+	ctx, cancel := context.WithCancel(context.Background())
+	l.study.cfg.Progress = func(string, Step) { cancel() }
+	r := l.Eval(ctx, "t = vary(f, outboard=steps(1, 2000000, 1))")
+	if !r.Stopped || r.Errors[0].What != "stopped" {
+		t.Fatalf("%+v", r)
+	}
+	if got := value(t, l, "1 + 1"); got != "2" {
+		t.Errorf("after the stop %s", got)
+	}
+	if _, ok := l.Lookup("t"); ok {
+		t.Error("t was given")
+	}
+}
