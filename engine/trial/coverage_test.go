@@ -13,7 +13,7 @@ import (
 // 2,000 or more, the table in testdata/coverage.md is written anew:
 //
 //	go test ./engine/trial -run TestCoverage -mornings 2000
-var mornings = flag.Int("mornings", 200, "simulated mornings for each line of the coverage table")
+var mornings = flag.Int("mornings", 150, "simulated mornings for each line of the coverage table")
 
 // coverageCase is a line of the table.
 type coverageCase struct {
@@ -41,6 +41,7 @@ func coverageCases() []coverageCase {
 	add("turning wind, written down", morning{drift: -0.1, wind: "turns", written: true}, 93, 98, "", 6, 8, 12, 16)
 	add("wind that rises with the morning", morning{drift: -0.1, wind: "rises", written: true}, 93, 98, "", 6, 8, 12, 16)
 	add("gusts, written down", morning{drift: -0.1, wind: "gusts", written: true}, 93, 98, "", 8, 12, 16)
+	add("turning wind, read to 0.5 m/s", morning{drift: -0.1, wind: "turns", written: true, misread: 0.5}, 93, 98, "", 8, 12, 16)
 	for _, alike := range []float64{0.3, 0.6} {
 		add(fmt.Sprintf("drift, turning wind, correlation %.1f", alike), morning{drift: -0.1, wind: "turns", written: true, alike: alike}, 93, 98, "", 6, 8, 12, 16, 24)
 	}

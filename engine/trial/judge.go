@@ -74,7 +74,11 @@ func Judge(pieces *table.Table, s JudgeSettings) (*Judgement, error) {
 		}
 		return nil, err
 	}
+	s.A, s.B = asRowed(rows, s.A), asRowed(rows, s.B)
 	if err := checkSettings(rows, s); err != nil {
+		return nil, err
+	}
+	if err := checkSlips(rows, s); err != nil {
 		return nil, err
 	}
 	d := newDesign(rows)
@@ -143,6 +147,35 @@ func checkSettings(rows []row, s JudgeSettings) error {
 			suggestion = strings.Join(names, " or ")
 		}
 		return &table.Error{What: fmt.Sprintf("no piece was rowed with %s=%q", want.parameter, want.name), Why: "rowed were " + listed, Type: fmt.Sprintf("%s=%q", want.parameter, suggestion)}
+	}
+	return nil
+}
+
+// asRowed gives a setting's name as the pieces spell it.
+func asRowed(rows []row, name string) string {
+	for _, r := range rows {
+		if strings.EqualFold(r.setting, strings.TrimSpace(name)) {
+			return r.setting
+		}
+	}
+	return name
+}
+
+// checkSlips finds a setting that was rowed once and reads like one of the two:
+// a slip of the pen, which would pass for a third rig.
+func checkSlips(rows []row, s JudgeSettings) error {
+	count := map[string]int{}
+	for _, r := range rows {
+		count[r.setting]++
+	}
+	for _, r := range rows {
+		if r.setting == s.A || r.setting == s.B || count[r.setting] > 1 || len(r.setting) < 4 {
+			continue
+		}
+		if near := table.Nearest(r.setting, []string{s.A, s.B}); near != "" {
+			return &table.Error{What: fmt.Sprintf("piece %s: setting %q is neither %q nor %q", short(r.number), r.setting, s.A, s.B),
+				Why: "it was rowed once, and reads like a slip of the pen", Type: fmt.Sprintf("%s, in column setting of piece %s", near, short(r.number))}
+		}
 	}
 	return nil
 }

@@ -266,6 +266,17 @@ func TestAgreement(t *testing.T) {
 	}
 }
 
+// Capitals and blanks do not make another rig.
+func TestSpellingOfSettings(t *testing.T) {
+	seconds := []float64{112.6, 111.4, 112.7, 112.9, 112.3, 113.9}
+	plain := judge(t, sheet("long short short long short long", seconds), longShortNames)
+	mixed := judge(t, sheet("long Short short LONG SHORT Long", seconds), JudgeSettings{A: " Long", B: "short"})
+	near(t, "difference", mixed.Difference.Value, plain.Difference.Value, 0)
+	if mixed.All != nil || mixed.A != "long" || mixed.B != "Short" {
+		t.Errorf("a %q, b %q, all %v", mixed.A, mixed.B, mixed.All)
+	}
+}
+
 func TestJudgeRefuses(t *testing.T) {
 	four := []float64{112.6, 111.4, 112.7, 112.9}
 	for name, c := range map[string]struct {
@@ -275,6 +286,7 @@ func TestJudgeRefuses(t *testing.T) {
 	}{
 		"one rig":     {sheet("long long long long", four), "long", "short", `all pieces were rowed with "long"`},
 		"wrong name":  {sheet("long short short long", four), "long", "shrt", `no piece was rowed with b="shrt"`},
+		"a slip":      {sheet("long short shrot long short long", append(four, 112, 113)), "long", "short", `piece 3: setting "shrot" is neither`},
 		"same":        {sheet("long short short long", four), "long", "long", `a and b are both "long"`},
 		"two pieces":  {sheet("long short", four[:2]), "long", "short", "cannot be judged"},
 		"three":       {sheet("long short long", four[:3]), "long", "short", "cannot be judged"},

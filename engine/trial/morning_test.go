@@ -21,6 +21,7 @@ type morning struct {
 	bend       float64  // % of speed over the whole morning that the drift bends
 	wind       string   // "", "steady", "turns", "rises", "gusts"
 	written    bool     // the wind is written down, to 0.1 m/s
+	misread    float64  // m/s that it is written down wrong, one standard deviation
 	spoiled    float64  // % of speed that one piece, drawn, loses; 0: none
 	seed       uint64
 }
@@ -60,7 +61,11 @@ func rowMorning(m morning) *table.Table {
 		distance = append(distance, 500)
 		seconds = append(seconds, math.Round(5000/v)/10)
 		settings = append(settings, s)
-		blown = append(blown, math.Round(wind[i]*10)/10)
+		written := wind[i]
+		if m.misread > 0 {
+			written += m.misread * luck.NormFloat64()
+		}
+		blown = append(blown, math.Round(written*10)/10)
 	}
 	numbers := func(name, unit string, x []float64) *table.Column {
 		return &table.Column{Name: name, Unit: unit, Kind: table.Number, Nums: x}

@@ -139,8 +139,12 @@ func rowsOf(t *table.Table) ([]row, error) {
 		}
 		return ""
 	}
+	if t.Len() > mostPieces {
+		return nil, &table.Error{What: fmt.Sprintf("%d pieces are more than anybody rows", t.Len()), Why: fmt.Sprintf("at most %d are judged", mostPieces), Type: "the pieces of one trial"}
+	}
 	var rows []row
 	lineOf := map[float64]int{}
+	spelled := map[string]string{} // "Short " is short: the spelling met first stands
 	for i := range t.Len() {
 		r := row{line: i, number: number("piece", i), setting: text("setting", i), distance: number("distance", i), time: number("time", i),
 			rate: number("rate", i), wind: number("wind", i), power: number("power", i), stream: number("stream", i), water: number("water", i),
@@ -153,6 +157,11 @@ func rowsOf(t *table.Table) ([]row, error) {
 				fmt.Sprintf("lines %d and %d both are piece %s, and the order counts", before+1, i+1, short(r.number)), "each piece's number once, in the order rowed")
 		}
 		lineOf[r.number] = i
+		if first, met := spelled[strings.ToLower(r.setting)]; met {
+			r.setting = first
+		} else {
+			spelled[strings.ToLower(r.setting)] = r.setting
+		}
 		rows = append(rows, r)
 	}
 	if len(rows) == 0 {

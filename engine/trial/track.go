@@ -35,6 +35,8 @@ const (
 	// stroke counts as way.
 	smoothReach = 6.0
 	fewestFixes = 10
+	// mostOften: records nearer than this, s, add nothing that smoothing keeps.
+	mostOften = 0.05
 )
 
 // ReadTrack reads a watch's track, GPX or FIT, whichever the file is. Distance
@@ -79,6 +81,9 @@ func (t *Track) clean(points []Point) []Point {
 		last := kept[len(kept)-1]
 		if p.Time <= last.Time {
 			backward++
+			continue
+		}
+		if p.Time-last.Time < mostOften {
 			continue
 		}
 		way, _ := geodesic(last.Lat, last.Lon, p.Lat, p.Lon)
