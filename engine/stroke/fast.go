@@ -12,9 +12,9 @@ import (
 // an eighth-order pair on a grid laid out before (fast_drive.go, fast_grid.go), the
 // steady stroke by Newton's method from an anchor (fast_steady.go, fast_anchor.go).
 // With the general route it shares the formulas of water, hull and crew, and
-// neither integrator, grid, event nor steady-state code. It judges itself by the
-// embedded error estimate and the energy book, refines, and hands over what it
-// cannot vouch for.
+// neither integrator, grid, event nor steady-state code. It judges itself by what
+// two grids make of one problem, by the embedded error estimate and by the energy
+// book, refines, and hands over what it cannot vouch for.
 
 // What a solution must show to be trusted; TestFastAccuracy holds the result, a
 // mean speed within 1e-7 of the exact one.
@@ -23,7 +23,7 @@ const (
 	// the finer one, which is assumed to miss by a third as much, by less than trustedFine
 	trustedWide = 5e-8
 	trustedFine = 7e-8
-	// near an anchor, which measured its grid that way, nothing may be far out of line
+	// and in any case, so also near an anchor, which measured its grid that way
 	trustedClosure  = 1e-7 // of the energy book
 	trustedEstimate = 5e-4 // sum of the steps' estimates, against 5 m/s and 2 rad/s: some hundred times the error
 )
@@ -115,9 +115,17 @@ func (f *fastRoute) fromNothing(a *anchor, residual float64, out *Solution) bool
 			return false
 		}
 		book := f.book()
-		return f.done(out, &book, r)
+		if f.sound(&book) {
+			return f.done(out, &book, r)
+		}
+		a.level = level
 	}
 	return false
+}
+
+// sound says whether energy book and error estimate are in line.
+func (f *fastRoute) sound(book *Energy) bool {
+	return math.Abs(book.Closure()) < trustedClosure && f.estimate() < trustedEstimate
 }
 
 // trustedGap is how far two grids may lie apart for the finer one to be trusted.
@@ -154,10 +162,7 @@ func (f *fastRoute) trusted(level int, x *pair, j *square, residual float64, out
 		return false
 	}
 	book := f.book()
-	if !(math.Abs(book.Closure()) < trustedClosure) || !(f.estimate() < trustedEstimate) {
-		return false
-	}
-	return f.done(out, &book, r)
+	return f.sound(&book) && f.done(out, &book, r)
 }
 
 // done reads the solution off, unless too little of the stroke is left to come

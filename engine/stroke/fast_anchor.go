@@ -84,6 +84,9 @@ func lattice(x float64) (point, step, beyond float64) {
 		return x, 0, 0
 	}
 	step = latticeSteps[int(math.Float64bits(x)>>52)&0x7ff]
+	if step < 1e-300 {
+		return x, 0, 0
+	}
 	n := math.Round(x / step)
 	return n * step, step, x/step - n
 }

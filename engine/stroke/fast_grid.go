@@ -22,7 +22,8 @@ type fastNode struct {
 // something in the equations is not smooth: where burying ends, where release
 // begins, at θ = 0 (the lift changes), at the knots of a measured style; and at a
 // third of the arc, where the early load ends. The independent variable is σ,
-// θ = −θ_c + arc·σ², up to the last panel, and there x from 0 to 1, as panel says.
+// θ = −θ_c + arc·σ², up to the last panel, and there x from 0 to 1, as stretchOfArc
+// says.
 type fastGrid struct {
 	key   gridKey
 	width []float64 // of each step
@@ -60,11 +61,11 @@ const (
 	gridCount = 5
 )
 
-// stretch is the width of a level's steps against level 1, where accuracy sets it,
+// wide is the width of a level's steps against level 1 where accuracy sets it,
 // lean where stability does.
 var (
-	stretch = [gridCount]float64{2.4, 1, 0.6, 0.3, 0.15}
-	lean    = [gridCount]float64{1.1, 1, 0.75, 0.5, 0.3}
+	wide = [gridCount]float64{2.4, 1, 0.6, 0.3, 0.15}
+	lean = [gridCount]float64{1.1, 1, 0.75, 0.5, 0.3}
 )
 
 // fastGrids remembers the grids used last, in memory it keeps. It is only a memo: a
@@ -194,7 +195,7 @@ func (g *fastGrid) panel(s *seatPlan, e *gridEdges, a, b float64) {
 	w := (b - a) / cells
 	for i := range cells {
 		sigma := a + (float64(i)+0.5)*w
-		sum[i+1] = sum[i] + w*max(e.accuracy(sigma)/stretch[g.key.level], e.stability(s, sigma)/lean[g.key.level])
+		sum[i+1] = sum[i] + w*max(e.accuracy(sigma)/wide[g.key.level], e.stability(s, sigma)/lean[g.key.level])
 	}
 	n := max(1, int(math.Ceil(sum[cells]-0.05)))
 	x, cell := a, 0
@@ -225,7 +226,7 @@ func (g *fastGrid) last(s *seatPlan, e *gridEdges, a float64) {
 	if p := s.rower.Style.Peak; s.rower.Style.Points == nil && (1-p)/p < 1 {
 		power, least = 3, 6
 	}
-	n := max(2, int(math.Ceil(max(least/stretch[g.key.level], e.stability(s, a)*(1-a)/lean[g.key.level]-0.05))))
+	n := max(2, int(math.Ceil(max(least/wide[g.key.level], e.stability(s, a)*(1-a)/lean[g.key.level]-0.05))))
 	for i := range n {
 		g.add(1/float64(n), stretchOfArc{start: float64(i) / float64(n), left: 1 - a*a, power: power})
 	}

@@ -31,7 +31,7 @@ type (
 
 func (p pair) largest() float64 { return math.Max(math.Abs(p[0]), math.Abs(p[1])) }
 
-// steps back gives −J⁻¹ r.
+// newton gives the step −J⁻¹ r.
 func (j *square) newton(r pair) pair {
 	det := j[0][0]*j[1][1] - j[0][1]*j[1][0]
 	return pair{(j[0][1]*r[1] - j[1][1]*r[0]) / det, (j[1][0]*r[0] - j[0][0]*r[1]) / det}
