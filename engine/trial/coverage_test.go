@@ -149,6 +149,8 @@ error of a piece 0.6 %%, the air's part of the drag drawn anew for each boat. Ma
 }
 
 const coverageFoot = `
+Outside 93 to 98 %, and on the wide side: four pieces (with one degree of freedom the model's own wind stands in, whose doubt
+comes on top), a turning wind that was not written down, and a spoiled piece.
 With a spoiled piece the interval nearly always holds the truth because it is wide: one bad piece makes all of them look
 uncertain. Write down why a piece went wrong, take it out for that reason, and the narrow interval comes back.
 A wind that bends over the morning and was not written down passes for scatter: the answer stays honest, but it is wide.
