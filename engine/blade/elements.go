@@ -33,6 +33,15 @@ func (e *Elements) Prepare(b *Blade, water fluid.Water, centre float64) error {
 		return fmt.Errorf("a blade is cut into 1 to %d strips, not %d", MaxStrips, b.Strips)
 	}
 	*e = Elements{Law: b.Law, N: b.Strips, Centre: centre, Bury: b.Bury, Release: b.Release}
+	// an arc nobody can see is cut off where its jerk would ask for steps shorter than
+	// a double can tell apart; down to 0.001° nothing changes by 1e-5, and 0 itself is
+	// another blade (it takes on no water at once)
+	if e.Bury > 0 {
+		e.Bury = max(e.Bury, shortestArc)
+	}
+	if e.Release > 0 {
+		e.Release = max(e.Release, shortestArc)
+	}
 	if b.Law == Perfect {
 		e.Bury, e.Release = 0, 0
 		return nil
@@ -54,6 +63,9 @@ func (e *Elements) Prepare(b *Blade, water fluid.Water, centre float64) error {
 	}
 	return nil
 }
+
+// shortestArc is the least arc over which a blade goes in or comes out, rad.
+const shortestArc = 1e-8
 
 // Load is the water's force on a fully buried blade.
 type Load struct {

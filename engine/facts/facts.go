@@ -24,6 +24,7 @@ const (
 	Memory     Mark = "M medium"
 	MemoryLow  Mark = "M low"
 	Derived    Mark = "D"
+	DerivedLow Mark = "D low"
 	Practice   Mark = "C"
 )
 

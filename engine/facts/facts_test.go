@@ -5,7 +5,7 @@ import "testing"
 // Every line of the table can be found, is told apart from the others, lies within its
 // own span and says where it comes from.
 func TestTableIsWhole(t *testing.T) {
-	marks := map[Mark]bool{Published: true, Quoted: true, MemoryHigh: true, Memory: true, MemoryLow: true, Derived: true, Practice: true}
+	marks := map[Mark]bool{Published: true, Quoted: true, MemoryHigh: true, Memory: true, MemoryLow: true, Derived: true, DerivedLow: true, Practice: true}
 	for _, f := range All() {
 		name := f.Where + "." + f.Name + " " + f.For
 		got, ok := Find(f.Where, f.Name, f.For)

@@ -80,8 +80,9 @@ func drawSeat(d dice, w width, h *hull.Hull, rate float64) Seat {
 		s.Catch, s.Finish = rad(d.between("catch", 50, 58)), rad(d.between("finish", 30, 36))
 	}
 	mass := d.between("mass", 60, 100)
-	// what a rower does at a rate: about 3.5 to 5.5 W/kg at 36, in proportion to the rate below
-	power := mass * d.between("power per kg", 3.5, 5.5) * rate / 36
+	// race power (facts.md section 3, P: women 300-380 W, men 480-600 W, some 4.2 to 6.5
+	// W/kg) at 36 strokes a minute, in proportion at other rates
+	power := mass * d.between("power per kg", 4.2, 6.5) * rate / 36
 	if w == wideRange {
 		power = d.between("power", 80, 600)
 	}

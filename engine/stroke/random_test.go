@@ -1,0 +1,87 @@
+package stroke
+
+import (
+	"errors"
+	"math"
+	"testing"
+
+	"pgregory.net/rapid"
+)
+
+// rapidDice draws by rapid, which remembers and shrinks a draw that fails.
+type rapidDice struct{ t *rapid.T }
+
+func (d rapidDice) between(name string, low, high float64) float64 {
+	return rapid.Float64Range(low, high).Draw(d.t, name)
+}
+
+func (d rapidDice) pick(name string, n int) int {
+	return rapid.IntRange(0, n-1).Draw(d.t, name)
+}
+
+// Random plausible strokes, 500 from the trade's own ranges and 500 from all that is
+// plausible: each solves with its book closed to 1e-6 and every field a number, or fails
+// with a cause and a reason; in the trade's ranges all solve.
+func TestRandomStrokesSolveOrSayWhy(t *testing.T) {
+	for _, c := range []struct {
+		name string
+		w    width
+	}{{"in the trade's ranges", usualRange}, {"all that is plausible", wideRange}} {
+		t.Run(c.name, func(t *testing.T) {
+			solved, tried, causes := 0, 0, map[Cause]int{}
+			for range 5 { // rapid's own count is 100 a check
+				rapid.Check(t, func(t *rapid.T) {
+					tried++
+					p := drawProblem(rapidDice{t}, c.w)
+					s, err := Row(p, Settings{Route: General})
+					if err == nil {
+						solved++
+						checkSound(t, s)
+						return
+					}
+					var f *Failure
+					if !errors.As(err, &f) || f.What == "" || f.Why == "" {
+						t.Fatalf("an error without cause or reason: %v", err)
+					}
+					causes[f.Cause]++
+					if c.w == usualRange {
+						t.Fatalf("no stroke in the trade's own ranges: %s; %s", f.What, f.Why)
+					}
+					if f.Cause != DriveTooLong && f.Cause != OutOfReach {
+						t.Fatalf("a plausible draw fails otherwise than by its numbers: %s; %s", f.What, f.Why)
+					}
+				})
+			}
+			t.Logf("%d of %d draws solve, %.1f %%; the others by cause: %v", solved, tried, 100*float64(solved)/float64(tried), causes)
+		})
+	}
+}
+
+// checkSound holds what every stroke must be.
+func checkSound(t *rapid.T, s *Stroke) {
+	if e := math.Abs(s.Energy.Closure()); !(e <= 1e-6) {
+		t.Fatalf("the energy book misses %.1e", e)
+	}
+	if !(s.Residual <= 1e-9) {
+		t.Fatalf("a residual of %.1e", s.Residual)
+	}
+	for i := range Fields {
+		v := Fields[i].Of(s)
+		if math.IsNaN(v) || math.IsInf(v, 0) {
+			t.Fatalf("%s is %v", Fields[i].Name, v)
+		}
+	}
+	if !(s.MinSpeed <= s.Speed && s.Speed <= s.MaxSpeed && s.MinSpeed <= s.StartSpeed && s.StartSpeed <= s.MaxSpeed) {
+		t.Fatalf("speeds out of order: %g <= %g, %g <= %g", s.MinSpeed, s.Speed, s.StartSpeed, s.MaxSpeed)
+	}
+	for i := range s.Seats {
+		seat := &s.Seats[i]
+		mean := s.MeanForce(i)
+		if !(seat.PeakForce >= mean && seat.PeakForce <= seat.Effort*(1+1e-12) && seat.DriveTime > 0 && seat.DriveTime <= 0.8*s.Problem.Period()) {
+			t.Fatalf("seat %d: peak %g N, mean %g N, effort %g N, drive %g s", i+1, seat.PeakForce, mean, seat.Effort, seat.DriveTime)
+		}
+		if seat.Slip < 0 || seat.Travel <= 0 || seat.EarlyWork <= 0 || seat.EarlyWork > seat.HandleWork {
+			t.Fatalf("seat %d: slip %g m, travel %g m, early work %g of %g J", i+1, seat.Slip, seat.Travel, seat.EarlyWork, seat.HandleWork)
+		}
+	}
+}
