@@ -71,3 +71,23 @@ func TestLibrariesAreDocumented(t *testing.T) {
 		t.Error("a library was found outside the room")
 	}
 }
+
+func TestHelpOfTheBoathouse(t *testing.T) {
+	lines, ok := Help("boathouse")
+	text := strings.Join(lines, "\n")
+	for _, want := range []string{"The boathouse:", "One line a seat, bow is 1.", "pairs_that_differ(measured, by=0.3)", "findings(*lists)"} {
+		if !ok || !strings.Contains(text, want) {
+			t.Errorf("%q is not in the help", want)
+		}
+	}
+	if strings.Contains(text, "_finding(") {
+		t.Error("the help tells what no study can load")
+	}
+	lines, ok = Help("out_of_line")
+	if want := `load("@boathouse", "out_of_line")`; !ok || lines[len(lines)-1] != want || !strings.Contains(lines[1], "Places of the values") {
+		t.Errorf("help of one function: %q", lines)
+	}
+	if _, ok := Help("nothing_of_the_kind"); ok {
+		t.Error("help on nothing")
+	}
+}
