@@ -16,7 +16,7 @@ import (
 )
 
 var cardRecord = &lang.Record{
-	Name: "card", Topic: "telling", Summary: "a rigging card for the trailer", Tells: true, Rest: places,
+	Name: "card", Counts: "card", Topic: "telling", Summary: "a rigging card for the trailer", Tells: true, Fills: true, Rest: places,
 	Params: []lang.Param{
 		{Name: "stroke", Is: lang.ThingOf, Types: []string{"stroke"}, Needed: true, Help: "boat, crew, oar and rig as rowed"},
 		{Name: "note", Is: lang.Text, ByName: true, Help: "a line on the card"}},

@@ -21,7 +21,7 @@ const (
 )
 
 var exploreRecord = &lang.Record{
-	Name: "explore", Topic: "telling", Summary: "sliders over computed states", Tells: true,
+	Name: "explore", Counts: "figure", Topic: "telling", Summary: "sliders over computed states", Tells: true,
 	Rest: &lang.Param{Name: "axes", Is: lang.Any, Help: "up to 3: lists or steps(first, last, by)"},
 	Params: []lang.Param{
 		{Name: "fn", Is: lang.Func, Needed: true, Help: "gives a stroke, a number or a dict of numbers"},

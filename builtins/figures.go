@@ -20,7 +20,7 @@ var (
 )
 
 var plotRecord = &lang.Record{
-	Name: "plot", Topic: "telling", Summary: "a figure of lines out of a table", Tells: true, Rest: places,
+	Name: "plot", Counts: "figure", Topic: "telling", Summary: "a figure of lines out of a table", Tells: true, Fills: true, Rest: places,
 	Params: []lang.Param{
 		{Name: "table", Is: lang.ThingOf, Types: []string{"table"}, Needed: true, Help: "a table, as from vary"},
 		{Name: "x", Is: lang.Text, Needed: true, ByName: true, Help: "column along"},
@@ -34,7 +34,7 @@ var plotRecord = &lang.Record{
 }
 
 var plotPath = &lang.Record{
-	Name: "plot_path", Topic: "telling", Summary: "the blade's path through the water, from above", Tells: true, Rest: places,
+	Name: "plot_path", Counts: "figure", Topic: "telling", Summary: "the blade's path through the water, from above", Tells: true, Fills: true, Rest: places,
 	More: strokesParam,
 	Params: []lang.Param{
 		{Name: "perfect", Is: lang.Flag, ByName: true, Default: false, Help: "with the path of the same oar without slip"},
@@ -46,7 +46,7 @@ var plotPath = &lang.Record{
 }
 
 var plotCurves = &lang.Record{
-	Name: "plot_curves", Topic: "telling", Summary: "force, speed or slip over the stroke", Tells: true, Rest: places,
+	Name: "plot_curves", Counts: "figure", Topic: "telling", Summary: "force, speed or slip over the stroke", Tells: true, Fills: true, Rest: places,
 	More: strokesParam,
 	Params: []lang.Param{
 		{Name: "y", Is: lang.Text | lang.List, ByName: true, Default: "handle_force", Choices: stroke.Traces, Help: "one or several of a trace's columns"},
@@ -58,7 +58,7 @@ var plotCurves = &lang.Record{
 }
 
 var plotEnergy = &lang.Record{
-	Name: "plot_energy", Topic: "telling", Summary: "where the work of one stroke goes", Tells: true, Rest: places,
+	Name: "plot_energy", Counts: "figure", Topic: "telling", Summary: "where the work of one stroke goes", Tells: true, Fills: true, Rest: places,
 	More:    strokesParam,
 	Params:  []lang.Param{nameParam, captionParam},
 	Gives:   "nothing",
@@ -67,7 +67,7 @@ var plotEnergy = &lang.Record{
 }
 
 var animateRecord = &lang.Record{
-	Name: "animate", Topic: "telling", Summary: "the moving picture of one or two strokes", Tells: true, Rest: places,
+	Name: "animate", Counts: "figure", Topic: "telling", Summary: "the moving picture of one or two strokes", Tells: true, Fills: true, Rest: places,
 	More:    strokesParam,
 	Params:  []lang.Param{nameParam, captionParam},
 	Gives:   "nothing",

@@ -11,7 +11,7 @@ import (
 )
 
 var showRecord = &lang.Record{
-	Name: "show", Topic: "telling", Summary: "puts a value on view: a card, a table or a line", Tells: true, Rest: places,
+	Name: "show", Counts: "table", Topic: "telling", Summary: "puts a value on view: a card, a table or a line", Tells: true, Fills: true, Rest: places,
 	Params: []lang.Param{
 		{Name: "thing", Needed: true, Help: "any value"},
 		{Name: "name", Is: lang.Text, ByName: true, Help: "its title, and the name of its file"},
@@ -21,7 +21,7 @@ var showRecord = &lang.Record{
 }
 
 var askRecord = &lang.Record{
-	Name: "ask", Topic: "telling", Summary: "a question that hides what follows until it is guessed or revealed", Tells: true, Rest: places,
+	Name: "ask", Topic: "telling", Summary: "a question that hides what follows until it is guessed or revealed", Tells: true, Fills: true, Rest: places,
 	Params: []lang.Param{
 		{Name: "question", Is: lang.Text, Needed: true, Help: "a question"},
 		{Name: "answer", Is: lang.Text | lang.Number, Needed: true, ByName: true, Help: "the right choice, or the number"},

@@ -31,7 +31,7 @@ func filled(c *lang.Call, param string) (string, error) {
 // telling makes a record that tells one text.
 func telling(name, summary, param, help, example string, tell func(s *session.Study, text string)) *lang.Record {
 	return &lang.Record{
-		Name: name, Topic: "telling", Summary: summary, Tells: true, Rest: places,
+		Name: name, Topic: "telling", Summary: summary, Tells: true, Fills: true, Rest: places,
 		Params:  []lang.Param{{Name: param, Is: lang.Text, Needed: true, Help: help}},
 		Gives:   "nothing",
 		Example: example,
@@ -57,14 +57,14 @@ var noteRecord = telling("note", "text for the page; one that opens with ## star
 	`note("The drive takes {usual.drive_time}.")`, func(s *session.Study, text string) { s.Tell(&report.Note{Markdown: text}) })
 
 var cautionRecord = &lang.Record{
-	Name: "caution", Topic: "telling", Summary: "a sentence that the reader must see", Tells: true, Rest: places,
+	Name: "caution", Topic: "telling", Summary: "a sentence that the reader must see", Tells: true, Fills: true, Rest: places,
 	Params:  []lang.Param{{Name: "text", Is: lang.Text, Needed: true, Help: "a sentence"}},
 	Gives:   "nothing",
 	Example: `caution("With novices, lighter first.")`,
 }
 
 var assumeRecord = &lang.Record{
-	Name: "assume", Topic: "telling", Summary: "what the study takes for granted, with its source", Tells: true, Rest: places,
+	Name: "assume", Topic: "telling", Summary: "what the study takes for granted, with its source", Tells: true, Fills: true, Rest: places,
 	Params: []lang.Param{
 		{Name: "text", Is: lang.Text, Needed: true, Help: "a statement"},
 		{Name: "source", Is: lang.Text, ByName: true, Help: "where it comes from"}},
@@ -73,7 +73,7 @@ var assumeRecord = &lang.Record{
 }
 
 var resultRecord = &lang.Record{
-	Name: "result", Topic: "telling", Summary: "a named value, kept for the season", Tells: true, Rest: places,
+	Name: "result", Topic: "telling", Summary: "a named value, kept for the season", Tells: true, Fills: true, Rest: places,
 	Params: []lang.Param{
 		{Name: "name", Is: lang.Text, Needed: true, Help: `each name once, with its unit: "best outboard (cm)"`},
 		{Name: "value", Is: lang.Number | lang.Text | lang.ThingOf, Types: []string{"estimate"}, Needed: true, Help: "a number, a text or an estimate"}},
@@ -83,7 +83,7 @@ var resultRecord = &lang.Record{
 }
 
 var fillRecord = &lang.Record{
-	Name: "fill", Topic: "telling", Summary: "a text with its places filled", Rest: places,
+	Name: "fill", Topic: "telling", Summary: "a text with its places filled", Fills: true, Rest: places,
 	Params:  []lang.Param{{Name: "text", Is: lang.Text, Needed: true, Help: "with {name}, {name.field}, {x:1 cm}, {x:+1 %}; {{ for a brace"}},
 	Gives:   "the text",
 	Example: `fill("{x:1 cm}", x=6.64)`,

@@ -105,13 +105,29 @@ func fieldCard(v lang.AnyThing) *report.Card {
 		if !ok || x == starlark.None || name == "name" {
 			continue
 		}
-		text := Line(x)
-		if n, isNumber := lang.AsNumber(x); isNumber {
-			text = show(n, f.Digits)
+		if name == "note" {
+			card.Foot = append(card.Foot, Line(x))
+			continue
 		}
-		card.Items = append(card.Items, report.Item{Label: name, Value: text, Unit: f.Unit})
+		text, unit := Line(x), f.Unit
+		if n, isNumber := lang.AsNumber(x); isNumber {
+			text, unit = valueAndUnit(n, name, f.Unit, f.Digits)
+		}
+		card.Items = append(card.Items, report.Item{Label: name, Value: text, Unit: unit})
 	}
 	return card
+}
+
+// valueAndUnit writes a quantity as cards do: a clock for splits and times over
+// a distance, one decimal for the rate.
+func valueAndUnit(x float64, name, unit string, digits int) (text, shownUnit string) {
+	switch {
+	case table.ClockFor(name, unit):
+		return table.Clock(x, max(digits, 0)), map[string]string{"s/500 m": "/500 m"}[unit]
+	case name == "rate":
+		return show(x, 1), unit
+	}
+	return show(x, digits), unit
 }
 
 // strokeCard shows every result field of a stroke, its energy and its oar.
@@ -122,15 +138,7 @@ func strokeCard(s *strokeValue) *report.Card {
 	}
 	card := &report.Card{Title: title, Side: circumstances(s)}
 	for _, f := range stroke.Fields {
-		x, unit := f.Of(s.Stroke), f.Unit
-		text := show(x, f.Digits)
-		if f.Name == "rate" {
-			text = show(x, 1)
-		}
-		if f.Clock {
-			text = table.Clock(x, f.Digits)
-			unit = map[string]string{"s/500 m": "/500 m"}[unit]
-		}
+		text, unit := valueAndUnit(f.Of(s.Stroke), f.Name, f.Unit, f.Digits)
 		card.Items = append(card.Items, report.Item{Label: f.Name, Value: text, Unit: unit})
 	}
 	card.Foot = []string{"work " + show(s.Energy.Work(), 0) + " J a stroke: " + energyLine(s), oarLine(s)}
