@@ -144,7 +144,7 @@ func drawnTable(d *study.Drawn) *table.Table {
 	asSet, verdict := table.NewColumn("as_set", "", table.Number), table.NewColumn("verdict", "", table.Text)
 	for c := range d.Cases {
 		for k, q := range d.Outputs {
-			e := d.Estimate(c, k)
+			e := estimateOf(d, c, k)
 			kase.Texts, name.Texts, unit.Texts = append(kase.Texts, d.Cases[c]), append(name.Texts, q.Name), append(unit.Texts, q.Unit)
 			value.Estimates, verdict.Texts = append(value.Estimates, e), append(verdict.Texts, e.Verdict)
 			for _, col := range []*table.Column{value, low, high, asSet} {

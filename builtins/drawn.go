@@ -8,6 +8,7 @@ import (
 
 	"thole/builtins/lang"
 	"thole/engine/report"
+	"thole/engine/stroke"
 	"thole/engine/study"
 	"thole/engine/table"
 )
@@ -35,11 +36,11 @@ func (u *drawnValue) String() string {
 		return fmt.Sprintf("uncertainty of %s, %d draws: compare() tells them apart", strings.Join(u.d.Cases, ", "), len(u.d.Values[0][0]))
 	}
 	if u.single() {
-		return u.d.Estimate(0, 0).String()
+		return estimateOf(u.d, 0, 0).String()
 	}
 	parts := make([]string, len(u.d.Outputs))
 	for k, q := range u.d.Outputs {
-		parts[k] = q.Name + " " + u.d.Estimate(0, k).String()
+		parts[k] = q.Name + " " + estimateOf(u.d, 0, k).String()
 	}
 	return strings.Join(parts, "; ")
 }
@@ -96,7 +97,7 @@ func (u *drawnValue) Field(name string) (starlark.Value, lang.Field, bool) {
 		return lang.NewTable(drawnTable(u.d)), f, true
 	}
 	if u.single() {
-		return lang.NewEstimate(u.d.Estimate(0, 0)).Field(name)
+		return lang.NewEstimate(estimateOf(u.d, 0, 0)).Field(name)
 	}
 	return nil, f, false
 }
@@ -156,10 +157,20 @@ func (c *drawnCase) Attr(name string) (starlark.Value, error) {
 	return nil, noOutput("case", name, c.FieldNames())
 }
 
+// estimateOf is an output's estimate. A result field of a stroke is a level, not
+// a change: that it lies above 0 is no verdict.
+func estimateOf(d *study.Drawn, kase, output int) *table.Estimate {
+	e := d.Estimate(kase, output)
+	if _, level := stroke.FieldNamed(d.Outputs[output].Name); level {
+		e.Verdict = ""
+	}
+	return e
+}
+
 func estimateField(d *study.Drawn, kase int, name string) (starlark.Value, lang.Field, bool) {
 	for k, q := range d.Outputs {
 		if q.Name == name {
-			return lang.NewEstimate(d.Estimate(kase, k)), lang.Field{Name: name, Unit: q.Unit, Digits: q.Digits, Change: q.Change}, true
+			return lang.NewEstimate(estimateOf(d, kase, k)), lang.Field{Name: name, Unit: q.Unit, Digits: q.Digits, Change: q.Change}, true
 		}
 	}
 	return nil, lang.Field{}, false

@@ -76,7 +76,7 @@ func equalLoadDo(c *lang.Call) (starlark.Value, error) {
 		}
 		alike = alike && m.Oar.Equal(&got.Seats[0].Oar)
 		if i == 0 && m.Other != nil {
-			lang.HostOf(c.Thread).Caution(c.Thread, lang.Caution{Text: "two oars load alike; the one nearer to the old is taken: " + matchedNote(&e, m), Key: "two oars load alike", Many: "two oars load alike in several places; the one nearer to the old is taken (%s)", Value: show(e.Adjust.Of(m.Other)/cm, 1) + " cm is the other"})
+			lang.HostOf(c.Thread).Caution(c.Thread, lang.Caution{Text: "two oars load alike; the one nearer to the old is taken: " + o.note, Key: "two oars load alike", Many: "two oars load alike in several places; the one nearer to the old is taken (%s)", Value: show(e.Adjust.Of(m.Other)/cm, 1) + " cm is the other"})
 		}
 		oars = append(oars, oarType.New(o))
 	}
@@ -110,6 +110,7 @@ func lengthened(c *lang.Call, fresh *oarValue, e *stroke.EqualLoad, m *stroke.Ma
 		return nil, err
 	}
 	made, _ := oarType.From(v)
+	made.note = matchedNote(e, m)
 	return made, nil
 }
 
