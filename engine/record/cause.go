@@ -69,12 +69,12 @@ func (p pair) changes() []string {
 			return []string{"differs"}
 		}
 		lines = append(lines, columnChanges(a, b)...)
-		lines = append(lines, fileLines(changes(a, b, nil), old, now, keyColumn(a, b))...)
+		lines = append(lines, fileLines(changes(a, b, nil), old, now, keyColumns(a, b))...)
 	}
 	return slices.Compact(lines)
 }
 
-func fileLines(all []change, old, now *TableIn, key string) []string {
+func fileLines(all []change, old, now *TableIn, key []string) []string {
 	var lines []string
 	for i, c := range all {
 		if i == most {
@@ -82,7 +82,7 @@ func fileLines(all []change, old, now *TableIn, key string) []string {
 		}
 		who := ""
 		if c.who != "" {
-			who = ", " + strings.ReplaceAll(key, "_", " ") + " " + c.who
+			who = ", " + plainName(key[0]) + " " + c.who
 		}
 		switch {
 		case c.before < 0:

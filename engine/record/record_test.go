@@ -199,6 +199,24 @@ func TestCompareToleranceAndSameness(t *testing.T) {
 	}
 }
 
+// Lines that no single column names are named by the leading ones together.
+func TestChangesOfLinesWithTwoNames(t *testing.T) {
+	riggers := func(spans ...float64) *table.Table {
+		return &table.Table{Columns: []*table.Column{
+			{Name: "boat", Kind: table.Text, Texts: []string{"Kingcup", "Kingcup", "Sedge"}[:len(spans)]},
+			{Name: "seat", Nums: []float64{1, 2, 1}[:len(spans)]},
+			{Name: "span_or_spread", Unit: "cm", Digits: 1, Nums: spans},
+		}}
+	}
+	var got []string
+	for _, c := range changes(riggers(158, 158, 158), riggers(158, 159.2), nil) {
+		got = append(got, c.phrase())
+	}
+	if diff := cmp.Diff([]string{"Kingcup, seat 2: span or spread 158 -> 159.2 cm", "Sedge, seat 1 is gone"}, got); diff != "" {
+		t.Error(diff)
+	}
+}
+
 func TestCompareOtherCauses(t *testing.T) {
 	base := func() *Record { return season("1.0", 288, lastYear, "A", "B", "", "C") }
 	for _, c := range []struct {

@@ -18,16 +18,17 @@ type change struct {
 	cells         []string
 }
 
-// changes pairs the lines of two tables, by the name in their first column of
-// unlike texts or else by their place, and says which cells differ.
+// changes pairs the lines of two tables, by the columns that name them or else
+// by their place, and says which cells differ.
 func changes(before, after *table.Table, tolerance map[string]float64) []change {
-	key := keyColumn(before, after)
-	pairs := pairLines(before, after, key)
+	key := keyColumns(before, after)
 	var out []change
-	for _, p := range pairs {
+	for _, p := range pairLines(before, after, key) {
 		c := change{before: p[0], after: p[1]}
-		if key != "" {
-			c.who = nameOf(before, after, key, p)
+		if p[1] >= 0 {
+			c.who = names(after, key, p[1])
+		} else {
+			c.who = names(before, key, p[0])
 		}
 		if p[0] >= 0 && p[1] >= 0 {
 			c.cells = cellChanges(before, after, p, tolerance)
@@ -40,32 +41,72 @@ func changes(before, after *table.Table, tolerance map[string]float64) []change 
 	return out
 }
 
-// keyColumn finds the first column of texts in both tables whose texts are all
-// there and all different: what a reader would call the line by.
-func keyColumn(before, after *table.Table) string {
+// mostKeys is how many columns may name a line together: set, pair, side.
+const mostKeys = 3
+
+// keyColumns finds what a reader would call a line by: the first column of
+// texts that are all there and all different, in both tables; else the fewest
+// leading columns that are so together. None where even these are alike.
+func keyColumns(before, after *table.Table) []string {
 	for _, c := range before.Columns {
-		other := after.Column(c.Name)
-		if c.Kind == table.Text && other != nil && other.Kind == table.Text && unlike(c.Texts) && unlike(other.Texts) {
-			return c.Name
+		if c.Kind == table.Text && distinct(before, []string{c.Name}) && distinct(after, []string{c.Name}) {
+			return []string{c.Name}
 		}
 	}
-	return ""
+	var key []string
+	for _, c := range before.Columns[:min(mostKeys, len(before.Columns))] {
+		if key = append(key, c.Name); distinct(before, key) && distinct(after, key) {
+			return key
+		}
+	}
+	return nil
 }
 
-func unlike(texts []string) bool {
-	seen := map[string]bool{}
-	for _, t := range texts {
-		if t == "" || seen[t] {
+// distinct says whether these columns name each line of a table by itself.
+func distinct(t *table.Table, key []string) bool {
+	for _, name := range key {
+		if t.Column(name) == nil {
 			return false
 		}
-		seen[t] = true
+	}
+	seen := map[string]bool{}
+	for i := range t.Len() {
+		for _, name := range key {
+			if t.Column(name).Blank(i) {
+				return false
+			}
+		}
+		line := names(t, key, i)
+		if seen[line] {
+			return false
+		}
+		seen[line] = true
 	}
 	return true
 }
 
-func pairLines(before, after *table.Table, key string) [][2]int {
+// names calls a line by its key: "Herons", or "Kingcup, seat 3".
+func names(t *table.Table, key []string, line int) string {
+	var parts []string
+	for i, name := range key {
+		c := t.Column(name)
+		text := shownCell(c, line)
+		if c.Kind == table.Number {
+			text = table.FourFigures(c.Nums[line])
+		}
+		if i > 0 && c.Kind == table.Number {
+			text = plainName(name) + " " + text
+		}
+		parts = append(parts, text)
+	}
+	return strings.Join(parts, ", ")
+}
+
+func plainName(column string) string { return strings.ReplaceAll(column, "_", " ") }
+
+func pairLines(before, after *table.Table, key []string) [][2]int {
 	var pairs [][2]int
-	if key == "" {
+	if key == nil {
 		for i := range max(before.Len(), after.Len()) {
 			p := [2]int{i, i}
 			if i >= before.Len() {
@@ -79,10 +120,11 @@ func pairLines(before, after *table.Table, key string) [][2]int {
 		return pairs
 	}
 	at := map[string]int{}
-	for i, name := range before.Column(key).Texts {
-		at[name] = i
+	for i := range before.Len() {
+		at[names(before, key, i)] = i
 	}
-	for i, name := range after.Column(key).Texts {
+	for i := range after.Len() {
+		name := names(after, key, i)
 		old, had := at[name]
 		if !had {
 			old = -1
@@ -90,19 +132,12 @@ func pairLines(before, after *table.Table, key string) [][2]int {
 		delete(at, name)
 		pairs = append(pairs, [2]int{old, i})
 	}
-	for i, name := range before.Column(key).Texts {
-		if _, left := at[name]; left {
+	for i := range before.Len() {
+		if _, left := at[names(before, key, i)]; left {
 			pairs = append(pairs, [2]int{i, -1})
 		}
 	}
 	return pairs
-}
-
-func nameOf(before, after *table.Table, key string, p [2]int) string {
-	if p[1] >= 0 {
-		return after.Column(key).Texts[p[1]]
-	}
-	return before.Column(key).Texts[p[0]]
 }
 
 func cellChanges(before, after *table.Table, p [2]int, tolerance map[string]float64) []string {
@@ -122,7 +157,7 @@ func cellChanges(before, after *table.Table, p [2]int, tolerance map[string]floa
 		} else if old == now {
 			continue
 		}
-		cells = append(cells, fmt.Sprintf("%s %s -> %s", c.Name, orBlank(old), table.WithUnit(orBlank(now), unitIf(now, other.UnitAt(p[1])))))
+		cells = append(cells, fmt.Sprintf("%s %s -> %s", plainName(c.Name), orBlank(old), table.WithUnit(orBlank(now), unitIf(now, other.UnitAt(p[1])))))
 	}
 	return cells
 }
