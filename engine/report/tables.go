@@ -376,7 +376,7 @@ func (p *page) items(items []Item) {
 	p.put("<dl class=\"cards\">")
 	for _, it := range items {
 		class := ""
-		if len(it.Value)+len(it.Unit)+len(it.Remark) > 22 {
+		if len(it.Value)+len(it.Unit)+len(it.Remark) > 22 || it.Value == "" && it.Remark != "" {
 			class = " class=\"long\""
 		}
 		p.put("<div", class, "><dt>", esc(words(it.Label)), "</dt><dd>", esc(printed(it.Value)+unitAfter(it.Unit)))

@@ -1,0 +1,224 @@
+package main
+
+import (
+	"bytes"
+	"context"
+	"crypto/sha256"
+	"fmt"
+	"net"
+	"path/filepath"
+	"strings"
+	"time"
+
+	"github.com/fsnotify/fsnotify"
+	"github.com/spf13/cobra"
+
+	"thole/builtins/session"
+	"thole/engine/report"
+)
+
+// watch rows a study again whenever it, or a file it reads, is saved, and shows
+// its page in a browser of this machine. The server is watchserver.go.
+
+func watchCommand(m *Manners) *cobra.Command {
+	var o runOptions
+	c := &cobra.Command{
+		Use: "watch STUDY", Short: "row a study at every save, its page in the browser", Args: oneStudy,
+		Long: "Rows a study whenever it or a file it reads is saved. The page stands at an address of this machine only, and follows; nothing is written.",
+		RunE: func(c *cobra.Command, args []string) error { return m.watch(c.Context(), args[0], o) },
+	}
+	f := c.Flags()
+	f.StringArrayVar(&o.set, "set", nil, "set a parameter: `name=value`, a unit may stand behind the value")
+	f.IntVar(&o.jobs, "jobs", 0, "how many `cores` row at the same time (all of them)")
+	f.Float64Var(&o.limit, "time-limit", session.DefaultLimits.Seconds, "stop a run after so many `seconds`")
+	return c
+}
+
+// settles is how long a file has to be left alone before it is read: editors
+// save in several steps.
+const settles = 150 * time.Millisecond
+
+// watched is a study under watch.
+type watched struct {
+	m      *Manners
+	study  string
+	o      runOptions
+	server *watchServer
+	files  *fsnotify.Watcher
+
+	read   map[string][32]byte // what the last run read, by the path of the file
+	failed bool                // the last run had errors: a file may be missing
+}
+
+func (m *Manners) watch(ctx context.Context, study string, o runOptions) error {
+	if o.limit <= 0 || o.jobs < 0 {
+		return wrongUsage("thole watch", "--time-limit and --jobs are more than nothing", "", "--time-limit 120 --jobs 2")
+	}
+	if _, err := settings("thole watch", study, o.set); err != nil {
+		return err
+	}
+	folder, _, err := openStudy("thole watch", study) // a name that is wrong is said now
+	if err != nil {
+		return err
+	}
+	folder.Close()
+	listener, err := net.Listen("tcp", "127.0.0.1:0")
+	if err != nil {
+		return &Message{File: "thole watch", What: "no page can be shown", Why: plainError(err), Type: "thole run " + quoted(study)}
+	}
+	files, err := fsnotify.NewWatcher()
+	if err == nil {
+		err = files.Add(filepath.Dir(study))
+	}
+	if err != nil {
+		listener.Close()
+		return &Message{File: "thole watch", What: "the folder of " + study + " cannot be watched", Why: plainError(err), Type: "thole run " + quoted(study)}
+	}
+	defer files.Close()
+	w := &watched{m: m, study: study, o: o, files: files, server: newWatchServer(listener.Addr().String())}
+	go w.server.serve(listener)
+	defer w.server.close()
+	m.Mention(fmt.Sprintf("Watching %s; its page is %s   (Ctrl-C ends)", study, w.server.address()))
+	w.follow(ctx)
+	return nil
+}
+
+// follow runs the study, and again after every change, until the context ends. A
+// change stops a run that is under way.
+func (w *watched) follow(ctx context.Context) {
+	var stop context.CancelFunc = func() {}
+	done := make(chan struct{})
+	start := func() {
+		var run context.Context
+		run, stop = context.WithCancel(ctx)
+		done = make(chan struct{})
+		go func(done chan struct{}) {
+			defer close(done)
+			w.run(run)
+		}(done)
+	}
+	start()
+	calm := time.NewTimer(time.Hour)
+	calm.Stop()
+	for {
+		select {
+		case <-ctx.Done():
+			stop()
+			<-done
+			return
+		case e, ok := <-w.files.Events:
+			if ok && !e.Has(fsnotify.Chmod) {
+				calm.Reset(settles)
+			}
+		case <-w.files.Errors: // events were lost: look at the files instead
+			calm.Reset(settles)
+		case <-calm.C:
+			stop()
+			<-done
+			if w.changed() {
+				start()
+			}
+		}
+	}
+}
+
+// changed says whether anything that the last run read is otherwise now. After a
+// run that failed any change will do: what it lacked may have come.
+func (w *watched) changed() bool {
+	if w.failed {
+		return true
+	}
+	for path, was := range w.read {
+		if sumOf(path) != was {
+			return true
+		}
+	}
+	return false
+}
+
+func sumOf(path string) (sum [32]byte) {
+	folder, err := openStudyFolder(path, runsDir)
+	if err != nil {
+		return
+	}
+	defer folder.Close()
+	data, err := readIn(folder.root, filepath.Base(path))
+	if err == nil {
+		sum = sha256.Sum256(data)
+	}
+	return
+}
+
+// run rows the study once and gives the server its page, or what is wrong.
+func (w *watched) run(ctx context.Context) {
+	w.read, w.failed = map[string][32]byte{}, true
+	folder, text, err := openStudy("thole watch", w.study)
+	if err != nil { // between two steps of a save: the next event will tell
+		return
+	}
+	defer folder.Close()
+	set, err := settings("thole watch", w.study, w.o.set)
+	if err != nil {
+		return
+	}
+	progress := w.m.progress()
+	j := job{Study: w.study, Name: filepath.Base(w.study), Text: text, Files: folder, Set: set, Jobs: w.o.jobs,
+		Limits: session.Limits{Seconds: w.o.limit}, Command: rerun(w.study, w.o.set), Progress: progress.step,
+		Print: func(text string) { w.m.Mention(w.m.printed([]string{text})...) }}
+	closeStore := w.m.useStore(&j, w.o)
+	limited, cancel := context.WithTimeout(ctx, time.Duration(w.o.limit*float64(time.Second)))
+	defer cancel()
+	out, rowed, fromStore := j.run(limited)
+	progress.Done()
+	closeStore()
+	w.note(out.Files)
+	if ctx.Err() != nil {
+		return // a later save has overtaken it
+	}
+	if len(out.Errors) > 0 {
+		w.m.wrong(out.Errors, false)
+		w.server.complain(w.words(out.Errors))
+		return
+	}
+	out.Document.Run = runName(version, j.Name, recordFiles(out.Files), recordParams(out.Params))
+	var page bytes.Buffer
+	if err := report.WritePage(&page, out.Document); err != nil {
+		w.m.complain(Message{File: w.study, What: "there is no page", Why: err.Error(), Type: "show less"})
+		w.server.complain(err.Error())
+		return
+	}
+	w.failed = false
+	w.server.show(page.Bytes())
+	line := counted(rowed, fromStore, j.Store != nil, progress.seconds())
+	if line == "" {
+		line = "nothing to row"
+	}
+	w.m.Mention(line + "; the page is new")
+}
+
+// note remembers what a run read, and watches the folders it read in.
+func (w *watched) note(read []session.FileRead) {
+	for _, f := range read {
+		path := w.study
+		if f.Role != "study" {
+			path = filepath.Join(filepath.Dir(w.study), filepath.FromSlash(f.Name))
+		}
+		w.read[path] = sha256.Sum256(f.Data)
+		if dir := filepath.Dir(path); dir != filepath.Dir(w.study) {
+			_ = w.files.Add(dir) // a folder that cannot be watched is read at the next save all the same
+		}
+	}
+}
+
+// words are messages as plain text, for the banner over the page.
+func (w *watched) words(errs session.Messages) string {
+	window := Window{Width: 96}
+	var lines []string
+	for _, msg := range errs {
+		lines = append(lines, window.message(*msg)...)
+	}
+	for i := range lines {
+		lines[i] = painted(lines[i], false)
+	}
+	return strings.Join(lines, "\n")
+}
