@@ -155,3 +155,78 @@ func TestStopAtThePromptKeepsTheSession(t *testing.T) {
 		t.Error("t was given")
 	}
 }
+
+func TestKeepWritesAStudy(t *testing.T) {
+	for name, c := range map[string]struct {
+		lines []string
+		want  string
+	}{
+		"shown values": {[]string{"a = 1", "a", "print(a)", "answer(\"{a}\")", "a + 1"},
+			"# kept from a prompt session\ntitle(\"T\")\na = 1\nshow(a)\nprint(a)\nanswer(\"{a}\")\nshow(a + 1)\n"},
+		"given again": {[]string{"a = 1", "b = 2", "show(b)", "a = 5", "show(a)"},
+			"# kept from a prompt session\ntitle(\"T\")\na = 5\nb = 2\nshow(b)\nshow(a)\n"},
+		"given again from later": {[]string{"a = 1", "b = 2", "a = b + 5", "show(a)"},
+			"# kept from a prompt session\ntitle(\"T\")\nb = 2\na = b + 5\nshow(a)\n"},
+		"built on itself": {[]string{"a = 1", "a = a + 1", "a += 3", "show(\"x\")", "note(\"{a} or {a:1}\")"},
+			"# kept from a prompt session\ntitle(\"T\")\na_1 = 1\na_2 = a_1 + 1\na = a_2 + (3)\nshow(\"x\")\nnote(\"{a} or {a:1}\")\n"},
+		"loops": {[]string{"total = 0", "for i in range(4):\n    total += i\n", "show(total)"},
+			"# kept from a prompt session\ntitle(\"T\")\ntotal = 0\nfor i in range(4):\n    total += i\nshow(total)\n"},
+		"tool's name": {[]string{"oar = oar(length=288, inboard=88)", "show(oar.length)", "note(\"{oar.length}\")"},
+			"# kept from a prompt session\ntitle(\"T\")\nmy_oar = oar(length=288, inboard=88)\nshow(my_oar.length)\nnote(\"{my_oar.length}\")\n"},
+		"functions first": {[]string{"def f(): return g()", "def g(): return 3", "x = f()", "show(x)"},
+			"# kept from a prompt session\ntitle(\"T\")\ndef f(): return g()\ndef g(): return 3\nx = f()\nshow(x)\n"},
+		"last value": {[]string{"3 + 4", "y = _ + 1", "show(y)"},
+			"# kept from a prompt session\ntitle(\"T\")\nvalue_1 = 3 + 4\nshow(value_1)\ny = value_1 + 1\nshow(y)\n"},
+		"several on a line": {[]string{"a = 1; b = 2", "a", "(a +\n b)"},
+			"# kept from a prompt session\ntitle(\"T\")\na = 1\nb = 2\nshow(a)\nshow((a +\n b))\n"},
+	} {
+		t.Run(name, func(t *testing.T) {
+			l := live(t, c.lines...)
+			got := l.Keep("T")
+			if got != c.want {
+				t.Errorf("got\n%swant\n%s", got, c.want)
+			}
+			unlike, errs := l.Verify(context.Background(), got)
+			if errs != nil || unlike != nil {
+				t.Errorf("unlike %v, %v", unlike, errs)
+			}
+		})
+	}
+}
+
+func TestCompletion(t *testing.T) {
+	l := live(t, "sculls = oar(length=288, inboard=88)", `calm = row(hull("4x"), crew(mass=78, power=360, rate=36), sculls, name="calm")`)
+	for _, c := range []struct{ text, want string }{
+		{"x = oar(length=288, in", "inboard="},
+		{"x = oar(", "length= inboard= blade="},
+		{"x = row(hull(\"4x\"), ", "crew= oar= name="},
+		{"h = hull(\"2", "2x\" 2-\" 2+\""},
+		{"h = hull(boat=\"4", "4x\" 4-\" 4+\""},
+		{"calm.sp", "speed"},
+		{"calm.oar.in", "inboard"},
+		{"calm.ch", "change("},
+		{"calm.change(oar=sculls.change(outb", "outboard="},
+		{"note(\"It is {cal", "calm"},
+		{"note(\"It is {calm.he", "heaviness"},
+		{"cal", "calm"},
+		{"plot_c", "plot_curves"},
+		{"lamb", "lambda"},
+		{"nothing.sp", ""},
+		{"f(x).sp", ""},
+	} {
+		got := l.Complete(c.text)
+		var names []string
+		for _, it := range got.Items {
+			names = append(names, it.Insert)
+		}
+		if strings.Join(names, " ") != c.want {
+			t.Errorf("%s: %q, want %q", c.text, strings.Join(names, " "), c.want)
+		}
+	}
+	if c := l.Complete(`t = read_csv("oa`); !c.Files || c.From != len(`t = read_csv("`) {
+		t.Errorf("files %+v", c)
+	}
+	if c := l.Complete("x = oar(length=288, in"); c.From != len("x = oar(length=288, ") || c.Items[0].Unit != "cm" || c.Items[0].Default != "needed" || c.Items[0].Says != "50 to 150" {
+		t.Errorf("%+v", c)
+	}
+}
