@@ -26,8 +26,8 @@ func highest(n int, sample func(i, k int) float64, value func(i int, u float64) 
 	top = math.Inf(-1)
 	try := func(i, from, to int) {
 		a, b := num.EighthNodes[samples[from]], num.EighthNodes[samples[to]]
-		// a place good to 1e-4 of a step makes a value good to its square
-		u, least := num.Minimum(func(u float64) float64 { return -value(i, u) }, a, b, 1e-4)
+		// a place good to 3e-4 of a step makes a value good to its square, 1e-8 of it or so
+		u, least := num.Minimum(func(u float64) float64 { return -value(i, u) }, a, b, 3e-4)
 		if -least > top {
 			step, share, top = i, u, -least
 		}
