@@ -10,6 +10,7 @@ import (
 	"thole/builtins"
 	"thole/builtins/lang"
 	"thole/engine/table"
+	"thole/scripts"
 )
 
 // bare is what thole says when it is asked for nothing.
@@ -47,7 +48,7 @@ func (w Window) overview(root *cobra.Command, topics []string) []string {
 		{"prompt", "prompt", "line by line"}, {"runs", "runs", "what has been run"},
 		{"compare", "compare A B", "two runs: cause, effect"}, {"new", "new NAME", "a study to start on"},
 		{"reference", "reference", "every name, one page"}, {"version", "version", ""},
-		{"store", "store", "points already rowed"}, {"gather", "gather STUDY", "parts of one run, joined"},
+		{"store", "store", "points already rowed"}, {"gather", "gather STUDY", "join the parts of a run"},
 	}
 	half := ""
 	for _, s := range shorts {
@@ -88,6 +89,12 @@ func helpCommand(m *Manners) *cobra.Command {
 			if text, ok := library.Help(name, m.textWidth()); ok {
 				return m.Tell(strings.Split(strings.TrimRight(m.sayLines(text), "\n"), "\n")...)
 			}
+			if lines, ok := scripts.Help(name); ok {
+				for i := range lines {
+					lines[i] = m.say(lines[i])
+				}
+				return m.Tell(lines...)
+			}
 			known := append(library.HelpNames(), commandNames(c.Root())...)
 			why, typ := "there is help on every command, every name of the language and the topics", "thole help"
 			if near := table.Nearest(name, known); near != "" {
@@ -98,13 +105,14 @@ func helpCommand(m *Manners) *cobra.Command {
 	}
 }
 
-// topicNames lists the pages of help that belong to no function.
+// topicNames lists the pages of help that belong to no function, and the
+// libraries in the language itself.
 func topicNames(l *lang.Library) []string {
 	var names []string
 	for _, t := range l.Topics {
 		names = append(names, t.Name)
 	}
-	return names
+	return append(names, scripts.Libraries()...)
 }
 
 // commandHelp says what one command does and takes.
@@ -113,11 +121,7 @@ func (w Window) commandHelp(c *cobra.Command) []string {
 		return w.overview(c, topicNames(builtins.Library()))
 	}
 	lines := w.wrap("", 2, "thole "+c.Use+": "+c.Short)
-	for _, paragraph := range strings.Split(c.Long, "\n\n") {
-		if paragraph != "" {
-			lines = append(lines, w.wrap("", 0, paragraph)...)
-		}
-	}
+	lines = append(lines, w.paragraphs(c.Long)...)
 	flag, widest := []string{}, 0
 	c.LocalFlags().VisitAll(func(f *pflag.Flag) {
 		if f.Name == "help" || f.Hidden {
@@ -139,6 +143,32 @@ func (w Window) commandHelp(c *cobra.Command) []string {
 		lines = append(lines, w.wrap("  "+left(flag[k], widest+3), widest+5, w.say(text))...)
 		k++
 	})
+	return lines
+}
+
+// paragraphs wraps a text whose paragraphs are parted by blank lines; indented
+// lines are to be pasted and stay as they are.
+func (w Window) paragraphs(text string) []string {
+	var lines []string
+	words := ""
+	end := func() {
+		if words != "" {
+			lines = append(lines, w.wrap("", 0, words)...)
+		}
+		words = ""
+	}
+	for _, line := range strings.Split(text, "\n") {
+		switch {
+		case strings.HasPrefix(line, " "), strings.HasPrefix(line, "\t"):
+			end()
+			lines = append(lines, w.say(line))
+		case strings.TrimSpace(line) == "":
+			end()
+		default:
+			words += " " + w.say(line)
+		}
+	}
+	end()
 	return lines
 }
 

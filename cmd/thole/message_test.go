@@ -67,6 +67,15 @@ func TestProgressHasManners(t *testing.T) {
 		t.Errorf("the line stays: %q", out.String())
 	}
 	out.Reset()
+	step(time.Second, 91) // another computation begins: its time left is its own
+	p.At("drawing", 0, 400, "")
+	now = now.Add(time.Second)
+	out.Reset()
+	p.At("drawing", 100, 400, "")
+	if diff := cmp.Diff("\rdrawing  100 of 400, 3 s left (Ctrl-C stops, what is done is kept)\x1b[K", out.String()); diff != "" {
+		t.Error(diff)
+	}
+	out.Reset()
 	quiet := &Progress{to: &out, now: func() time.Time { return now.Add(time.Minute) }, begun: now}
 	quiet.At("rowing", 1, 2, "strokes")
 	quiet.Done()

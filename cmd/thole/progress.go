@@ -23,6 +23,11 @@ type Progress struct {
 	begun   time.Time
 	written time.Time
 	shown   bool
+
+	// the computation at hand; a study may have several
+	verb  string
+	of    int
+	since time.Time
 }
 
 const (
@@ -44,16 +49,22 @@ func (p *Progress) At(verb string, done, of int, what string) {
 	p.mu.Lock()
 	defer p.mu.Unlock()
 	now := p.now()
+	if verb != p.verb || of != p.of {
+		p.verb, p.of, p.since = verb, of, now
+		if p.written.IsZero() {
+			p.since = p.begun
+		}
+	}
 	if now.Sub(p.begun) < progressAfter || now.Sub(p.written) < progressEvery {
 		return
 	}
 	p.written, p.shown = now, true
 	left := ""
 	if done > 0 && of > done {
-		seconds := now.Sub(p.begun).Seconds() * float64(of-done) / float64(done)
+		seconds := now.Sub(p.since).Seconds() * float64(of-done) / float64(done)
 		left = ", " + roughly(seconds) + " left"
 	}
-	line := fmt.Sprintf("%s  %d of %d %s%s (Ctrl-C stops, what is done is kept)", verb, done, of, what, left)
+	line := strings.TrimRight(fmt.Sprintf("%s  %d of %d %s", verb, done, of, what), " ") + left + " (Ctrl-C stops, what is done is kept)"
 	fmt.Fprintf(p.to, "\r%s\x1b[K", cut(line, p.width-1))
 }
 

@@ -59,7 +59,8 @@ func (w Window) seats(c *report.RigCard) []string {
 		}
 		return ""
 	}
-	// a narrow window takes the gaps first, then the lines to write on
+	// a narrow window takes the gaps first, then the lines to write on, then the
+	// form goes on beneath
 	gap, line := 3, 6
 	width := func(k int) int {
 		n := max(wide(w.say(c.Columns[k].Label)), line)
@@ -70,35 +71,43 @@ func (w Window) seats(c *report.RigCard) []string {
 		}
 		return n
 	}
-	total := func() int {
+	total := func(from, to int) int {
 		n := 2 + seat
-		for k := range c.Columns {
+		for k := from; k < to; k++ {
 			n += gap + width(k)
 		}
 		return n
 	}
-	for total() > w.Width && line > 3 {
+	for all := len(c.Columns); total(0, all) > w.Width && line > 5; {
 		if gap > 1 {
 			gap--
 		} else {
 			line--
 		}
 	}
-	head := "  " + left("seat", seat)
-	for k, col := range c.Columns {
-		head += blanks(gap) + left(w.say(col.Label), width(k))
-	}
-	lines := []string{cut(strings.TrimRight(head, " "), w.Width)}
-	for i, s := range c.Seats {
-		form := "  " + left(w.say(s), seat)
-		for k := range c.Columns {
-			said, blank := known(i, k), line
-			if said != "" {
-				blank = 4
-			}
-			form += blanks(gap) + left(said+strings.Repeat("_", blank), width(k))
+	var lines []string
+	for from := 0; from < len(c.Columns); {
+		to := from + 1
+		for to < len(c.Columns) && total(from, to+1) <= w.Width {
+			to++
 		}
-		lines = append(lines, cut(strings.TrimRight(form, " "), w.Width))
+		head := "  " + left("seat", seat)
+		for k := from; k < to; k++ {
+			head += blanks(gap) + left(w.say(c.Columns[k].Label), width(k))
+		}
+		lines = append(lines, cut(strings.TrimRight(head, " "), w.Width))
+		for i, s := range c.Seats {
+			form := "  " + left(w.say(s), seat)
+			for k := from; k < to; k++ {
+				said, blank := known(i, k), line
+				if said != "" {
+					blank = 4
+				}
+				form += blanks(gap) + left(said+strings.Repeat("_", blank), width(k))
+			}
+			lines = append(lines, cut(strings.TrimRight(form, " "), w.Width))
+		}
+		from = to
 	}
 	return lines
 }

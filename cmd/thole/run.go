@@ -156,9 +156,9 @@ func (j job) run(ctx context.Context) (out *session.Outcome, rowed, fromStore in
 
 // step tells progress as the session gives it.
 func (p *Progress) step(what string, s session.Step) {
-	noun := "strokes"
-	if what != "rowing" {
-		noun = ""
+	noun := ""
+	if what == "rowing" {
+		noun = "strokes"
 	}
 	p.At(what, s.Done, s.Of, noun)
 }
@@ -166,14 +166,25 @@ func (p *Progress) step(what string, s session.Step) {
 // remarks tells how data were read, and where cautions arose that say what to
 // type instead; the sentence itself stands among what the study told.
 func (m *Manners) remarks(out *session.Outcome) {
-	for _, msg := range out.Remarks {
-		m.complain(*msg)
+	for k := 0; k < len(out.Remarks); k++ {
+		msg := *out.Remarks[k]
+		for k+1 < len(out.Remarks) && sameFile(&msg, out.Remarks[k+1]) {
+			k++
+			msg.What += "; " + out.Remarks[k].What
+		}
+		m.complain(msg)
 	}
 	for _, msg := range out.Cautions {
 		if msg.Type != "" {
 			m.complain(*msg)
 		}
 	}
+}
+
+// sameFile says whether two notes are on the same file as a whole, and can be
+// told as one.
+func sameFile(a, b *Message) bool {
+	return a.File != "" && a.File == b.File && a.Line == 0 && b.Line == 0 && a.Why+a.Type+b.Why+b.Type == ""
 }
 
 // wrong tells all that is wrong and gives how the command ends.

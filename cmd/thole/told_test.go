@@ -58,6 +58,7 @@ func TestTold(t *testing.T) {
 		{"lesson_80", Window{Width: 80}, lesson},
 		{"rigcard_80", Window{Width: 80}, card},
 		{"rigcard_60", Window{Width: 60}, card},
+		{"rigcard_45", Window{Width: 45}, card},
 	} {
 		lines := c.w.told(c.doc)
 		fits(t, c.w, lines)
