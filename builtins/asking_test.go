@@ -256,3 +256,74 @@ func TestMistakesInQuestions(t *testing.T) {
 		}
 	}
 }
+
+// The same seed gives the same bytes, whatever the cores and whatever was
+// rowed before in the same process.
+func TestSameBytesWhateverTheCores(t *testing.T) {
+	script := start + `
+def two(drag, bury, power):
+    old = sculls.change(blade=sculls.blade.change(drag=drag, bury=bury))
+    s = calm.change(crew=me.change(power=power), oar=old)
+    return {"now": s, "new": s.change(oar=equal_load(s, old.change(blade=old.blade.change(area=900))))}
+c = compare(uncertainty(two, draws=60, seed=4, power=about(380, 8), **doubt("blade")))
+for l in c:
+    print(l.quantity, l.before, l.after, l.change, l.low, l.high)
+b = find_best(shorter, maximise="speed", limits={"heaviness": (None, calm.heaviness)}, outboard=(180, 210), wind=(0, 2))
+print(b.outboard, b.wind, b.speed, b.note)
+answer("{b.outboard}")
+`
+	told := func(jobs int) string {
+		var b strings.Builder
+		out := Run(context.Background(), "study.star", []byte(script), session.Config{Jobs: jobs, Print: func(s string) { b.WriteString(s + "\n") }})
+		if len(out.Errors) > 0 {
+			t.Fatal(out.Errors.Error())
+		}
+		return b.String()
+	}
+	one := told(1)
+	if len(one) < 1000 {
+		t.Fatalf("only %d bytes were told", len(one))
+	}
+	for _, jobs := range []int{4, 2} {
+		if told(jobs) != one {
+			t.Errorf("%d cores tell otherwise than one", jobs)
+		}
+	}
+}
+
+func TestTheOnlyNumberNeedsNoName(t *testing.T) {
+	r := answers(t, `
+result("root", find(lambda a: {"gain (s)": a * a - 2}, target=0, a=(0, 2)).a)
+result("swing", sensitivity(lambda a: {"gain (s)": 3 * a}, a=(0, 2))[0].swing)
+t = vary(lambda a: {"old": calm, "new": calm if a == 1 else None}, a=[1, 2])
+result("reason", t[3].reason)
+`)
+	near(t, "root", r["root"], math.Sqrt2, 1e-9)
+	near(t, "swing", r["swing"], 6, 1e-12)
+	if r["reason: no stroke"] != 1 {
+		t.Errorf("%v", r)
+	}
+}
+
+// A study that runs out of time keeps the points it has.
+func TestStoppedInTheMiddle(t *testing.T) {
+	ctx, cancel := context.WithCancel(context.Background())
+	cfg := session.Config{Jobs: 2, Progress: func(_ string, p session.Step) {
+		if p.Done >= 30 {
+			cancel()
+		}
+	}}
+	out := Run(ctx, "study.star", []byte(start+`show(vary(shorter, outboard=steps(180, 210, 0.01)))`), cfg)
+	if !out.Stopped || len(out.Errors) == 0 {
+		t.Fatalf("it went on: %v", out.Errors)
+	}
+	t.Logf("%s | %s | %s", out.Errors[0].What, out.Errors[0].Why, out.Errors[0].Type)
+	if len(out.Partial) != 1 || out.Partial[0].Len() < 25 || out.Partial[0].Len() > 2000 {
+		t.Fatalf("kept %d tables", len(out.Partial))
+	}
+	for _, v := range out.Partial[0].Column("speed").Nums {
+		if math.IsNaN(v) {
+			t.Fatal("a line that was not reached was kept")
+		}
+	}
+}

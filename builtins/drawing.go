@@ -82,7 +82,7 @@ var uncertaintyRecord = &lang.Record{
 	Name: "uncertainty", Topic: "asking",
 	Summary: "what a function gives when its inputs are in doubt: draws, pair by pair",
 	Params: []lang.Param{fnParam,
-		{Name: "draws", Is: lang.Number | lang.Whole, ByName: true, Default: 400, Low: 40, High: 100000, Help: "how many"},
+		{Name: "draws", Is: lang.Number | lang.Whole, ByName: true, Default: 400, Low: 10, High: 100000, Help: "how many"},
 		{Name: "seed", Is: lang.Number | lang.Whole, ByName: true, Default: 1, Low: 0, High: 1e9, Help: "the same seed gives the same draws"},
 		{Name: "fit", Is: lang.ThingOf, Types: []string{"fit"}, ByName: true, Help: "a calibrate(): its inputs are drawn jointly"}},
 	Rest:    rangeParam,
@@ -94,6 +94,9 @@ var uncertaintyRecord = &lang.Record{
 }
 
 func init() { uncertaintyRecord.Do = uncertaintyDo }
+
+// fewDraws: of fewer not one lies beyond an end of the interval.
+const fewDraws = 40
 
 func uncertaintyDo(c *lang.Call) (starlark.Value, error) {
 	d := study.Doubt{Draws: c.Whole("draws"), Seed: uint64(c.Whole("seed"))}
@@ -129,6 +132,10 @@ func uncertaintyDo(c *lang.Call) (starlark.Value, error) {
 		return nil, q.tell(err, "")
 	}
 	q.aloud(d.Base())
+	if d.Draws < fewDraws {
+		lang.HostOf(c.Thread).Caution(c.Thread, lang.Caution{Text: fmt.Sprintf("%d draws are few: the ends of a 95 %% interval rest on one or two of them", d.Draws), Arg: "draws",
+			Why: "one draw in forty lies beyond each end", Type: "draws=400"})
+	}
 	if f := drawn.Failed; f != nil {
 		lang.HostOf(c.Thread).Caution(c.Thread, lang.Caution{Text: fmt.Sprintf("%d of %d draws have no answer and were left out, in every alternative", f.Count, f.Of), Arg: "fn",
 			Why: f.Reason.Error(), Type: "narrower ranges, if the doubt is not as wide"})

@@ -16,7 +16,7 @@ import (
 
 var rangeParam = &lang.Param{Name: "ranges", Help: "(low, high), or about(value, sd), by the input's name"}
 
-var ofParam = lang.Param{Name: "of", Is: lang.Text, ByName: true, Default: "value", Help: "which number, where fn gives several"}
+var ofParam = lang.Param{Name: "of", Is: lang.Text, ByName: true, Shown: "the only one", Help: "which number, where fn gives several"}
 
 var findRecord = &lang.Record{
 	Name: "find", Topic: "asking",

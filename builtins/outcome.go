@@ -1,6 +1,7 @@
 package builtins
 
 import (
+	"errors"
 	"fmt"
 	"math"
 
@@ -35,7 +36,7 @@ func outcomeOf(fn starlark.Callable, v starlark.Value) (study.Outcome, error) {
 func fieldValues(s *strokeValue) []study.Value {
 	values := make([]study.Value, len(stroke.Fields))
 	for i, f := range stroke.Fields {
-		values[i] = study.Value{Quantity: study.Quantity{Name: f.Name, Unit: f.Unit, Digits: f.Digits, Change: f.Change}, Number: f.Of(s.Stroke)}
+		values[i] = study.Value{Quantity: study.Quantity{Name: f.Name, Unit: f.Unit, Digits: f.Digits, Change: f.Change}, Number: tidy(f.Of(s.Stroke))}
 	}
 	return values
 }
@@ -55,10 +56,19 @@ func lineValues(line *lang.Line) []study.Value {
 	return values
 }
 
+// errNoStroke is the reason of an alternative that a function gives as None.
+var errNoStroke = errors.New("no stroke")
+
 // dictOutcome reads a dict: of strokes a case each, else named numbers and texts.
 func dictOutcome(fn starlark.Callable, d *starlark.Dict) (study.Outcome, error) {
 	if d.Len() == 0 {
 		return nil, lang.Mistake("a dict names what comes out", `return {"gain (s)": a.time(2000) - b.time(2000)}`, "%s gives an empty dict", fnName(fn))
+	}
+	strokes := 0
+	for _, kv := range d.Items() {
+		if _, ok := strokeType.From(kv[1]); ok {
+			strokes++
+		}
 	}
 	var cases study.Outcome
 	var values []study.Value
@@ -69,6 +79,10 @@ func dictOutcome(fn starlark.Callable, d *starlark.Dict) (study.Outcome, error) 
 		}
 		if s, ok := strokeType.From(kv[1]); ok {
 			cases = append(cases, study.Case{Name: key, Values: fieldValues(s)})
+			continue
+		}
+		if kv[1] == starlark.None && strokes > 0 {
+			cases = append(cases, study.Case{Name: key, Err: errNoStroke})
 			continue
 		}
 		value, err := namedValue(fn, key, kv[1])

@@ -241,7 +241,7 @@ func (q *question) noSuchOutput(no *study.NoSuchOutput, arg string) error {
 	}
 	gives := no.Gives
 	switch {
-	case no.Of == "value" && !q.c.Given(arg):
+	case no.Of == "":
 		e.What = fmt.Sprintf("which number of %s is meant?", fnName(q.fn))
 		e.Why = "it gives " + shortList(gives)
 		e.Type = arg + "=" + quote(first(gives, "speed"))

@@ -6,8 +6,8 @@ import (
 	"math"
 )
 
-// asker puts points to a function and reads one output; it counts the
-// calls.
+// asker puts points to a function and reads one output, "" for the only
+// number there is; it counts the calls.
 type asker struct {
 	ctx   context.Context
 	fn    Batch
@@ -22,6 +22,9 @@ func (a *asker) all(points []Point) ([]Result, []float64, error) {
 	results := a.fn(a.ctx, points)
 	if err := stopped(a.ctx, results); err != nil {
 		return nil, nil, err
+	}
+	if a.of == "" {
+		a.of = onlyNumber(results)
 	}
 	values := make([]float64, len(results))
 	for i := range results {
@@ -76,6 +79,28 @@ func read(r *Result, of string) (float64, error) {
 		return math.NaN(), nil
 	}
 	return v.Number, nil
+}
+
+// onlyNumber names the number of a function that gives one; "" for others, and
+// for results that all failed.
+func onlyNumber(results []Result) string {
+	for _, r := range results {
+		if r.Err != nil || len(r.Outcome) != 1 || r.Outcome[0].Err != nil {
+			continue
+		}
+		name := ""
+		for _, v := range r.Outcome[0].Values {
+			if v.IsText {
+				continue
+			}
+			if name != "" {
+				return ""
+			}
+			name = v.Name
+		}
+		return name
+	}
+	return ""
 }
 
 // quantity gives name, unit and digits of an output from the first good result.

@@ -34,7 +34,7 @@ func (e *Jumps) Error() string {
 }
 
 // Find gives the first place, from the low end of the range, where the output
-// called of crosses target. A target out of reach is a *NotReached, with the
+// called of ("": the only number) crosses target. A target out of reach is a *NotReached, with the
 // values at both ends and the reachable range.
 func Find(ctx context.Context, fn Batch, in Range, of string, target float64) (*Found, error) {
 	if err := checkRanges([]Range{in}); err != nil {

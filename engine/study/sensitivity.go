@@ -32,7 +32,8 @@ type Swings struct {
 }
 
 // Sensitivity moves each input from its low to its high end, the others
-// standing at their base, and says what that does to the output called of.
+// standing at their base, and says what that does to the output called of ("":
+// the only number).
 // An input that has no answer at an end keeps its line, with the reason.
 func Sensitivity(ctx context.Context, fn Batch, ranges []Range, of string) (*Swings, error) {
 	if err := checkRanges(ranges); err != nil {
@@ -57,7 +58,7 @@ func Sensitivity(ctx context.Context, fn Batch, ranges []Range, of string) (*Swi
 		return nil, f
 	}
 
-	s := &Swings{Output: quantity(results, of), Base: values[0]}
+	s := &Swings{Output: quantity(results, a.of), Base: values[0]}
 	for i, r := range ranges {
 		first := 1 + i*(looks+1)
 		own := values[first : first+looks+1]

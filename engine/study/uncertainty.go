@@ -60,8 +60,8 @@ func (d Doubt) Base() Point {
 	return base
 }
 
-// fewestDraws: 2.5 % of fewer is not one draw.
-const fewestDraws = 40
+// fewestDraws: fewer say nothing about the ends of an interval.
+const fewestDraws = 10
 
 // Uncertainty draws the inputs, calls the function once a draw and keeps what
 // came. Alternatives inside the function share each draw, so that their
