@@ -42,28 +42,28 @@ func (w Window) overview(root *cobra.Command, topics []string) []string {
 	if c := has["run"]; c != nil {
 		lines = append(lines, "  run STUDY      row a study; --set name=value --out DIR --json --time-limit s")
 	}
-	shorts := [...]struct{ name, use, what string }{
-		{"check", "check STUDY", "read it, row nothing"}, {"params", "params STUDY", "what can be set"},
-		{"watch", "watch STUDY", "row again at each save"}, {"pack", "pack STUDY", "one file to hand on"},
-		{"prompt", "prompt", "line by line"}, {"runs", "runs", "what has been run"},
-		{"compare", "compare A B", "two runs: cause, effect"}, {"new", "new NAME", "a study to start on"},
-		{"reference", "reference", "every name, one page"}, {"version", "version", ""},
-		{"store", "store", "points already rowed"}, {"gather", "gather STUDY", "join the parts of a run"},
-	}
-	half := ""
-	for _, s := range shorts {
-		if has[s.name] == nil {
-			continue
+	type short struct{ name, use, what string }
+	for _, pair := range [...][2]short{
+		{{"check", "check STUDY", "read it, row nothing"}, {"params", "params STUDY", "what can be set"}},
+		{{"watch", "watch STUDY", "row again at each save"}, {"pack", "pack STUDY", "one file to hand on"}},
+		{{"prompt", "prompt", "line by line"}, {"runs", "runs", "what has been run"}},
+		{{"compare", "compare A B", "two runs: cause, effect"}, {"new", "new NAME", "a study to start on"}},
+		{{"reference", "reference", "every name, one page"}, {"version", "version", ""}},
+		{{"gather", "gather STUDY", "join the parts of a run"}, {"store", "store", "points already rowed"}},
+	} {
+		line := ""
+		for _, s := range pair {
+			switch {
+			case has[s.name] == nil:
+			case line == "":
+				line = "  " + left(s.use, 15) + s.what
+			default:
+				line = left(line, 47) + left(s.use, 14) + s.what
+			}
 		}
-		if half == "" {
-			half = "  " + left(s.use, 15) + s.what
-			continue
+		if line != "" {
+			lines = append(lines, strings.TrimRight(line, " "))
 		}
-		lines = append(lines, strings.TrimRight(left(half, 47)+left(s.use, 14)+s.what, " "))
-		half = ""
-	}
-	if half != "" {
-		lines = append(lines, strings.TrimRight(half, " "))
 	}
 	if len(topics) > 0 {
 		lines = append(lines, w.wrap("topics: ", 8, w.say(strings.Join(topics, " ")))...)
