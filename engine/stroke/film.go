@@ -30,9 +30,6 @@ func (f *film) add(ode *num.Dopri5) {
 	ode.Quartics(f.frames[at:])
 }
 
-// frame is step i of the film, one quartic a state.
-func (f *film) frame(i int) []num.Quartic { return f.frames[i*f.n : (i+1)*f.n] }
-
 // state writes the state at the share u of step i to y.
 func (f *film) state(i int, u float64, y []float64) {
 	for j := range y {
