@@ -36,6 +36,9 @@ func (r *Record) call(thread *starlark.Thread, receiver starlark.Value, args sta
 		}
 	}
 	v, err = r.Do(c)
+	if err == nil && r.Tells {
+		err = host.Told()
+	}
 	if v == nil && err == nil {
 		v = starlark.None
 	}

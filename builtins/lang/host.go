@@ -16,6 +16,9 @@ type Host interface {
 	// Allow refuses a call that may not be made here, as telling inside a
 	// function handed to vary.
 	Allow(thread *starlark.Thread, r *Record) error
+	// Told is asked after each call that tells: an error where the study has
+	// told more than it may.
+	Told() error
 	// Caution takes a sentence that the reader must see.
 	Caution(thread *starlark.Thread, c Caution)
 	// Lookup finds a top-level name of the study, for places in texts.
@@ -64,6 +67,7 @@ type NoHost struct{}
 
 func (NoHost) Context() context.Context                               { return context.Background() }
 func (NoHost) Allow(*starlark.Thread, *Record) error                  { return nil }
+func (NoHost) Told() error                                            { return nil }
 func (NoHost) Caution(*starlark.Thread, Caution)                      {}
 func (NoHost) Names(*starlark.Thread) []string                        { return nil }
 func (NoHost) Quantity(string) (Field, bool)                          { return Field{}, false }

@@ -54,6 +54,7 @@ func Places(text string) ([]Place, error) {
 // PlaceError is an error at a place of a text.
 type PlaceError struct {
 	Start, End int
+	Place      string // as it stands in the text, braces included
 	Err        *Error
 }
 
@@ -144,14 +145,20 @@ func FillPlaces(text string, lookup func(string) (starlark.Value, bool), all fun
 		b.WriteString(unbrace(text[last:p.Start]))
 		s, err := p.value(lookup, all)
 		if err != nil {
-			return "", &PlaceError{Start: p.Start, End: p.End, Err: err}
+			return "", &PlaceError{Start: p.Start, End: p.End, Place: text[p.Start:p.End], Err: err}
 		}
 		b.WriteString(s)
 		last = p.End
+		if b.Len() > longest {
+			return "", TooLong()
+		}
 	}
 	b.WriteString(unbrace(text[last:]))
 	return b.String(), nil
 }
+
+// longest is how many bytes a filled text may have, whatever the limits.
+const longest = 16 << 20
 
 // unbrace makes {{ and }} single braces.
 func unbrace(s string) string {

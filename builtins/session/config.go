@@ -2,7 +2,6 @@ package session
 
 import (
 	"thole/builtins/lang"
-	"thole/engine/report"
 	"thole/engine/table"
 )
 
@@ -21,10 +20,6 @@ type Config struct {
 
 	Print    func(text string)         // print(...); called on one goroutine at a time
 	Progress func(what string, p Step) // how far a long computation is; any goroutine
-
-	// Tell takes the place of prose of a Markdown study among what is told, in
-	// order; its text is filled at the end of the run. nil: the document.
-	Tell func(report.Block)
 
 	Store Remember // points already computed; nil: none
 	Share Share    // which part of every sweep to compute; zero: all

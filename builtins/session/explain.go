@@ -46,7 +46,42 @@ func (s *Study) explain(err error) Messages {
 		e = s.translate(root(err), m, stack)
 	}
 	s.locate(m, stack, e)
+	var pe *lang.PlaceError
+	if errors.As(err, &pe) {
+		s.pointAtPlace(m, stack, pe)
+	}
 	return Messages{m}
+}
+
+// pointAtPlace moves a message about a place of a text to that place, where the
+// text is written out in the call.
+func (s *Study) pointAtPlace(m *Message, stack starlark.CallStack, pe *lang.PlaceError) {
+	u := s.units[m.File]
+	if u == nil || pe.Place == "" {
+		return
+	}
+	for i := len(stack) - 1; i >= 0; i-- {
+		if stack[i].Pos.Filename() != m.File {
+			continue
+		}
+		call := u.calls[at(stack[i].Pos)]
+		if call == nil {
+			return
+		}
+		for _, arg := range call.Args {
+			if kv, ok := arg.(*syntax.BinaryExpr); ok && kv.Op == syntax.EQ {
+				arg = kv.Y
+			}
+			for _, lit := range literalTexts(arg) {
+				if j := strings.Index(lit.Value.(string), pe.Place); j >= 0 {
+					path, _, _ := strings.Cut(strings.Trim(pe.Place, "{}"), ":")
+					u.putInText(m, lit, j+1, len([]rune(path)))
+					return
+				}
+			}
+		}
+		return
+	}
 }
 
 // root gives the first error of a chain, in the interpreter's words.

@@ -33,7 +33,7 @@ func (l *Live) Keep(title string) string {
 // another value.
 func (l *Live) Verify(ctx context.Context, text string) (unlike []string, errs Messages) {
 	cfg := l.study.cfg
-	cfg.Print, cfg.Progress, cfg.Tell = nil, nil, nil
+	cfg.Print, cfg.Progress = nil, nil
 	s := newStudy(ctx, "kept.star", cfg)
 	if errs = s.run("kept.star", []byte(text)); errs != nil {
 		return nil, errs

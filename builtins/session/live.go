@@ -169,6 +169,7 @@ func firstWord(line string) string {
 func (l *Live) Eval(ctx context.Context, text string) *Reply {
 	s, r := l.study, &Reply{}
 	s.ctx, s.cautions, s.remarks, s.told, s.written = ctx, cautionBook{}, nil, false, nil
+	s.size, s.results = toldSize{}, map[string]bool{} // each line by itself
 	s.meter.over.Store(false)
 	s.last.Store(nil)
 	first := l.line

@@ -164,6 +164,13 @@ quad.star:1:14: hull knows no boat "4xx"
 why   boat is "1x", "2x", "2-", "2+", "4x", "4-", "4+" or "8+"
 type  hull("4x")
 `},
+		{"field of a place", "quad.star", quadHead + "answer(\"now {today.sped:1}\")\n", `
+quad.star:6:14: a stroke has no "sped"
+   6 | answer("now {today.sped:1}")
+                    ^^^^^^^^^^
+why   the nearest name is speed
+type  .speed
+`},
 		{"boat's word", "quad.star", "\notters, sculls = 1, 2\n\ntoday = row(hull(\"quad\"), otters, sculls)\n", `
 quad.star:4:18: hull knows no boat "quad"
    4 | today = row(hull("quad"), otters, sculls)

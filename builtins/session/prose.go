@@ -28,10 +28,6 @@ func init() {
 func (s *Study) tellProse(n int) {
 	note := &report.Note{}
 	s.proseNotes = append(s.proseNotes, proseNote{n, note})
-	if s.cfg.Tell != nil {
-		s.cfg.Tell(note)
-		return
-	}
 	s.doc.Blocks = append(s.doc.Blocks, note)
 }
 
@@ -78,6 +74,10 @@ func (s *Study) fillProse(u *unit) Messages {
 			continue
 		}
 		p.note.Markdown = text
+		s.markdown(text)
+		if e := s.size.refused; e != nil {
+			return append(ms, u.src.proseMessage(part, e))
+		}
 	}
 	return ms
 }

@@ -30,6 +30,7 @@ type Study struct {
 	params   []ParamValue
 	partial  []*table.Table
 	told     bool
+	size     toldSize
 
 	units    map[string]*unit                    // by file name
 	library  map[string]bool                     // files that are the tool's own, never blamed
@@ -87,41 +88,6 @@ func (s *Study) Extra() any {
 // Document is what has been told so far. Cautions and prose join it at the end.
 func (s *Study) Document() *report.Document { return s.doc }
 
-// Tell puts a block on the page.
-func (s *Study) Tell(b report.Block) { s.doc.Blocks = append(s.doc.Blocks, b); s.told = true }
-
-// Told says that the study told something, where a binding keeps what is told
-// by its own means.
-func (s *Study) Told() { s.told = true }
-
-// Title sets the question; the last one stands.
-func (s *Study) Title(text string) { s.doc.Title = text; s.told = true }
-
-// Answer sets the one sentence; the last one stands.
-func (s *Study) Answer(text string) { s.doc.Answer = text; s.told = true }
-
-// Assume puts a line into the box of assumptions, once.
-func (s *Study) Assume(a report.Assumption) {
-	for _, have := range s.doc.Assumptions {
-		if have == a {
-			return
-		}
-	}
-	s.doc.Assumptions = append(s.doc.Assumptions, a)
-}
-
-// Result keeps a named result. A name given twice is an error.
-func (s *Study) Result(r report.Result) error {
-	if s.results[r.Name] {
-		return lang.Mistake("a result is found again by its name next season, so each name stands once",
-			fmt.Sprintf("result(%q, ...)", r.Name+" 2"), "there is a result %q already", r.Name).At("name")
-	}
-	s.results[r.Name] = true
-	s.doc.Results = append(s.doc.Results, r)
-	s.told = true
-	return nil
-}
-
 // Caution tells a sentence that the reader must see, once.
 func (s *Study) Caution(thread *starlark.Thread, c lang.Caution) { hostOf(thread).Caution(thread, c) }
 
@@ -166,11 +132,6 @@ func (s *Study) NoteTable(name string, t *table.Table) {
 			s.files[i].Table = t
 		}
 	}
-}
-
-// Write puts a file into the run's folder. The caller of Run does the writing.
-func (s *Study) Write(name string, data []byte) {
-	s.written = append(s.written, FileWritten{name, data})
 }
 
 // Seed notes the seed of a drawing call.

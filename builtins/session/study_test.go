@@ -321,3 +321,19 @@ fail("must not run")
 		t.Errorf("%v", ms)
 	}
 }
+
+func TestTellingHasBounds(t *testing.T) {
+	for text, what := range map[string]string{
+		"for i in range(100000):\n    note(\"x\")\n": "this study tells too much: 10001 blocks",
+		"note(\"x\" * 200000)\n":                     "this text has 200000 characters, 100000 are the most",
+		"note(\"[\" * 5000)\n":                       "this text has 5000 [, 2000 are the most",
+		"note(\"> \" * 50 + \"x\")\n":                "this text is quoted more than 20 deep",
+		"s = \"aaaaaaaa\"\nfor i in range(40):\n    s = fill(\"{s}{s}{s}{s}\", s=s)\n": "written out, this value is too long",
+		"for i in range(20000):\n    result(\"r\" + str(i), i)\n":                      "this study tells too much: 10001 results",
+	} {
+		o := run(t, "s.star", text)
+		if len(o.Errors) != 1 || o.Errors[0].What != what || o.Errors[0].Line == 0 {
+			t.Errorf("%s: %v", text, o.Errors)
+		}
+	}
+}
