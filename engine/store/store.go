@@ -12,14 +12,17 @@ import (
 )
 
 // DefaultLimit is the size in bytes that a store may take on the disk: about
-// 600,000 points of thirty numbers.
+// 350,000 points of thirty numbers.
 const DefaultLimit = 256 << 20
 
-// batch: points wait in memory until there are so many, or for so long; a kill
-// loses no more than this, and writing costs one flush of the disk a batch.
+// Points wait in memory and are written in batches: after half a second, and
+// from then on whenever a tenth of the run's time has passed since the last one,
+// or when so many wait. A batch touches most pages of the tree, so that batches
+// of a fixed size would cost more and more; a kill loses a tenth of the work.
 const (
-	batchSize = 2000
-	batchTime = 500 * time.Millisecond
+	batchSize  = 20_000
+	batchTime  = 500 * time.Millisecond
+	batchShare = 10
 )
 
 // Options of a store; zero values are the defaults.
@@ -201,20 +204,26 @@ func (s *Store) Put(k Key, value []byte) {
 	}
 }
 
-// writeBatches is the one writer: a batch when it is full, or every half second.
+// writeBatches is the one writer.
 func (s *Store) writeBatches() {
 	defer close(s.done)
+	begun := time.Now()
+	last := begun
 	tick := time.NewTicker(batchTime)
 	defer tick.Stop()
 	for {
 		select {
 		case <-s.wake:
-		case <-tick.C:
+		case now := <-tick.C:
+			if now.Sub(last) < now.Sub(begun)/batchShare {
+				continue
+			}
 		case <-s.closing:
 			s.Flush()
 			return
 		}
 		s.Flush()
+		last = time.Now()
 	}
 }
 
