@@ -13,7 +13,7 @@ import (
 )
 
 var allocateRecord = &lang.Record{
-	Name: "allocate", Topic: "asking",
+	Name: "allocate", Topic: "asking", Says: "it gives each want one of the stock at the least cost",
 	Summary: "which of the stock goes to which want, at the least total cost",
 	Params: []lang.Param{
 		{Name: "wants", Is: lang.ThingOf, Types: []string{"table"}, Needed: true, Help: "a line for each who wants one"},
@@ -184,7 +184,7 @@ func whyNone(cost []float64, counts []int, failed error) string {
 }
 
 var attemptRecord = &lang.Record{
-	Name: "attempt", Topic: "asking",
+	Name: "attempt", Topic: "asking", Says: "it calls a function that may have no answer",
 	Summary: "calls a function that may have no answer, and goes on either way",
 	Params:  []lang.Param{{Name: "fn", Is: lang.Func, Needed: true, Help: "called with nothing"}},
 	Gives:   "(value, None), or (None, reason)",

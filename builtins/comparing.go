@@ -16,7 +16,7 @@ import (
 )
 
 var compareRecord = &lang.Record{
-	Name: "compare", Topic: "asking",
+	Name: "compare", Topic: "asking", Says: "it holds things against the first",
 	Summary: "strokes, oars or rigs beside the first, quantity by quantity, with a verdict",
 	Params: []lang.Param{
 		{Name: "first", Is: lang.ThingOf, Types: []string{"stroke", "oar", "rig", "uncertainty"}, Needed: true, Help: "what the others are held against; or an uncertainty over a dict of strokes"},
@@ -146,7 +146,7 @@ func changeTable(changes []study.Change, names []string, side string) *lang.Tabl
 			col.Units, col.Places = append(col.Units, c.Unit), append(col.Places, c.Quantity.Change)
 		}
 	}
-	t := &table.Table{Name: names[0] + " -> " + strings.Join(names[1:], ", "), Side: side,
+	t := &table.Table{Head: names[0] + " -> " + strings.Join(names[1:], ", "), Side: side,
 		Columns: []*table.Column{quantity, unit, kase, before, after, change, percent, low, high, verdict}}
 	return &lang.Table{T: t, LineText: changeLine}
 }
@@ -212,11 +212,11 @@ func comparisonShown(t *table.Table) *report.Shown {
 		return nil
 	}
 	shown := t.Lines(changed)
-	shown.Name, shown.Side = t.Name, t.Side
+	shown.Name, shown.Head, shown.Side = t.Name, t.Head, t.Side
 	if kase := shown.Column("case"); kase != nil && len(slices.Compact(slices.Clone(kase.Texts))) == 1 {
 		shown.Columns = slices.DeleteFunc(shown.Columns, func(c *table.Column) bool { return c == kase })
 	}
-	out := &report.Shown{Name: t.Name, Head: t.Name, Side: t.Side, Table: shown}
+	out := &report.Shown{Name: t.Name, Head: t.Head, Side: t.Side, Table: shown}
 	if len(same) > 0 {
 		out.Foot = []string{"unchanged: " + listTexts(same)}
 	}

@@ -15,7 +15,7 @@ import (
 )
 
 var sensitivityRecord = &lang.Record{
-	Name: "sensitivity", Topic: "asking",
+	Name: "sensitivity", Topic: "asking", Says: "it says which input moves the answer most",
 	Summary: "which input moves the answer most, and where the advice flips",
 	Params:  []lang.Param{fnParam, ofParam},
 	Rest:    rangeParam,
@@ -79,7 +79,7 @@ func swingTable(s *study.Swings) *table.Table {
 }
 
 var uncertaintyRecord = &lang.Record{
-	Name: "uncertainty", Topic: "asking",
+	Name: "uncertainty", Topic: "asking", Says: "it draws what is in doubt and says how sure the answer is",
 	Summary: "what a function gives when its inputs are in doubt: draws, pair by pair",
 	Params: []lang.Param{fnParam,
 		{Name: "draws", Is: lang.Number | lang.Whole, ByName: true, Default: 400, Low: 10, High: 100000, Help: "how many"},
@@ -179,7 +179,7 @@ var doubts = []struct {
 }
 
 var doubtRecord = &lang.Record{
-	Name: "doubt", Topic: "asking",
+	Name: "doubt", Topic: "asking", Says: "it gives ready ranges of what nobody knows exactly",
 	Summary: "ready ranges of what nobody knows exactly, with their sources",
 	More:    &lang.Param{Name: "topics", Is: lang.Text, Choices: doubtTopics(), Help: "blade: drag and bury; added_mass; air: air_area; crew: free_speed, and body_travel where mass is given"},
 	Params: []lang.Param{

@@ -19,7 +19,7 @@ var rangeParam = &lang.Param{Name: "ranges", Help: "(low, high), or about(value,
 var ofParam = lang.Param{Name: "of", Is: lang.Text, ByName: true, Shown: "the only one", Help: "which number, where fn gives several"}
 
 var findRecord = &lang.Record{
-	Name: "find", Topic: "asking",
+	Name: "find", Topic: "asking", Says: "it finds where a target is reached",
 	Summary: "where a function reaches a target, the first place from low",
 	Params: []lang.Param{fnParam,
 		{Name: "target", Is: lang.Number, Needed: true, ByName: true, Low: -1e12, High: 1e12, Help: "the value to reach"},
@@ -167,7 +167,7 @@ func pointLine(ranges []study.Range, at study.Point, o study.Outcome, extra star
 }
 
 var findBest = &lang.Record{
-	Name: "find_best", Topic: "asking",
+	Name: "find_best", Topic: "asking", Says: "it finds the best within limits",
 	Summary: "the highest or lowest a function goes within limits, checked with a grid",
 	Params: []lang.Param{fnParam,
 		{Name: "maximise", Is: lang.Text, ByName: true, Help: "the number wanted high", Also: []string{"maximize"}},

@@ -12,7 +12,7 @@ import (
 )
 
 var equalLoad = &lang.Record{
-	Name: "equal_load", Topic: "asking",
+	Name: "equal_load", Topic: "asking", Says: "it finds the oar that loads a crew the same",
 	Summary: "the oar that loads this crew as the stroke does",
 	Params: []lang.Param{
 		{Name: "stroke", Is: lang.ThingOf, Types: []string{"stroke"}, Needed: true, Help: "whose load is kept, in its hull, wind and water"},

@@ -18,7 +18,7 @@ var fnParam = lang.Param{Name: "fn", Is: lang.Func, Needed: true,
 	Help: "a def or lambda, handed its inputs by name; gives a number, a stroke, a dict of numbers, or a dict of strokes"}
 
 var varyRecord = &lang.Record{
-	Name: "vary", Topic: "asking",
+	Name: "vary", Topic: "asking", Says: "it rows one thing over many values",
 	Summary: "one function over every combination of its inputs' values",
 	Params:  []lang.Param{fnParam},
 	Rest:    &lang.Param{Name: "axes", Is: lang.List, Help: "a list of numbers, texts or things, or steps(first, last, by), by the input's name"},
