@@ -27,6 +27,10 @@ type Error struct {
 	Index int
 	Part  Part
 
+	// Place is the place of a text that is meant, "{today.sped}": it is pointed
+	// at where the text is written out in the call.
+	Place string
+
 	// NoAnswer marks values that have no answer although the text is right: a
 	// drive longer than the stroke, a number outside its window. A sweep keeps
 	// such a point as a blank line with What as its reason; any other error

@@ -54,7 +54,6 @@ func Places(text string) ([]Place, error) {
 // PlaceError is an error at a place of a text.
 type PlaceError struct {
 	Start, End int
-	Place      string // as it stands in the text, braces included
 	Err        *Error
 }
 
@@ -145,7 +144,8 @@ func FillPlaces(text string, lookup func(string) (starlark.Value, bool), all fun
 		b.WriteString(unbrace(text[last:p.Start]))
 		s, err := p.value(lookup, all)
 		if err != nil {
-			return "", &PlaceError{Start: p.Start, End: p.End, Place: text[p.Start:p.End], Err: err}
+			err.Place = text[p.Start:p.End]
+			return "", &PlaceError{Start: p.Start, End: p.End, Err: err}
 		}
 		b.WriteString(s)
 		last = p.End

@@ -46,18 +46,17 @@ func (s *Study) explain(err error) Messages {
 		e = s.translate(root(err), m, stack)
 	}
 	s.locate(m, stack, e)
-	var pe *lang.PlaceError
-	if errors.As(err, &pe) {
-		s.pointAtPlace(m, stack, pe)
+	if e.Place != "" {
+		s.pointAtPlace(m, stack, e.Place)
 	}
 	return Messages{m}
 }
 
 // pointAtPlace moves a message about a place of a text to that place, where the
 // text is written out in the call.
-func (s *Study) pointAtPlace(m *Message, stack starlark.CallStack, pe *lang.PlaceError) {
+func (s *Study) pointAtPlace(m *Message, stack starlark.CallStack, place string) {
 	u := s.units[m.File]
-	if u == nil || pe.Place == "" {
+	if u == nil {
 		return
 	}
 	for i := len(stack) - 1; i >= 0; i-- {
@@ -73,8 +72,8 @@ func (s *Study) pointAtPlace(m *Message, stack starlark.CallStack, pe *lang.Plac
 				arg = kv.Y
 			}
 			for _, lit := range literalTexts(arg) {
-				if j := strings.Index(lit.Value.(string), pe.Place); j >= 0 {
-					path, _, _ := strings.Cut(strings.Trim(pe.Place, "{}"), ":")
+				if j := strings.Index(lit.Value.(string), place); j >= 0 {
+					path, _, _ := strings.Cut(strings.Trim(place, "{}"), ":")
 					u.putInText(m, lit, j+1, len([]rune(path)))
 					return
 				}
