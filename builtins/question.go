@@ -5,7 +5,6 @@ import (
 	"errors"
 	"fmt"
 	"math"
-	"strings"
 
 	"go.starlark.net/starlark"
 
@@ -192,102 +191,4 @@ func (q *question) ranges(named []lang.Named) ([]study.Range, error) {
 		ranges[i] = r
 	}
 	return ranges, nil
-}
-
-// needRanges refuses a call without ranges.
-func needRanges(c *lang.Call, example string) error {
-	if len(c.Rest) > 0 {
-		return nil
-	}
-	return lang.Mistake("a range by the name of each input says what to move", c.Record.Name+"("+fnName(c.Func("fn"))+", ..., "+example+")",
-		"%s has no range", c.Record.Name)
-}
-
-// tell turns an error of the engine's studies into a message. arg is the
-// parameter that names the output.
-func (q *question) tell(err error, arg string) error {
-	if q.ended != nil {
-		return q.ended
-	}
-	if e := lang.AsError(err); e != nil && !errors.As(err, new(*study.Failed)) {
-		return e
-	}
-	var (
-		no      *study.NoSuchOutput
-		several *study.SeveralCases
-		failed  *study.Failed
-		wrong   *study.WrongWayRound
-	)
-	switch {
-	case errors.As(err, &no):
-		return q.noSuchOutput(no, arg)
-	case errors.As(err, &several):
-		return q.c.Wrong("fn", lang.Mistake("the answer has to be one number: a difference, or one stroke's field",
-			"def gain(...): return a.speed - b.speed", "%s gives %d strokes (%s)", fnName(q.fn), len(several.Cases), listTexts(several.Cases)))
-	case errors.As(err, &failed):
-		return q.failed(failed)
-	case errors.As(err, &wrong):
-		return q.c.Wrong(wrong.Range.Name, lang.Mistake("a range is given low, high", "", "%v", err))
-	case q.c.Context().Err() != nil:
-		return err
-	}
-	return lang.Mistake("", "", "%v", err)
-}
-
-func (q *question) noSuchOutput(no *study.NoSuchOutput, arg string) error {
-	e := lang.Mistake("", "", "%s gives no %q", fnName(q.fn), no.Of)
-	if no.Text {
-		e.What = fmt.Sprintf("%s of %s is a text, not a number", no.Of, fnName(q.fn))
-	}
-	gives := no.Gives
-	switch {
-	case no.Of == "":
-		e.What = fmt.Sprintf("which number of %s is meant?", fnName(q.fn))
-		e.Why = "it gives " + shortList(gives)
-		e.Type = arg + "=" + quote(first(gives, "speed"))
-		return e
-	case table.Nearest(no.Of, gives) != "":
-		e.Why = "the nearest it gives is " + table.Nearest(no.Of, gives)
-		e.Type = arg + "=" + quote(table.Nearest(no.Of, gives))
-	default:
-		e.Why = "it gives " + shortList(gives)
-		e.Type = arg + "=" + quote(first(gives, "speed"))
-	}
-	if arg == "" {
-		return e
-	}
-	return q.c.Wrong(arg, e)
-}
-
-// failed tells of points that all have no answer, or of draws that mostly have none.
-func (q *question) failed(f *study.Failed) error {
-	reason := f.Reason.Error()
-	typ := "other ends of the ranges"
-	if e := lang.AsError(f.Reason); e != nil && e.Type != "" {
-		typ = e.Type
-	}
-	if f.Count == f.Of {
-		return q.c.Wrong("fn", lang.NoAnswer("each time: "+reason, typ, "%s has no answer at any of %d points", fnName(q.fn), f.Of))
-	}
-	return q.c.Wrong("fn", lang.NoAnswer("most of them: "+reason, typ, "%d of %d draws have no answer, and more than half must", f.Count, f.Of))
-}
-
-func first(list []string, otherwise string) string {
-	if len(list) == 0 {
-		return otherwise
-	}
-	return list[0]
-}
-
-func quote(s string) string { return `"` + s + `"` }
-
-// shortList names a few of many.
-func shortList(names []string) string {
-	switch {
-	case len(names) == 0:
-		return "no number"
-	case len(names) > 8:
-		return strings.Join(names[:8], ", ") + fmt.Sprintf(" and %d more", len(names)-8)
-	}
-	return listTexts(names)
 }

@@ -1,0 +1,102 @@
+package builtins
+
+import (
+	"fmt"
+	"math"
+
+	"go.starlark.net/starlark"
+
+	"thole/builtins/lang"
+	"thole/engine/facts"
+	"thole/engine/table"
+)
+
+// doubts are the topics of doubt() and the defaults they stand for.
+var doubts = []struct {
+	topic string
+	of    [][2]string // where and name in the table of defaults
+}{
+	{"blade", [][2]string{{"blade", "drag"}, {"blade", "bury"}}},
+	{"added_mass", [][2]string{{"blade", "added_mass"}}},
+	{"air", [][2]string{{"hull", "air_area"}}},
+	{"crew", [][2]string{{"rower", "free_speed"}, {"rower", "body_travel"}}},
+}
+
+var doubtRecord = &lang.Record{
+	Name: "doubt", Topic: "asking", Says: "it gives ready ranges of what nobody knows exactly",
+	Summary: "ready ranges of what nobody knows exactly, with their sources",
+	More:    &lang.Param{Name: "topics", Is: lang.Text, Choices: doubtTopics(), Help: "blade: drag and bury; added_mass; air: air_area; crew: free_speed, and body_travel where mass is given"},
+	Params: []lang.Param{
+		{Name: "boat", Is: lang.Text, ByName: true, Default: "1x", Choices: []string{"1x", "2x", "2-", "2+", "4x", "4-", "4+", "8+"}, Help: "whose air_area"},
+		{Name: "mass", Unit: "kg", Is: lang.Number, ByName: true, Low: 25, High: 160, Help: "of the rowers, for body_travel"}},
+	Gives:   "a dict of ranges by parameter name, for **doubt(...)",
+	Example: `doubt("blade", "crew")`,
+}
+
+func init() { doubtRecord.Do = doubtDo }
+
+func doubtTopics() []string {
+	topics := make([]string, len(doubts))
+	for i, d := range doubts {
+		topics[i] = d.topic
+	}
+	return topics
+}
+
+func doubtDo(c *lang.Call) (starlark.Value, error) {
+	if len(c.More) == 0 {
+		return nil, lang.Mistake("it knows "+listTexts(doubtTopics()), `doubt("blade")`, "doubt of what?")
+	}
+	ranges := new(starlark.Dict)
+	for _, v := range c.More {
+		topic, _ := starlark.AsString(v)
+		known := false
+		for _, d := range doubts {
+			if d.topic != topic {
+				continue
+			}
+			known = true
+			for _, name := range d.of {
+				low, high, ok := spanOf(c, name[0], name[1])
+				if !ok {
+					continue
+				}
+				pair := starlark.Tuple{lang.Num(low), lang.Num(high)}
+				if err := ranges.SetKey(starlark.String(name[1]), pair); err != nil {
+					return nil, err
+				}
+			}
+		}
+		if !known {
+			near := table.Nearest(topic, doubtTopics())
+			if near == "" {
+				near = "blade"
+			}
+			return nil, lang.Mistake("it knows "+listTexts(doubtTopics()), fmt.Sprintf("doubt(%q)", near), "doubt knows nothing of %s", lang.Briefly(v))
+		}
+	}
+	return ranges, nil
+}
+
+// spanOf gives the span within which the truth of a default may lie.
+func spanOf(c *lang.Call, where, name string) (low, high float64, ok bool) {
+	of := ""
+	switch where {
+	case "blade":
+		of = "scull hatchet" // the span of drag is that of every shape
+	case "hull":
+		of = c.Text("boat")
+	}
+	f, found := facts.Find(where, name, of)
+	if !found || !f.Spanned() {
+		panic("no span for " + where + "." + name)
+	}
+	if name == "body_travel" { // times mass^⅓
+		if !c.Given("mass") {
+			return 0, 0, false
+		}
+		k := math.Cbrt(c.Number("mass"))
+		return math.Round(1000*f.Low*k) / 1000, math.Round(1000*f.High*k) / 1000, true
+	}
+	return tidy(f.Low), tidy(f.High), true
+}

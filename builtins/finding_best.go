@@ -1,0 +1,214 @@
+package builtins
+
+import (
+	"errors"
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"go.starlark.net/starlark"
+
+	"thole/builtins/lang"
+	"thole/engine/study"
+	"thole/engine/table"
+)
+
+var findBest = &lang.Record{
+	Name: "find_best", Topic: "asking", Says: "it finds the best within limits",
+	Summary: "the highest or lowest a function goes within limits, checked with a grid",
+	Params: []lang.Param{fnParam,
+		{Name: "maximise", Is: lang.Text, ByName: true, Help: "the number wanted high", Also: []string{"maximize"}},
+		{Name: "minimise", Is: lang.Text, ByName: true, Help: "or the one wanted low", Also: []string{"minimize"}},
+		{Name: "limits", Is: lang.Dict, ByName: true, Help: `{"heaviness": (None, 225)}: low and high, None is open`}},
+	Rest:  rangeParam,
+	Gives: "a line: the inputs and all that fn gives there; .note says whether it lies on an edge or a limit, and within what nothing can be told apart",
+	Errors: []string{"limits that nothing meets: with the nearest miss",
+		"speed, split or time over length, outboard, catch or finish without a limit on heaviness, drive_time or rhythm"},
+	Example: `find_best(lambda outboard: usual.change(oar=sculls.change(outboard=outboard)), maximise="speed", limits={"heaviness": (None, usual.heaviness)}, outboard=(190, 210))`,
+	Sources: []string{"model 8: the longest oar always wins a little at a held power", "smallest change that matters in races, 0.3 %: Smith & Hopkins 2011"},
+}
+
+func init() { findBest.Do = findBestDo }
+
+func findBestDo(c *lang.Call) (starlark.Value, error) {
+	goal, err := goalOf(c)
+	if err != nil {
+		return nil, err
+	}
+	if err := needRanges(c, "outboard=(190, 210)"); err != nil {
+		return nil, err
+	}
+	if err := refuseBestLength(c, goal); err != nil {
+		return nil, err
+	}
+	q, err := newQuestion(c, namesOf(c.Rest), "searching")
+	if err != nil {
+		return nil, err
+	}
+	ranges, err := q.ranges(c.Rest)
+	if err != nil {
+		return nil, err
+	}
+	q.quiet = true
+	best, err := study.FindBest(c.Context(), q.batch, ranges, goal)
+	var nothing *study.NothingMeets
+	if errors.As(err, &nothing) {
+		return nil, c.Wrong("limits", nothingMeets(nothing))
+	}
+	if err != nil {
+		return nil, q.tell(err, goalParam(c))
+	}
+	q.aloud(best.At)
+	note := starlark.String(bestNote(ranges, goal, best))
+	return pointLine(ranges, best.At, best.Outcome, starlark.StringDict{"note": note}), nil
+}
+
+func goalParam(c *lang.Call) string {
+	if c.Given("maximise") {
+		return "maximise"
+	}
+	return "minimise"
+}
+
+// goalOf reads what is wanted and within which limits.
+func goalOf(c *lang.Call) (study.Goal, error) {
+	if c.Given("maximise") == c.Given("minimise") {
+		return study.Goal{}, lang.Mistake("find_best wants one number high, or one low", `maximise="speed"`, "say either maximise or minimise")
+	}
+	g := study.Goal{Maximise: c.Given("maximise"), Of: c.Text(goalParam(c))}
+	g.Worthwhile = worthwhileOf(0.3)(study.Quantity{Name: g.Of})
+	limits, _ := c.Value("limits").(*starlark.Dict)
+	if limits == nil {
+		return g, nil
+	}
+	for _, kv := range limits.Items() {
+		name, ok := starlark.AsString(kv[0])
+		ends, isPair := lang.Items(kv[1])
+		if !ok || !isPair || len(ends) != 2 {
+			return g, c.Wrong("limits", lang.Mistake("a limit is a name with (low, high), None where it is open", `limits={"heaviness": (None, 225)}`, "a limit is no pair"))
+		}
+		limit := study.Limit{Of: name, Low: math.NaN(), High: math.NaN()}
+		for i, end := range []*float64{&limit.Low, &limit.High} {
+			if ends[i] == starlark.None {
+				continue
+			}
+			x, ok := lang.AsNumber(ends[i])
+			if !ok {
+				return g, c.Wrong("limits", lang.Mistake("the ends are numbers, or None where it is open", fmt.Sprintf("limits={%q: (None, 225)}", name), "the limit on %s has an end that is %s", name, lang.KindOf(ends[i])))
+			}
+			*end = x
+		}
+		switch {
+		case math.IsNaN(limit.Low) && math.IsNaN(limit.High):
+			return g, c.Wrong("limits", lang.Mistake("one end at least has to be a number", fmt.Sprintf("limits={%q: (None, 225)}", name), "the limit on %s bounds nothing", name))
+		case limit.Low > limit.High:
+			return g, c.Wrong("limits", lang.Mistake("a limit is given low, high", fmt.Sprintf("limits={%q: (%s, %s)}", name, show(limit.High, -1), show(limit.Low, -1)),
+				"the limit on %s goes from %s down to %s", name, show(limit.Low, -1), show(limit.High, -1)))
+		}
+		g.Limits = append(g.Limits, limit)
+	}
+	return g, nil
+}
+
+// refuseBestLength refuses the question that the model cannot answer: it knows
+// no cost of a longer arc or a slower pull, so the longest oar always wins.
+func refuseBestLength(c *lang.Call, g study.Goal) error {
+	if !isPace(g.Of) || g.Maximise != (g.Of == "speed") {
+		return nil
+	}
+	for _, limit := range g.Limits {
+		if slices.Contains([]string{"heaviness", "drive_time", "rhythm"}, limit.Of) {
+			return nil
+		}
+	}
+	for _, n := range c.Rest {
+		if slices.Contains([]string{"length", "outboard", "catch", "finish"}, n.Name) {
+			return c.Wrong(n.Name, lang.Mistake("the model knows no cost of a longer arc or a slower pull, so the longest always wins a little: bound how heavy it may feel",
+				`limits={"heaviness": (None, today.heaviness)}, or drive_time or rhythm`, "%s alone has no best %s", g.Of, n.Name))
+		}
+	}
+	return nil
+}
+
+// isPace says whether a quantity is a speed, a split or a race time.
+func isPace(name string) bool {
+	return name == "speed" || name == "split" || strings.HasPrefix(name, "time_")
+}
+
+// nothingMeets says by how much the nearest point misses.
+func nothingMeets(e *study.NothingMeets) *lang.Error {
+	var misses, relax []string
+	for _, m := range e.Misses {
+		end := m.Limit.High
+		if m.Value < m.Limit.Low {
+			end = m.Limit.Low
+		}
+		misses = append(misses, fmt.Sprintf("%s %s, %s beyond %s", m.Limit.Of, show(m.Value, -1), show(m.By, -1), show(end, -1)))
+		low, high := "None", show(m.Value, -1)
+		if m.Value < m.Limit.Low {
+			low, high = show(m.Value, -1), "None"
+		}
+		relax = append(relax, fmt.Sprintf("%q: (%s, %s)", m.Limit.Of, low, high))
+	}
+	return lang.NoAnswer(fmt.Sprintf("the nearest, %s, has %s", placeText(e.Ranges, e.At), strings.Join(misses, "; ")),
+		"limits={"+strings.Join(relax, ", ")+"}, or a wider range", "nothing in the ranges meets the limits")
+}
+
+// placeText says where a point lies: "outboard 184.2 cm, catch 60.0 deg".
+func placeText(ranges []study.Range, at study.Point) string {
+	parts := make([]string, len(ranges))
+	for i, r := range ranges {
+		parts[i] = r.Name + " " + table.WithUnit(show(at[i], r.Digits), r.Unit)
+	}
+	return listTexts(parts)
+}
+
+// bestNote says what stops the best and how flat it is.
+func bestNote(ranges []study.Range, g study.Goal, b *study.Best) string {
+	var parts, limits []string
+	for _, limit := range b.AtLimit {
+		v, _ := b.Outcome.Get(limit.Of)
+		end := limit.High
+		if math.IsNaN(end) {
+			end = limit.Low
+		}
+		limits = append(limits, limit.Of+" "+quantity(v.Quantity, end))
+	}
+	switch len(limits) {
+	case 0:
+	case 1:
+		parts = append(parts, "stopped by the limit "+limits[0])
+	default:
+		parts = append(parts, "stopped by the limits "+lang.Listed(limits, "and", len(limits)))
+	}
+	for _, edge := range b.AtEdge {
+		for i, r := range ranges {
+			if r.Name == edge.Input {
+				end := "low"
+				if edge.High {
+					end = "high"
+				}
+				parts = append(parts, fmt.Sprintf("at the %s end of its range, %s: the best may lie beyond", end, placeText(ranges[i:i+1], b.At[i:i+1])))
+			}
+		}
+	}
+	if len(b.AtLimit) > 0 && len(b.AtEdge) == 0 {
+		parts[len(parts)-1] += ", not at an end of the range"
+	}
+	if len(parts) == 0 {
+		parts = append(parts, "inside the ranges, stopped by nothing")
+	}
+	var flat []string
+	for i, f := range b.Flat {
+		flat = append(flat, fmt.Sprintf("%s %s", f.Input, table.WithUnit(table.Range(f.Low, f.High, max(ranges[i].Digits, 0), false), ranges[i].Unit)))
+	}
+	parts = append(parts, fmt.Sprintf("not told apart from it (%s within %s %%): %s", g.Of, show(100*g.Worthwhile, 1), listTexts(flat)))
+	if len(b.Hills) > 0 {
+		parts = append(parts, fmt.Sprintf("another, lower top at %s: %s", placeText(ranges, b.Hills[0].At), quantity(b.Output, b.Hills[0].Value)))
+	}
+	if b.Failed != nil {
+		parts = append(parts, fmt.Sprintf("%d of the %d points of the grid have no answer", b.Failed.Count, b.Grid))
+	}
+	return strings.Join(parts, "; ")
+}

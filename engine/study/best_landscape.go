@@ -1,0 +1,245 @@
+package study
+
+import (
+	"math"
+	"sort"
+)
+
+// landscape is the function over the ranges, each scaled to 0..1.
+type landscape struct {
+	asker
+	ranges  []Range
+	goal    Goal
+	steps   int     // of the grid along each input; 0: scattered points
+	spots   []*spot // of the grid
+	asked   []*spot // all with an answer, the grid's too
+	failed  *Failed
+	spread  float64   // of the output over the grid
+	spreads []float64 // of the limited outputs
+	output  Quantity
+}
+
+// spot is one point asked: place in 0..1, the output turned so that more is
+// better, and what each limited output is. nil stands for a failed one.
+type spot struct {
+	place   []float64
+	height  float64
+	limited []float64
+	outcome Outcome
+}
+
+func (l *landscape) point(place []float64) Point {
+	p := make(Point, len(place))
+	for i, r := range l.ranges {
+		p[i] = r.at(place[i])
+	}
+	return p
+}
+
+// ask asks many places at once; failed ones are nil.
+func (l *landscape) ask(places [][]float64) ([]*spot, error) {
+	points := make([]Point, len(places))
+	for i, p := range places {
+		points[i] = l.point(p)
+	}
+	results, values, err := l.all(points)
+	if err != nil {
+		return nil, err
+	}
+	spots := make([]*spot, len(places))
+	for i := range results {
+		s := &spot{place: places[i], height: values[i], outcome: results[i].Outcome}
+		if !l.goal.Maximise {
+			s.height = -s.height
+		}
+		for _, limit := range l.goal.Limits {
+			v, err := read(&results[i], limit.Of)
+			if err != nil {
+				return nil, err
+			}
+			s.limited = append(s.limited, v)
+		}
+		if results[i].Err == nil {
+			spots[i] = s
+			l.asked = append(l.asked, s)
+		}
+	}
+	if l.spots == nil {
+		l.failed = countFailed(results)
+		l.output = quantity(results, l.of)
+	}
+	return spots, nil
+}
+
+// survey asks the grid.
+func (l *landscape) survey() error {
+	n := len(l.ranges)
+	var places [][]float64
+	switch n {
+	case 1:
+		l.steps = 32
+	case 2:
+		l.steps = 10
+	case 3:
+		l.steps = 6
+	case 4:
+		l.steps = 4
+	default:
+		places = cube(800, n, 1) // a grid of so many inputs would be too large or too coarse
+	}
+	if l.steps > 0 {
+		axis := Axis{}
+		for k := range l.steps + 1 {
+			axis.Numbers = append(axis.Numbers, float64(k)/float64(l.steps))
+		}
+		axes := make([]Axis, n)
+		for i := range axes {
+			axes[i] = axis
+		}
+		for _, p := range Grid(axes) {
+			places = append(places, p)
+		}
+	}
+	spots, err := l.ask(places)
+	if err != nil {
+		return err
+	}
+	if l.failed != nil && l.failed.Count == len(spots) {
+		return l.failed
+	}
+	l.spots = spots
+	l.spread = l.spreadOf(func(s *spot) float64 { return s.height })
+	for k := range l.goal.Limits {
+		l.spreads = append(l.spreads, l.spreadOf(func(s *spot) float64 { return s.limited[k] }))
+	}
+	return nil
+}
+
+// spreadOf is how far an output goes over the grid: the scale of its changes.
+func (l *landscape) spreadOf(of func(*spot) float64) float64 {
+	low, high := math.Inf(1), math.Inf(-1)
+	for _, s := range l.spots {
+		if s != nil {
+			low, high = min(low, of(s)), max(high, of(s))
+		}
+	}
+	if high > low {
+		return high - low
+	}
+	return max(math.Abs(high), 1)
+}
+
+// outside says by how much a limit is missed, in the units of its output.
+func (l *landscape) outside(s *spot, k int) float64 {
+	limit, out := l.goal.Limits[k], 0.0
+	if !math.IsNaN(limit.Low) {
+		out = max(out, limit.Low-s.limited[k])
+	}
+	if !math.IsNaN(limit.High) {
+		out = max(out, s.limited[k]-limit.High)
+	}
+	return out
+}
+
+// violation adds up what is missed of all limits, each in spreads of its output.
+func (l *landscape) violation(s *spot) float64 {
+	total := 0.0
+	for k := range l.goal.Limits {
+		total += l.outside(s, k) / l.spreads[k]
+	}
+	return total
+}
+
+// metWithin: strokes are solved to 1e-9, and what a limit bounds is of the size
+// of its spread over the ranges, so a tenth of a millionth of it is the limit.
+const metWithin = 1e-7
+
+func (l *landscape) meets(s *spot) bool { return l.violation(s) <= metWithin }
+
+// better orders spots: within the limits by height, outside by how far.
+func (l *landscape) better(a, b *spot) bool {
+	if b == nil || a == nil {
+		return a != nil
+	}
+	switch in, other := l.meets(a), l.meets(b); {
+	case in && other:
+		return a.height > b.height
+	case in != other:
+		return in
+	}
+	return l.violation(a) < l.violation(b)
+}
+
+// hills gives the spots of the grid that no neighbour betters, best first.
+func (l *landscape) hills() []*spot {
+	var tops []*spot
+	for i, s := range l.spots {
+		if s != nil && (l.steps == 0 || l.isHill(i)) {
+			tops = append(tops, s)
+		}
+	}
+	sort.SliceStable(tops, func(i, j int) bool { return l.better(tops[i], tops[j]) })
+	if l.steps > 0 {
+		return tops[:min(climbed, len(tops))]
+	}
+	// scattered points have no neighbours: the best ones that lie apart
+	var apart []*spot
+	for _, s := range tops {
+		near := false
+		for _, t := range apart {
+			near = near || distance(s.place, t.place) < 0.3
+		}
+		if !near {
+			apart = append(apart, s)
+		}
+		if len(apart) == climbed {
+			break
+		}
+	}
+	return apart
+}
+
+// isHill compares a grid point with all that touch it, diagonals too; of equal
+// neighbours the first counts, so that a plain is climbed once.
+func (l *landscape) isHill(i int) bool {
+	n, side := len(l.ranges), l.steps+1
+	neighbours := 1
+	for range n {
+		neighbours *= 3
+	}
+	for code := range neighbours {
+		at, c, rest, stride, inside := 0, code, i, 1, true
+		for range n {
+			d := rest%side + c%3 - 1
+			inside = inside && d >= 0 && d < side
+			at += d * stride
+			stride, c, rest = stride*side, c/3, rest/side
+		}
+		if !inside || at == i || l.spots[at] == nil {
+			continue
+		}
+		other := l.spots[at]
+		if l.better(other, l.spots[i]) || at < i && !l.better(l.spots[i], other) {
+			return false
+		}
+	}
+	return true
+}
+
+func distance(a, b []float64) float64 {
+	d := 0.0
+	for i := range a {
+		d = max(d, math.Abs(a[i]-b[i]))
+	}
+	return d
+}
+
+func (l *landscape) nothingMeets(s *spot) error {
+	e := &NothingMeets{Ranges: l.ranges, At: l.point(s.place), Failed: l.failed}
+	for k, limit := range l.goal.Limits {
+		if by := l.outside(s, k); by > metWithin*l.spreads[k] {
+			e.Misses = append(e.Misses, Miss{Limit: limit, Value: s.limited[k], By: by})
+		}
+	}
+	return e
+}
