@@ -19,33 +19,32 @@ import (
 const mostFile = 64 << 20
 
 // studyFolder is the folder a study reads in, and nothing outside of it: the
-// system itself refuses a name or a link that leads out (os.Root). Earlier runs
-// may also be read from where the command keeps them.
+// system itself refuses a name or a link that leads out (os.Root). Only a run
+// that the user named with --set may lie elsewhere.
 type studyFolder struct {
-	root *os.Root
-	runs *os.Root // nil: no runs yet
-	said string   // the study's own name, for messages
+	root  *os.Root
+	said  string          // the study's own name, for messages
+	named map[string]bool // what the user set a parameter to
 }
 
 // openStudyFolder opens the folder of a study's file.
-func openStudyFolder(study, runsDir string) (*studyFolder, error) {
+func openStudyFolder(study string) (*studyFolder, error) {
 	root, err := os.OpenRoot(filepath.Dir(study))
 	if err != nil {
 		return nil, err
 	}
-	f := &studyFolder{root: root, said: filepath.Base(study)}
-	if runs, err := os.OpenRoot(runsDir); err == nil {
-		f.runs = runs
-	}
-	return f, nil
+	return &studyFolder{root: root, said: filepath.Base(study), named: map[string]bool{}}, nil
 }
 
-func (f *studyFolder) Close() {
-	f.root.Close()
-	if f.runs != nil {
-		f.runs.Close()
+// allow lets the study read the runs that the user named: --set last_run=DIR,
+// seen from the current folder as all that is typed there, or in runs/.
+func (f *studyFolder) allow(set map[string]string) {
+	for _, value := range set {
+		f.named[path.Clean(filepath.ToSlash(value))] = true
 	}
 }
+
+func (f *studyFolder) Close() { f.root.Close() }
 
 // ReadFile reads a file whose name is as typed in the study, with / between
 // folders. Errors are *lang.Error.
@@ -54,12 +53,24 @@ func (f *studyFolder) ReadFile(name string) ([]byte, error) {
 	if err == nil {
 		return data, nil
 	}
-	if errors.Is(err, fs.ErrNotExist) && f.runs != nil && path.Base(name) == record.FileName && filepath.IsLocal(name) {
-		if data, again := readIn(f.runs, name); again == nil {
-			return data, nil
+	if run := path.Dir(path.Clean(name)); path.Base(name) == record.FileName && f.named[run] {
+		for _, dir := range []string{filepath.FromSlash(run), filepath.Join(runsDir, filepath.FromSlash(run))} {
+			if data, again := readRun(dir); again == nil {
+				return data, nil
+			}
 		}
 	}
 	return nil, f.refusal(name, err)
+}
+
+// readRun reads the record in a run's folder.
+func readRun(dir string) ([]byte, error) {
+	root, err := os.OpenRoot(dir)
+	if err != nil {
+		return nil, err
+	}
+	defer root.Close()
+	return readIn(root, record.FileName)
 }
 
 var (
@@ -124,8 +135,8 @@ func (f *studyFolder) refusal(name string, err error) error {
 func (f *studyFolder) missing(name string) error {
 	if path.Base(name) == record.FileName {
 		run := path.Dir(name)
-		return lang.Mistake("an earlier run is looked for beside the study, then in runs/",
-			"thole runs", "there is no run %q", run)
+		return lang.Mistake("an earlier run is looked for beside the study; one that --set names, also here and in runs/",
+			"thole runs   for what has been run", "there is no run %q", run)
 	}
 	var names []string
 	if entries, err := fs.ReadDir(f.root.FS(), path.Dir(path.Clean(name))); err == nil {

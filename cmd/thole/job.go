@@ -37,6 +37,9 @@ func (j job) config() session.Config {
 	if jobs <= 0 {
 		jobs = runtime.GOMAXPROCS(0)
 	}
+	if f, ok := j.Files.(*studyFolder); ok {
+		f.allow(j.Set)
+	}
 	return session.Config{
 		Files: j.Files, Boathouse: scripts.Library, Set: j.Set, Jobs: jobs, Limits: j.Limits,
 		Print: j.Print, Progress: j.Progress, Store: j.Store, Share: j.Share,
@@ -47,7 +50,7 @@ func (j job) config() session.Config {
 // openStudy opens a study and the folder it reads in. The error is a usage: the
 // study named is not there.
 func openStudy(command, study string) (*studyFolder, []byte, error) {
-	folder, err := openStudyFolder(study, runsDir)
+	folder, err := openStudyFolder(study)
 	if err != nil {
 		return nil, nil, noStudy(command, study, err)
 	}
