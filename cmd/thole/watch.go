@@ -137,7 +137,7 @@ func (w *watched) changed() bool {
 }
 
 func sumOf(path string) (sum [32]byte) {
-	folder, err := openStudyFolder(path, runsDir)
+	folder, err := openStudyFolder(path)
 	if err != nil {
 		return
 	}
