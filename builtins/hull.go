@@ -40,7 +40,7 @@ var hullRecord = &lang.Record{
 	Name: "hull", Topic: "things", Makes: "hulls",
 	Summary: "a boat by its class",
 	Params: []lang.Param{
-		{Name: "boat", Is: lang.Text, Needed: true, Choices: hull.Boats, Help: "class: 1x 2x 2- 2+ 4x 4- 4+ 8+", Also: []string{"kind", "class_"}},
+		{Name: "boat", Is: lang.Text, Needed: true, Choices: hull.Boats, Help: "class: 1x 2x 2- 2+ 4x 4- 4+ 8+", Also: []string{"kind"}, Meant: boatsMeant},
 		{Name: "name", Is: lang.Text, ByName: true, Help: "how it is called"},
 		{Name: "mass", Unit: "kg", Is: lang.Number, ByName: true, Shown: "by boat", Low: 5, High: 300, Help: "without crew and oars", Also: []string{"weight"}},
 		{Name: "waterline", Unit: "m", Is: lang.Number, ByName: true, Shown: "by boat", Low: 3, High: 25, Help: "length in the water", Also: []string{"length"}},
@@ -54,6 +54,17 @@ var hullRecord = &lang.Record{
 	Example: `hull("4x", name="Otter's boat")`,
 	Sources: []string{"model 6", "masses: World Rowing minimum masses", "drag_factor: a calibration, derived"},
 	Also:    []string{"boat", "shell"},
+}
+
+// boatsMeant are what people call the classes.
+var boatsMeant = map[string]lang.Meant{
+	"single": {Choice: "1x", Why: "one sculler is a 1x"}, "skiff": {Choice: "1x", Why: "one sculler is a 1x"},
+	"double": {Choice: "2x", Why: "two scullers are a 2x"}, "quad": {Choice: "4x", Why: "four scullers are a 4x"},
+	"pair":         {Choice: "2-", Why: "two with an oar each are a 2-, with a cox a 2+"},
+	"four":         {Choice: "4-", Why: "four with an oar each are a 4-, with a cox a 4+"},
+	"coxless four": {Choice: "4-", Why: "four with an oar each and no cox are a 4-"}, "coxed four": {Choice: "4+", Why: "four with an oar each and a cox are a 4+"},
+	"coxless pair": {Choice: "2-", Why: "two with an oar each and no cox are a 2-"}, "coxed pair": {Choice: "2+", Why: "two with an oar each and a cox are a 2+"},
+	"eight": {Choice: "8+", Why: "eight with a cox are an 8+"}, "8": {Choice: "8+", Why: "an eight has a cox: 8+"},
 }
 
 func init() {

@@ -129,10 +129,10 @@ func (p *Param) unusual(x float64, u Usual, thing string) Caution {
 	}
 	usual := plain(u.Low) + " to " + plain(u.High)
 	return Caution{
-		Text:  fmt.Sprintf("%s %s is %s than usual (%s)", thing, withUnit(plain(round(x, 4)), p.Unit), side, usual),
+		Text:  fmt.Sprintf("%s %s is %s than usual (%s)", thing, withUnit(plain(round(x, 1)), p.Unit), side, usual),
 		Key:   thing + " " + side + " " + usual,
-		Many:  fmt.Sprintf("%s %%s is %s than usual (%s)", thing, side, usual),
-		Value: plain(round(x, 4)),
+		Many:  fmt.Sprintf("%s %%s%s is %s than usual (%s)", thing, withUnit("", p.Unit), side, usual),
+		Value: plain(round(x, 1)),
 		Sort:  x,
 		Arg:   p.Name,
 		Why:   p.about(),
