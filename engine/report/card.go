@@ -1,6 +1,9 @@
 package report
 
-import "strings"
+import (
+	"regexp"
+	"strings"
+)
 
 // rigCard writes a rigging card for the trailer: what was set, and lines to
 // write in what was found. Printed, a card never breaks, and two stand on an A4
@@ -15,7 +18,9 @@ func (p *page) rigCard(c *RigCard) {
 	if side != "" {
 		p.put("<p>", esc(typeset(side)), "</p>")
 	}
-	p.put("</header>\n<dl>")
+	p.put("</header>\n")
+	p.bigNumbers(c)
+	p.put("<dl>")
 	for _, r := range c.Rows {
 		p.put("<div><dt>", esc(words(r.Label)), "</dt><dd>", esc(typeset(spaced(r.Value))+unitAfter(r.Unit)))
 		if r.Remark != "" {
@@ -34,6 +39,30 @@ func (p *page) rigCard(c *RigCard) {
 		p.cardFoot(f)
 	}
 	p.put("</article>\n")
+}
+
+// setByHand finds what is set at the trailer among a card's lines.
+var setByHand = regexp.MustCompile(`\b(length|inboard|span|spread) (\d+(?:\.\d+)?)`)
+
+// bigNumbers writes length, inboard and span or spread so that they are read
+// from an arm's length, with wet hands and a spanner in them.
+func (p *page) bigNumbers(c *RigCard) {
+	seen := map[string]bool{}
+	var out []string
+	for _, r := range c.Rows {
+		if r.Label != "oar" && r.Label != "rig" {
+			continue
+		}
+		for _, m := range setByHand.FindAllStringSubmatch(r.Value, -1) {
+			if !seen[m[1]] {
+				seen[m[1]] = true
+				out = append(out, "<div><dt>"+m[1]+"</dt><dd>"+m[2]+"<span class=\"u\">"+thin+"cm</span></dd></div>")
+			}
+		}
+	}
+	if c.Known == nil && len(out) > 0 { // seats unlike each other have theirs in the table
+		p.put("<dl class=\"bignum\">", strings.Join(out, ""), "</dl>\n")
+	}
 }
 
 // cardFoot writes a line beneath a card; one that opens with "Checked:" as boxes

@@ -1,7 +1,6 @@
 package report
 
 import (
-	"fmt"
 	"math"
 
 	"thole/engine/table"
@@ -393,5 +392,5 @@ func exploreDoc() *Document {
 	for k := range 9 {
 		e.States, e.Reasons = append(e.States, []float64{5 - .1*float64(k)}), append(e.Reasons, "")
 	}
-	return &Document{Study: "try.star", Title: "Which blade into the wind?", Answer: "That depends.", Blocks: []Block{e, &Note{Markdown: "Words."}, exploreBlock()}, Assumptions: assumptions(), Command: fmt.Sprint("thole run try.star")}
+	return &Document{Study: "try.star", Title: "Which blade into the wind?", Answer: "That depends.", Blocks: []Block{e, &Note{Markdown: "Words."}, exploreBlock()}, Assumptions: assumptions(), Command: "thole run try.star"}
 }

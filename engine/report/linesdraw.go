@@ -11,7 +11,6 @@ import (
 // frame is where the panels of a figure stand.
 type frame struct {
 	left, right float64 // of the drawing's width: room for numbers and for labels
-	top         float64
 	columns     int
 	gap         float64
 	height      float64 // of one panel's plot

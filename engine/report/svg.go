@@ -243,26 +243,6 @@ func textWidth(s string, size float64) float64 {
 	return w * size
 }
 
-// wrapText breaks a text into lines no wider than width.
-func wrapText(s string, size, width float64) []string {
-	var lines []string
-	line := ""
-	for _, word := range strings.Fields(s) {
-		if line != "" && textWidth(line+" "+word, size) > width {
-			lines = append(lines, line)
-			line = ""
-		}
-		if line != "" {
-			line += " "
-		}
-		line += word
-	}
-	if line != "" {
-		lines = append(lines, line)
-	}
-	return lines
-}
-
 // cut shortens a text that would run out of its place.
 func cut(s string, size, width float64) string {
 	if textWidth(s, size) <= width {

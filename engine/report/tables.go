@@ -117,6 +117,9 @@ func (p *page) foot(lines []string) {
 // printed to the digits of the trade, texts left, blanks blank. It scrolls by
 // itself where it is too wide.
 func (p *page) dataTable(t *table.Table, name, caption, class string) {
+	if class == "" {
+		t = withoutReasons(t)
+	}
 	p.put("<div class=\"scroll\" tabindex=\"0\" role=\"group\" aria-label=\"", esc(capital(name)), "\">")
 	p.put("<table", class)
 	if len(t.Columns) < 5 && class == "" {
@@ -143,6 +146,22 @@ func (p *page) dataTable(t *table.Table, name, caption, class string) {
 		p.put("</tr>\n")
 	}
 	p.put("</tbody></table></div>\n")
+}
+
+// withoutReasons leaves out a column of reasons when nothing failed.
+func withoutReasons(t *table.Table) *table.Table {
+	c := t.Column("reason")
+	if c == nil || !blankColumn(c) || len(t.Columns) == 1 {
+		return t
+	}
+	out := *t
+	out.Columns = nil
+	for _, k := range t.Columns {
+		if k != c {
+			out.Columns = append(out.Columns, k)
+		}
+	}
+	return &out
 }
 
 func (p *page) tableCell(c *table.Column, column, line int, text string, t *table.Table) {
