@@ -44,6 +44,7 @@ type book struct {
 	speed    float64 // lowest, m/s
 	category string  // the most careful category that rowed
 	windy    bool
+	subject  string // crew and boat of the first stroke, "" where several crews row
 }
 
 // defaults names a fact of the table of defaults.
@@ -118,6 +119,20 @@ func rowed(c *lang.Call, s *strokeValue) {
 		b.category = k
 	}
 	b.windy = b.windy || s.Problem.Wind != 0
+	switch who := subjectOf(s); {
+	case b.strokes == 1:
+		b.subject = who
+	case who != b.subject:
+		b.subject = ""
+	}
+}
+
+// subjectOf says who a stroke is about: "Otters, 4x".
+func subjectOf(s *strokeValue) string {
+	if s.crew.name == "" {
+		return s.hull.Boat
+	}
+	return s.crew.name + ", " + s.hull.Boat
 }
 
 // Complete adds to a document what its run rested on and what its reader must
@@ -129,8 +144,23 @@ func Complete(doc *report.Document, cfg session.Config) {
 	}
 	b.mu.Lock()
 	defer b.mu.Unlock()
+	doc.Subject, doc.Computed = b.subject, b.computed()
 	doc.Assumptions = append(doc.Assumptions, b.assumptions()...)
 	doc.Cautions = append(b.load(), append(doc.Cautions, b.standing()...)...)
+}
+
+// computed says in a paragraph how the numbers came about.
+func (b *book) computed() string {
+	if b.strokes == 0 {
+		return ""
+	}
+	strokes := fmt.Sprintf("%d strokes were", b.strokes)
+	if b.strokes == 1 {
+		strokes = "One stroke was"
+	}
+	return strokes + " rowed: the water's force on strips of the blade, the oar, the bodies on the slide and the hull are followed through " +
+		"one stroke, again and again until the boat's speed ends as it began and what was to be held is held. " +
+		"Left out are waves that change with speed, sideways forces, yaw, pitch and heave, and the way of the blade up and down."
 }
 
 // assumptions lists the defaults in use, in the order of the table of defaults.
