@@ -7,7 +7,9 @@ import (
 	"go.starlark.net/starlark"
 
 	"thole/builtins/lang"
+	"thole/builtins/session"
 	"thole/engine/facts"
+	"thole/engine/report"
 	"thole/engine/table"
 )
 
@@ -61,6 +63,7 @@ func doubtDo(c *lang.Call) (starlark.Value, error) {
 				if !ok {
 					continue
 				}
+				assumeDoubt(c, name[0], name[1], low, high)
 				pair := starlark.Tuple{lang.Num(low), lang.Num(high)}
 				if err := ranges.SetKey(starlark.String(name[1]), pair); err != nil {
 					return nil, err
@@ -78,16 +81,34 @@ func doubtDo(c *lang.Call) (starlark.Value, error) {
 	return ranges, nil
 }
 
-// spanOf gives the span within which the truth of a default may lie.
-func spanOf(c *lang.Call, where, name string) (low, high float64, ok bool) {
-	of := ""
+// assumeDoubt puts a span with its source into the box of assumptions.
+func assumeDoubt(c *lang.Call, where, name string, low, high float64) {
+	s := session.Of(c.Thread)
+	f, ok := facts.Find(where, name, doubtOf(c, where))
+	if s == nil || !ok {
+		return
+	}
+	unit := f.Unit
+	if name == "body_travel" {
+		unit = "m"
+	}
+	s.Assume(report.Assumption{What: "in doubt: " + spaced(name), Value: show(low, -1) + " to " + show(high, -1), Unit: unit, Source: f.Source})
+}
+
+// doubtOf is the kind a span is taken from.
+func doubtOf(c *lang.Call, where string) string {
 	switch where {
 	case "blade":
-		of = "scull hatchet" // the span of drag is that of every shape
+		return "scull hatchet" // the span of drag is that of every shape
 	case "hull":
-		of = c.Text("boat")
+		return c.Text("boat")
 	}
-	f, found := facts.Find(where, name, of)
+	return ""
+}
+
+// spanOf gives the span within which the truth of a default may lie.
+func spanOf(c *lang.Call, where, name string) (low, high float64, ok bool) {
+	f, found := facts.Find(where, name, doubtOf(c, where))
 	if !found || !f.Spanned() {
 		panic("no span for " + where + "." + name)
 	}

@@ -182,6 +182,7 @@ func bestNote(ranges []study.Range, g study.Goal, b *study.Best) string {
 	default:
 		parts = append(parts, "stopped by the limits "+lang.Listed(limits, "and", len(limits)))
 	}
+	var edges []string
 	for _, edge := range b.AtEdge {
 		for i, r := range ranges {
 			if r.Name == edge.Input {
@@ -189,9 +190,12 @@ func bestNote(ranges []study.Range, g study.Goal, b *study.Best) string {
 				if edge.High {
 					end = "high"
 				}
-				parts = append(parts, fmt.Sprintf("at the %s end of its range, %s: the best may lie beyond", end, placeText(ranges[i:i+1], b.At[i:i+1])))
+				edges = append(edges, fmt.Sprintf("%s (%s end)", placeText(ranges[i:i+1], b.At[i:i+1]), end))
 			}
 		}
+	}
+	if len(edges) > 0 {
+		parts = append(parts, "at an end of its range, "+lang.Listed(edges, "and", len(edges))+": the best may lie beyond")
 	}
 	if len(b.AtLimit) > 0 && len(b.AtEdge) == 0 {
 		parts[len(parts)-1] += ", not at an end of the range"
