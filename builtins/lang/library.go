@@ -133,10 +133,23 @@ func (l *Library) Quantity(name string) (Field, bool) {
 func (l *Library) Predeclared() starlark.StringDict {
 	d := starlark.StringDict{}
 	for _, r := range l.Records {
-		d[r.Name] = r.Builtin()
+		if !r.Prompt {
+			d[r.Name] = r.Builtin()
+		}
 	}
 	for name, v := range l.Values {
 		d[name] = v
+	}
+	return d
+}
+
+// AtPrompt gives the names that the prompt has besides.
+func (l *Library) AtPrompt() starlark.StringDict {
+	d := starlark.StringDict{}
+	for _, r := range l.Records {
+		if r.Prompt {
+			d[r.Name] = r.Builtin()
+		}
 	}
 	return d
 }
@@ -145,7 +158,9 @@ func (l *Library) Predeclared() starlark.StringDict {
 func (l *Library) Names() []string {
 	var names []string
 	for _, r := range l.Records {
-		names = append(names, r.Name)
+		if !r.Prompt {
+			names = append(names, r.Name)
+		}
 	}
 	for name := range l.Values {
 		names = append(names, name)

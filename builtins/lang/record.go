@@ -30,6 +30,9 @@ type Record struct {
 	// may not call: telling, reading files, asking for params.
 	Tells, Reads, Sets bool
 
+	// Prompt marks the words that only the prompt has, as undo.
+	Prompt bool
+
 	// Fills marks functions whose texts have {places}; Rest takes the names.
 	Fills bool
 

@@ -276,9 +276,10 @@ func (l *Live) nameItems(word string) []CompletionItem {
 		}
 		add(name, says)
 	}
-	for _, name := range l.study.cfg.Library.Names() {
+	lib := l.study.cfg.Library
+	for _, name := range append(lib.Names(), lib.AtPrompt().Keys()...) {
 		says := ""
-		if r := l.study.cfg.Library.Record(name); r != nil {
+		if r := lib.Record(name); r != nil {
 			says = r.Summary
 		}
 		add(name, says)

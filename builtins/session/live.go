@@ -10,6 +10,7 @@ import (
 	"go.starlark.net/syntax"
 
 	"thole/builtins/lang"
+	"thole/engine/report"
 )
 
 // Live is a session in which statements come one by one, as at the prompt. A
@@ -34,8 +35,9 @@ type Statement struct {
 	// Reads are the names it read, its functions' names included, as far as
 	// they are the user's: what it stands on.
 	Reads []string
-	Shows bool // an expression whose value shows itself
-	Told  bool // it told something by itself
+	Shows bool           // an expression whose value shows itself
+	Value starlark.Value // what such an expression gave
+	Told  bool           // it told something by itself
 
 	unit  *unit
 	stmt  syntax.Stmt
@@ -46,11 +48,13 @@ type Statement struct {
 
 // Reply is what a block gave.
 type Reply struct {
-	Value    starlark.Value // of the last expression, nil where there is nothing to show
-	Gave     []string       // names given, in order
-	Stale    []string       // names that stand on the old value of a name given again
-	Again    []string       // names that were given before, and now anew
-	Told     bool           // something was told: the value need not show itself
+	Value    starlark.Value   // of the last expression, nil where there is nothing to show
+	Shown    []starlark.Value // of all expressions that show themselves, in order
+	Document *report.Document // what the block told
+	Gave     []string         // names given, in order
+	Stale    []string         // names that stand on the old value of a name given again
+	Again    []string         // names that were given before, and now anew
+	Told     bool             // something was told: the value need not show itself
 	Errors   Messages
 	Cautions Messages
 	Remarks  Messages
@@ -95,6 +99,9 @@ func NewLive(cfg Config) *Live {
 	for name, v := range l.study.predeclared() {
 		l.env[name] = v
 	}
+	for name, v := range cfg.Library.AtPrompt() {
+		l.env[name] = v
+	}
 	l.study.start = l.env
 	l.study.names = func(name string) (starlark.Value, bool) {
 		v, ok := l.env[name]
@@ -129,22 +136,11 @@ func More(text string) bool {
 	if strings.TrimSpace(text) == "" {
 		return false
 	}
+	if Open(text) {
+		return true
+	}
 	lexemes := lex(text)
-	if _, open := openBracket(lexemes); open {
-		return true
-	}
-	if n := len(lexemes); n > 0 {
-		last := lexemes[n-1]
-		if t := last.text; last.kind == lexText && len(t) >= 3 && (strings.HasPrefix(t, `"""`) || strings.HasPrefix(t, "'''")) {
-			if len(t) < 6 || !strings.HasSuffix(t, t[:3]) {
-				return true
-			}
-		}
-	}
 	lines := strings.Split(strings.TrimRight(text, "\n"), "\n")
-	if strings.HasSuffix(strings.TrimSpace(text), "\\") {
-		return true
-	}
 	first := firstWord(lines[0])
 	if !blockWords[first] {
 		return false
@@ -157,6 +153,24 @@ func More(text string) bool {
 	return strings.TrimSpace(lines[len(lines)-1]) != "" && !strings.HasSuffix(text, "\n\n")
 }
 
+// Open tells whether a bracket or a text between three quotes is open at the end
+// of a text, or its last line goes on behind a backslash: no line can end there.
+func Open(text string) bool {
+	lexemes := lex(text)
+	if _, open := openBracket(lexemes); open {
+		return true
+	}
+	if n := len(lexemes); n > 0 {
+		last := lexemes[n-1]
+		if t := last.text; last.kind == lexText && len(t) >= 3 && (strings.HasPrefix(t, `"""`) || strings.HasPrefix(t, "'''")) {
+			if len(t) < 6 || !strings.HasSuffix(t, t[:3]) {
+				return true
+			}
+		}
+	}
+	return strings.HasSuffix(strings.TrimSpace(text), "\\")
+}
+
 func firstWord(line string) string {
 	if l := lex(line); len(l) > 0 {
 		return l[0].text
@@ -167,21 +181,37 @@ func firstWord(line string) string {
 // Eval runs a block: one statement or several. It stops at the first error;
 // statements before it stand.
 func (l *Live) Eval(ctx context.Context, text string) *Reply {
+	first := l.line
+	l.line += strings.Count(strings.TrimRight(text, "\n"), "\n") + 1
+	return l.eval(ctx, fmt.Sprintf("prompt %d", first), []byte(text))
+}
+
+// Open runs a study's text as the beginning of a session: its names are there,
+// and Keep writes its lines. Of a Markdown study the fences run.
+func (l *Live) Open(ctx context.Context, name string, text []byte) *Reply {
+	l.study.note(FileRead{Name: name, Role: "study", Data: text})
+	return l.eval(ctx, name, text)
+}
+
+func (l *Live) eval(ctx context.Context, name string, text []byte) *Reply {
 	s, r := l.study, &Reply{}
+	s.doc = &report.Document{Study: name, Version: s.cfg.Version, Command: s.cfg.Command}
+	r.Document = s.doc
 	s.ctx, s.cautions, s.remarks, s.told, s.written = ctx, cautionBook{}, nil, false, nil
 	s.size, s.results = toldSize{}, map[string]bool{} // each line by itself
 	s.meter.over.Store(false)
 	s.last.Store(nil)
-	first := l.line
-	l.line += strings.Count(strings.TrimRight(text, "\n"), "\n") + 1
-
-	src, m := newSource(fmt.Sprintf("prompt %d", first), []byte(text))
+	what := strings.TrimSpace(string(text))
+	if !atPrompt(name) {
+		what = name
+	}
+	src, m := newSource(name, text)
 	if m == nil {
 		var u *unit
 		if u, m = newUnitWith(liveOptions, src, src.code); m == nil {
 			s.units[src.name] = u
 			if r.Errors = l.check(u); r.Errors == nil {
-				l.snapshot(strings.TrimSpace(text))
+				l.snapshot(what)
 				n := len(l.log)
 				for _, stmt := range u.tree.Stmts {
 					if r.Errors = l.statement(u, stmt, r); r.Errors != nil {
@@ -202,7 +232,7 @@ func (l *Live) Eval(ctx context.Context, text string) *Reply {
 	for _, ms := range []Messages{r.Errors, r.Cautions, r.Remarks} {
 		for _, m := range ms {
 			r.Stopped = r.Stopped || m.Level == Stopped
-			if strings.HasPrefix(m.File, "prompt ") {
+			if atPrompt(m.File) {
 				m.File, m.Line = "", 0
 			}
 		}
@@ -210,8 +240,35 @@ func (l *Live) Eval(ctx context.Context, text string) *Reply {
 	return r
 }
 
+// atPrompt tells whether a source is what was typed, and no file.
+func atPrompt(name string) bool { return strings.HasPrefix(name, "prompt ") }
+
+// promptWord tells whether a statement is a call of one of the prompt's own
+// words, as undo(): it is no part of what the session has worked out.
+func (l *Live) promptWord(stmt syntax.Stmt) bool {
+	x, ok := stmt.(*syntax.ExprStmt)
+	if !ok {
+		return false
+	}
+	call, ok := x.X.(*syntax.CallExpr)
+	if !ok {
+		return false
+	}
+	id, ok := call.Fn.(*syntax.Ident)
+	if !ok || l.own[id.Name] {
+		return false
+	}
+	r := l.study.cfg.Library.Record(id.Name)
+	return r != nil && r.Prompt
+}
+
 // check holds a block against what can be known before it runs.
 func (l *Live) check(u *unit) Messages {
+	if !atPrompt(u.src.name) {
+		if ms := l.study.checkParams(u); ms != nil {
+			return ms
+		}
+	}
 	if ms := l.study.dialect(u); ms != nil {
 		return ms
 	}
@@ -249,6 +306,9 @@ func (l *Live) statement(u *unit, stmt syntax.Stmt, r *Reply) Messages {
 	if err != nil {
 		return s.explain(err)
 	}
+	if l.promptWord(stmt) {
+		return nil
+	}
 
 	// names that are given again leave others standing on the old value
 	for _, name := range st.Gives {
@@ -269,7 +329,7 @@ func (l *Live) statement(u *unit, stmt syntax.Stmt, r *Reply) Messages {
 		v := globals[resultName]
 		st.Shows = v != nil && v != starlark.None && !st.Told
 		if st.Shows {
-			r.Value, l.last = v, v
+			r.Value, r.Shown, l.last, st.Value = v, append(r.Shown, v), v, v
 			l.env["_"], l.own["_"] = v, true
 		}
 	}
@@ -612,7 +672,7 @@ func (l *Live) Again(ctx context.Context) ([]Redone, *Reply) {
 	for _, ms := range []Messages{r.Errors, r.Cautions} {
 		for _, m := range ms {
 			r.Stopped = r.Stopped || m.Level == Stopped
-			if strings.HasPrefix(m.File, "prompt ") {
+			if atPrompt(m.File) {
 				m.File, m.Line = "", 0
 			}
 		}
@@ -646,6 +706,9 @@ func (l *Live) Undo() (what string, names []string, ok bool) {
 	snap := l.undo[n-1]
 	l.undo = l.undo[:n-1]
 	start := l.study.cfg.Library.Predeclared()
+	for name, v := range l.study.cfg.Library.AtPrompt() {
+		start[name] = v
+	}
 	for name := range l.own {
 		old, had := snap.env[name]
 		switch {
