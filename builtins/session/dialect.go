@@ -375,18 +375,20 @@ func (p *parsing) foreign(tok, prev, next lexeme) *Message {
 			return said("a number has no _", "digits stand together", prev.text+strings.ReplaceAll(tok.text, "_", ""))
 		}
 		return said("a number stands without its unit", "numbers are typed bare, in the trade's unit: cm, degrees, m/s, W", prev.text)
-	case tok.kind == lexWord && prev.kind == lexNumber && tok.line == prev.line:
+	case tok.kind == lexWord && prev.kind == lexNumber && tok.line == prev.line && !keywords[tok.text]:
 		return said("a number stands without its unit", "numbers are typed bare, in the trade's unit: cm, degrees, m/s, W", prev.text)
 	}
 	if r, ok := signs[tok.text]; ok {
 		return said(r[0], r[1], r[2])
 	}
-	if r, ok := signs[prev.text]; ok && len(prev.text) == 2 && touching(prev, tok) {
+	if r, ok := signs[prev.text]; ok && len(prev.text) == 2 {
 		p.mark(prev)
 		return said(r[0], r[1], r[2])
 	}
 	return nil
 }
+
+var keywords = setOf("if", "else", "elif", "for", "in", "and", "or", "not", "lambda", "return", "def", "pass", "break", "continue", "load")
 
 var blockWords = map[string]bool{"def": true, "if": true, "elif": true, "else": true, "for": true, "while": true}
 

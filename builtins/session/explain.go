@@ -44,6 +44,9 @@ func (s *Study) explain(err error) Messages {
 		e = &lang.Error{Index: -1}
 	default:
 		e = s.translate(root(err), m, stack)
+		if s.refusedCall(root(err).Error(), stack) {
+			stack = stack[:len(stack)-1]
+		}
 	}
 	s.locate(m, stack, e)
 	if e.Place != "" {

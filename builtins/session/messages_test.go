@@ -171,6 +171,40 @@ quad.star:6:14: a stroke has no "sped"
 why   the nearest name is speed
 type  .speed
 `},
+		{"used too early", "q.star", "x = y\ny = 3\n", `
+q.star:1:5: y has no value yet
+   1 | x = y
+           ^
+why   it is given further down, in line 2
+type  line 2 above this one
+`},
+		{"own function, input missing", "q.star", "def f(a, b): return a\nx = f(1)\n", `
+q.star:2:5: f needs b
+   2 | x = f(1)
+           ^
+why   these inputs of it have no = in its def, so each call has to give them
+type  b=...
+`},
+		{"own function, unknown input", "q.star", "def f(a, wide=3): return a\nx = f(1, wid=3)\n", `
+q.star:2:10: f has no input "wid"
+   2 | x = f(1, wid=3)
+                ^^^
+why   the nearest input of its def is wide
+type  wide=...
+`},
+		{"signs", "q.star", "a = 1\nx = a && a\n", `
+q.star:2:7: two conditions are joined with and
+`},
+		{"choice", "q.star", "x = 5 if True\n", `
+q.star:1:7: a choice needs its else
+`},
+		{"order", "q.star", "x = sorted([1, \"a\"])\n", `
+q.star:1:5: a text and a number cannot be compared
+   1 | x = sorted([1, "a"])
+           ^^^^^^
+why   sorted puts values in order, and only values of a kind have one
+type  a list of one kind, without blanks; or key=lambda x: ...
+`},
 		{"boat's word", "quad.star", "\notters, sculls = 1, 2\n\ntoday = row(hull(\"quad\"), otters, sculls)\n", `
 quad.star:4:18: hull knows no boat "quad"
    4 | today = row(hull("quad"), otters, sculls)

@@ -29,6 +29,19 @@ func (s *Study) unknownName(name string, u *unit, n syntax.Node) *lang.Error {
 	if lib.IsLater(name) {
 		return say("this version of thole does not have "+name+" yet", "it belongs to the language, but comes with a later version", "thole version, and a newer thole")
 	}
+	if u != nil {
+		for _, stmt := range u.tree.Stmts {
+			line := 0
+			given([]syntax.Stmt{stmt}, false, func(id *syntax.Ident, _ bool, _ syntax.Stmt) {
+				if id.Name == name && line == 0 {
+					line = int(id.NamePos.Line)
+				}
+			})
+			if line > 0 {
+				return say(name+" has no value yet", fmt.Sprintf("it is given further down, in line %d", line), fmt.Sprintf("line %d above this one", line))
+			}
+		}
+	}
 	e := say(fmt.Sprintf("nothing is called %q", name), "a name has to be given above the line that uses it", name+" = ... above")
 	near := s.nearestName(name, u)
 	if near == "" {

@@ -52,6 +52,8 @@ func (s *Study) Answer(text string) {
 
 // Assume puts a line into the box of assumptions, once.
 func (s *Study) Assume(a report.Assumption) {
+	s.mu.Lock() // doubt may be asked inside a function that is called in parallel
+	defer s.mu.Unlock()
 	for _, have := range s.doc.Assumptions {
 		if have == a {
 			return

@@ -88,6 +88,9 @@ var opWords = map[string]string{
 }
 
 var rules = []rule{
+	{re(`len: value of type (\S+) has no len`), func(p []string, w *where) *lang.Error {
+		return say(kind(p[1])+" has no length", "len counts what is in a list, a table, a dict or a text", "len([...])")
+	}},
 	{re(`function (\S+) called recursively`), func(p []string, w *where) *lang.Error {
 		return say(p[1]+" calls itself", "a function may not come back to itself: a study must end; for repeats, find searches",
 			"for i in range(100): ... in place of the call")
@@ -99,6 +102,11 @@ var rules = []rule{
 	{re(`(\S+) (<|<=|>|>=|==|!=) (\S+) not implemented`), func(p []string, w *where) *lang.Error { return w.operator(p[1], p[2], p[3]) }},
 	{re(`(?:floating-point|floored) division by zero`), func(p []string, w *where) *lang.Error {
 		x, y := w.both()
+		if b, ok := w.node.(*syntax.BinaryExpr); ok {
+			if _, written := literal(b.Y); written {
+				return say("nothing can be divided by 0", "what is divided by 0 has no size", x+" / ...")
+			}
+		}
 		return say("division by nothing: "+y+" is 0 here", "what is divided by 0 has no size", fmt.Sprintf("%s / %s if %s else None", x, y, y))
 	}},
 	{re(`.*modulo by zero`), func(p []string, w *where) *lang.Error {
@@ -152,7 +160,7 @@ var rules = []rule{
 	{re(`function (\S+) accepts (?:at most )?(\d+) positional arguments? \((\d+) given\)`), func(p []string, w *where) *lang.Error {
 		return say(fmt.Sprintf("%s takes %s inputs, not %s", p[1], p[2], p[3]), "its def says so", "help("+p[1]+")")
 	}},
-	{re(`function (\S+) got an unexpected keyword argument (\S+)`), func(p []string, w *where) *lang.Error {
+	{re(`function (\S+) got an unexpected keyword argument "?(\w+)"?`), func(p []string, w *where) *lang.Error {
 		e := say(fmt.Sprintf("%s has no input %q", p[1], p[2]), "its def names other inputs", "")
 		e.Arg, e.Part = p[2], lang.AtName
 		if near := table.Nearest(p[2], w.inputsOf(p[1])); near != "" {
@@ -162,7 +170,7 @@ var rules = []rule{
 		}
 		return e
 	}},
-	{re(`function (\S+) got multiple values for parameter (\S+)`), func(p []string, w *where) *lang.Error {
+	{re(`function (\S+) got multiple values for parameter "?(\w+)"?`), func(p []string, w *where) *lang.Error {
 		return say(fmt.Sprintf("%s got %s twice", p[1], p[2]), "once by its place and once by its name", "one of them")
 	}},
 	{re(`(?:\w+: )?cannot .* frozen (?:list|hash table|set).*`), func(p []string, w *where) *lang.Error {
@@ -226,6 +234,9 @@ func (s *Study) translate(err error, m *Message, stack starlark.CallStack) *lang
 		}
 	}
 	msg := err.Error()
+	if s.refusedCall(msg, stack) {
+		w.call = nil // the place is the call, found by explain
+	}
 	e := (*lang.Error)(nil)
 	for _, r := range rules {
 		if p := r.pattern.FindStringSubmatch(msg); p != nil && r.say != nil {
@@ -249,6 +260,11 @@ func plainWords(s string) string {
 // operator is the message of two values that an operator cannot join.
 func (w *where) operator(a, op, b string) *lang.Error {
 	x, y := w.both()
+	if _, ok := w.node.(*syntax.BinaryExpr); !ok && opWords[op] == "compared" {
+		// compared on the way, as sorted does
+		return say(fmt.Sprintf("%s and %s cannot be compared", kind(a), kind(b)), w.callText()+" puts values in order, and only values of a kind have one",
+			"a list of one kind, without blanks; or key=lambda x: ...")
+	}
 	word := opWords[op]
 	if word == "" {
 		word = "joined by " + op
@@ -297,20 +313,28 @@ func (w *where) notSeveral(t string) *lang.Error {
 	return e
 }
 
-// inputsOf gives the inputs of a function of the study.
+// inputsOf gives the inputs of a function of the user's files.
 func (w *where) inputsOf(name string) []string {
-	v, ok := w.study.names(name)
-	if !ok {
-		return nil
-	}
-	f, ok := v.(*starlark.Function)
-	if !ok {
-		return nil
-	}
 	var names []string
-	for i := 0; i < f.NumParams(); i++ {
-		n, _ := f.Param(i)
-		names = append(names, n)
+	for file, u := range w.study.units {
+		if w.study.library[file] {
+			continue
+		}
+		syntax.Walk(u.tree, func(n syntax.Node) bool {
+			def, ok := n.(*syntax.DefStmt)
+			if !ok || def.Name.Name != name || names != nil {
+				return true
+			}
+			for _, p := range def.Params {
+				if kv, ok := p.(*syntax.BinaryExpr); ok {
+					p = kv.X
+				}
+				if id, ok := p.(*syntax.Ident); ok {
+					names = append(names, id.Name)
+				}
+			}
+			return true
+		})
 	}
 	return names
 }
@@ -321,3 +345,15 @@ func (w *where) ownFunction(name, rest string) *lang.Error {
 	rest = plainWords(rest)
 	return say(fmt.Sprintf("%s cannot do that: %s", name, rest), name+" is one of the language's own functions", `help("`+name+`")`)
 }
+
+// refusedCall tells whether an error is that a function of the study was called
+// with the wrong inputs: its place is the call, not the function.
+func (s *Study) refusedCall(msg string, stack starlark.CallStack) bool {
+	n := len(stack)
+	if n < 2 || !calledWrong.MatchString(msg) {
+		return false
+	}
+	return strings.HasPrefix(msg, "function "+stack[n-1].Name+" ")
+}
+
+var calledWrong = regexp.MustCompile(`^function \S+ (missing|accepts|got) `)
