@@ -15,8 +15,20 @@ import (
 	"thole/engine/table"
 )
 
-// mostFile is the largest file that a study may read.
-const mostFile = 64 << 20
+// The largest file that a study may read, and the longest study: its text grows
+// a hundredfold while it is read.
+const (
+	mostFile  = 64 << 20
+	mostStudy = 1 << 20
+)
+
+// most is how long a file of this name may be.
+func most(name string) int64 {
+	if ext := path.Ext(name); ext == ".star" || ext == ".md" {
+		return mostStudy
+	}
+	return mostFile
+}
 
 // studyFolder is the folder a study reads in, and nothing outside of it: the
 // system itself refuses a name or a link that leads out (os.Root). Only a run
@@ -99,8 +111,8 @@ func readIn(root *os.Root, name string) ([]byte, error) {
 		return nil, err
 	}
 	defer file.Close()
-	data, err := io.ReadAll(io.LimitReader(file, mostFile+1))
-	if err == nil && len(data) > mostFile {
+	data, err := io.ReadAll(io.LimitReader(file, most(name)+1))
+	if err == nil && int64(len(data)) > most(name) {
 		err = errTooLong
 	}
 	return data, err
@@ -121,7 +133,7 @@ func (f *studyFolder) refusal(name string, err error) error {
 	case errors.Is(err, errDevice):
 		return lang.Mistake("only plain files are read", fmt.Sprintf("%q", base), "%q is no plain file", name)
 	case errors.Is(err, errTooLong):
-		return lang.Mistake(fmt.Sprintf("a study reads files of %d MB at most", mostFile>>20),
+		return lang.Mistake(fmt.Sprintf("it may have %d MB at most", most(name)>>20),
 			"a file with fewer lines", "%q is too long", name)
 	case errors.Is(err, fs.ErrPermission):
 		return lang.Mistake("the system does not let this user read it", "chmod +r "+base, "%q may not be read", name)

@@ -84,7 +84,7 @@ func noStudy(command, study string, err error) error {
 	case errors.Is(err, fs.ErrPermission):
 		msg.What, msg.Why, msg.Type = fmt.Sprintf("%q may not be read", study), "the system does not let this user read it", "chmod +r "+quoted(study)
 	case errors.Is(err, errTooLong):
-		msg.What, msg.Why, msg.Type = fmt.Sprintf("%q is too long for a study", study), fmt.Sprintf("at most %d MB are read", mostFile>>20), command+" STUDY.star"
+		msg.What, msg.Why, msg.Type = fmt.Sprintf("%q is too long for a study", study), fmt.Sprintf("at most %d MB are read", mostStudy>>20), command+" STUDY.star"
 	case !errors.Is(err, fs.ErrNotExist):
 		msg.What, msg.Why = fmt.Sprintf("%q cannot be read", study), plainError(err)
 	default:

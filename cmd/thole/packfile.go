@@ -74,7 +74,7 @@ func badEntry(entry *zip.File, files map[string][]byte) string {
 }
 
 func readEntry(entry *zip.File, left int64) ([]byte, error) {
-	most := min(left, mostFile)
+	most := min(left, most(entry.Name))
 	if entry.UncompressedSize64 > uint64(most) {
 		return nil, errors.New("is too long")
 	}
