@@ -39,6 +39,9 @@ func parseMessage(src *source, err error) *Message {
 	}
 	p := newParsing(src, se)
 	m := p.message()
+	if strings.TrimSpace(m.Type) == "" {
+		m.Type = "the line without it"
+	}
 	m.File, m.Line = src.name, p.line
 	m.Col = src.column(p.line, p.col)
 	m.Source = src.line(p.line)

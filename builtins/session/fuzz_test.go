@@ -49,7 +49,7 @@ func checkMessage(t *testing.T, m *Message, text string) {
 	if m.What == "" || m.Level == Wrong && (m.Why == "" || m.Type == "") {
 		t.Errorf("a part is missing: %+v", m)
 	}
-	lines := strings.Split(strings.ReplaceAll(text, "\r\n", "\n"), "\n")
+	lines := strings.Split(strings.NewReplacer("\r\n", "\n", "\r", "\n").Replace(text), "\n")
 	if m.Line < 0 || m.Line > len(lines) || m.Col < 0 || m.Caret < 0 || m.CaretLen < 0 {
 		t.Errorf("the place lies outside the text: %+v", m)
 	}

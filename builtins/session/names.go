@@ -29,6 +29,9 @@ func (s *Study) unknownName(name string, u *unit, n syntax.Node) *lang.Error {
 	if lib.IsLater(name) {
 		return say("this version of thole does not have "+name+" yet", "it belongs to the language, but comes with a later version", "thole version, and a newer thole")
 	}
+	if r := lib.Record(name); r != nil && r.Prompt {
+		return say(name+" is a word of the prompt", "a study runs from the top and needs none of it", "thole prompt, or take the line out")
+	}
 	if u != nil {
 		for _, stmt := range u.tree.Stmts {
 			line := 0
@@ -264,7 +267,7 @@ func (s *Study) ownNames(u *unit) Messages {
 // isTools tells whether a name is the tool's or the language's own.
 func (s *Study) isTools(name string) bool {
 	lib := s.cfg.Library
-	if lib.Record(name) != nil || lib.IsLater(name) || starlark.Universe.Has(name) {
+	if r := lib.Record(name); r != nil && !r.Prompt || lib.IsLater(name) || starlark.Universe.Has(name) {
 		return true
 	}
 	_, ok := lib.Values[name]

@@ -42,7 +42,7 @@ func newSource(name string, data []byte) (*source, *Message) {
 			Why:  "a study is plain text in UTF-8; this looks like a picture, a spreadsheet or another kind of file",
 			Type: "save it as plain text (UTF-8), named .star or .md"}
 	}
-	s := &source{name: name, text: strings.ReplaceAll(string(data), "\r\n", "\n")}
+	s := &source{name: name, text: strings.NewReplacer("\r\n", "\n", "\r", "\n").Replace(string(data))}
 	s.lines = strings.Split(s.text, "\n")
 	if strings.EqualFold(path.Ext(name), ".md") {
 		s.fences()
