@@ -202,6 +202,10 @@ func emptiness(f *Figure) string {
 		if len(f.Y) == 0 || blankColumn(f.Table.Column(f.Z)) {
 			return "every value in it is blank"
 		}
+	case Whisker:
+		if len(toldWhiskers(f)) == 0 {
+			return "every change in it is too small to matter"
+		}
 	case Tape:
 		if lineToSet(f.Table, f.X) < 0 {
 			return "nothing in it has to be set"

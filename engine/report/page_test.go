@@ -172,6 +172,24 @@ type failing struct{}
 
 func (failing) Write([]byte) (int, error) { return 0, io.ErrShortWrite }
 
+// A table of any length leaves a page: head and tail of it, and a word on the rest.
+func TestLongTableIsCut(t *testing.T) {
+	long := tableOf(numbers("line", ""), numbers("speed", "m/s"))
+	for i := range 11_055 {
+		long.Columns[0].Nums = append(long.Columns[0].Nums, float64(i))
+		long.Columns[1].Nums = append(long.Columns[1].Nums, 4+float64(i)/1e5)
+	}
+	page := written(t, &Document{Title: "How long?", Blocks: []Block{&Shown{Name: "all", Table: long}}})
+	for _, want := range []string{"All, 11055 lines", ">149</th>", ">10855 more lines, all in the .csv beside this page<", ">11005</th>", ">11054</th>"} {
+		if !strings.Contains(page, want) {
+			t.Errorf("no %q", want)
+		}
+	}
+	if strings.Contains(page, ">150</th>") || strings.Contains(page, ">11004</th>") {
+		t.Error("more lines than were promised")
+	}
+}
+
 // Running text gets the page's signs; code and names keep theirs.
 func TestTypeset(t *testing.T) {
 	for in, want := range map[string]string{

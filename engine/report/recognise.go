@@ -32,7 +32,7 @@ func drawnFrom(t *table.Table) *Figure {
 // picture: more than two lines with intervals.
 func whiskersTell(t *table.Table) bool {
 	n := 0
-	for _, w := range whiskersOf(t) {
+	for _, w := range toldWhiskers(&Figure{Table: t}) {
 		if !math.IsNaN(w.low) {
 			n++
 		}

@@ -2,7 +2,10 @@ package report
 
 import (
 	"fmt"
+	"slices"
 	"strings"
+
+	"thole/engine/table"
 )
 
 // sheetBody writes the page as a sheet to be read from top to bottom. Order of
@@ -211,6 +214,9 @@ func (p *page) params() {
 }
 
 func (p *page) assumptions() {
+	if p.doc.Source == "" && len(p.doc.Assumptions) == 0 {
+		return // no study: two runs compared
+	}
 	p.put("<div class=\"box assume\"><h3>Assumptions, every default in use</h3>")
 	if len(p.doc.Assumptions) == 0 {
 		p.put("<p>None: the study gives every value itself.</p></div>\n")
@@ -223,6 +229,22 @@ func (p *page) assumptions() {
 	p.put("</tbody></table></div></div>\n")
 }
 
+// clearly says whether a drawn comparison has a change, other than of a length
+// that is set, that is clear and large enough to matter: only then is there
+// anything to try.
+func clearly(t *table.Table) bool {
+	quantity, verdict := t.Column("quantity"), textColumn(t, "verdict")
+	if verdict == nil {
+		return false
+	}
+	for i, v := range verdict.Texts {
+		if strings.HasPrefix(v, "clearly") && !slices.Contains(settable, quantity.Texts[i]) {
+			return true
+		}
+	}
+	return false
+}
+
 // onWater gives the steps to try, the document's own or those that follow from
 // the length to set: one change a step, then pairs of pieces.
 func (p *page) onWater() []string {
@@ -230,7 +252,7 @@ func (p *page) onWater() []string {
 		return p.doc.OnWater
 	}
 	t := p.firstSetting()
-	if t == nil {
+	if t == nil || !clearly(t) {
 		return nil
 	}
 	line := p.setting(t)

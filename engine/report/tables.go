@@ -66,6 +66,30 @@ func (p *page) plainTable(s *Shown, under string) {
 	p.foot(s.Foot)
 }
 
+// mostLines is how many lines of a table stand on a page; headLines of it are the
+// head, the rest the tail. All of them lie in the table's CSV beside the page.
+const (
+	mostLines = 200
+	headLines = 150
+)
+
+// cutTable gives the lines of a table that a page shows, and after how many of
+// them how many are left out.
+func cutTable(t *table.Table) (shown *table.Table, after, left int) {
+	n := t.Len()
+	if n <= mostLines {
+		return t, n, 0
+	}
+	var lines []int
+	for i := range headLines {
+		lines = append(lines, i)
+	}
+	for i := n - (mostLines - headLines); i < n; i++ {
+		lines = append(lines, i)
+	}
+	return t.Lines(lines), headLines, n - mostLines
+}
+
 func tableName(s *Shown) string {
 	switch {
 	case s.Name != "":
@@ -120,6 +144,7 @@ func (p *page) dataTable(t *table.Table, name, caption, class string) {
 	if class == "" {
 		t = withoutReasons(t)
 	}
+	t, after, left := cutTable(t)
 	p.put("<div class=\"scroll\" tabindex=\"0\" role=\"group\" aria-label=\"", esc(capital(name)), "\">")
 	p.put("<table", class)
 	if len(t.Columns) < 5 && class == "" {
@@ -139,6 +164,9 @@ func (p *page) dataTable(t *table.Table, name, caption, class string) {
 		cells[i] = shown(c)
 	}
 	for line := range t.Len() {
+		if line == after {
+			p.put(fmt.Sprintf("<tr><th scope=\"row\" colspan=\"%d\" class=\"more\">%d more lines, all in the .csv beside this page</th></tr>\n", len(t.Columns), left))
+		}
 		p.put("<tr>")
 		for i, c := range t.Columns {
 			p.tableCell(c, i, line, cells[i][line], t)
@@ -220,7 +248,7 @@ func (p *page) comparison(s *Shown, under string) {
 		p.put("<caption>", caption, "</caption>")
 	}
 	p.put("<thead><tr><th scope=\"col\">quantity</th>")
-	columns := comparisonColumns(t)
+	columns := comparisonColumns(t, s.Side)
 	nameCases(columns, s.Head)
 	for _, k := range columns {
 		p.put("<th scope=\"col\"", ifClass(k.class()), ">", esc(k.head), "</th>")
@@ -288,7 +316,7 @@ type keyColumn struct {
 	of    *table.Column
 }
 
-func comparisonColumns(t *table.Table) []keyColumn {
+func comparisonColumns(t *table.Table, side string) []keyColumn {
 	var out []keyColumn
 	for _, c := range t.Columns {
 		head := words(c.Name)
@@ -301,6 +329,9 @@ func comparisonColumns(t *table.Table) []keyColumn {
 				continue
 			}
 		case "verdict":
+			if !manyCases(c) && c.Texts[0] == "one run" && side == "one run" {
+				continue // said once, above
+			}
 			head = "sure?"
 		case "change":
 			if c.Kind == table.Measured {
@@ -378,6 +409,9 @@ func changeOf(t *table.Table, name string) string {
 // card writes the rich view of one thing.
 func (p *page) card(c *Card, under string) {
 	p.put("<div>")
+	if c.Title == "line" { // one line of a table has no name of its own
+		c = &Card{Side: c.Side, Items: c.Items, Foot: c.Foot}
+	}
 	if c.Side != "" || c.Title != "" && !strings.EqualFold(c.Title, under) {
 		p.put("<p class=\"cardhead\"><b>", esc(c.Title), "</b>", ifSome(" · ", typeset(c.Side)), "</p>")
 	}

@@ -8,8 +8,12 @@ import (
 )
 
 // settable are the lengths that someone sets with a tape, the first that moves
-// being the one that is drawn.
-var settable = []string{"outboard", "inboard", "length"}
+// being the one that is drawn. A collar that moves changes both parts of an oar:
+// it is set by the inboard.
+var settable = []string{"inboard", "outboard", "length"}
+
+// leastSet is the smallest change, cm, that anybody sets.
+const leastSet = .5
 
 // toSet is the line of a comparison that someone sets.
 type toSet struct {
@@ -34,7 +38,7 @@ func lineToSet(t *table.Table, name string) int {
 	for _, want := range names {
 		for i, q := range quantity.Texts {
 			b, a := before.Value(i), after.Value(i)
-			if q == want && unitOf(t, i) == "cm" && !math.IsNaN(a) && !math.IsNaN(b) && math.Abs(a-b) >= .05 && math.Abs(a-b) <= 60 {
+			if q == want && unitOf(t, i) == "cm" && !math.IsNaN(a) && !math.IsNaN(b) && math.Abs(a-b) >= leastSet-1e-9 && math.Abs(a-b) <= 60 {
 				return i
 			}
 		}

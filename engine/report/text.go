@@ -43,7 +43,7 @@ var (
 // typeset gives running text the page's signs: a true minus before a number and
 // a narrow space before a unit. Text as it is typed in a terminal has neither.
 func typeset(s string) string {
-	s = strings.ReplaceAll(s, "+-", "±")
+	s = strings.ReplaceAll(strings.ReplaceAll(s, "+-", "±"), " -> ", " → ")
 	s = asciiMinus.ReplaceAllString(s, "${1}"+minus+"$2")
 	// twice, because "3 m 4 s" shares the blank that one match eats
 	for range 2 {

@@ -68,9 +68,6 @@ func toldWhiskers(f *Figure) []whisker {
 			out = append(out, w)
 		}
 	}
-	if len(out) == 0 {
-		return all
-	}
 	return out
 }
 
