@@ -33,7 +33,7 @@ func allocateDo(c *lang.Call) (starlark.Value, error) {
 	wants, stock := c.Value("wants").(*lang.Table), c.Value("stock").(*lang.Table)
 	for name, t := range map[string]*lang.Table{"wants": wants, "stock": stock} {
 		if len(t.T.Columns) == 0 || t.Len() == 0 {
-			return nil, c.Wrong(name, lang.Mistake("it needs a line at least", "", "%s is empty", name))
+			return nil, c.Wrong(name, lang.Mistake("it needs a line at least", `table([{"crew": "Otters"}])`, "%s is empty", name))
 		}
 	}
 	who, what := wants.T.Columns[0], stock.T.Columns[0]
@@ -45,7 +45,7 @@ func allocateDo(c *lang.Call) (starlark.Value, error) {
 		return nil, err
 	}
 
-	q := &question{c: c, fn: c.Func("cost"), what: "pairing", quiet: true, never: true}
+	q := &question{c: c, fn: c.Func("cost"), asks: "cost", what: "pairing", quiet: true, never: true}
 	if q.names, err = twoInputs(c, q.fn); err != nil {
 		return nil, err
 	}

@@ -237,6 +237,11 @@ func TestMistakesInQuestions(t *testing.T) {
 		{"two oars for one", `equal_load(calm, [sculls, sculls])`, "2 in oar= for 1 seat"},
 		{"one thing alone", `compare(calm)`, "compare has one stroke only"},
 		{"unlike things", `compare(calm, sculls)`, "a stroke cannot be compared with an oar"},
+		{"no end", `find(shorter, of="speed", target=4.2, outboard=(190, float("inf")))`, "outboard has no end"},
+		{"unlike draws", `uncertainty(lambda a: {"a": a} if a > 1.5 else {"b": a}, draws=40, a=(1, 2))`, "in one draw and not in another"},
+		{"a limit on nothing", `find_best(shorter, maximise="heaviness", limits={"wibble": (None, 225)}, outboard=(190, 210))`, "there is a limit on wibble"},
+		{"half a draw", `uncertainty(line, draws=40.5, a=(1, 2))`, "draws 40.5 is no whole number"},
+		{"no number at all", `vary(lambda a: float("inf"), a=[1, 2])`, "no answer at any of 2 points"},
 		{"an unknown doubt", `doubt("blades")`, "blades"},
 		{"two first columns alike", `allocate(table([{"a": 1}]), table([{"a": 2}]), lambda x, y: 1)`, "both tables begin with a"},
 	}

@@ -18,7 +18,11 @@ func init() {
 	attemptRecord.Do = func(c *lang.Call) (starlark.Value, error) {
 		_, needs, _ := inputsOf(c.Func("fn"))
 		if len(needs) > 0 {
-			return nil, c.Wrong("fn", lang.Mistake("attempt calls it with nothing", "attempt(lambda: "+fnName(c.Func("fn"))+"(...))", "%s needs %s", fnName(c.Func("fn")), listTexts(needs)))
+			call := "attempt(lambda: ...)"
+			if name := c.Func("fn").Name(); name != "lambda" {
+				call = "attempt(lambda: " + name + "(...))"
+			}
+			return nil, c.Wrong("fn", lang.Mistake("attempt calls it with nothing", call, "%s needs %s", fnName(c.Func("fn")), listTexts(needs)))
 		}
 		v, err := starlark.Call(c.Thread, c.Func("fn"), nil, nil)
 		if reason, ok := lang.IsNoAnswer(err); ok {

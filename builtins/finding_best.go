@@ -57,11 +57,24 @@ func findBestDo(c *lang.Call) (starlark.Value, error) {
 		return nil, c.Wrong("limits", nothingMeets(nothing))
 	}
 	if err != nil {
+		var no *study.NoSuchOutput
+		if errors.As(err, &no) && no.Of != goal.Of {
+			return nil, c.Wrong("limits", limitOnNothing(q, no))
+		}
 		return nil, q.tell(err, goalParam(c))
 	}
 	q.aloud(best.At)
 	note := starlark.String(bestNote(ranges, goal, best))
 	return pointLine(ranges, best.At, best.Outcome, starlark.StringDict{"note": note}), nil
+}
+
+// limitOnNothing is a limit on a number that the function does not give.
+func limitOnNothing(q *question, no *study.NoSuchOutput) *lang.Error {
+	near := table.Nearest(no.Of, no.Gives)
+	if near == "" {
+		near = first(no.Gives, "heaviness")
+	}
+	return lang.Mistake(fnName(q.fn)+" gives "+shortList(no.Gives), fmt.Sprintf("limits={%q: (None, ...)}", near), "there is a limit on %s, which %s does not give", no.Of, fnName(q.fn))
 }
 
 func goalParam(c *lang.Call) string {
@@ -95,7 +108,7 @@ func goalOf(c *lang.Call) (study.Goal, error) {
 			}
 			x, ok := lang.AsNumber(ends[i])
 			if !ok {
-				return g, c.Wrong("limits", lang.Mistake("the ends are numbers, or None where it is open", fmt.Sprintf("limits={%q: (None, 225)}", name), "the limit on %s has an end that is %s", name, lang.KindOf(ends[i])))
+				return g, c.Wrong("limits", lang.Mistake("the ends are numbers, or None where it is open", fmt.Sprintf("limits={%q: (None, ...)}", name), "the limit on %s has an end that is %s", name, lang.KindOf(ends[i])))
 			}
 			*end = x
 		}
@@ -199,6 +212,9 @@ func bestNote(ranges []study.Range, g study.Goal, b *study.Best) string {
 	}
 	if len(b.AtLimit) > 0 && len(b.AtEdge) == 0 {
 		parts[len(parts)-1] += ", not at an end of the range"
+	}
+	if b.Level {
+		parts = []string{g.Of + " is the same all over the ranges: nothing in them moves it"}
 	}
 	if len(parts) == 0 {
 		parts = append(parts, "inside the ranges, stopped by nothing")

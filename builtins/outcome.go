@@ -18,7 +18,11 @@ import (
 // of strokes is one case each. Anything else is the function's fault.
 func outcomeOf(fn starlark.Callable, v starlark.Value) (study.Outcome, error) {
 	if x, ok := lang.AsNumber(v); ok {
-		return study.One("value", "", x), nil
+		out := study.One("value", "", x)
+		if math.IsInf(x, 0) || math.IsNaN(x) {
+			out = study.Outcome{{Err: errEndless}}
+		}
+		return out, nil
 	}
 	if s, ok := strokeType.From(v); ok {
 		return study.Outcome{{Values: fieldValues(s)}}, nil
@@ -98,8 +102,16 @@ func dictOutcome(fn starlark.Callable, d *starlark.Dict) (study.Outcome, error) 
 	if len(cases) > 0 {
 		return cases, nil
 	}
+	for _, v := range values {
+		if math.IsInf(v.Number, 0) {
+			return study.Outcome{{Err: errEndless}}, nil
+		}
+	}
 	return study.Outcome{{Values: values}}, nil
 }
+
+// errEndless is the reason of a point that came out without an end.
+var errEndless = errors.New("no number that can be used: it has no end")
 
 // namedValue reads one entry of a dict: "gain (s)" and a number, text or blank.
 func namedValue(fn starlark.Callable, key string, v starlark.Value) (study.Value, error) {

@@ -23,6 +23,7 @@ type question struct {
 	// thing gives the script value of input i; nil: it is the number itself.
 	thing func(i int, x float64) starlark.Value
 	what  string        // of the progress: "rowing", "drawing"
+	asks  string        // the parameter that holds the function: "fn"
 	quiet bool          // points are only tried on the way: they caution of nothing
 	share session.Share // which part of the points is asked here; zero: all
 	never bool          // None is an answer: not at all
@@ -34,7 +35,7 @@ var errOtherPart = errors.New("in another part")
 
 // newQuestion makes a question of the call's own fn and checks its inputs against it.
 func newQuestion(c *lang.Call, names []string, what string) (*question, error) {
-	q := &question{c: c, fn: c.Func("fn"), names: names, what: what}
+	q := &question{c: c, fn: c.Func("fn"), asks: "fn", names: names, what: what}
 	return q, q.check()
 }
 
@@ -82,7 +83,7 @@ func (q *question) batch(ctx context.Context, points []study.Point) []study.Resu
 		case q.never && p.Value == starlark.None: // no outcome and no error
 		default:
 			if results[i].Outcome, err = outcomeOf(q.fn, p.Value); err != nil {
-				results[i].Err = &study.Stop{Err: q.c.Wrong("fn", lang.AsError(err))}
+				results[i].Err = &study.Stop{Err: q.c.Wrong(q.asks, lang.AsError(err))}
 			}
 		}
 	}
@@ -109,6 +110,9 @@ func (q *question) check() error {
 		if len(takes) == 0 {
 			e.Why = "it takes nothing; what is handed to it stands between its brackets"
 			e.Type = "def " + q.fn.Name() + "(" + name + "): ..."
+			if q.fn.Name() == "lambda" {
+				e.Type = "lambda " + name + ": ..."
+			}
 		} else if near := table.Nearest(name, takes); near != "" {
 			e.Type = near + "="
 		} else {
@@ -181,6 +185,9 @@ func (q *question) ranges(named []lang.Named) ([]study.Range, error) {
 		span, err := lang.AsRange(n.Name, n.Value)
 		if err != nil {
 			return nil, q.c.Wrong(n.Name, err)
+		}
+		if math.IsInf(span.Low, 0) || math.IsInf(span.High, 0) {
+			return nil, q.c.Wrong(n.Name, lang.Mistake("both ends have to be reached", n.Name+"=(190, 206)", "%s has no end", n.Name))
 		}
 		r := study.Even(n.Name, span.Low, span.High)
 		if span.Bell {

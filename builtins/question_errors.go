@@ -33,6 +33,7 @@ func (q *question) tell(err error, arg string) error {
 		several *study.SeveralCases
 		failed  *study.Failed
 		wrong   *study.WrongWayRound
+		unlike  *study.Unlike
 	)
 	switch {
 	case errors.As(err, &no):
@@ -44,10 +45,12 @@ func (q *question) tell(err error, arg string) error {
 		return q.failed(failed)
 	case errors.As(err, &wrong):
 		return q.c.Wrong(wrong.Range.Name, lang.Mistake("a range is given low, high", "", "%v", err))
+	case errors.As(err, &unlike):
+		return q.c.Wrong("fn", lang.Mistake("draws can be summed up only where each gives the same names", "the same dict by every way through the function", "%s gives %s", fnName(q.fn), unlike.Gives))
 	case q.c.Context().Err() != nil:
 		return err
 	}
-	return lang.Mistake("", "", "%v", err)
+	return lang.Mistake("this question has no answer as it stands", "help("+q.c.Record.Name+")", "%v", err)
 }
 
 func (q *question) noSuchOutput(no *study.NoSuchOutput, arg string) error {

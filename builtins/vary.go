@@ -104,7 +104,7 @@ func axisOf(n lang.Named) (study.Axis, []starlark.Value, *lang.Error) {
 		return a, items, nil
 	case 0:
 	default:
-		return a, nil, lang.Mistake("an axis holds numbers alone, or texts and things alone", "", "%s has numbers and others mixed", n.Name)
+		return a, nil, lang.Mistake("an axis holds numbers alone, or texts and things alone", n.Name+"=["+typedValue(items[0])+", ...], all of one kind", "%s has numbers and others mixed", n.Name)
 	}
 	a.Unit, a.Digits, a.Numbers = "", table.AutoDigits, nil
 	for _, v := range items {

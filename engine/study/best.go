@@ -34,6 +34,7 @@ type Best struct {
 	AtLimit []Limit // limits it is stopped by: the stopping end is a number, the other NaN
 	Flat    []Flat  // one an input, in order
 	Hills   []Hill  // other tops, no better than this one
+	Level   bool    // the output is the same at every point asked
 	Failed  *Failed // grid points that gave nothing, or nil
 	Grid    int     // points of the grid it was checked with
 	Calls   int     // points asked altogether

@@ -34,6 +34,10 @@ func (l *landscape) answer(tops []*spot) (*Best, error) {
 		b.Flat = append(b.Flat, f)
 	}
 	l.widen(s, b.Flat)
+	b.Level = true
+	for _, t := range l.asked {
+		b.Level = b.Level && t.height == s.height
+	}
 	b.Calls = l.calls
 	return b, nil
 }

@@ -90,6 +90,11 @@ func (e *NothingMeets) Error() string {
 	return s
 }
 
+// Unlike is a function that gives one thing in one draw and another in the next.
+type Unlike struct{ Gives string }
+
+func (e *Unlike) Error() string { return "the function gives " + e.Gives }
+
 // Unfinished is a study that was stopped; what was done is kept beside it.
 type Unfinished struct {
 	Done, Of int

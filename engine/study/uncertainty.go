@@ -183,16 +183,16 @@ func (d *Drawn) shape(o Outcome) {
 // add appends one draw; a draw of another shape is the function's fault.
 func (d *Drawn) add(o Outcome) error {
 	if len(o) != len(d.Cases) {
-		return fmt.Errorf("the function gives %d cases in one draw and %d in another", len(d.Cases), len(o))
+		return &Unlike{fmt.Sprintf("%d cases in one draw and %d in another", len(d.Cases), len(o))}
 	}
 	for c, kase := range o {
 		if kase.Name != d.Cases[c] {
-			return fmt.Errorf("the function gives the case %q in one draw and %q in another", d.Cases[c], kase.Name)
+			return &Unlike{fmt.Sprintf("the case %q in one draw and %q in another", d.Cases[c], kase.Name)}
 		}
 		for k, q := range d.Outputs {
 			v, ok := kase.Get(q.Name)
 			if !ok || v.IsText {
-				return fmt.Errorf("%s is there in one draw and not in another", q.Name)
+				return &Unlike{fmt.Sprintf("%s in one draw and not in another", q.Name)}
 			}
 			d.Values[c][k] = append(d.Values[c][k], v.Number)
 		}

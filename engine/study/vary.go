@@ -64,6 +64,11 @@ func Vary(ctx context.Context, fn Batch, axes []Axis) (*table.Table, *Failed, er
 	}
 	points := Grid(axes)
 	results := fn(ctx, points)
+	for i := range results {
+		if r := &results[i]; r.Err == nil && len(r.Outcome) == 1 {
+			r.Err = r.Outcome[0].Err // its only alternative failed: so did the point
+		}
+	}
 	err := stopped(ctx, results)
 	if err != nil && err != ctx.Err() {
 		return nil, nil, err
