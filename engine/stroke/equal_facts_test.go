@@ -150,3 +150,42 @@ func TestStiffnessHardlyMovesSpeed(t *testing.T) {
 		t.Errorf("a soft shaft changes speed by %+.2f %%", change)
 	}
 }
+
+// Why the refused ways are refused (model.md, section 8, D): asked all the same,
+// heaviness at a held speed wants -0.3 to +0.6 cm for 10 % of area, which is no
+// answer; forces at a held speed want three to four times what drive time does
+// (here 2.7 to 6.4 times, the most under crossflow); forces at a held power want a
+// longer oar or none, or one that agrees with no other way.
+func TestTheRefusedWaysHaveNoAnswer(t *testing.T) {
+	asked := func(s *Stroke, match Match, at Hold) (cm float64, ok bool) {
+		old := s.Problem.Seats[0].Oar
+		q, err := s.equalQuestion(EqualLoad{Oars: []oar.Oar{area(old, 0.10)}, Match: match, At: at}, Settings{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		got, err := q.alone()
+		if err != nil {
+			return 0, false
+		}
+		return 100 * (got.Seats[0].Oar.Outboard() - old.Outboard()), true
+	}
+	for _, p := range factsBoats(t) {
+		for _, law := range []string{"plate", "crossflow", "drag 1.2"} {
+			setLaw(&p, law)
+			s := rowed(t, p)
+			what := p.Hull.Boat + " " + law
+			if cm, ok := asked(s, MatchHeaviness, Speed); !ok || cm < -0.35 || cm > 0.65 {
+				t.Errorf("%s: heaviness at a held speed wants %+.2f cm (%v)", what, cm, ok)
+			}
+			drive, _ := asked(s, MatchDriveTime, Speed)
+			for _, m := range []Match{MatchEarlyLoad, MatchPeakForce} {
+				speed, ok := asked(s, m, Speed)
+				power, okPower := asked(s, m, Power)
+				t.Logf("%s: %s at speed %+.2f (%v) beside drive time's %+.2f, at power %+.2f (%v)", what, m, speed, ok, drive, power, okPower)
+				if ok && speed/drive < 2.5 {
+					t.Errorf("%s: %s at a held speed wants %+.2f cm, only %.1f times drive time's", what, m, speed, speed/drive)
+				}
+			}
+		}
+	}
+}

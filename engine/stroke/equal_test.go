@@ -150,11 +150,13 @@ var offered = []struct {
 
 func setLaw(p *Problem, law string) {
 	p.Seats = append([]Seat(nil), p.Seats...)
+	b := &p.Seats[0].Oar.Blade
+	b.Law, b.Drag = blade.Plate, 2.07
 	switch law {
 	case "crossflow":
-		p.Seats[0].Oar.Blade.Law = blade.Crossflow
+		b.Law = blade.Crossflow
 	case "drag 1.2":
-		p.Seats[0].Oar.Blade.Drag = 1.2
+		b.Drag = 1.2
 	}
 }
 
@@ -177,23 +179,28 @@ func TestABiggerBladeTakesAShorterOar(t *testing.T) {
 		MatchEarlyLoad: {Effort: {-4.5, -2.1}},
 		MatchPeakForce: {Effort: {-4.5, -2.1}},
 	}
-	for _, law := range []string{"plate", "crossflow", "drag 1.2"} {
-		p := factsSingle(t)
-		setLaw(&p, law)
-		s := rowed(t, p)
-		old := p.Seats[0].Oar
-		for _, pair := range offered {
-			got, err := s.EqualLoad(EqualLoad{Oars: []oar.Oar{area(old, 0.10)}, Match: pair.match, At: pair.at}, Settings{})
-			if err != nil {
-				t.Errorf("%s: %s at %s: %v", law, pair.match, pair.at, err)
-				continue
-			}
-			diff := 100 * (got.Seats[0].Oar.Outboard() - old.Outboard())
-			want := sizes[pair.match][pair.at]
-			t.Logf("%-10s %-10s at %-6s: %+.2f cm, %d strokes", law, pair.match, pair.at, diff, got.Strokes)
-			// the table's figures are rounded to 0.1 cm
-			if diff < want[0]-0.05 || diff > want[1]+0.05 {
-				t.Errorf("%s: %s at %s: %+.2f cm lies outside %+.1f to %+.1f", law, pair.match, pair.at, diff, want[0], want[1])
+	for _, p := range factsBoats(t) {
+		for _, law := range []string{"plate", "crossflow", "drag 1.2"} {
+			setLaw(&p, law)
+			s := rowed(t, p)
+			old := p.Seats[0].Oar
+			for _, pair := range offered {
+				what := fmt.Sprintf("%s %s: %s at %s", p.Hull.Boat, law, pair.match, pair.at)
+				got, err := s.EqualLoad(EqualLoad{Oars: []oar.Oar{area(old, 0.10)}, Match: pair.match, At: pair.at}, Settings{})
+				if err != nil {
+					t.Errorf("%s: %v", what, err)
+					continue
+				}
+				if got.Strokes > 12 {
+					t.Errorf("%s: %d strokes, under 12 is the aim", what, got.Strokes)
+				}
+				diff := 100 * (got.Seats[0].Oar.Outboard() - old.Outboard())
+				want := sizes[pair.match][pair.at]
+				t.Logf("%s: %+.2f cm, %d strokes", what, diff, got.Strokes)
+				// the ranges are printed to 0.1 cm
+				if diff < want[0]-0.05 || diff > want[1]+0.05 {
+					t.Errorf("%s: %+.2f cm lies outside %+.1f to %+.1f", what, diff, want[0], want[1])
+				}
 			}
 		}
 	}
