@@ -3,6 +3,7 @@ package session
 import (
 	"sort"
 	"strings"
+	"unicode/utf8"
 
 	"go.starlark.net/starlark"
 
@@ -33,9 +34,12 @@ func (l *Live) Complete(text string) Completion {
 	n := len(lexemes)
 	starts := lineStarts(text)
 	offset := func(x lexeme) int { // byte where a lexeme begins
-		line := text[starts[x.line-1]:]
-		r := []rune(line)
-		return starts[x.line-1] + len(string(r[:min(x.col-1, len(r))]))
+		at := starts[x.line-1]
+		for n := 1; n < x.col && at < len(text); n++ {
+			_, size := utf8.DecodeRuneInString(text[at:])
+			at += size
+		}
+		return at
 	}
 
 	// inside a text that is still open

@@ -281,13 +281,35 @@ func (k *keeping) before(a, b *Statement) bool {
 // text writes a statement with its names as the study has them.
 func (k *keeping) text(st *Statement) string {
 	text := k.renamed(st)
+	if !st.Shows {
+		return text
+	}
+	text, remark := withoutRemark(text)
+	if k.live.Says != nil {
+		remark = k.live.Says(st.Value)
+	}
+	shown := "show(" + text + ")"
 	if name := k.named[st]; name != "" {
-		return name + " = " + text + "\nshow(" + name + ")"
+		shown = name + " = " + text + "\nshow(" + name + ")"
 	}
-	if st.Shows {
-		return "show(" + text + ")"
+	if remark != "" {
+		shown += "  # " + remark
 	}
-	return text
+	return shown
+}
+
+// withoutRemark takes the remark off the end of an expression's text.
+func withoutRemark(text string) (code, remark string) {
+	lexemes := lex(text)
+	if len(lexemes) == 0 {
+		return text, ""
+	}
+	last := lexemes[len(lexemes)-1]
+	lines := strings.Split(text, "\n")
+	r := []rune(lines[last.last-1])
+	remark = strings.TrimSpace(strings.TrimLeft(string(r[last.end-1:]), " #"))
+	lines[last.last-1] = string(r[:last.end-1])
+	return strings.Join(lines[:last.last], "\n"), remark
 }
 
 // edit is a piece of text to put in place of another.
