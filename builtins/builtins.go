@@ -22,7 +22,7 @@ import (
 var library = sync.OnceValue(func() *lang.Library {
 	l := &lang.Library{Values: starlark.StringDict{"math": lang.Math}, Fields: strokeFieldDocs(), Synonym: synonyms, Later: later}
 	for _, topic := range [][]*lang.Record{
-		thingRecords(), doingRecords(), askingRecords(), tellingRecords(), dataRecords(), trialRecords(),
+		thingRecords(), doingRecords(), askingRecords(), tellingRecords(), dataRecords(), trialRecords(), promptRecords(),
 	} {
 		l.Records = append(l.Records, topic...)
 	}

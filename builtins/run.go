@@ -45,6 +45,8 @@ type book struct {
 	category string  // the most careful category that rowed
 	windy    bool
 	subject  string // crew and boat of the first stroke, "" where several crews row
+
+	asked []Request // of the prompt's words
 }
 
 // defaults names a fact of the table of defaults.

@@ -8,7 +8,7 @@ import (
 )
 
 // topicsText holds the pages of help that belong to no function, each under a
-// line "# name: summary". A line that begins with "> " is an example: a test
+// line "# name (other words for it): summary". A line that begins with "> " is an example: a test
 // runs every one of them after the examples' common start.
 //
 //go:embed topics.txt
@@ -22,7 +22,12 @@ func readTopics(text string) []lang.Topic {
 	for _, page := range strings.Split("\n"+text, "\n# ")[1:] {
 		head, body, _ := strings.Cut(page, "\n")
 		name, summary, _ := strings.Cut(head, ": ")
-		out = append(out, lang.Topic{Name: name, Summary: summary, Text: name + ": " + summary + "\n" + strings.TrimSpace(body) + "\n"})
+		name, also, _ := strings.Cut(name, " (")
+		topic := lang.Topic{Name: name, Summary: summary, Text: strings.TrimSpace(body) + "\n"}
+		if also != "" {
+			topic.Also = strings.Split(strings.TrimSuffix(also, ")"), ", ")
+		}
+		out = append(out, topic)
 	}
 	return out
 }

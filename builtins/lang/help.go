@@ -56,9 +56,32 @@ func (p *Param) helpLine() HelpLine {
 	return line
 }
 
-// Help gives the page of a function, a kind of things, a method ("table.sort"),
-// a field or a topic, width characters wide at most.
+// Help gives the page of a topic, a function, a kind of things, a method
+// ("table.sort"), a field or a parameter, width characters wide at most. Of
+// several words the first that there is help on counts: "grip and slip".
 func (l *Library) Help(name string, width int) (text string, ok bool) {
+	name = strings.Trim(strings.TrimSpace(name), "?!.()\"'")
+	tries := []string{name, strings.ToLower(name), strings.ToLower(strings.ReplaceAll(name, " ", "_"))}
+	for _, word := range strings.Fields(strings.ToLower(name)) {
+		if len(word) > 3 {
+			tries = append(tries, word)
+		}
+	}
+	for _, try := range tries {
+		if text, ok = l.help(try, width); ok {
+			return text, true
+		}
+	}
+	return "", false
+}
+
+// HelpFields gives the page of a kind of things: what can be read from one.
+func (l *Library) HelpFields(kind string, width int) string { return helpThing(l.Thing(kind), width) }
+
+// HelpOn gives the page of a function alone, whatever topics are called like it.
+func (l *Library) HelpOn(r *Record, width int) string { return l.helpRecord(r, width) }
+
+func (l *Library) help(name string, width int) (text string, ok bool) {
 	if l.byName[name] == nil {
 		if to, ok := l.Synonym[name]; ok {
 			name = to
@@ -66,7 +89,7 @@ func (l *Library) Help(name string, width int) (text string, ok bool) {
 	}
 	for _, t := range l.Topics {
 		if t.Name == name {
-			return t.Name + ": " + t.Summary + "\n" + strings.TrimRight(t.Text, "\n") + "\n", true
+			return t.page(), true
 		}
 	}
 	if r := l.byName[name]; r != nil {
@@ -90,9 +113,42 @@ func (l *Library) Help(name string, width int) (text string, ok bool) {
 		}
 	}
 	if f, ok := l.fields[name]; ok {
-		return helpField("stroke", f), true
+		text = helpField("stroke", f)
+		for _, t := range l.Topics {
+			if has(t.Also, name) {
+				text += "  see help(\"" + t.Name + "\"): " + t.Summary + "\n"
+			}
+		}
+		return text, true
 	}
-	return "", false
+	for _, t := range l.Topics {
+		if has(t.Also, name) {
+			return t.page(), true
+		}
+	}
+	return l.helpParam(name, width)
+}
+
+func (t Topic) page() string {
+	return t.Name + ": " + t.Summary + "\n" + strings.TrimRight(t.Text, "\n") + "\n"
+}
+
+// helpParam tells which functions take a parameter, and what it is there.
+func (l *Library) helpParam(name string, width int) (string, bool) {
+	var b strings.Builder
+	for _, r := range l.Records {
+		for i := range r.Params {
+			if p := &r.Params[i]; p.Name == name {
+				line := p.helpLine()
+				head := strings.TrimRight("  "+r.Name+"("+name+"=)  "+line.Unit, " ") + "  " + line.Default + "  "
+				wrapped(&b, head, line.Says, width)
+			}
+		}
+	}
+	if b.Len() == 0 {
+		return "", false
+	}
+	return name + ": a parameter of\n" + b.String(), true
 }
 
 // HelpNames lists all that help knows, for the nearest name.
@@ -103,6 +159,9 @@ func (l *Library) HelpNames() []string {
 	}
 	for _, t := range l.Topics {
 		set[t.Name] = true
+		for _, name := range t.Also {
+			set[name] = true
+		}
 	}
 	for _, t := range l.Things {
 		set[t.Name] = true
@@ -147,6 +206,11 @@ func (l *Library) helpRecord(r *Record, width int) string {
 	}
 	if r.Next != "" {
 		last = strings.TrimSpace(last + "  Next: help(" + r.Next + ")")
+	}
+	for _, t := range l.Topics {
+		if t.Name == r.Name {
+			last = strings.TrimSpace(last + "  What it does to a boat: help(\"" + t.Name + "\").")
+		}
 	}
 	if last != "" {
 		wrapped(&b, "", last, width)
@@ -243,9 +307,9 @@ func wrapped(b *strings.Builder, head, text string, width int) {
 }
 
 // topicOrder is the order of the reference; other topics follow as they come.
-var topicOrder = []string{"things", "doing", "asking", "telling", "data", "trials"}
+var topicOrder = []string{"things", "doing", "asking", "telling", "data", "trials", "prompt"}
 
-var topicTitles = map[string]string{"things": "Things", "doing": "Doing", "asking": "Asking", "telling": "Telling", "data": "Data", "trials": "Trials on the water"}
+var topicTitles = map[string]string{"things": "Things", "doing": "Doing", "asking": "Asking", "telling": "Telling", "data": "Data", "trials": "Trials on the water", "prompt": "At the prompt"}
 
 // Reference writes the whole language as one page of CommonMark.
 func (l *Library) Reference() string {

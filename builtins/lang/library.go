@@ -26,8 +26,9 @@ type Library struct {
 // Topic is a page of help that belongs to no function.
 type Topic struct {
 	Name    string
+	Also    []string // other words under which it is found: "heavy", "light"
 	Summary string
-	Text    string // as it is printed
+	Text    string // as it is printed, without the line of name and summary
 }
 
 // Seal checks the records against programmer's mistakes, ties them together and
