@@ -5,7 +5,6 @@ import (
 	"math"
 
 	"go.starlark.net/starlark"
-	"go.starlark.net/starlarkstruct"
 
 	"thole/engine/table"
 )
@@ -76,66 +75,6 @@ func tidy(x float64) float64 {
 		return y
 	}
 	return x
-}
-
-// Range is a span of a number: even between Low and High, or a bell around
-// Value with the standard deviation SD (ends at two of them).
-type Range struct {
-	Low, High float64
-	Bell      bool
-	Value, SD float64
-}
-
-// Ranges is the kind of thing that about() gives.
-var Ranges = &Type[Range]{
-	Name: "range about",
-	Fields: []FieldOf[Range]{
-		{Field{Name: "value", Digits: table.AutoDigits}, func(r Range) starlark.Value { return Num(r.Value) }},
-		{Field{Name: "sd", Digits: table.AutoDigits}, func(r Range) starlark.Value { return Num(r.SD) }},
-		{Field{Name: "low", Digits: table.AutoDigits}, func(r Range) starlark.Value { return Num(r.Low) }},
-		{Field{Name: "high", Digits: table.AutoDigits}, func(r Range) starlark.Value { return Num(r.High) }},
-	},
-	Line: func(r Range) string { return "about " + plain(r.Value) + ", give or take " + plain(r.SD) },
-	Same: func(a, b Range) bool { return a == b },
-}
-
-var aboutRecord = &Record{
-	Name: "about", Summary: "a value with its spread, a bell: two of it in each direction hold 95 %", Says: "it gives a value with its spread", Topic: "asking",
-	Params: []Param{
-		{Name: "value", Is: Number, Needed: true, Help: "the middle"},
-		{Name: "sd", Is: Number, Needed: true, Help: "the standard deviation"},
-	},
-	Gives: "a range, for the inputs of uncertainty and its like", Example: `about(380, 8)`,
-	Do: func(c *Call) (starlark.Value, error) {
-		v, sd := c.Number("value"), c.Number("sd")
-		if sd <= 0 {
-			return nil, c.Wrong("sd", Mistake("without spread there is nothing to draw", fmt.Sprintf("about(%s, %s)", plain(v), plain(math.Max(math.Abs(v)/50, 0.01))), "the spread %s is not above 0", plain(sd)))
-		}
-		return Ranges.New(Range{Low: v - 2*sd, High: v + 2*sd, Bell: true, Value: v, SD: sd}), nil
-	},
-}
-
-// AsRange reads (low, high) or about(value, sd); a single number is no range.
-func AsRange(name string, v starlark.Value) (Range, *Error) {
-	if r, ok := Ranges.From(v); ok {
-		return r, nil
-	}
-	wrong := func() *Error {
-		return Mistake("a range is (low, high), or about(value, sd) for a bell", name+"=(190, 206)", "%s is no range: %s", name, Briefly(v)).At(name)
-	}
-	items, ok := Items(v)
-	if !ok || len(items) != 2 {
-		return Range{}, wrong()
-	}
-	low, ok1 := AsNumber(items[0])
-	high, ok2 := AsNumber(items[1])
-	if !ok1 || !ok2 {
-		return Range{}, wrong()
-	}
-	if low >= high {
-		return Range{}, Mistake("the lower end stands first", fmt.Sprintf("%s=(%s, %s)", name, plain(high), plain(low)), "%s has no room between %s and %s", name, plain(low), plain(high)).At(name)
-	}
-	return Range{Low: low, High: high, Value: (low + high) / 2}, nil
 }
 
 var fmtRecord = &Record{
@@ -303,48 +242,4 @@ func ordered(c *Call, name string) (starlark.Value, error) {
 		kwargs = append(kwargs, starlark.Tuple{starlark.String("key"), key})
 	}
 	return starlark.Call(c.Thread, starlark.Universe[name], args, kwargs)
-}
-
-// Math is the module math: sqrt exp log pow pi, and angles in degrees.
-var Math = &starlarkstruct.Module{Name: "math", Members: mathMembers()}
-
-func mathMembers() starlark.StringDict {
-	d := starlark.StringDict{"pi": starlark.Float(math.Pi), "e": starlark.Float(math.E)}
-	one := func(name, summary string, f func(float64) float64) {
-		d[name] = mathRecord(name, summary, []string{"x"}, func(x []float64) float64 { return f(x[0]) }).Builtin()
-	}
-	rad := math.Pi / 180
-	one("sqrt", "the square root", math.Sqrt)
-	one("exp", "e to the power of x", math.Exp)
-	one("log", "the natural logarithm", math.Log)
-	one("log10", "the logarithm to base 10", math.Log10)
-	one("floor", "the whole number below", math.Floor)
-	one("ceil", "the whole number above", math.Ceil)
-	one("sin_deg", "the sine of an angle in degrees", func(x float64) float64 { return math.Sin(x * rad) })
-	one("cos_deg", "the cosine of an angle in degrees", func(x float64) float64 { return math.Cos(x * rad) })
-	one("tan_deg", "the tangent of an angle in degrees", func(x float64) float64 { return math.Tan(x * rad) })
-	one("asin_deg", "the angle in degrees whose sine is x", func(x float64) float64 { return math.Asin(x) / rad })
-	one("acos_deg", "the angle in degrees whose cosine is x", func(x float64) float64 { return math.Acos(x) / rad })
-	one("atan_deg", "the angle in degrees whose tangent is x", func(x float64) float64 { return math.Atan(x) / rad })
-	d["pow"] = mathRecord("pow", "x to the power of y", []string{"x", "y"}, func(x []float64) float64 { return math.Pow(x[0], x[1]) }).Builtin()
-	return d
-}
-
-func mathRecord(name, summary string, params []string, f func([]float64) float64) *Record {
-	r := &Record{Name: name, Summary: summary, Topic: "data"}
-	for _, p := range params {
-		r.Params = append(r.Params, Param{Name: p, Is: Number, Needed: true})
-	}
-	r.Do = func(c *Call) (starlark.Value, error) {
-		xs := make([]float64, len(params))
-		for i, p := range params {
-			xs[i] = c.Number(p)
-		}
-		y := f(xs)
-		if math.IsNaN(y) || math.IsInf(y, 0) {
-			return nil, NoAnswer("math."+name+" has no value there", "math."+name+" of a number within its range", "math.%s of %s has no value", name, plain(xs[0]))
-		}
-		return Num(y), nil
-	}
-	return r
 }

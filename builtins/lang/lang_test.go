@@ -85,6 +85,7 @@ func TestMessagesOfTheBinder(t *testing.T) {
 	for _, c := range []struct{ expr, what, why, typ string }{
 		{`paddle(length=2.89)`, "length 2.89 cm is outside 150 to 450", "lengths are typed in centimetres, bare; 2.89 looks like metres", "length=289"},
 		{`paddle(length=2880)`, "length 2880 cm is outside 150 to 450", "lengths are typed in centimetres, bare; 2880 looks like millimetres", "length=288"},
+		{`paddle(length=113.4)`, "length 113.4 cm is outside 150 to 450", "lengths are typed in centimetres, bare; 113.4 looks like inches", "length=288"},
 		{`paddle(length=600)`, "length 600 cm is outside 150 to 450", "handle end to blade end; usual 281 to 293", "length=293"},
 		{`paddle(lenght=288)`, `paddle has no "lenght"`, "paddle takes length, inboard and shape", "length=288"},
 		{`paddle(inboard=88)`, "paddle needs length", "length is handle end to blade end, in cm; usual 281 to 293", "paddle(length=288)"},

@@ -24,25 +24,37 @@ var spoken = map[string]string{
 	"%": "this is typed in per cent", "kg·m²": "this is typed in kg·m²",
 }
 
-// slip is a unit somebody may have typed instead: x times Factor is in our unit.
+// slip is a unit somebody may have typed instead: (x − Zero) times Factor is in
+// our unit.
 type slip struct {
 	Factor float64
 	Name   string
+	Zero   float64 // what it reads at our 0
+}
+
+// meant is what x would be in our unit, as one would type it: two decimals below 10,
+// one above.
+func (s slip) meant(x float64) float64 {
+	y := (x - s.Zero) * s.Factor
+	if math.Abs(y) < 10 {
+		return round(y, 2)
+	}
+	return round(y, 1)
 }
 
 var slips = map[string][]slip{
-	"cm":    {{100, "metres"}, {0.1, "millimetres"}, {2.54, "inches"}, {30.48, "feet"}},
-	"mm":    {{10, "centimetres"}, {1000, "metres"}},
-	"m":     {{0.01, "centimetres"}, {0.001, "millimetres"}},
-	"cm²":   {{1e4, "square metres"}, {0.01, "square millimetres"}},
-	"m²":    {{1e-4, "square centimetres"}},
-	"kg":    {{0.001, "grams"}, {0.45359237, "pounds"}},
-	"W":     {{1000, "kilowatts"}},
-	"deg":   {{-1, "an angle with its sign"}, {180 / math.Pi, "radians"}, {-180 / math.Pi, "radians with a sign"}},
-	"m/s":   {{1 / 3.6, "kilometres an hour"}},
-	"1/min": {{60, "strokes a second"}},
-	"s":     {{0.001, "milliseconds"}},
-	"°C":    {{1, ""}},
+	"cm":    {{Factor: 100, Name: "metres"}, {Factor: 0.1, Name: "millimetres"}, {Factor: 2.54, Name: "inches"}, {Factor: 30.48, Name: "feet"}},
+	"mm":    {{Factor: 10, Name: "centimetres"}, {Factor: 1000, Name: "metres"}},
+	"m":     {{Factor: 0.01, Name: "centimetres"}, {Factor: 0.001, Name: "millimetres"}},
+	"cm²":   {{Factor: 1e4, Name: "square metres"}, {Factor: 0.01, Name: "square millimetres"}},
+	"m²":    {{Factor: 1e-4, Name: "square centimetres"}},
+	"kg":    {{Factor: 0.001, Name: "grams"}, {Factor: 0.45359237, Name: "pounds"}},
+	"W":     {{Factor: 1000, Name: "kilowatts"}},
+	"deg":   {{Factor: -1, Name: "an angle with its sign"}, {Factor: 180 / math.Pi, Name: "radians"}, {Factor: -180 / math.Pi, Name: "radians with a sign"}},
+	"m/s":   {{Factor: 1 / 3.6, Name: "kilometres an hour"}},
+	"1/min": {{Factor: 60, Name: "strokes a second"}},
+	"s":     {{Factor: 0.001, Name: "milliseconds"}},
+	"°C":    {{Factor: 1, Name: "kelvin", Zero: 273.15}, {Factor: 1 / 1.8, Name: "Fahrenheit", Zero: 32}},
 }
 
 // outside is the message of a number outside its window, with the likely slip.
@@ -53,15 +65,15 @@ func (p *Param) outside(x float64) *Error {
 		how = "this is typed in " + p.Unit
 	}
 	for _, s := range slips[p.Unit] {
-		y := x * s.Factor
-		if s.Name == "" || y < p.Low || y > p.High {
+		y := s.meant(x)
+		if y < p.Low || y > p.High {
 			continue
 		}
 		e.Why = fmt.Sprintf("%s, bare; %s looks like %s", how, plain(x), s.Name)
 		if s.Factor == -1 {
 			e.Why = fmt.Sprintf("%s; %s looks like %s", how, plain(x), s.Name)
 		}
-		e.Type = p.Name + "=" + plain(round(y, 4))
+		e.Type = p.Name + "=" + plain(y)
 		return e
 	}
 	e.Why = p.about()

@@ -2,14 +2,12 @@ package session
 
 import (
 	"fmt"
-	"strings"
 	"sync"
 	"sync/atomic"
 
 	"go.starlark.net/starlark"
 
 	"thole/builtins/lang"
-	"thole/engine/table"
 )
 
 // Point is what one call of a script's function gave.
@@ -109,60 +107,6 @@ func (s *Study) EachQuietly(c *lang.Call, fn starlark.Callable, n int, inputs fu
 	return points, nil
 }
 
-// checkInputs holds the names of a function's inputs against its def, before it
-// is called a thousand times.
-func checkInputs(fn starlark.Callable, inputs []starlark.Tuple) error {
-	f, ok := fn.(*starlark.Function)
-	if !ok {
-		return nil
-	}
-	given := map[string]bool{}
-	for _, kv := range inputs {
-		name, _ := starlark.AsString(kv[0])
-		given[name] = true
-	}
-	n := f.NumParams()
-	if f.HasVarargs() {
-		n--
-	}
-	if f.HasKwargs() {
-		n--
-	}
-	var names, missing []string
-	has := map[string]bool{}
-	for i := range n {
-		name, _ := f.Param(i)
-		names, has[name] = append(names, name), true
-		if !given[name] && f.ParamDefault(i) == nil {
-			missing = append(missing, name)
-		}
-	}
-	called := f.Name()
-	if called == "lambda" {
-		called = "this lambda"
-	}
-	for _, kv := range inputs {
-		name, _ := starlark.AsString(kv[0])
-		if has[name] || f.HasKwargs() {
-			continue
-		}
-		e := lang.Mistake("its inputs are "+lang.Listed(names, "and", 10), "", "%s has no input %q", called, name)
-		if len(names) == 0 {
-			e.Why = "it has none"
-		}
-		e.Type = name + " among its inputs: def " + f.Name() + "(" + strings.Join(append(names, name), ", ") + ")"
-		if near := table.Nearest(name, names); near != "" {
-			e.Type = near + "=..."
-		}
-		e.Arg, e.Part = name, lang.AtName
-		return e
-	}
-	if len(missing) > 0 {
-		return lang.Mistake("it has no = in its def, so it has to be given here", missing[0]+"=...", "%s needs %s", called, lang.Listed(missing, "and", 10))
-	}
-	return nil
-}
-
 // Call calls fn once, with its inputs by name, on the caller's own thread; fn
 // is held to the same rules as in Each. The error of inputs without an answer
 // comes back as it is (lang.IsNoAnswer).
@@ -172,15 +116,6 @@ func (s *Study) Call(c *lang.Call, fn starlark.Callable, by string, inputs []sta
 		return nil, err
 	}
 	return points[0].Value, points[0].Err
-}
-
-// Inputs makes the named inputs of one call.
-func Inputs(names []string, values []starlark.Value) []starlark.Tuple {
-	kv := make([]starlark.Tuple, len(names))
-	for i := range names {
-		kv[i] = starlark.Tuple{starlark.String(names[i]), values[i]}
-	}
-	return kv
 }
 
 // Caller calls a script's function from many goroutines.
@@ -278,105 +213,4 @@ func short(v starlark.Value) string {
 		return named.Label()
 	}
 	return lang.Briefly(v)
-}
-
-// fix makes immutable what a function reads from outside: lists, dicts and sets
-// among its own module's names, its defaults and what it captured, and those of
-// functions it can call. Other names stay free.
-func (s *Study) fix(fn starlark.Value) error {
-	f := &fixer{study: s, seen: map[any]bool{}}
-	f.fix(fn)
-	return f.err
-}
-
-type fixer struct {
-	study *Study
-	seen  map[any]bool
-	err   error
-}
-
-func (f *fixer) first(key any) bool {
-	if f.seen[key] {
-		return false
-	}
-	f.seen[key] = true
-	return true
-}
-
-// freeze fixes data, unless it is so deep that going down would not end.
-func (f *fixer) freeze(v starlark.Value) bool {
-	if _, ok := lang.Measure(v, 1<<30); !ok {
-		f.err = lang.Mistake("what a function reads is fixed before it is called many times, part by part", "flat lists, or a table", "the data this function reads are nested too deeply")
-		return false
-	}
-	v.Freeze()
-	return true
-}
-
-func (f *fixer) fix(v starlark.Value) {
-	if f.err != nil {
-		return
-	}
-	switch v := v.(type) {
-	case *starlark.Function:
-		if f.first(v) {
-			f.function(v)
-		}
-	case *starlark.Builtin:
-		if r := v.Receiver(); r != nil {
-			f.fix(r)
-		}
-	case *starlark.List:
-		if f.first(v) && f.freeze(v) {
-			for i := 0; i < v.Len(); i++ {
-				f.fix(v.Index(i))
-			}
-		}
-	case starlark.Tuple:
-		if len(v) > 0 && f.first(&v[0]) && f.freeze(v) {
-			for _, x := range v {
-				f.fix(x)
-			}
-		}
-	case *starlark.Dict:
-		if f.first(v) && f.freeze(v) {
-			for _, kv := range v.Items() {
-				f.fix(kv[1])
-			}
-		}
-	case *starlark.Set:
-		v.Freeze()
-	}
-}
-
-// function fixes what a function captured, its defaults and the names it reads.
-func (f *fixer) function(v *starlark.Function) {
-	for i := 0; i < v.NumFreeVars(); i++ {
-		if _, captured := v.FreeVar(i); captured != nil {
-			f.fix(captured)
-		}
-	}
-	for i := 0; i < v.NumParams(); i++ {
-		if d := v.ParamDefault(i); d != nil {
-			f.fix(d)
-		}
-	}
-	if f.err != nil {
-		return
-	}
-	v.Freeze()
-	u := f.study.units[v.Position().Filename()]
-	if u == nil || u.makers[at(v.Position())] == nil {
-		return
-	}
-	globals := v.Globals()
-	for _, name := range u.makers[at(v.Position())].reads {
-		x, ok := globals[name]
-		if !ok {
-			x, ok = f.study.names(name)
-		}
-		if ok {
-			f.fix(x)
-		}
-	}
 }
