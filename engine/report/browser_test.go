@@ -591,3 +591,17 @@ func TestValidHTML(t *testing.T) {
 		t.Errorf("%v\n%s", err, out)
 	}
 }
+
+// How long the largest of the pages takes to its first picture, for the record;
+// a slow machine is no fault of the page, so only a hang fails.
+func TestFirstPicture(t *testing.T) {
+	w := openTab(t)
+	for name, doc := range map[string]*Document{"lesson": lessonDoc(), "comparison": comparisonDoc(), "path": pathDoc()} {
+		w.open(doc, "")
+		ms := evaluate[float64](w, `new Promise(ok => { const look = () => { const e = performance.getEntriesByName('first-contentful-paint')[0]; e ? ok(e.startTime) : setTimeout(look, 20); }; look(); })`, true)
+		t.Logf("%s: %.0f ms to the first picture", name, ms)
+		if ms > 10_000 {
+			t.Errorf("%s: %.0f ms to the first picture", name, ms)
+		}
+	}
+}
