@@ -1,6 +1,7 @@
 package builtins
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
@@ -257,7 +258,8 @@ func styleOf(c *lang.Call) (crew.Style, error) {
 	if name, ok := starlark.AsString(v); ok {
 		s, err := crew.Named(name)
 		if err != nil {
-			return s, c.Wrong("style", lang.Mistake("styles are "+listTexts(crew.Styles)+", or measured rows", `style="usual"`, "%v", err))
+			near := cmp.Or(table.Nearest(name, crew.Styles), crew.Styles[0])
+			return s, c.Wrong("style", lang.Mistake("styles are "+listTexts(crew.Styles)+", or measured rows", fmt.Sprintf("style=%q", near), "%v", err))
 		}
 		return s, nil
 	}

@@ -11,8 +11,14 @@ import (
 // takes as long as a few dozen strokes, so it is asked only for a message that is
 // shown.
 func (f *Failure) Advice() string {
-	if f.Type != "" || f.problem == nil || f.Cause != DriveTooLong {
+	if f.Type != "" || f.problem == nil {
 		return f.Type
+	}
+	if f.Cause == OutOfReach {
+		return f.withinReach()
+	}
+	if f.Cause != DriveTooLong {
+		return ""
 	}
 	var ways []string
 	if rate, drive, ok := f.slower(); ok {
@@ -36,13 +42,41 @@ func (f *Failure) slower() (rate, drive float64, ok bool) {
 	return 0, 0, false
 }
 
+// steps are those in which a coach would change a target.
+var steps = map[Hold]float64{Power: 10, HandlePower: 10, Effort: 50, Force: 20, Speed: 0.1}
+
+// withinReach is the highest target that the same boat meets with an effort rowers
+// have.
+func (f *Failure) withinReach() string {
+	p := *f.problem
+	if merged, _ := p.merged(); p.Hold == Effort || p.OwnPower() && len(merged.Seats) > 1 {
+		return "" // whose power it should be is not ours to say
+	}
+	p.Hold, p.Target = Effort, highEffort
+	s, err := Row(p, f.settings)
+	if err != nil {
+		return ""
+	}
+	field := map[Hold]string{Power: "power", HandlePower: "handle_power", Force: "peak_force", Speed: "speed"}[f.problem.Hold]
+	reached, _ := FieldNamed(field)
+	step, name := steps[f.problem.Hold], "target"
+	if f.problem.OwnPower() {
+		name = "power"
+	}
+	value := step * math.Floor(reached.Of(s)/step)
+	if !(value > 0) || value >= f.problem.Target {
+		return ""
+	}
+	return fmt.Sprintf("%s=%.4g (what an effort of %.0f N comes to), or a blade that holds more", name, value, highEffort)
+}
+
 // harder finds the nearest higher target, or own power, with a stroke, in steps a
 // coach would type.
 func (f *Failure) harder() (name string, value, drive float64, ok bool) {
 	p := *f.problem
 	name, value = "target", p.Target
-	step := map[Hold]float64{Power: 10, HandlePower: 10, Effort: 50, Force: 20, Speed: 0.1}[p.Hold]
 	own := p.OwnPower()
+	step := steps[p.Hold]
 	if own {
 		if merged, _ := p.merged(); len(merged.Seats) > 1 {
 			return "", 0, 0, false // whose power it should be is not ours to say

@@ -1,0 +1,26 @@
+package builtins
+
+import "testing"
+
+// A value of another unit, or a name with a slip, is answered with what was meant.
+func TestSlipsOfUnitsAndStyles(t *testing.T) {
+	const boat = `row(hull("1x"), crew(mass=84, power=380, rate=32), oar(length=288, inboard=88, blade="scull hatchet"), wind=25)`
+	for _, c := range []struct{ text, what, typ string }{
+		{`water(temperature=288)`, "temperature 288 °C is outside 0 to 30", "temperature=14.9"},   // kelvin
+		{`water(temperature=68)`, "temperature 68 °C is outside 0 to 30", "temperature=20"},       // Fahrenheit
+		{`rower(mass=84, power=380, catch=1.1)`, "catch 1.1 deg is outside 15 to 80", "catch=63"}, // radians, 63.03
+		{`rower(mass=185, power=380)`, "mass 185 kg is outside 25 to 160", "mass=83.9"},           // pounds, 83.91
+		{boat, "wind 25 m/s is outside -20 to 20", "wind=6.94"},                                   // km/h, 6.944
+		{`rower(mass=84, power=380, style="erly")`, `no style is called "erly"`, `style="early"`}, // not the default
+		{`rower(mass=84, power=380, style="smooth")`, `no style is called "smooth"`, `style="usual"`},
+	} {
+		out := try(t, "show("+c.text+")\n")
+		if len(out.Errors) != 1 {
+			t.Errorf("%s: %d errors", c.text, len(out.Errors))
+			continue
+		}
+		if e := out.Errors[0]; e.What != c.what || e.Type != c.typ {
+			t.Errorf("%s\nwhat %s\ntype %s\nwant %s\ntype %s", c.text, e.What, e.Type, c.what, c.typ)
+		}
+	}
+}
