@@ -4,6 +4,7 @@ import (
 	"context"
 	"math"
 	"strings"
+	"sync"
 	"testing"
 
 	"thole/builtins/session"
@@ -330,5 +331,56 @@ func TestStoppedInTheMiddle(t *testing.T) {
 		if math.IsNaN(v) {
 			t.Fatal("a line that was not reached was kept")
 		}
+	}
+}
+
+// kept is a store of points in memory.
+type kept struct {
+	mu     sync.Mutex
+	points map[string][]byte
+	hits   int
+}
+
+func (k *kept) Get(key []byte) ([]byte, bool) {
+	k.mu.Lock()
+	defer k.mu.Unlock()
+	v, ok := k.points[string(key)]
+	if ok {
+		k.hits++
+	}
+	return v, ok
+}
+
+func (k *kept) Put(key, value []byte) {
+	k.mu.Lock()
+	defer k.mu.Unlock()
+	k.points[string(key)] = append([]byte(nil), value...)
+}
+
+// From the store or not, an equal load is the same to the last bit.
+func TestEqualLoadFromTheStore(t *testing.T) {
+	script := start + `
+big = equal_load(calm, sculls.change(blade=sculls.blade.change(area=900)))
+two = equal_load(row(hull("2x"), me, sculls), [sculls, big])
+print(big.outboard, big.note, two[0].outboard, two[1].outboard)
+answer("{big.outboard}")
+`
+	store := &kept{points: map[string][]byte{}}
+	told := func(s session.Remember) string {
+		text := ""
+		out := Run(context.Background(), "study.star", []byte(script), session.Config{Jobs: 2, Store: s, Print: func(s string) { text += s }})
+		if len(out.Errors) > 0 {
+			t.Fatal(out.Errors.Error())
+		}
+		return text
+	}
+	without, first := told(nil), told(store)
+	hits := store.hits
+	again := told(store)
+	if without == "" || first != without || again != without {
+		t.Errorf("without a store %q, into it %q, out of it %q", without, first, again)
+	}
+	if store.hits-hits != 4 { // two strokes, two equal loads
+		t.Errorf("%d points came from the store, not 4", store.hits-hits)
 	}
 }

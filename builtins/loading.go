@@ -8,6 +8,8 @@ import (
 	"go.starlark.net/starlark"
 
 	"thole/builtins/lang"
+	"thole/builtins/session"
+	"thole/engine/plain"
 	"thole/engine/stroke"
 )
 
@@ -62,21 +64,20 @@ func equalLoadDo(c *lang.Call) (starlark.Value, error) {
 	for _, o := range fresh {
 		e.Oars = append(e.Oars, o.Oar)
 	}
-	got, err := base.EqualLoad(e, stroke.Settings{})
+	got, err := loadOrRecall(c.Thread, base, e)
 	if err != nil {
 		return nil, noStroke(err)
 	}
 	alike := !c.IsList("oar")
 	var oars []starlark.Value
-	for i := range got.Seats {
-		m := &got.Seats[i]
+	for i, m := range got {
 		o, err := lengthened(c, fresh[min(i, len(fresh)-1)], &e, m)
 		if err != nil {
 			return nil, err
 		}
-		alike = alike && m.Oar.Equal(&got.Seats[0].Oar)
-		if i == 0 && m.Other != nil {
-			lang.HostOf(c.Thread).Caution(c.Thread, lang.Caution{Text: "two oars load alike; the one nearer to the old is taken: " + o.note, Key: "two oars load alike", Many: "two oars load alike in several places; the one nearer to the old is taken (%s)", Value: show(e.Adjust.Of(m.Other)/cm, 1) + " cm is the other"})
+		alike = alike && m.Length == got[0].Length && fresh[min(i, len(fresh)-1)] == fresh[0]
+		if i == 0 && !math.IsNaN(m.Other) {
+			lang.HostOf(c.Thread).Caution(c.Thread, lang.Caution{Text: "two oars load alike; the one nearer to the old is taken: " + o.note, Key: "two oars load alike", Many: "two oars load alike in several places; the one nearer to the old is taken (%s)", Value: show(m.Other/cm, 1) + " cm is the other"})
 		}
 		oars = append(oars, oarType.New(o))
 	}
@@ -99,26 +100,58 @@ func (s *strokeValue) seatBySeat(seats int) *stroke.Stroke {
 	return &apart
 }
 
+// loaded is the answer for a seat: the length that was found, by how much the
+// load misses, and the length of a second oar that matches, NaN for none; m.
+type loaded struct{ Length, Miss, Other float64 }
+
+// loadOrRecall finds the equal loads, or takes them from the points already
+// computed: like a stroke they are a pure function of what is asked.
+func loadOrRecall(thread *starlark.Thread, base *stroke.Stroke, e stroke.EqualLoad) ([]loaded, error) {
+	var store session.Remember
+	if study := session.Of(thread); study != nil {
+		store = study.Config().Store
+	}
+	var key []byte
+	var seats []loaded
+	if store != nil {
+		key = plain.Bytes(plain.Bytes([]byte("equal_load "), base.Problem), e)
+		if data, ok := store.Get(key); ok && plain.Read(data, &seats) == nil {
+			return seats, nil
+		}
+	}
+	got, err := base.EqualLoad(e, stroke.Settings{})
+	if err != nil {
+		return nil, err
+	}
+	seats = nil
+	for i := range got.Seats {
+		m := &got.Seats[i]
+		l := loaded{Length: e.Adjust.Of(&m.Oar), Miss: math.Abs(m.Got/m.Wanted - 1), Other: math.NaN()}
+		if m.Other != nil {
+			l.Other = e.Adjust.Of(m.Other)
+		}
+		seats = append(seats, l)
+	}
+	if store != nil {
+		store.Put(key, plain.Bytes(nil, seats))
+	}
+	return seats, nil
+}
+
 // lengthened makes the oar with the length that was found, from what made it.
-func lengthened(c *lang.Call, fresh *oarValue, e *stroke.EqualLoad, m *stroke.Matched) (*oarValue, error) {
+func lengthened(c *lang.Call, fresh *oarValue, e *stroke.EqualLoad, m loaded) (*oarValue, error) {
 	change, err := oarType.New(fresh).Attr("change")
 	if err != nil {
 		return nil, err
 	}
-	v, err := starlark.Call(c.Thread, change, nil, []starlark.Tuple{{starlark.String(e.Adjust.String()), starlark.Float(tidy(e.Adjust.Of(&m.Oar) / cm))}})
+	v, err := starlark.Call(c.Thread, change, nil, []starlark.Tuple{{starlark.String(e.Adjust.String()), starlark.Float(tidy(m.Length / cm))}})
 	if err != nil {
 		return nil, err
 	}
 	made, _ := oarType.From(v)
-	made.note = matchedNote(e, m)
-	return made, nil
-}
-
-// matchedNote tells what was matched, how closely, and the second oar if there is one.
-func matchedNote(e *stroke.EqualLoad, m *stroke.Matched) string {
-	note := fmt.Sprintf("%s matched at the same %s, to %.0e", e.Match, e.At, math.Abs(m.Got/m.Wanted-1))
-	if m.Other != nil {
-		note += fmt.Sprintf("; a second oar matches too: %s %s cm", e.Adjust, show(e.Adjust.Of(m.Other)/cm, 1))
+	made.note = fmt.Sprintf("%s matched at the same %s, to %.0e", e.Match, e.At, m.Miss)
+	if !math.IsNaN(m.Other) {
+		made.note += fmt.Sprintf("; a second oar matches too: %s %s cm", e.Adjust, show(m.Other/cm, 1))
 	}
-	return note
+	return made, nil
 }
