@@ -193,6 +193,9 @@ func withoutReasons(t *table.Table) *table.Table {
 }
 
 func (p *page) tableCell(c *table.Column, column, line int, text string, t *table.Table) {
+	if c.Kind == table.Text {
+		text = typeset(clean(text))
+	}
 	out := esc(text)
 	if c.Kind == table.Measured && c.Estimates[line] != nil {
 		out += "<span class=\"rng\">" + esc(interval(c.Estimates[line])) + "</span>"
