@@ -38,6 +38,9 @@ func varied(axes []Axis, points []Point, results []Result) *table.Table {
 				b.text("case", c.Name)
 			}
 			for _, v := range c.Values {
+				if isAxis(axes, v.Name) {
+					continue // the axis says it as it was written
+				}
 				if v.IsText {
 					b.text(v.Name, v.Text)
 				} else {
@@ -50,6 +53,15 @@ func varied(axes []Axis, points []Point, results []Result) *table.Table {
 		}
 	}
 	return b.done()
+}
+
+func isAxis(axes []Axis, name string) bool {
+	for _, a := range axes {
+		if a.Name == name {
+			return true
+		}
+	}
+	return false
 }
 
 func hasCases(results []Result) bool {

@@ -102,6 +102,20 @@ func TestVaryCasesAndLateColumns(t *testing.T) {
 	}
 }
 
+// An output called like an axis must not change the axis: 0.1 + 0.2 is not 0.3.
+func TestVaryKeepsTheAxisAsWritten(t *testing.T) {
+	fn := Parallel(func(_ context.Context, p Point) (Outcome, error) {
+		return One("a", "cm", p[0]+1e-15), nil
+	})
+	tab, _, err := Vary(background, fn, []Axis{{Name: "a", Numbers: []float64{0.3, 192}}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if got := tab.Column("a").Nums; got[0] != 0.3 || got[1] != 192 || len(tab.Columns) != 2 {
+		t.Errorf("the axis became %v among %v", got, tab.Names())
+	}
+}
+
 func TestVaryStopped(t *testing.T) {
 	ctx, cancel := context.WithCancel(background)
 	calls := 0
