@@ -116,6 +116,9 @@ func (s *Study) read(name string, text []byte) (*unit, *starlark.Program, Messag
 	if errs := s.checkPlaces(u); errs != nil {
 		return u, nil, errs
 	}
+	if errs := s.checkFields(u); errs != nil {
+		return u, nil, errs
+	}
 	return u, prog, nil
 }
 

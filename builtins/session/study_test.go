@@ -119,6 +119,31 @@ func TestLibraryFilesAreNeverBlamed(t *testing.T) {
 	wantHead(t, o, "s.star:2:5: an oar and a number cannot be added")
 }
 
+// Fields are held against what a thing has before anything is rowed, and only
+// where it is plain what the thing is.
+func TestFieldsAreCheckedBeforeTheRun(t *testing.T) {
+	for text, want := range map[string]string{
+		"x = today.sped\n":                                    "s.star:6:11: a stroke has no \"sped\"",
+		"x = today.oar.lenght\n":                              "s.star:6:15: an oar has no \"lenght\"",
+		"y = today.change(oar=sculls)\nx = y.sped\n":          "s.star:7:7: a stroke has no \"sped\"",
+		"def f(): return today.sped\n":                        "s.star:6:23: a stroke has no \"sped\"",
+		"answer(\"{today.oar.lenght:1 cm} {today.speed}\")\n": "s.star:6:10: an oar has no \"lenght\"",
+		"answer(\"{x.sped}\", x=today)\n":                     "s.star:6:10: a stroke has no \"sped\"",
+		"def f(today): return today.sped\nanswer(\"x\")\n":    "",
+		"if today.speed > 3:\n    z = 1\nelse:\n    z = sculls\nanswer(\"x\" if z == 1 else z.nothing)\n": "",
+		"t = vary(rowed, outboard=[200])\nanswer(\"{n}\", n=len(t.names))\n":                              "",
+	} {
+		_, ms := Check("s.star", []byte(quadHead+text), Config{Library: fakeLibrary})
+		got := ""
+		if len(ms) > 0 {
+			got = ms[0].Head()
+		}
+		if got != want {
+			t.Errorf("%s: got %q, want %q", text, got, want)
+		}
+	}
+}
+
 func TestParametersAreReadAndSet(t *testing.T) {
 	text := `area = param("area now (cm²)", 820, low=600, high=1000, help="blade the crew rows today")
 if area > 0:
