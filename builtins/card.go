@@ -58,7 +58,7 @@ func rigCard(s *strokeValue, note string) *report.RigCard {
 		if o.Kind() == blade.Sweep {
 			pins = "spread " + show(r.Spread/cm, 1)
 		}
-		row("rig", "%s cm   overlap %s with gates, %s pin to pin", pins, show(oar.Overlap(&o.Oar, &r.Rig, true)/cm, 1), show(oar.Overlap(&o.Oar, &r.Rig, false)/cm, 1))
+		row("rig", "%s cm   overlap %s with gates, %s pin to pin%s", pins, show(oar.Overlap(&o.Oar, &r.Rig, true)/cm, 1), show(oar.Overlap(&o.Oar, &r.Rig, false)/cm, 1), setting(r))
 		ratios += "   spread " + show(oar.SpreadRatio(&o.Oar, &r.Rig), 2) + "   survey " + show(oar.SurveyRatio(&o.Oar, &r.Rig), 2)
 	}
 	row("ratios", "%s   effective %s", ratios, show(oar.EffectiveRatio(&o.Oar, 0), 2))
@@ -68,6 +68,9 @@ func rigCard(s *strokeValue, note string) *report.RigCard {
 		row("note", "%s", strings.Join(strings.Fields(note), " "))
 	}
 	seats(card, s)
+	if s.seatsDiffer() {
+		unlikeRow(card)
+	}
 	card.Foot = append(card.Foot, "One change at a time; then overlap, height and pitch once more. Bolts, gates, heel ties.",
 		"Checked: bolts   gates   collars   heel ties   spares",
 		"Re-measured by ____________________   date ____________")
@@ -85,8 +88,14 @@ func cardTitle(s *strokeValue) string {
 
 func cardSide(s *strokeValue) string {
 	parts := []string{cardTitle(s), s.hull.Boat}
-	if name := s.oars[0].name; name != "" {
-		parts = append(parts, "set "+name)
+	var sets []string
+	for _, o := range s.oars {
+		if o.name != "" && !contains(sets, o.name) {
+			sets = append(sets, o.name)
+		}
+	}
+	if len(sets) > 0 {
+		parts = append(parts, "set "+strings.Join(sets, " and "))
 	}
 	return strings.Join(parts, ", ")
 }
@@ -145,7 +154,7 @@ func seats(card *report.RigCard, s *strokeValue) {
 			card.Known = append(card.Known, line)
 		}
 	}
-	card.Cautions = s.Cautions
+	card.Cautions = cardCautions(s)
 	head := "write in what you find"
 	if missing := missingText(height, pitch); missing != "" {
 		head += "; " + missing
