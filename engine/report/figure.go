@@ -42,7 +42,7 @@ func (p *page) figure(f *Figure) {
 	for _, part := range partsOf(f) {
 		p.drawn(part, draw, figureTitle(part))
 	}
-	if f.Kind == Paths {
+	if f.Kind == Paths && !p.lesson { // a screen has room for one
 		p.drawn(f, drawPlan, planTitle)
 	}
 	if t := tableBehind(f); t != nil {

@@ -131,8 +131,11 @@ func (p *page) foot(lines []string) {
 		return
 	}
 	set := make([]string, len(lines))
-	for i := range lines {
-		set[i] = esc(typeset(lines[i]))
+	for i, line := range lines {
+		if strings.HasPrefix(line, "unchanged:") { // names as they are typed
+			line = words(line)
+		}
+		set[i] = esc(typeset(line))
 	}
 	p.put("<p class=\"foot\">", strings.Join(set, "<br>"), "</p>\n")
 }
