@@ -157,6 +157,10 @@ func (p *parsing) message() *Message {
 	// a habit may show in the lexeme itself or in the one before it
 	for _, d := range []int{0, -1} {
 		if l := p.at(d); l.kind == lexWord && l.line > 0 {
+			if p.at(d+1).text == "=" && (l.text == "is" || reserved[l.text][0] != "") {
+				p.mark(l)
+				return said(l.text+" cannot be a name", "the grammar keeps this word for itself", "my_"+l.text+" = ...")
+			}
 			if l.text == "is" {
 				return p.identity(p.k + d)
 			}

@@ -45,7 +45,7 @@ func (s *Study) loadFile(name string) (starlark.StringDict, error) {
 	hostOf(thread).inside, hostOf(thread).loading = "load", true
 	release := s.onStop(thread)
 	defer release()
-	globals, err := prog.Init(thread, s.predeclared())
+	globals, err := prog.Init(thread, s.toolsNames())
 	fix := &fixer{study: s, seen: map[any]bool{}}
 	for _, v := range globals {
 		fix.fix(v)

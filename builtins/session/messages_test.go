@@ -205,6 +205,13 @@ q.star:1:5: a text and a number cannot be compared
 why   sorted puts values in order, and only values of a kind have one
 type  a list of one kind, without blanks; or key=lambda x: ...
 `},
+		{"kept word", "q.star", "x = 1\nclass = 3\n", `
+q.star:2:1: class cannot be a name
+   2 | class = 3
+       ^^^^^
+why   the grammar keeps this word for itself
+type  my_class = ...
+`},
 		{"boat's word", "quad.star", "\notters, sculls = 1, 2\n\ntoday = row(hull(\"quad\"), otters, sculls)\n", `
 quad.star:4:18: hull knows no boat "quad"
    4 | today = row(hull("quad"), otters, sculls)

@@ -8,6 +8,7 @@ import (
 	"go.starlark.net/starlark"
 	"go.starlark.net/syntax"
 
+	"thole/builtins/lang"
 	"thole/engine/report"
 	"thole/engine/table"
 )
@@ -83,6 +84,9 @@ func (s *Study) run(name string, text []byte) Messages {
 	if errs := s.fillProse(u); errs != nil {
 		return errs
 	}
+	if title, err := lang.FillFrom(u.src.title, s.names, s.list); err == nil && u.src.title != "" && s.doc.Title == u.src.title {
+		s.doc.Title = title
+	}
 	if !s.told && len(u.src.prose) == 0 {
 		return Messages{tellsNothing(u)}
 	}
@@ -137,19 +141,26 @@ func (s *Study) compile(u *unit, code string) (*starlark.Program, Messages) {
 	return prog, nil
 }
 
-func (s *Study) isPredeclared(name string) bool {
-	return s.predeclared().Has(name)
-}
+func (s *Study) isPredeclared(name string) bool { return s.toolsNames().Has(name) }
 
-// predeclared gives the names a study starts with.
-func (s *Study) predeclared() starlark.StringDict {
-	if s.start == nil {
-		s.start = s.cfg.Library.Predeclared()
+// toolsNames gives the names every file starts with.
+func (s *Study) toolsNames() starlark.StringDict {
+	if s.tools == nil {
+		s.tools = s.cfg.Library.Predeclared()
 		for name, v := range guards {
-			s.start[name] = v
+			s.tools[name] = v
 		}
 	}
-	return s.start
+	return s.tools
+}
+
+// predeclared gives the names the study itself starts with: the tool's, and in
+// a live session those the user gave.
+func (s *Study) predeclared() starlark.StringDict {
+	if s.start != nil {
+		return s.start
+	}
+	return s.toolsNames()
 }
 
 // execute runs a program and waits for it, but not for ever: what does not

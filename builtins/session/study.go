@@ -39,7 +39,8 @@ type Study struct {
 	list     func() []string
 	shadowed func(string) bool // names of the tool that the user gave another meaning
 
-	start      starlark.StringDict // predeclared
+	tools      starlark.StringDict // names every file starts with
+	start      starlark.StringDict // those of a live session; nil: tools
 	main       *starlark.Thread
 	meter      meter
 	mu         sync.Mutex // guards what parallel calls may touch: files, seeds, prints

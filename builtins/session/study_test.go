@@ -46,13 +46,14 @@ func wantHead(t *testing.T, o *Outcome, want string) {
 
 func TestMarkdownStudyRunsAsOneFile(t *testing.T) {
 	o := run(t, "path.md", strings.Join([]string{
-		"# How far?",
+		"# How far {far} {cut:0 cm}?",
 		"",
 		"The oar has {cut:1 cm}, in code `{not}` it has none.",
 		"",
 		"```starlark",
 		`sculls = oar(length=288, inboard=88)`,
 		"cut = sculls.outboard - 1",
+		"far = 3",
 		"```",
 		"",
 		"## Next {{brace}}",
@@ -67,7 +68,7 @@ func TestMarkdownStudyRunsAsOneFile(t *testing.T) {
 		"  ```",
 	}, "\n"))
 	fail(t, o)
-	if o.Document.Title != "How far?" || o.Document.Answer != "It is 199." {
+	if o.Document.Title != "How far 3 199 cm?" || o.Document.Answer != "It is 199." {
 		t.Errorf("title %q answer %q", o.Document.Title, o.Document.Answer)
 	}
 	var notes []string
