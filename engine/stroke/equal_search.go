@@ -63,13 +63,13 @@ func (q *question) line(group int, row func(x float64) (*Stroke, error)) *line {
 	return l
 }
 
-// search gives the nearest oar to start that matches, and a second one if there is.
-func (l *line) search(start float64) (near, other *tried, err error) {
-	l.add(l.at(start))
-	if l.tries[0].stroke == nil {
-		return nil, nil, l.fail
+// search gives the oar nearest to the stroke's own that matches, and a second one
+// if there is.
+func (l *line) search(own float64) (near, other *tried, err error) {
+	start, err := l.begin(own)
+	if err != nil {
+		return nil, nil, err
 	}
-	l.fail = nil
 	sides := []*side{{l: l, end: l.low, sign: -1}, {l: l, end: l.high, sign: 1}}
 	for _, step := range outward {
 		for _, s := range sides {
@@ -94,12 +94,26 @@ func (l *line) search(start float64) (near, other *tried, err error) {
 		return nil, nil, l.nothing()
 	}
 	sort.SliceStable(answers, func(i, j int) bool {
-		return math.Abs(answers[i].x-start) < math.Abs(answers[j].x-start)
+		return math.Abs(answers[i].x-own) < math.Abs(answers[j].x-own)
 	})
 	if len(answers) > 1 {
 		other = &answers[1]
 	}
 	return &answers[0], other, nil
+}
+
+// begin finds a first oar with a stroke: the stroke's own length, or where the
+// new oar has no stroke there (a far bigger blade), one nearby.
+func (l *line) begin(own float64) (float64, error) {
+	for _, share := range []float64{1, 0.93, 1.07, 0.85, 1.15, 0.7, 1.3} {
+		x := min(max(share*own, l.low), l.high)
+		if t := l.at(x); t.stroke != nil {
+			l.fail = nil
+			l.add(t)
+			return x, nil
+		}
+	}
+	return 0, l.fail
 }
 
 func (l *line) add(t tried) {
@@ -157,10 +171,10 @@ func (s *side) mayTurn() bool {
 	return slope*there <= 0
 }
 
-// feel comes nearer to the first oar without a stroke, for a match that lies
-// close to it.
+// feel comes nearer to the first oar without a stroke, to a tenth of a
+// millimetre, for a match that lies close to it.
 func (l *line) feel(good, bad float64) {
-	for range 3 {
+	for math.Abs(bad-good) > 1e-4 && len(l.brackets()) == 0 {
 		mid := good + (bad-good)/2
 		if t := l.at(mid); t.stroke != nil {
 			l.add(t)

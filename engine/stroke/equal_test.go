@@ -243,6 +243,32 @@ func TestNoEqualOarInTheWindow(t *testing.T) {
 	}
 }
 
+// A crew so weak that its drive takes nearly all it may: with a bigger blade the
+// old length has no stroke. The search begins nearby.
+func TestTheOldLengthHasNoStroke(t *testing.T) {
+	p := factsSingle(t)
+	p.Hold, p.Rate = Power, 36
+	big := area(p.Seats[0].Oar, 0.20)
+	for p.Target = 500; p.Target > 50; p.Target -= 2 {
+		q := p
+		q.Seats = append([]Seat(nil), p.Seats...)
+		q.Seats[0].Oar = big
+		if _, err := Row(q, Settings{}); err != nil {
+			break
+		}
+	}
+	s := rowed(t, p)
+	got, err := s.EqualLoad(EqualLoad{Oars: []oar.Oar{big}, At: Power}, Settings{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	m := got.Seats[0]
+	t.Logf("%g W: drive %.3f of %.3f s; %+.2f cm", p.Target, s.Seats[0].DriveTime, p.Period(), 100*(m.Oar.Outboard()-big.Outboard()))
+	if math.Abs(m.Got/m.Wanted-1) > 1e-6 || m.Oar.Outboard() >= big.Outboard() {
+		t.Errorf("outboard %.1f cm, off by %.1e", 100*m.Oar.Outboard(), m.Got/m.Wanted-1)
+	}
+}
+
 // Seat by seat: each keeps its own load at the shared speed; old oars come back.
 func TestEqualLoadSeatBySeat(t *testing.T) {
 	p := loaded(t, "4-", "sweep hatchet", 3.75, 1.155, 5.3, 36, 55, 34)
