@@ -326,3 +326,6 @@ func AtPrompt(v starlark.Value) (blocks []report.Block, lines []string) {
 	}
 	return nil, Short(v)
 }
+
+// WithUnit writes a field's number with its unit and the trade's digits.
+func WithUnit(x float64, f lang.Field) string { return table.Quantity(x, f.Name, f.Unit, f.Digits) }

@@ -71,6 +71,14 @@ func (l *Live) Undo() (what string, names []string, ok bool) {
 	return snap.what, names, true
 }
 
+// NextUndo tells what Undo would take back.
+func (l *Live) NextUndo() (what string, ok bool) {
+	if n := len(l.undo); n > 0 {
+		return l.undo[n-1].what, true
+	}
+	return "", false
+}
+
 // order gives the place of a name among those given, as far as the log tells.
 func (l *Live) order(name string) string {
 	for i, st := range l.log {

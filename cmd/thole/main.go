@@ -97,7 +97,7 @@ func commands(m *Manners) *cobra.Command {
 	root.SetHelpCommand(helpCommand(m))
 	root.AddCommand(
 		runCommand(m), checkCommand(m), paramsCommand(m), newCommand(m), referenceCommand(m), versionCommand(m),
-		storeCommand(m), runsCommand(m), compareCommand(m), packCommand(m), gatherCommand(m), watchCommand(m),
+		storeCommand(m), runsCommand(m), compareCommand(m), packCommand(m), gatherCommand(m), watchCommand(m), promptCommand(m),
 	)
 	return root
 }

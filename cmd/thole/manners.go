@@ -52,22 +52,32 @@ type Manners struct {
 	Out, Err             io.Writer
 	OutColour, ErrColour bool
 	ErrTerminal          bool // a line on stderr can be rewritten
+	OutTerminal          bool // stdout is a terminal
+	Dumb                 bool // a terminal that knows no escapes
 }
 
 // askManners asks the terminal and the environment once.
 func askManners(stdout, stderr *os.File) *Manners {
 	m := &Manners{Window: Window{Width: 80, Plain: !utf8Locale()}, Out: stdout, Err: stderr}
 	outTerminal, errTerminal := term.IsTerminal(int(stdout.Fd())), term.IsTerminal(int(stderr.Fd()))
-	if outTerminal {
-		if width, _, err := term.GetSize(int(stdout.Fd())); err == nil && width > 0 {
-			m.Width = max(width, 40)
-		}
-	}
+	m.OutTerminal = outTerminal
+	m.askWidth(stdout)
 	dumb := os.Getenv("TERM") == "dumb" || os.Getenv("TERM") == "" && runtime.GOOS != "windows"
+	m.Dumb = dumb
 	colour := os.Getenv("NO_COLOR") == "" && !dumb
 	m.OutColour, m.ErrColour = colour && outTerminal, colour && errTerminal
 	m.ErrTerminal = errTerminal && !dumb
 	return m
+}
+
+// askWidth asks how wide the window is: once, and at the prompt before each line.
+func (m *Manners) askWidth(stdout *os.File) {
+	if !m.OutTerminal {
+		return
+	}
+	if width, _, err := term.GetSize(int(stdout.Fd())); err == nil && width > 0 {
+		m.Width = max(width, 40)
+	}
 }
 
 // utf8Locale asks the locale as programs of this kind do: the first of these

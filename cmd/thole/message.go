@@ -27,7 +27,7 @@ func (w Window) message(msg Message) []string {
 			lines[i] = colour.in(lines[i])
 		}
 	}
-	if msg.Line > 0 && msg.Source != "" {
+	if msg.Source != "" && (msg.Line > 0 || msg.File == "") { // a line typed at the prompt has no number
 		lines = append(lines, w.source(msg)...)
 	}
 	lines = append(lines, w.names(msg.Names)...)
@@ -49,6 +49,9 @@ func (w Window) message(msg Message) []string {
 // is wider than the window.
 func (w Window) source(msg Message) []string {
 	margin := fmt.Sprintf("%4d | ", msg.Line)
+	if msg.Line == 0 {
+		margin = "  "
+	}
 	// a character may be shown as more than one, so the caret is placed by
 	// counting what stands before and under it as it is shown
 	line := []rune(strings.TrimRight(oneLine.Replace(msg.Source), " "))

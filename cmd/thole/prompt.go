@@ -1,0 +1,333 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"io"
+	"os"
+	"os/signal"
+	"path/filepath"
+	"regexp"
+	"strings"
+	"sync"
+	"sync/atomic"
+	"syscall"
+	"time"
+
+	"github.com/spf13/cobra"
+	"golang.org/x/term"
+
+	"thole/builtins"
+	"thole/builtins/session"
+)
+
+func promptCommand(m *Manners) *cobra.Command {
+	var set []string
+	c := &cobra.Command{
+		Use: "prompt [STUDY]", Short: "line by line",
+		Long: "Lines are typed one by one, each shows its value. help() is a start, Ctrl-D leaves. With a study its names are there.\n\n" +
+			"What comes through a pipe runs without a prompt: values alone, until the first error.",
+		Args: func(c *cobra.Command, args []string) error {
+			if len(args) > 1 {
+				return oneStudy(c, args)
+			}
+			return nil
+		},
+		RunE: func(c *cobra.Command, args []string) error { return m.prompt(strings.Join(args, ""), set) },
+	}
+	c.Flags().StringArrayVar(&set, "set", nil, "set a parameter of the study: `name=value`")
+	return c
+}
+
+// prompt is a session at the terminal, or over a pipe.
+type prompt struct {
+	m    *Manners
+	cfg  session.Config
+	live *session.Live
+	past *history
+
+	typed  bool    // by a person, who can mend a line
+	typing *typing // nil: the lines come without editing
+	plain  *plainLines
+
+	progress atomic.Pointer[Progress]
+	mu       sync.Mutex
+	stop     context.CancelFunc // stops the computation that runs; nil: none
+
+	block   string // the lines that run
+	last    atomic.Pointer[lastStep]
+	hinted  bool   // that show has more
+	loadHas string // the caution of load that was told
+}
+
+// prompt opens a session and carries it to its end.
+func (m *Manners) prompt(study string, set []string) error {
+	p := &prompt{m: m}
+	folder, text, err := m.openForPrompt(study)
+	if err != nil {
+		return err
+	}
+	defer folder.Close()
+	chosen, err := settings("thole prompt", study, set)
+	if err != nil {
+		return err
+	}
+	if len(chosen) > 0 && study == "" {
+		return wrongUsage("thole prompt", "--set has no study to set something in", "parameters belong to a study", "thole prompt STUDY.star --set "+quoted(set[0]))
+	}
+	j := job{Files: folder, Set: chosen, Store: newMemory(), Print: p.print, Progress: p.step}
+	p.cfg = builtins.Configure(j.config())
+	p.live = session.NewLive(p.cfg)
+	p.live.Says = p.inFewWords
+
+	inTerminal, outTerminal := term.IsTerminal(int(os.Stdin.Fd())), m.OutTerminal
+	p.typed = inTerminal
+	var in lineSource
+	if inTerminal && outTerminal && !m.Dumb {
+		p.past = openHistory(historyPath())
+		if p.typing, err = typeAt(m, p.past, p.complete); err == nil {
+			in = p.typing
+			defer p.typing.Close()
+		}
+	}
+	if in == nil {
+		p.plain = readPlain(os.Stdin, p.typed)
+		in = p.plain
+	}
+	release := p.watchSignals()
+	defer release()
+	if p.typing != nil {
+		m.Tell("thole "+version+". help() for a start, Tab for names, Ctrl-D to leave.", "cm, degrees, m/s, W; wind from ahead counts up.")
+	}
+	if study != "" && !p.open(filepath.Base(study), text) && !p.typed {
+		return ended(endedWrong)
+	}
+	return p.loop(in)
+}
+
+// openForPrompt opens the folder a session reads in: the study's, else the
+// current one.
+func (m *Manners) openForPrompt(study string) (*studyFolder, []byte, error) {
+	if study != "" {
+		return openStudy("thole prompt", study)
+	}
+	folder, err := openStudyFolder(filepath.Join(".", "prompt"))
+	if err != nil {
+		return nil, nil, &Message{File: "thole prompt", What: "this folder cannot be read", Why: plainError(err), Type: "cd to another folder, then thole prompt"}
+	}
+	return folder, nil, nil
+}
+
+// loop runs block after block. A person goes on after an error; what comes
+// through a pipe ends there, as the rest would stand on it.
+func (p *prompt) loop(in lineSource) error {
+	blocks := &blockReader{from: in}
+	for {
+		if p.typing != nil {
+			p.m.askWidth(os.Stdout) // the window may have another size now
+		}
+		block, err := blocks.Next()
+		switch {
+		case errors.Is(err, errDropped):
+			continue
+		case errors.Is(err, io.EOF):
+			return nil
+		case err != nil:
+			return &Message{File: "thole prompt", What: "the lines cannot be read any further", Why: plainError(err)}
+		}
+		if strings.TrimSpace(block) == "" {
+			continue
+		}
+		if p.typed && leaving(block) {
+			return nil
+		}
+		if p.typing != nil {
+			p.typing.Remember(block)
+			if err := p.past.Add(block); err != nil && p.past.path != "" {
+				p.m.complain(Message{Level: session.Remark, What: "the history of lines could not be kept: " + plainError(err)})
+				p.past.path = "" // said once
+			}
+		}
+		if !p.run(asMeant(block)) && !p.typed {
+			return ended(endedWrong)
+		}
+	}
+}
+
+// leaving says whether somebody wants to go, in the words of other programs.
+func leaving(block string) bool {
+	switch strings.TrimRight(strings.TrimSpace(block), "()") {
+	case "quit", "exit", "bye", "q", ":q":
+		return true
+	}
+	return false
+}
+
+var (
+	helpWithout = regexp.MustCompile(`^help\s+([A-Za-z_][\w .]*)$`)
+	questioned  = regexp.MustCompile(`^\?\s*([A-Za-z_][\w.]*)?$|^([A-Za-z_][\w.]*)\s*\?$`)
+)
+
+// asMeant reads the ways in which people ask for help elsewhere.
+func asMeant(block string) string {
+	line := strings.TrimSpace(block)
+	if line == "help" {
+		return "help()"
+	}
+	if found := helpWithout.FindStringSubmatch(line); found != nil {
+		return "help(" + quoteText(strings.TrimSpace(found[1])) + ")"
+	}
+	if found := questioned.FindStringSubmatch(line); found != nil {
+		if word := found[1] + found[2]; word != "" {
+			return "help(" + quoteText(word) + ")"
+		}
+		return "help()"
+	}
+	return block
+}
+
+func quoteText(text string) string { return `"` + text + `"` }
+
+// run runs one block and shows what it gave; false where it was wrong.
+func (p *prompt) run(block string) bool {
+	var r *session.Reply
+	p.block = block
+	p.compute(func(ctx context.Context) { r = p.live.Eval(ctx, block) })
+	well := p.show(r)
+	for _, asked := range builtins.Asked(p.cfg) {
+		if well {
+			well = p.answer(asked)
+		}
+	}
+	return well
+}
+
+// open runs a study as the beginning of the session: its question and answer
+// are shown, its names are there.
+func (p *prompt) open(name string, text []byte) bool {
+	var r *session.Reply
+	p.compute(func(ctx context.Context) { r = p.live.Open(ctx, name, text) })
+	if len(r.Errors) > 0 {
+		return p.show(r)
+	}
+	if !p.typed {
+		return true
+	}
+	doc := r.Document
+	if doc.Title != "" {
+		p.m.Tell(bold.in(p.m.say(doc.Title)))
+	}
+	if doc.Answer != "" {
+		p.m.Tell(p.m.answer(doc.Answer)...)
+	}
+	p.m.Tell(p.m.wrap("", 2, p.m.say(name+" is here, with "+strings.Join(p.live.Names(), ", ")))...)
+	return true
+}
+
+// compute runs a piece of work that Ctrl-C can stop, and says how far it is.
+func (p *prompt) compute(work func(ctx context.Context)) {
+	ctx, cancel := context.WithCancel(context.Background())
+	if !p.typed { // nobody is there to stop it
+		ctx, cancel = context.WithTimeout(context.Background(), time.Duration(session.DefaultLimits.Seconds)*time.Second)
+	}
+	defer cancel()
+	p.mu.Lock()
+	p.stop = cancel
+	p.mu.Unlock()
+	progress := p.m.progress()
+	p.progress.Store(progress)
+	p.last.Store(nil)
+	work(ctx)
+	p.mu.Lock()
+	p.stop = nil
+	p.mu.Unlock()
+	progress.Done()
+}
+
+// lastStep is how far a computation came.
+type lastStep struct {
+	session.Step
+	what string
+}
+
+// step and print are what a computation says while it runs.
+func (p *prompt) step(what string, s session.Step) {
+	p.last.Store(&lastStep{s, what})
+	if progress := p.progress.Load(); progress != nil {
+		progress.step(what, s)
+	}
+}
+
+func (p *prompt) print(text string) {
+	if progress := p.progress.Load(); progress != nil {
+		progress.Done()
+	}
+	p.m.Tell(p.m.printed([]string{text})...)
+}
+
+// watchSignals lets Ctrl-C stop the computation, or drop the lines typed so far.
+// The line editor takes Ctrl-C as a key; this is for all other times.
+func (p *prompt) watchSignals() (release func()) {
+	signals := make(chan os.Signal, 4)
+	signal.Notify(signals, os.Interrupt, syscall.SIGTERM)
+	go func() {
+		for s := range signals {
+			if s != os.Interrupt {
+				p.leaveNow(128 + int(syscall.SIGTERM))
+			}
+			p.mu.Lock()
+			stop := p.stop
+			p.mu.Unlock()
+			switch {
+			case stop != nil:
+				stop()
+				if p.typing != nil {
+					p.typing.Drop()
+				}
+			case p.typing != nil: // between two lines: nothing to drop
+			case p.typed:
+				p.plain.Drop()
+			default:
+				p.leaveNow(interrupted)
+			}
+		}
+	}()
+	return func() { signal.Stop(signals) }
+}
+
+// leaveNow ends the program with the terminal as it was.
+func (p *prompt) leaveNow(code int) {
+	if p.typing != nil {
+		p.typing.Close()
+	}
+	os.Exit(code)
+}
+
+// memory keeps points between the lines of one session, so that a line that was
+// stopped goes on where it was. The store of runs stays free for them.
+type memory struct {
+	mu     sync.Mutex
+	points map[string][]byte
+	bytes  int
+}
+
+// mostMemory is how many bytes of points a session keeps.
+const mostMemory = 128 << 20
+
+func newMemory() *memory { return &memory{points: map[string][]byte{}} }
+
+func (m *memory) Get(key []byte) ([]byte, bool) {
+	m.mu.Lock()
+	defer m.mu.Unlock()
+	v, ok := m.points[string(key)]
+	return v, ok
+}
+
+func (m *memory) Put(key, value []byte) {
+	m.mu.Lock()
+	defer m.mu.Unlock()
+	if m.bytes += len(key) + len(value); m.bytes > mostMemory {
+		m.points, m.bytes = map[string][]byte{}, 0 // begins anew: simple, and never wrong
+	}
+	m.points[string(key)] = append([]byte(nil), value...)
+}

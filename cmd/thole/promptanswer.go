@@ -1,0 +1,286 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"strings"
+
+	"go.starlark.net/starlark"
+
+	"thole/builtins"
+	"thole/builtins/lang"
+	"thole/builtins/session"
+)
+
+// answer carries out one of the prompt's own words; false where it could not.
+func (p *prompt) answer(r builtins.Request) bool {
+	switch r.Word {
+	case "help":
+		p.m.Tell(p.page(builtins.HelpPage(r.Of, p.m.textWidth()))...)
+	case "facts":
+		p.m.Tell(p.facts(r.About)...)
+	case "again":
+		return p.again()
+	case "undo":
+		return p.undo()
+	case "keep":
+		return p.keep(r)
+	}
+	return true
+}
+
+// page sets a page of help: its first line is its head.
+func (p *prompt) page(text string) []string {
+	lines := strings.Split(strings.TrimRight(p.m.sayLines(text), "\n"), "\n")
+	var out []string
+	for i, line := range lines {
+		// pages that are set by hand are 80 wide
+		if indent := len(line) - len(strings.TrimLeft(line, " ")); wide(line) > p.m.Width {
+			out = append(out, p.m.wrap(blanks(indent), indent+2, line)...)
+		} else {
+			out = append(out, line)
+		}
+		if i == 0 {
+			for k := range out {
+				out[k] = bold.in(out[k])
+			}
+		}
+	}
+	return out
+}
+
+// facts sets the defaults in force: value, doubt, how sure, and the source
+// beneath.
+func (p *prompt) facts(about string) []string {
+	w := p.m.Window
+	list, ok := builtins.Facts(p.cfg, about)
+	if !ok {
+		return w.wrap("", 2, `nothing rests on a default yet: row something first, or  facts("all")`)
+	}
+	names, values, doubts, marks := make([]string, len(list)), make([]string, len(list)), make([]string, len(list)), make([]string, len(list))
+	name, value, doubt, mark := 0, 0, 0, 0
+	for i, f := range list {
+		names[i] = w.say(strings.TrimSpace(f.Where + " " + f.Name + " " + f.For))
+		values[i], doubts[i], marks[i] = w.say(builtins.FactValue(f)), builtins.FactDoubt(f), builtins.FactMark(f.Mark)
+		name, value, doubt, mark = max(name, wide(names[i])), max(value, wide(values[i])), max(doubt, len(doubts[i])), max(mark, len(marks[i]))
+	}
+	head := map[string]string{"": "what this session takes for granted", "all": "all defaults"}[about]
+	if head == "" {
+		head = "defaults of " + lang.Article(about)
+	}
+	lines := []string{bold.in(head + ": value, doubt, how sure, source")}
+	for i, f := range list {
+		line := "  " + left(names[i], name) + "  " + left(values[i], value) + "  "
+		if doubt > 0 {
+			line += left(doubts[i], doubt) + "  "
+		}
+		line += left(marks[i], mark) + "  "
+		source := w.say(f.Source)
+		if wide(line)+30 <= w.textWidth() {
+			lines = append(lines, w.wrap(line, wide(line), source)...)
+			continue
+		}
+		lines = append(lines, strings.TrimRight(line, " "))
+		for _, l := range w.wrap("      ", 6, source) {
+			lines = append(lines, dim.in(l))
+		}
+	}
+	if about == "" {
+		lines = append(lines, `others: facts("blade"), facts("all")`)
+	}
+	return lines
+}
+
+// again works out what stands on old values, and shows one value that moved.
+func (p *prompt) again() bool {
+	var redone []session.Redone
+	var r *session.Reply
+	p.compute(func(ctx context.Context) { redone, r = p.live.Again(ctx) })
+	var names []string
+	for _, done := range redone {
+		names = append(names, done.Name)
+	}
+	switch {
+	case len(names) > 0:
+		text := "redone: " + strings.Join(names, ", ") + "."
+		if moved := firstMoved(redone); moved != "" {
+			text += "      " + moved
+		}
+		p.m.Tell(p.m.wrap("", 2, p.m.say(text))...)
+	case len(r.Errors) == 0:
+		p.m.Tell("nothing stands on an old value.")
+	}
+	return p.show(r)
+}
+
+// firstMoved says how the first value that changed did: a stroke by its speed.
+func firstMoved(redone []session.Redone) string {
+	same := ""
+	for _, done := range redone {
+		old, new := tellingNumber(done.Name, done.Old), tellingNumber(done.Name, done.New)
+		switch {
+		case old.name == "" || new.name == "":
+		case old.text != new.text:
+			return fmt.Sprintf("%s %s -> %s", old.name, strings.TrimSuffix(old.text, " "+new.unit), new.text)
+		case same == "":
+			same = fmt.Sprintf("%s is %s as before", new.name, new.text)
+		}
+	}
+	return same
+}
+
+// told is a number by which a value is known again.
+type toldNumber struct{ name, text, unit string }
+
+func tellingNumber(name string, v starlark.Value) toldNumber {
+	if x, ok := lang.AsNumber(v); ok {
+		return toldNumber{name: name, text: builtins.Line(lang.Num(x))}
+	}
+	if _, isTable := v.(*lang.Table); isTable {
+		return toldNumber{}
+	}
+	if thing, ok := v.(lang.AnyThing); ok {
+		for _, field := range []string{"speed", "value", "length", "rate", "mass", "outboard"} {
+			if x, f, ok := thing.Field(field); ok {
+				if n, isNumber := lang.AsNumber(x); isNumber {
+					return toldNumber{name: name + "." + field, text: builtins.WithUnit(n, f), unit: f.Unit}
+				}
+			}
+		}
+	}
+	return toldNumber{}
+}
+
+// undo takes the last statement back; again() goes together with the new value
+// that made it needed.
+func (p *prompt) undo() bool {
+	what, names, ok := p.live.Undo()
+	if !ok {
+		p.m.Tell("there is nothing to take back.")
+		return true
+	}
+	taken := p.said(what)
+	if what == "again()" {
+		if before, more, ok := p.live.Undo(); ok {
+			taken = "again() and " + p.said(before)
+			if found := gives.FindStringSubmatch(before); found != nil {
+				taken = "again() and the new " + found[1]
+			}
+			names = append(names, more...)
+		}
+	}
+	text := "taken back: " + taken
+	for _, name := range names {
+		v, there := p.live.Lookup(name)
+		if number := tellingNumber(name, v); there && number.name != "" && name != "_" {
+			text += ". " + number.name + " is " + number.text + " once more"
+			break
+		}
+	}
+	if !strings.HasSuffix(text, ".") {
+		text += "."
+	}
+	p.m.Tell(p.m.wrap("", 2, p.m.say(text))...)
+	if len(names) == 0 || len(names) == 1 && names[0] == "_" {
+		if next, ok := p.live.NextUndo(); ok {
+			p.m.Tell("that gave no name; the next  undo()  takes back  " + p.said(next))
+		}
+	}
+	return true
+}
+
+// said is a block in one short line.
+func (p *prompt) said(block string) string {
+	line, _, more := strings.Cut(strings.TrimSpace(block), "\n")
+	if more {
+		line += " ..."
+	}
+	return cut(p.m.say(line), max(p.m.textWidth()-40, 30))
+}
+
+// keep writes the session as a study, and runs it to see that it comes to the
+// same values.
+func (p *prompt) keep(r builtins.Request) bool {
+	if _, err := os.Stat(r.File); err == nil && !r.Over {
+		p.m.complain(Message{What: r.File + " is there already.", Type: fmt.Sprintf("keep(%q, over=True)", r.File)})
+		return false
+	} else if err != nil && !errors.Is(err, fs.ErrNotExist) {
+		p.m.complain(cannotKeep(r.File, err))
+		return false
+	}
+	if len(p.live.Log()) == 0 {
+		p.m.complain(Message{What: "there is nothing to keep yet", Why: "a study is made of the lines of this session", Type: "help() for a start"})
+		return false
+	}
+	text := p.live.Keep(r.Title)
+	var unlike []string
+	var errs session.Messages
+	verify := func(ctx context.Context) { unlike, errs = p.live.Verify(ctx, text) }
+	p.compute(verify)
+	if len(errs) == 1 && errs[0].What == tellsNothing {
+		if name := p.lastGiven(); name != "" {
+			text += "show(" + name + ")\n"
+			p.compute(verify)
+		}
+	}
+	if len(errs) > 0 {
+		for _, msg := range errs {
+			if msg.File == "kept.star" {
+				msg.File = r.File
+			}
+		}
+		p.m.Mention(p.m.wrap("", 2, "not written: as a study these lines would not run from the top.")...)
+		p.m.wrong(errs, false)
+		return false
+	}
+	if err := writeHere(r.File, []byte(text)); err != nil {
+		p.m.complain(cannotKeep(r.File, err))
+		return false
+	}
+	lines := strings.Count(text, "\n")
+	said := fmt.Sprintf("%s written, %d %s, and rerun: same values.", r.File, lines, plural(lines, "line"))
+	if len(unlike) > 0 {
+		said = fmt.Sprintf("%s written, %d %s. Rerun, %s comes out otherwise: something was changed in place.", r.File, lines, plural(lines, "line"), listed(unlike))
+	}
+	typ := "type  thole run " + quoted(r.File)
+	if r.Title == "" {
+		said += " Give it a title, then"
+	}
+	p.m.Tell(append(p.m.wrap("", 2, said), typ)...)
+	return true
+}
+
+// tellsNothing is how the session calls a study that shows no value.
+const tellsNothing = "this study tells nothing"
+
+// lastGiven is the last name that was given a value that can be shown.
+func (p *prompt) lastGiven() string {
+	log := p.live.Log()
+	for i := len(log) - 1; i >= 0; i-- {
+		for _, name := range log[i].Gives {
+			if v, ok := p.live.Lookup(name); ok {
+				if _, isFunction := v.(starlark.Callable); !isFunction {
+					return name
+				}
+			}
+		}
+	}
+	return ""
+}
+
+func cannotKeep(name string, err error) Message {
+	return Message{What: name + " cannot be written", Why: plainError(err), Type: "the session goes on; another name, or thole prompt in another folder"}
+}
+
+// writeHere writes a file in the current folder.
+func writeHere(name string, data []byte) error {
+	here, err := os.OpenRoot(".")
+	if err != nil {
+		return err
+	}
+	defer here.Close()
+	return writeWhole(here, name, data)
+}

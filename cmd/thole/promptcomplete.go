@@ -1,0 +1,120 @@
+package main
+
+import (
+	"os"
+	"path/filepath"
+	"strings"
+
+	"thole/builtins/session"
+)
+
+// completing is what Tab does: the text before the cursor loses `instead` bytes
+// and gets `with`; list is shown above, where there is more than one way on, or
+// something to know.
+type completing struct {
+	list    []string
+	with    string
+	instead int
+}
+
+// complete finds what may stand at the end of what was typed.
+func (p *prompt) complete(text string) completing {
+	c := p.live.Complete(text)
+	typed := text[c.From:]
+	out := completing{with: typed, instead: len(typed)}
+	items := c.Items
+	if c.Files {
+		items = filesLike(typed)
+	}
+	if len(items) == 0 {
+		return completing{}
+	}
+	common := items[0].Insert
+	for _, item := range items[1:] {
+		common = common[:commonPrefix(common, item.Insert)]
+	}
+	if len(common) > len(typed) && strings.HasPrefix(common, typed) {
+		out.with = common
+	}
+	if len(items) > 1 && out.with == typed || len(items) == 1 && items[0].Default != "" {
+		out.list = p.m.completions(items)
+	}
+	return out
+}
+
+func commonPrefix(a, b string) int {
+	n := 0
+	for n < len(a) && n < len(b) && a[n] == b[n] {
+		n++
+	}
+	for n > 0 && n < len(a) && a[n]&0xC0 == 0x80 { // not within a character
+		n--
+	}
+	return n
+}
+
+// mostExplained is how many completions are listed with what they are; more
+// stand by their names alone.
+const mostExplained = 40
+
+// completions lists names with unit, default and what they are.
+func (w Window) completions(items []session.CompletionItem) []string {
+	if len(items) > mostExplained {
+		return w.inColumns(items)
+	}
+	name, unit, def := 0, 0, 0
+	for _, item := range items {
+		name, unit, def = max(name, wide(w.say(item.Insert))), max(unit, wide(w.say(item.Unit))), max(def, wide(w.say(item.Default)))
+	}
+	var lines []string
+	for _, item := range items {
+		line := "  " + left(w.say(item.Insert), name) + "   "
+		if unit > 0 {
+			line += left(w.say(item.Unit), unit) + "   "
+		}
+		if def > 0 {
+			line += left(w.say(item.Default), def) + "   "
+		}
+		lines = append(lines, strings.TrimRight(cut(line+w.say(item.Says), w.Width-1), " "))
+	}
+	return lines
+}
+
+// inColumns lists names alone, down the columns.
+func (w Window) inColumns(items []session.CompletionItem) []string {
+	widest := 0
+	for _, item := range items {
+		widest = max(widest, wide(item.Insert))
+	}
+	across := max((w.Width-2)/(widest+2), 1)
+	down := (len(items) + across - 1) / across
+	lines := make([]string, down)
+	for i, item := range items {
+		lines[i%down] += "  " + left(w.say(item.Insert), widest)
+	}
+	return lines
+}
+
+// filesLike lists files of this folder that begin so.
+func filesLike(typed string) []session.CompletionItem {
+	if filepath.IsAbs(typed) || strings.Contains(typed, "..") {
+		return nil
+	}
+	dir, begin := filepath.Split(typed)
+	entries, err := os.ReadDir(filepath.Join(".", dir))
+	if err != nil {
+		return nil
+	}
+	var items []session.CompletionItem
+	for _, e := range entries {
+		name := e.Name()
+		if !strings.HasPrefix(name, begin) || strings.HasPrefix(name, ".") {
+			continue
+		}
+		if e.IsDir() {
+			name += "/"
+		}
+		items = append(items, session.CompletionItem{Insert: clean(filepath.ToSlash(dir) + name)})
+	}
+	return items
+}

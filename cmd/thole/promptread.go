@@ -1,0 +1,117 @@
+package main
+
+import (
+	"errors"
+	"strings"
+
+	"thole/builtins/session"
+)
+
+// lineSource is where the lines of a session come from: a person at a terminal,
+// a file, another program.
+type lineSource interface {
+	// Next gives a line without its end. so is what stands of the block already:
+	// "" at its beginning. At the end the error is io.EOF; errDropped where the
+	// lines typed so far are not wanted.
+	Next(so string) (string, error)
+	// Peek gives a line that has come already, as in a paste, and leaves it
+	// where it is: 0 is the one that Next gives.
+	Peek(i int) (line string, ok bool)
+}
+
+var errDropped = errors.New("the line was dropped")
+
+// blockReader puts lines together to blocks: what is run at once. A block ends
+// where its brackets are closed and, behind a def, for or if, where a line
+// stands at the left edge again. Whoever types ends those with an empty line; in
+// a paste or a file empty lines may stand inside.
+type blockReader struct {
+	from lineSource
+	over *string // a line read too far: the next block begins with it
+}
+
+// Next gives the next block, its lines with their ends. It is "" for an empty line.
+func (b *blockReader) Next() (string, error) {
+	text := ""
+	for {
+		line, err := b.line(text)
+		if err != nil {
+			if errors.Is(err, errDropped) || text == "" {
+				return "", err
+			}
+			return text, nil // the end of a file ends its last block; the error comes again
+		}
+		if text == "" && strings.TrimSpace(line) == "" {
+			return "", nil
+		}
+		if text != "" && b.endsBefore(text, line) {
+			b.over = &line
+			return text, nil
+		}
+		headless := text != "" && !strings.Contains(strings.TrimSuffix(text, "\n"), "\n") && !belongs(line)
+		text += line + "\n"
+		switch {
+		case session.Open(text):
+		case headless: // a def without a body: what is wrong is told at once
+			return text, nil
+		case strings.TrimSpace(line) == "" && b.goesOn():
+		case !session.More(text) && !b.otherArm(text):
+			return text, nil
+		}
+	}
+}
+
+func (b *blockReader) line(so string) (string, error) {
+	if b.over != nil {
+		line := *b.over
+		b.over = nil
+		return line, nil
+	}
+	return b.from.Next(so)
+}
+
+// endsBefore says whether a block is over because a line stands at the left
+// edge that does not belong to it.
+func (b *blockReader) endsBefore(text, line string) bool {
+	body := strings.Contains(strings.TrimSuffix(text, "\n"), "\n")
+	return body && !session.Open(text) && !belongs(line)
+}
+
+// belongs says whether a line belongs to the block above it: it is empty or
+// indented, a remark, or the other arm of an if.
+func belongs(line string) bool {
+	return strings.TrimSpace(line) == "" || line[0] == ' ' || line[0] == '\t' || line[0] == '#' || isArm(line)
+}
+
+// isArm says whether a line is the other arm of an if.
+func isArm(line string) bool {
+	for _, word := range []string{"else", "elif"} {
+		if rest, ok := strings.CutPrefix(line, word); ok && (rest == "" || strings.ContainsAny(rest[:1], " :(")) {
+			return true
+		}
+	}
+	return false
+}
+
+// goesOn looks past empty lines and remarks that have come already: an indented
+// line behind them belongs to the same block.
+func (b *blockReader) goesOn() bool {
+	for i := 0; ; i++ {
+		line, ok := b.from.Peek(i)
+		if !ok {
+			return false
+		}
+		if strings.TrimSpace(line) != "" && line[0] != '#' {
+			return belongs(line)
+		}
+	}
+}
+
+// otherArm says whether the other arm of an if on one line has come already.
+func (b *blockReader) otherArm(text string) bool {
+	if !strings.HasPrefix(text, "if ") || strings.HasSuffix(text, "\n\n") {
+		return false
+	}
+	line, ok := b.from.Peek(0)
+	return ok && isArm(line)
+}

@@ -1,0 +1,219 @@
+package main
+
+import (
+	"fmt"
+	"os"
+	"path/filepath"
+	"regexp"
+	"strings"
+
+	"go.starlark.net/starlark"
+
+	"thole/builtins"
+	"thole/builtins/lang"
+	"thole/builtins/session"
+	"thole/engine/report"
+	"thole/engine/table"
+)
+
+// show tells what a block gave: what it told, the values that show themselves,
+// cautions and notes, what is wrong, and what now stands on an old value. It is
+// false where something was wrong.
+func (p *prompt) show(r *session.Reply) bool {
+	m := p.m
+	if r.Document != nil {
+		m.Tell(p.toldNow(r.Document)...)
+	}
+	for _, v := range r.Shown {
+		m.Tell(p.value(v)...)
+	}
+	for _, msg := range r.Cautions {
+		p.mention(*msg)
+	}
+	if load := builtins.CautionOfLoad(p.cfg); load != p.loadHas && load != "" {
+		p.loadHas = load
+		m.Mention(m.caution(load)...)
+	}
+	for _, msg := range r.Remarks {
+		m.complain(*msg)
+	}
+	p.written(r.Files)
+	switch {
+	case r.Stopped:
+		p.stopped(r)
+	case len(r.Errors) > 0:
+		m.wrong(r.Errors, false)
+	}
+	p.stale(r)
+	return len(r.Errors) == 0
+}
+
+// mention tells a caution: where it arose is plain at the prompt, so the line
+// is not repeated.
+func (p *prompt) mention(msg Message) {
+	if msg.File == "" {
+		msg.Source = ""
+	}
+	p.m.complain(msg)
+}
+
+// toldNow sets what one block told.
+func (p *prompt) toldNow(doc *report.Document) []string {
+	w := p.m.Window
+	var lines []string
+	if doc.Title != "" {
+		for _, line := range w.wrap("", 0, w.say(doc.Title)) {
+			lines = append(lines, bold.in(line))
+		}
+	}
+	for _, b := range doc.Blocks {
+		lines = append(lines, w.blockAtPrompt(b)...)
+	}
+	for _, a := range doc.Assumptions {
+		lines = append(lines, w.wrap("Taken for granted  ", 2, w.say(a.What))...)
+	}
+	for _, r := range doc.Results {
+		value := r.Text
+		switch {
+		case r.Estimate != nil:
+			value = r.Estimate.String()
+		case !r.IsText:
+			value = table.WithUnit(table.Fixed(r.Value, r.Digits), r.Unit)
+		}
+		lines = append(lines, w.wrap("  ", 4, w.say(r.Name+"  "+value))...)
+	}
+	if doc.Answer != "" {
+		lines = append(lines, w.answer(doc.Answer)...)
+	}
+	return lines
+}
+
+// value sets a value as it shows itself.
+func (p *prompt) value(v starlark.Value) []string {
+	w := p.m.Window
+	blocks, short := builtins.AtPrompt(v)
+	var lines []string
+	for _, b := range blocks {
+		if s, ok := b.(*report.Shown); ok {
+			lines = append(lines, w.shown(s, atPrompt)...)
+			continue
+		}
+		lines = append(lines, w.blockAtPrompt(b)...)
+	}
+	for i, line := range short {
+		line = w.say(line)
+		switch {
+		case strings.HasPrefix(line, " ") && wide(line) <= w.Width:
+			lines = append(lines, line)
+		case i == 0:
+			lines = append(lines, w.wrap("", 2, line)...)
+		default:
+			lines = append(lines, w.wrap("  ", 4, line)...)
+		}
+	}
+	if hint := "show(_) has more"; p.typing != nil && !p.hinted && v.Type() == "stroke" && len(lines) > 0 {
+		p.hinted = true
+		last := len(lines) - 1
+		if wide(lines[last])+2+len(hint) <= w.textWidth() {
+			lines[last] += blanks(w.textWidth()-wide(lines[last])-len(hint)) + dim.in(hint)
+		} else {
+			lines = append(lines, "  "+dim.in(hint))
+		}
+	}
+	return lines
+}
+
+// inFewWords is a value as a remark behind the line that shows it.
+func (p *prompt) inFewWords(v starlark.Value) string {
+	if t, ok := v.(*lang.Table); ok {
+		return fmt.Sprintf("%d %s", t.Len(), plural(t.Len(), "line"))
+	}
+	_, short := builtins.AtPrompt(v)
+	if len(short) == 0 {
+		return ""
+	}
+	return cut(strings.TrimSpace(clean(short[0])), 90)
+}
+
+// stale says which names stand on the old value of one that was given again.
+func (p *prompt) stale(r *session.Reply) {
+	if len(r.Again) == 0 || len(r.Stale) == 0 {
+		return
+	}
+	verb, is := "stand", "are"
+	if len(r.Stale) == 1 {
+		verb = "stands"
+	}
+	if len(r.Again) == 1 {
+		is = "is"
+	}
+	text := fmt.Sprintf("%s %s new; %s %s on the old one.", listed(r.Again), is, listed(r.Stale), verb)
+	if len(r.Again) > 1 {
+		text = strings.Replace(text, "the old one.", "the old ones.", 1)
+	}
+	p.m.Mention(p.m.wrap("", 2, text)...)
+	p.m.Mention("type  again()  to redo " + map[bool]string{true: "it", false: "them"}[len(r.Stale) == 1])
+}
+
+// listed joins names as in a sentence: "a, b and c".
+func listed(names []string) string {
+	if n := len(names); n > 1 {
+		return strings.Join(names[:n-1], ", ") + " and " + names[n-1]
+	}
+	return strings.Join(names, "")
+}
+
+var gives = regexp.MustCompile(`^\s*([A-Za-z_]\w*)\s*=[^=]`)
+
+// stopped says where a computation was stopped and what is left of it.
+func (p *prompt) stopped(r *session.Reply) {
+	msg := *r.Errors[0]
+	if !strings.HasPrefix(msg.What, "stopped") || strings.Contains(msg.What, "limit") {
+		msg.Type = "" // the way to raise a limit is the command's, not the prompt's
+		p.m.complain(msg)
+		return
+	}
+	text := "stopped"
+	done := 0
+	if last := p.last.Load(); last != nil && last.Of > 0 {
+		one := map[string]string{"drawing": "draw", "rowing": "stroke"}[last.what]
+		if one == "" {
+			one = "point"
+		}
+		done = last.Done
+		text += fmt.Sprintf(" at %s %d of %d", one, last.Done, last.Of)
+	}
+	text += "."
+	if found := gives.FindStringSubmatch(p.block); found != nil {
+		text += " " + found[1] + " was not given"
+		if _, had := p.live.Lookup(found[1]); had {
+			text = strings.TrimSuffix(text, "was not given") + "is as before"
+		}
+		if done > 0 {
+			text += ";"
+		} else {
+			text += "."
+		}
+	}
+	if done > 0 {
+		text += fmt.Sprintf(" what is done is kept, the same line goes on")
+		text += "."
+	}
+	p.m.Mention(p.m.wrap("", 2, text)...)
+}
+
+// written puts files that a line wrote where runs lie.
+func (p *prompt) written(files []session.FileWritten) {
+	for _, f := range files {
+		path := filepath.Join(runsDir, "prompt", filepath.Base(f.Name))
+		err := os.MkdirAll(filepath.Dir(path), 0o755)
+		if err == nil {
+			err = os.WriteFile(path, f.Data, 0o644)
+		}
+		if err != nil {
+			p.m.complain(Message{Level: session.Remark, What: filepath.ToSlash(path) + " could not be written: " + plainError(err)})
+			continue
+		}
+		p.m.Mention("written  " + p.m.say(filepath.ToSlash(path)))
+	}
+}
