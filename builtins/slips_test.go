@@ -24,3 +24,19 @@ func TestSlipsOfUnitsAndStyles(t *testing.T) {
 		}
 	}
 }
+
+// What is offered to type keeps the brackets that the source has.
+func TestOffersKeepTheirBrackets(t *testing.T) {
+	for text, want := range map[string]string{
+		`show(a["x"][0] + b["x"][0])`:        `fmt(a["x"][0]) + b["x"][0]`,
+		`show(b["x"][0] + len(a["x"][0:2]))`: `b["x"][0] + fmt(len(a["x"][0:2]))`,
+	} {
+		out := try(t, "a = {\"x\": [1, 2]}\nb = {\"x\": [\"c\"]}\n"+text+"\n")
+		if len(out.Errors) != 1 || out.Errors[0].Type != want {
+			t.Errorf("%s: %v, want type %s", text, out.Errors, want)
+		}
+	}
+	if out := try(t, `result(" ", 3)`+"\n"); len(out.Errors) != 1 || out.Errors[0].What != "a result without a name" {
+		t.Errorf("a result without a name: %v", out.Errors)
+	}
+}

@@ -127,6 +127,9 @@ func resultOf(c *lang.Call) (report.Result, error) {
 	if bracketed {
 		shown = strings.TrimSpace(shown[:strings.LastIndex(shown, "(")])
 	}
+	if shown == "" {
+		return report.Result{}, c.Wrong("name", lang.Mistake("a result is found again by its name, next season and in the JSON", `result("speed", ...)`, "a result without a name"))
+	}
 	digits, _ := table.DigitsFor(name, unit)
 	if f, ok := lang.HostOf(c.Thread).Quantity(name); ok && !bracketed {
 		unit, digits = f.Unit, f.Digits

@@ -95,10 +95,23 @@ func (r *Record) bind(thread *starlark.Thread, receiver starlark.Value, args sta
 
 	for i := range r.Params {
 		if p := &r.Params[i]; p.Needed && c.values[i] == nil {
+			if c.index[i] >= 0 || named(kwargs, p.Name) {
+				return nil, c.Wrong(p.Name, r.blank(p))
+			}
 			return nil, r.missing(p)
 		}
 	}
 	return c, nil
+}
+
+// named says whether a value was given by this name.
+func named(kwargs []starlark.Tuple, name string) bool {
+	for _, kv := range kwargs {
+		if s, _ := kv[0].(starlark.String); string(s) == name {
+			return true
+		}
+	}
+	return false
 }
 
 // set lays a value onto parameter i; None is unset unless it is a value there.

@@ -89,6 +89,7 @@ func TestMessagesOfTheBinder(t *testing.T) {
 		{`paddle(length=600)`, "length 600 cm is outside 150 to 450", "handle end to blade end; usual 281 to 293", "length=293"},
 		{`paddle(lenght=288)`, `paddle has no "lenght"`, "paddle takes length, inboard and shape", "length=288"},
 		{`paddle(inboard=88)`, "paddle needs length", "length is handle end to blade end, in cm; usual 281 to 293", "paddle(length=288)"},
+		{`paddle(length=None)`, "length of paddle is a blank here", "a blank (None) is what a column holds where there was no value, or a function without return gives", "t.complete() for the lines without blanks, or: if x != None"},
 		{`paddle(288)`, "paddle takes no values without a name, not 1", "the others go by name: length, inboard and shape", "length=288"},
 		{`paddle(length="288 cm")`, "length of paddle takes a number, not a text", "numbers are typed bare, without quotes and unit", "length=288"},
 		{`paddle(length=288, shape="tulp")`, `paddle knows no shape "tulp"`, `shape is "hatchet" or "tulip"`, `shape="tulip"`},

@@ -268,6 +268,12 @@ func (r *Record) missing(p *Param) *Error {
 	return e
 }
 
+// blank is the message of a needed parameter that was given a blank.
+func (r *Record) blank(p *Param) *Error {
+	return Mistake("a blank (None) is what a column holds where there was no value, or a function without return gives",
+		"t.complete() for the lines without blanks, or: if x != None", "%s of %s is a blank here", p.Name, r.Name)
+}
+
 // tooMany is the message of more values without a name than there are places.
 func (r *Record) tooMany(places int, args starlark.Tuple) *Error {
 	e := Mistake("", "", "%s takes %s without a name, not %d", r.Name, count(places, "value"), len(args))

@@ -121,6 +121,24 @@ var rules = []rule{
 		x, _ := w.index()
 		return say(x+" is empty", "there is nothing to take the number "+p[1]+" of", x+"["+p[1]+"] if "+x+" else None")
 	}},
+	{re(`(?:list|tuple|table|string|range|invalid \w+) index: got \S+, want int`), func(p []string, w *where) *lang.Error {
+		x, y := w.index()
+		return say("a place in a row of values is a whole number", y+" is none; places are counted from 0, -1 is the last", x+"[0]")
+	}},
+	{re(`range: .*got (?:float|string), want int`), func(p []string, w *where) *lang.Error {
+		return say("range counts in whole numbers", "steps goes by any step, its last value included", "steps(0, 1, 0.5)")
+	}},
+	{re(`can't assign to \.(\w+) field of (\S+)`), func(p []string, w *where) *lang.Error {
+		x := "thing"
+		if d, ok := w.node.(*syntax.DotExpr); ok {
+			x = w.source(d.X)
+		}
+		if p[2] == "line" || p[2] == "table" {
+			return say(kind(p[2])+" cannot change", "what was rowed or read stays as it was; add gives a table with one more column",
+				fmt.Sprintf(`t.add({"%s": lambda line: ...})`, p[1]))
+		}
+		return say(kind(p[2])+" cannot change", "a thing stays what it was made; change gives a copy", fmt.Sprintf("other = %s.change(...)", x))
+	}},
 	{re(`key (.*) not in dict`), func(p []string, w *where) *lang.Error {
 		x, _ := w.index()
 		return say(fmt.Sprintf("%s has nothing under %s", x, cutText(p[1], 40)), "a dict gives what was put under a name, and only that", x+".get("+cutText(p[1], 40)+")")
@@ -132,6 +150,8 @@ var rules = []rule{
 	{re(`(\S+) has no \.(\w+) field or method(?: \(did you mean \.(\w+)\?\))?`), func(p []string, w *where) *lang.Error {
 		e := say(fmt.Sprintf("%s has no %q", kind(p[1]), p[2]), kind(p[1])+" has no such field", "help()")
 		switch {
+		case p[1] == "module":
+			return noFieldOfMath(p[2])
 		case p[1] == "NoneType":
 			e = say("there is nothing here to take ."+p[2]+" of", "the value is a blank (None): a function without return, or a line that was not there", "print(...) of what stands before the point")
 		case p[3] != "":
@@ -158,7 +178,11 @@ var rules = []rule{
 		return say(p[1]+" takes nothing between its brackets", "its def has no inputs", p[1]+"()")
 	}},
 	{re(`function (\S+) accepts (?:at most )?(\d+) positional arguments? \((\d+) given\)`), func(p []string, w *where) *lang.Error {
-		return say(fmt.Sprintf("%s takes %s inputs, not %s", p[1], p[2], p[3]), "its def says so", "help("+p[1]+")")
+		in := w.inputsOf(p[1])
+		if p[1] == "lambda" || len(in) == 0 {
+			return say(fmt.Sprintf("this function takes %s, not %s", amount(p[2], "input"), p[3]), "its head says so", amount(p[2], "value")+" between the brackets")
+		}
+		return say(fmt.Sprintf("%s takes %s, not %s", p[1], amount(p[2], "input"), p[3]), "its def has "+strings.Join(in, ", "), p[1]+"("+strings.Join(in, ", ")+")")
 	}},
 	{re(`function (\S+) got an unexpected keyword argument "?(\w+)"?`), func(p []string, w *where) *lang.Error {
 		e := say(fmt.Sprintf("%s has no input %q", p[1], p[2]), "its def names other inputs", "")
@@ -217,10 +241,34 @@ var rules = []rule{
 	{re(`cannot convert float (NaN|infinity) to integer.*|cannot convert float (\S+) to int.*`), func(p []string, w *where) *lang.Error {
 		return say("this number has no end, so it is no whole number", "it comes from a division by something too small", "round(x)")
 	}},
-	{re(`(?:int|float): .*invalid (?:literal|syntax).*|(?:int|float): (.*)|invalid literal.*`), func(p []string, w *where) *lang.Error {
+	{re(`(?:int|float): .*invalid (?:literal|syntax).*|(?:int|float): (.*)|invalid (?:\w+ )?literal.*`), func(p []string, w *where) *lang.Error {
 		return say("this text is no number", "a number in a text is written with a point and without its unit", `float("2.5")`)
 	}},
 	{re(`(\w+): (.*)`), func(p []string, w *where) *lang.Error { return w.ownFunction(p[1], p[2]) }},
+}
+
+// noFieldOfMath is the message of a name that math does not have: it is the only
+// module a study meets.
+func noFieldOfMath(name string) *lang.Error {
+	var names []string
+	if m, ok := starlark.Value(lang.Math).(starlark.HasAttrs); ok {
+		names = m.AttrNames()
+	}
+	e := say(fmt.Sprintf("math has no %q", name), "it has "+lang.Listed(names, "and", 20), "")
+	if near := table.Nearest(name, names); near != "" {
+		e.Type = "math." + near
+	} else {
+		e.Type = "math." + names[0]
+	}
+	return e
+}
+
+// amount writes "1 input", "2 inputs".
+func amount(n, noun string) string {
+	if n == "1" {
+		return "1 " + noun
+	}
+	return n + " " + noun + "s"
 }
 
 // translate turns an error in the interpreter's words into ours.

@@ -97,11 +97,34 @@ func (u *unit) text(from, to syntax.Position) string {
 // whole gives the source of a node, "..." for all lines but the first.
 func (u *unit) whole(n syntax.Node) string {
 	from, to := n.Span()
+	if endsShort(n) {
+		to.Col++
+	}
 	s := u.text(from, to)
 	if to.Line != from.Line {
 		s += " ..."
 	}
 	return s
+}
+
+// endsShort says whether an expression's last sign is a bracket that the parser's
+// span leaves out: the ] of x[y] and x[y:z], the ) of (x, y).
+func endsShort(n syntax.Node) bool {
+	switch n := n.(type) {
+	case *syntax.IndexExpr, *syntax.SliceExpr:
+		return true
+	case *syntax.TupleExpr:
+		return n.Lparen.IsValid() || endsShort(n.List[len(n.List)-1])
+	case *syntax.BinaryExpr:
+		return endsShort(n.Y)
+	case *syntax.UnaryExpr:
+		return n.X != nil && endsShort(n.X)
+	case *syntax.CondExpr:
+		return endsShort(n.False)
+	case *syntax.LambdaExpr:
+		return endsShort(n.Body)
+	}
+	return false
 }
 
 // given walks the names that statements give at the top level: each with its
