@@ -100,7 +100,7 @@ func join(into *facetRow, row facetRow) {
 func facetsOf(f *Figure, y *table.Column, by string) []facet {
 	t := f.Table
 	panels, lines := f.Table.Column(f.Panel), t.Column(by)
-	xs := places2(t.Column(f.X))
+	xs := axisPlaces(t.Column(f.X))
 	var out []facet
 	var looks []string
 	index := map[string]int{}
@@ -174,9 +174,9 @@ func label(c *table.Column, i int) string {
 	return shown(c)[i] + unitAfter(c.Unit)
 }
 
-// places2 gives where each line stands on the x axis: its number, or for texts
+// axisPlaces gives where each line stands on the x axis: its number, or for texts
 // the order in which they first appear.
-func places2(c *table.Column) []float64 {
+func axisPlaces(c *table.Column) []float64 {
 	out := make([]float64, c.Len())
 	seen := map[string]int{}
 	for i := range out {

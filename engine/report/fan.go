@@ -1,0 +1,119 @@
+package report
+
+import (
+	"fmt"
+	"math"
+	"strings"
+)
+
+type plotData struct {
+	ID string  `json:"id"`
+	X0 float64 `json:"x0"`
+	X1 float64 `json:"x1"`
+	Y0 float64 `json:"y0"`
+	Y1 float64 `json:"y1"`
+}
+
+// fan draws one field against the first axis, a line for each value of the
+// second, the chosen one lit. The script redraws it from the same places.
+func (p *page) fan(e *Explore, d exploreData, id string, width float64, class string) plotData {
+	w := &drawing{w: width, id: id}
+	left, right, height := 50., 84., 230.
+	if w.narrow() {
+		left, right, height = 42, 62, 180
+	}
+	second := ""
+	if len(e.Axes) < 2 {
+		right = 14
+	} else {
+		second = words(d.Axes[1].Name)
+		if d.Axes[1].Unit != "" {
+			second += ", " + unitName(d.Axes[1].Unit)
+		}
+		right = math.Max(right, math.Max(textWidth(second, 12.5), textWidth(longest(d.Axes[1].Shown), 13.5))+10)
+		if most := .3 * w.w; right > most {
+			right, second = most, cut(second, 12.5, most-10)
+		}
+	}
+	f := d.Fields[d.Drawn]
+	top := 28.
+	pl := plotData{ID: id, X0: left, X1: w.w - right, Y0: top + height, Y1: top}
+	y := scale{low: f.Axis.Low, high: f.Axis.High, from: pl.Y0, to: pl.Y1}
+	fmt.Fprintf(w, `<text class="b" x="0" y="14" id="%stitle">%s</text><text class="sm t2 end" x="%s" y="14" id="%sspan">%s</text><g id="%sticks">`, id, esc(f.Axis.Title), num(pl.X1), id, esc(f.Axis.Span), id)
+	for i, t := range f.Axis.Ticks {
+		w.line("hair", pl.X0, y.at(t), pl.X1, y.at(t))
+		w.text("t2 end", pl.X0-7, y.at(t)+4.4, f.Axis.Labels[i])
+	}
+	w.WriteString("</g>")
+	a := d.Axes[0]
+	x := fanX(a, pl)
+	step := max(1, int(math.Ceil(float64(len(a.Shown))*textWidth(longest(a.Shown), 14)/(pl.X1-pl.X0))))
+	for i := 0; i < len(a.Shown); i += step {
+		w.line("axis", x[i], pl.Y0, x[i], pl.Y0+4)
+		w.text("t2 mid", x[i], pl.Y0+18, a.Shown[i])
+	}
+	title := words(a.Name)
+	if a.Unit != "" {
+		title += ", " + unitName(a.Unit)
+	}
+	w.text("t2 end", pl.X1, pl.Y0+36, title)
+	lines := 1
+	if len(e.Axes) > 1 {
+		lines = e.Axes[1].len()
+	}
+	for j := range lines {
+		at := append([]int(nil), e.Base...)
+		var ys []float64
+		for i := range a.Shown {
+			at[0] = i
+			if len(at) > 1 {
+				at[1] = j
+			}
+			ys = append(ys, y.at(e.value(e.index(at), d.Drawn)))
+		}
+		on := len(at) < 2 || j == e.Base[1]
+		class := "fan"
+		if on {
+			class = "fan on"
+		}
+		fmt.Fprintf(w, `<path class="%s" id="%sl%d" d="%s"/>`, class, id, j, polyline(x, ys))
+		if len(at) > 1 {
+			last := len(ys) - 1
+			fmt.Fprintf(w, `<text class="%s" id="%st%d" x="%s" y="%s">%s</text>`, strings.Replace(class, "fan", "fanl", 1), id, j, num(pl.X1+8), num(ys[last]+4), esc(d.Axes[1].Shown[j]))
+		}
+	}
+	w.text("sm t2 end", w.w, 14, second)
+	here := y.at(e.value(e.index(e.Base), d.Drawn))
+	fmt.Fprintf(w, `<circle class="f1" id="%shere" cx="%s" cy="%s" r="6"/>`, id, num(x[e.Base[0]]), num(here))
+	w.h = pl.Y0 + 42
+	p.put(w.finish(class, f.Axis.Title+" against "+words(a.Name), e.stateWords(e.Base, d)), "\n")
+	return pl
+}
+
+func longest(texts []string) string {
+	out := ""
+	for _, t := range texts {
+		if len(t) > len(out) {
+			out = t
+		}
+	}
+	return out + "  "
+}
+
+// fanX places an axis' values over the drawing: numbers in proportion, names at
+// equal distances.
+func fanX(a axisData, pl plotData) []float64 {
+	n := len(a.Shown)
+	out := make([]float64, n)
+	for i := range out {
+		u := .5
+		if n > 1 {
+			u = float64(i) / float64(n-1)
+			if a.Nums != nil && a.Nums[n-1] != a.Nums[0] {
+				u = (a.Nums[i] - a.Nums[0]) / (a.Nums[n-1] - a.Nums[0])
+			}
+		}
+		out[i] = pl.X0 + u*(pl.X1-pl.X0)
+	}
+	return out
+}

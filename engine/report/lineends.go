@@ -1,0 +1,149 @@
+package report
+
+import (
+	"math"
+	"slices"
+)
+
+// frame is where the panels of a figure stand.
+type frame struct {
+	left, right float64 // of the drawing's width: room for numbers and for labels
+	columns     int
+	gap         float64
+	height      float64 // of one panel's plot
+	key         bool    // lines are named in a key, not at their ends
+	sampled     bool    // ends lie so close that each name needs its line beside it
+}
+
+// layout decides how many panels stand side by side and whether there is room
+// for names at the lines' ends.
+func layout(d *drawing, rows []facetRow) frame {
+	names, panels, count := 0.0, 1, 0
+	for _, r := range rows {
+		panels = max(panels, len(r.facets))
+		for _, fc := range r.facets {
+			count = max(count, len(fc.curves))
+			for _, c := range fc.curves {
+				names = math.Max(names, textWidth(c.name, d.textSize()))
+			}
+		}
+	}
+	fr := frame{left: 50, right: 14, columns: 1, gap: 26, height: 190}
+	if len(rows) == 1 {
+		fr.height = 230
+	}
+	if d.narrow() {
+		fr.left, fr.height = 40, 150
+	} else {
+		fr.columns = min(panels, 3)
+		if panels == 4 {
+			fr.columns = 2
+		}
+		if fr.columns > 1 {
+			fr.height = 170
+		}
+	}
+	switch {
+	case names == 0:
+	case count > 1 && (d.narrow() || names > .3*d.w || fr.columns < panels):
+		fr.key = true
+	case !d.narrow():
+		fr.right = names + 22
+		if closeEnds(rows, fr.height) {
+			fr.sampled = true
+			fr.right += 34
+		}
+	default:
+		fr.key = count > 0
+	}
+	return fr
+}
+
+// closeEnds says whether two lines of a panel end nearer than their names are
+// high: then a name alone does not tell whose it is.
+func closeEnds(rows []facetRow, height float64) bool {
+	for _, r := range rows {
+		axis := r.axis(6)
+		axis.from, axis.to = height, 0
+		for _, fc := range r.facets {
+			var ends []float64
+			for _, c := range fc.curves {
+				if k := c.last(); k >= 0 {
+					ends = append(ends, axis.at(c.ys[k]))
+				}
+			}
+			slices.Sort(ends)
+			for i := 1; i < len(ends); i++ {
+				if ends[i]-ends[i-1] < 13 {
+					return true
+				}
+			}
+		}
+	}
+	return false
+}
+
+// last is the last point of a line that has a value, -1 for none.
+func (c curve) last() int {
+	for i := len(c.ys) - 1; i >= 0; i-- {
+		if !math.IsNaN(c.ys[i]) && !math.IsNaN(c.xs[i]) {
+			return i
+		}
+	}
+	return -1
+}
+
+// endNames writes each line's name at its end, names moved apart, with a thin
+// line to the end where a name had to move far or the line ends early.
+func (d *drawing) endNames(curves []curve, x, y scale, sampled bool) {
+	var at, ends []float64
+	var named []curve
+	for _, c := range curves {
+		last := c.last()
+		if last < 0 || c.name == "" {
+			continue
+		}
+		named = append(named, c)
+		at = append(at, y.at(c.ys[last]))
+		ends = append(ends, x.at(c.xs[last]))
+	}
+	moved := apart(at, 15, y.to-2, y.from+2)
+	for i, c := range named {
+		left := x.to + 10
+		if math.Abs(moved[i]-at[i]) > 3 || left-ends[i] > 16 {
+			d.line("lead-line", ends[i]+3, at[i], left-2, moved[i])
+		}
+		if sampled {
+			d.line(c.look.line(), left, moved[i], left+26, moved[i])
+			d.markSized(c.look, left+13, moved[i], 4.2)
+			left += 33
+		}
+		d.text("", left, moved[i]+4.5, c.name)
+	}
+}
+
+// key names the lines above the first panel, in the order of the lines.
+func (d *drawing) key(r facetRow, top float64) float64 {
+	var curves []curve
+	seen := map[string]bool{}
+	for _, fc := range r.facets {
+		for _, c := range fc.curves {
+			if !seen[c.name] {
+				seen[c.name] = true
+				curves = append(curves, c)
+			}
+		}
+	}
+	x, y := 0.0, top+10
+	for _, c := range curves {
+		name := cut(c.name, d.textSize(), d.w-40)
+		w := 36 + textWidth(name, d.textSize()) + 18
+		if x > 0 && x+w-18 > d.w {
+			x, y = 0, y+19
+		}
+		d.sample(c.look, x, y)
+		d.text("", x+35, y+4.5, name)
+		x += w
+	}
+	return y + 16
+}

@@ -1,0 +1,127 @@
+package report
+
+import (
+	"fmt"
+	"math"
+	"strings"
+	"testing"
+
+	"github.com/chromedp/chromedp"
+	"github.com/chromedp/chromedp/kb"
+)
+
+// The moving picture draws each oar where its frame says, to half a pixel, at ten
+// times of the stroke, with the water and with the boat.
+func TestMovingPictureFollowsTheFrames(t *testing.T) {
+	w := openTab(t)
+	doc := pathDoc()
+	var motion []Motion
+	for _, b := range doc.Blocks {
+		if f, ok := b.(*Figure); ok && f.Kind == Moving {
+			motion = f.Motion
+		}
+	}
+	for _, view := range []struct {
+		width int64
+		units float64
+		id    string
+	}{{1280, wideWidth, "m0s0"}, {320, narrowWidth, "m0s1"}} {
+		w.see(view.width, 800, "light", "no-preference")
+		w.open(doc, "")
+		scene := sceneFor(motion, view.units)
+		pixels := evaluate[float64](w, fmt.Sprintf(`document.getElementById('%s').getBoundingClientRect().width`, view.id)) / view.units
+		if pixels <= 0 {
+			t.Fatal("the scene is not shown")
+		}
+		for k := range 10 {
+			frame := k * (motion[0].frames() - 1) / 9
+			for _, stays := range []string{"water", "boat"} {
+				evaluate[any](w, fmt.Sprintf(`(() => { const r = document.getElementById('m0scrub'); r.value = %d; r.dispatchEvent(new Event('input')); document.getElementById('m0%s').click(); })()`, frame, stays))
+				for i := range motion {
+					got := numbersIn(evaluate[string](w, fmt.Sprintf(`document.getElementById('%s%dblade').getAttribute('d')`, view.id, i)))
+					at, lead := motion[i].at(frame), motion[0].at(frame)
+					place := scene.pinInView(&motion[0], frame, stays)
+					x := func(v float64) float64 { return (v - lead.px + place - scene.Left) * scene.K }
+					y := func(v float64) float64 { return (scene.Top - v) * scene.K }
+					dx, dy := bladeHalf*at.cos, bladeHalf*at.sin
+					want := []float64{x(at.nx + dx), y(at.ny + dy), x(at.tx + dx), y(at.ty + dy), x(at.tx - dx), y(at.ty - dy), x(at.nx - dx), y(at.ny - dy)}
+					if len(got) != len(want) {
+						t.Fatalf("blade drawn as %v", got)
+					}
+					for j := range want {
+						if off := math.Abs(got[j]-want[j]) * pixels; off > .5 {
+							t.Errorf("at %d px, frame %d, with the %s, oar %d: off by %.2f pixels", view.width, frame, stays, i, off)
+							break
+						}
+					}
+				}
+			}
+			shown := evaluate[string](w, `document.getElementById('m0v00').textContent + ' ' + document.getElementById('m0time').textContent`)
+			if want := quantity(motion[0].Angle[frame], 0, "deg") + " " + quantity(float64(frame)*motion[0].Step, 2, "s"); shown != want {
+				t.Errorf("frame %d: numbers say %q, want %q", frame, shown, want)
+			}
+		}
+	}
+}
+
+// pinInView is where the pin stands in the view, as the script has it.
+func (s sceneData) pinInView(m *Motion, frame int, stays string) float64 {
+	if stays == "boat" {
+		return s.Boat
+	}
+	x, x0, last := m.Hull[frame], m.Hull[0], m.Hull[m.frames()-1]
+	finish := interpolate([]float64{float64(m.driveFrame()), float64(m.driveFrame() + 1)}, []float64{m.Hull[m.driveFrame()], m.Hull[m.driveFrame()+1]}, m.Drive/m.Step)
+	if float64(frame)*m.Step <= m.Drive {
+		return s.Catch + (s.Finish-s.Catch)*(x-x0)/(finish-x0)
+	}
+	return s.Finish + (s.Catch-s.Finish)*(x-finish)/(last-finish)
+}
+
+func numbersIn(path string) (out []float64) {
+	for _, f := range strings.FieldsFunc(path, func(r rune) bool { return strings.ContainsRune("MLHVZ ,", r) }) {
+		var v float64
+		fmt.Sscan(f, &v)
+		out = append(out, v)
+	}
+	return
+}
+
+// The moving picture's keys; it stands still at first, and where motion is
+// reduced it is stepped, never played.
+func TestMovingPictureKeys(t *testing.T) {
+	w := openTab(t)
+	w.see(1280, 800, "light", "no-preference")
+	w.open(pathDoc(), "")
+	at := func() string { return evaluate[string](w, `document.getElementById('m0time').textContent`) }
+	evaluate[any](w, `document.querySelector('#m0 .draw').scrollIntoView({behavior: 'instant'})`)
+	if got := at(); got != "0.25\u202fs" {
+		t.Errorf("at first %s", got)
+	}
+	for _, step := range []struct{ key, want string }{{kb.ArrowRight, "0.26\u202fs"}, {kb.ArrowLeft, "0.25\u202fs"}} {
+		w.do(chromedp.KeyEvent(step.key))
+		if got := at(); got != step.want {
+			t.Errorf("key %q: %s, want %s", step.key, got, step.want)
+		}
+	}
+	w.do(chromedp.KeyEvent("b"))
+	if !evaluate[bool](w, `document.getElementById('m0boat').checked`) {
+		t.Error("B does not stay with the boat")
+	}
+	w.do(chromedp.KeyEvent(" "))
+	if !evaluate[bool](w, `new Promise(ok => setTimeout(() => ok(document.getElementById('m0play').textContent.includes('Pause') && document.getElementById('m0time').textContent > '0.27'), 400))`, true) {
+		t.Error("space does not play")
+	}
+	w.do(chromedp.KeyEvent(" "))
+	still := at()
+	if !evaluate[bool](w, fmt.Sprintf(`new Promise(ok => setTimeout(() => ok(document.getElementById('m0time').textContent == %q), 200))`, still), true) {
+		t.Error("a second space does not pause")
+	}
+	w.see(1280, 800, "light", "reduce")
+	w.open(pathDoc(), "")
+	if evaluate[bool](w, `document.getElementById('m0play').offsetParent !== null`) {
+		t.Error("play is offered where motion is reduced")
+	}
+	if !evaluate[bool](w, `document.getElementById('m0fwd').offsetParent !== null && document.querySelector('.kf-b').offsetParent !== null`) {
+		t.Error("steps and key frames are gone where motion is reduced")
+	}
+}
