@@ -3,6 +3,7 @@ package session
 import (
 	"context"
 	"fmt"
+	"runtime"
 	"time"
 
 	"go.starlark.net/starlark"
@@ -74,6 +75,7 @@ func (s *Study) run(name string, text []byte) Messages {
 	if u.src.title != "" {
 		s.doc.Title = u.src.title
 	}
+	runtime.GC() // what an earlier run left must not count as this one's
 	s.meter.base = heapInUse()
 	globals, err := s.execute(prog, name)
 	if err != nil {
