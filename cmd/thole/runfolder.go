@@ -50,12 +50,24 @@ func runName(version, study string, files []record.File, params record.Ordered[*
 	return strings.TrimSuffix(base, filepath.Ext(base)) + "-" + hex.EncodeToString(h.Sum(nil)[:2])
 }
 
-// openRunFolder makes a run's folder, or opens the one that is there.
+// openRunFolder makes a run's folder, or opens the one that is there. One in
+// runs/ must lie in the current folder: where a stranger's study comes with a
+// link of that name, nothing is written where it leads. A folder that the user
+// named is the user's choice.
 func openRunFolder(dir string) (*runFolder, error) {
-	if err := os.MkdirAll(dir, 0o755); err != nil {
+	open, makeAll := os.OpenRoot, os.MkdirAll
+	if strings.HasPrefix(filepath.ToSlash(filepath.Clean(dir)), runsDir+"/") {
+		here, err := os.OpenRoot(".")
+		if err != nil {
+			return nil, err
+		}
+		defer here.Close()
+		open, makeAll = here.OpenRoot, here.MkdirAll
+	}
+	if err := makeAll(dir, 0o755); err != nil {
 		return nil, err
 	}
-	root, err := os.OpenRoot(dir)
+	root, err := open(dir)
 	if err != nil {
 		return nil, err
 	}
@@ -182,6 +194,8 @@ func writeFailed(dir string, err error) Message {
 	switch {
 	case errors.Is(err, fs.ErrPermission):
 		m.Why = "this folder may only be read"
+	case strings.Contains(err.Error(), "escapes"):
+		m.Why, m.Type = "it is a link that leads out of this folder", "--out DIR, if that is where it should go"
 	case strings.Contains(err.Error(), "no space left"):
 		m.Why, m.Type = "the disk is full; no half-written file is left", "make room, then the same command again: points in the store are not rowed again"
 	}
