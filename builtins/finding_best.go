@@ -4,12 +4,12 @@ import (
 	"errors"
 	"fmt"
 	"math"
-	"slices"
 	"strings"
 
 	"go.starlark.net/starlark"
 
 	"thole/builtins/lang"
+	"thole/engine/stroke"
 	"thole/engine/study"
 	"thole/engine/table"
 )
@@ -39,9 +39,6 @@ func findBestDo(c *lang.Call) (starlark.Value, error) {
 	if err := needRanges(c, "outboard=(190, 210)"); err != nil {
 		return nil, err
 	}
-	if err := refuseBestLength(c, goal); err != nil {
-		return nil, err
-	}
 	q, err := newQuestion(c, namesOf(c.Rest), "searching")
 	if err != nil {
 		return nil, err
@@ -51,7 +48,8 @@ func findBestDo(c *lang.Call) (starlark.Value, error) {
 		return nil, err
 	}
 	q.quiet = true
-	best, err := study.FindBest(c.Context(), q.batch, ranges, goal)
+	watch := &bestLength{q: q, goal: goal}
+	best, err := study.FindBest(c.Context(), watch.batch, ranges, goal)
 	var nothing *study.NothingMeets
 	if errors.As(err, &nothing) {
 		return nil, c.Wrong("limits", nothingMeets(nothing))
@@ -64,8 +62,11 @@ func findBestDo(c *lang.Call) (starlark.Value, error) {
 		return nil, q.tell(err, goalParam(c))
 	}
 	q.aloud(best.At)
-	note := starlark.String(bestNote(ranges, goal, best))
-	return pointLine(ranges, best.At, best.Outcome, starlark.StringDict{"note": note}), nil
+	note := bestNote(ranges, goal, best)
+	if watch.note != "" {
+		note += "; " + watch.note
+	}
+	return pointLine(ranges, best.At, best.Outcome, starlark.StringDict{"note": starlark.String(note)}), nil
 }
 
 // limitOnNothing is a limit on a number that the function does not give.
@@ -90,7 +91,11 @@ func goalOf(c *lang.Call) (study.Goal, error) {
 		return study.Goal{}, lang.Mistake("find_best wants one number high, or one low", `maximise="speed"`, "say either maximise or minimise")
 	}
 	g := study.Goal{Maximise: c.Given("maximise"), Of: c.Text(goalParam(c))}
-	g.Worthwhile = worthwhileOf(0.3)(study.Quantity{Name: g.Of})
+	wanted := study.Quantity{Name: g.Of}
+	if field, ok := stroke.FieldNamed(g.Of); ok {
+		wanted.Unit = field.Unit
+	}
+	g.Worthwhile = worthwhileOf(0.3)(wanted)
 	limits, _ := c.Value("limits").(*starlark.Dict)
 	if limits == nil {
 		return g, nil
@@ -122,31 +127,6 @@ func goalOf(c *lang.Call) (study.Goal, error) {
 		g.Limits = append(g.Limits, limit)
 	}
 	return g, nil
-}
-
-// refuseBestLength refuses the question that the model cannot answer: it knows
-// no cost of a longer arc or a slower pull, so the longest oar always wins.
-func refuseBestLength(c *lang.Call, g study.Goal) error {
-	if !isPace(g.Of) || g.Maximise != (g.Of == "speed") {
-		return nil
-	}
-	for _, limit := range g.Limits {
-		if slices.Contains([]string{"heaviness", "drive_time", "rhythm"}, limit.Of) {
-			return nil
-		}
-	}
-	for _, n := range c.Rest {
-		if slices.Contains([]string{"length", "outboard", "catch", "finish"}, n.Name) {
-			return c.Wrong(n.Name, lang.Mistake("the model knows no cost of a longer arc or a slower pull, so the longest always wins a little: bound how heavy it may feel",
-				`limits={"heaviness": (None, today.heaviness)}, or drive_time or rhythm`, "%s alone has no best %s", g.Of, n.Name))
-		}
-	}
-	return nil
-}
-
-// isPace says whether a quantity is a speed, a split or a race time.
-func isPace(name string) bool {
-	return name == "speed" || name == "split" || strings.HasPrefix(name, "time_")
 }
 
 // nothingMeets says by how much the nearest point misses.

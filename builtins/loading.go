@@ -30,7 +30,10 @@ var equalLoad = &lang.Record{
 	},
 	Example: `equal_load(usual, sculls.change(blade=sculls.blade.change(area=900)))`,
 	Sources: []string{"model 8", "bigger or better blades go with shorter oars: Nolte 2009, J Appl Biomech 25:1-8"},
-	Notes:   []string{"where the stroke has measured_on, the hands keep their reach when the inboard changes"},
+	Notes: []string{
+		"where the stroke has measured_on, the hands keep their reach when the inboard changes",
+		"unlike rowers share the effort as they do in the stroke; row(hold=\"speed\") shares it by their powers, so put back there each one's load differs a little, at=\"power\" not",
+	},
 }
 
 func init() { equalLoad.Do = equalLoadDo }
@@ -68,20 +71,18 @@ func equalLoadDo(c *lang.Call) (starlark.Value, error) {
 	if err != nil {
 		return nil, noStroke(err)
 	}
-	alike := !c.IsList("oar")
 	var oars []starlark.Value
 	for i, m := range got {
 		o, err := lengthened(c, fresh[min(i, len(fresh)-1)], &e, m)
 		if err != nil {
 			return nil, err
 		}
-		alike = alike && m.Length == got[0].Length && fresh[min(i, len(fresh)-1)] == fresh[0]
 		if i == 0 && !math.IsNaN(m.Other) {
 			lang.HostOf(c.Thread).Caution(c.Thread, lang.Caution{Text: "two oars load alike; the one nearer to the old is taken: " + o.note, Key: "two oars load alike", Many: "two oars load alike in several places; the one nearer to the old is taken (%s)", Value: show(m.Other/cm, 1) + " cm is the other"})
 		}
 		oars = append(oars, oarType.New(o))
 	}
-	if alike {
+	if !c.IsList("oar") && s.Alike() {
 		return oars[0], nil
 	}
 	return starlark.NewList(oars), nil

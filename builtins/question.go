@@ -184,6 +184,12 @@ func (q *question) ranges(named []lang.Named) ([]study.Range, error) {
 	for i, n := range named {
 		span, err := lang.AsRange(n.Name, n.Value)
 		if err != nil {
+			if items, ok := lang.Items(n.Value); ok && len(items) == 2 {
+				if x, number := lang.AsNumber(items[0]); number && items[0] == items[1] {
+					err = lang.Mistake("with one value there is nothing to ask", fmt.Sprintf("%s=(%s, %s), or %s fixed in the function", n.Name, show(x-5, -1), show(x+5, -1), n.Name),
+						"%s goes from %s to %s", n.Name, show(x, -1), show(x, -1))
+				}
+			}
 			return nil, q.c.Wrong(n.Name, err)
 		}
 		if math.IsInf(span.Low, 0) || math.IsInf(span.High, 0) {

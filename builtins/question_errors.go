@@ -3,6 +3,7 @@ package builtins
 import (
 	"errors"
 	"fmt"
+	"math"
 	"strings"
 
 	"thole/builtins/lang"
@@ -84,6 +85,11 @@ func (q *question) failed(f *study.Failed) error {
 	typ := "other ends of the ranges"
 	if e := lang.AsError(f.Reason); e != nil && e.Type != "" {
 		typ = e.Type
+	}
+	for _, name := range q.names { // the input left its window: so must its range
+		if low, high := windowOf(name); strings.HasPrefix(typ, name+"=") && !math.IsInf(low, 0) {
+			typ = fmt.Sprintf("%s=(%s, %s), or a part of it", name, show(low, -1), show(high, -1))
+		}
 	}
 	if f.Count == f.Of {
 		return q.c.Wrong("fn", lang.NoAnswer("each time: "+reason, typ, "%s has no answer at any of %d points", fnName(q.fn), f.Of))

@@ -118,6 +118,16 @@ type EqualLoad struct {
 	KeepReach bool
 }
 
+// Alike says whether all seats row the same: rower, angles and oar.
+func (s *Stroke) Alike() bool {
+	for i := range s.Problem.Seats {
+		if !s.Problem.Seats[0].alike(&s.Problem.Seats[i]) {
+			return false
+		}
+	}
+	return true
+}
+
 // Matched is the answer of EqualLoad for one seat of the problem.
 type Matched struct {
 	Oar    oar.Oar

@@ -1,6 +1,7 @@
 package stroke
 
 import (
+	"fmt"
 	"math"
 	"sort"
 )
@@ -113,7 +114,12 @@ func (l *line) begin(own float64) (float64, error) {
 			return x, nil
 		}
 	}
-	return 0, l.fail
+	f := &Failure{Cause: OutOfReach, Type: l.q.elsewhere(),
+		What: fmt.Sprintf("%sthe new oar has no stroke at any %s near %.0f cm", l.q.label(l.group), l.q.Adjust, 100*own), Why: l.fail.Error()}
+	if l.q.At == Speed {
+		f.Type = `at="power", or a blade with more hold`
+	}
+	return 0, f
 }
 
 func (l *line) add(t tried) {

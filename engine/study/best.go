@@ -96,6 +96,9 @@ func FindBest(ctx context.Context, fn Batch, ranges []Range, goal Goal) (*Best, 
 				}
 			}
 		}
+		if top, err = l.snap(top); err != nil {
+			return nil, err
+		}
 		tops = append(tops, top)
 	}
 	sort.SliceStable(tops, func(i, j int) bool { return l.better(tops[i], tops[j]) })

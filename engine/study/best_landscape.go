@@ -234,6 +234,30 @@ func distance(a, b []float64) float64 {
 	return d
 }
 
+// snap takes a top that lies a hair inside an end of a range to that end: strokes
+// are solved to 1e-9, which is enough to make a hair of difference.
+func (l *landscape) snap(s *spot) (*spot, error) {
+	const hair = 1e-4
+	place := append([]float64(nil), s.place...)
+	moved := false
+	for i, x := range place {
+		if end := math.Round(x); x != end && math.Abs(x-end) < hair {
+			place[i], moved = end, true
+		}
+	}
+	if !moved {
+		return s, nil
+	}
+	t, err := l.ask([][]float64{place})
+	if err != nil {
+		return nil, err
+	}
+	if t[0] != nil && l.meets(t[0]) && t[0].height >= s.height-1e-6*l.spread {
+		return t[0], nil
+	}
+	return s, nil
+}
+
 func (l *landscape) nothingMeets(s *spot) error {
 	e := &NothingMeets{Ranges: l.ranges, At: l.point(s.place), Failed: l.failed}
 	for k, limit := range l.goal.Limits {

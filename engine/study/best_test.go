@@ -147,6 +147,18 @@ func TestANarrowBandIsFound(t *testing.T) {
 	within(t, "y", b.At[1], 0, 1e-4)
 }
 
+// Noise of the size of a solver's residual must not hide that the best lies at an end.
+func TestAnEndUnderNoise(t *testing.T) {
+	fn := plain(func(x []float64) float64 { return x[0] + 1e-9*math.Sin(1e7*x[0]) })
+	b, err := FindBest(background, fn, []Range{Even("x", 0, 1)}, Goal{Of: "value", Maximise: true})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if b.At[0] != 1 || len(b.AtEdge) != 1 {
+		t.Errorf("at %.9f, edges %v", b.At[0], b.AtEdge)
+	}
+}
+
 func TestNothingMeetsTheLimits(t *testing.T) {
 	fn := named(func(x []float64) (map[string]float64, error) {
 		return map[string]float64{"speed": x[0], "heaviness": 220 + (x[0]-3)*(x[0]-3)}, nil
