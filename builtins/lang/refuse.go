@@ -189,7 +189,7 @@ func quoted(texts []string) []string {
 
 // unknown is the message of a parameter that the function does not have.
 func (r *Record) unknown(name string, v starlark.Value) *Error {
-	e := Mistake("", "", "%s has no %q", r.Name, name)
+	e := Mistake("", "", "%s has no %q", r.FullName(), name)
 	e.Arg, e.Part = name, AtName
 	e.Why = r.Name + " takes " + Listed(r.names(), "and", 14)
 	if len(r.Params) == 0 {
