@@ -183,6 +183,22 @@ result("unlike oars, stroke", alike[1].outboard)
 	}
 }
 
+// What is no length is not refused; where nothing bounds the pull, the note says so.
+func TestBestOfOtherThingsIsNotRefused(t *testing.T) {
+	r := answers(t, `
+w = find_best(lambda wind: calm.change(wind=wind), maximise="speed", wind=(-1, 1))
+result("wind", w.wind)
+i = find_best(lambda inboard: calm.change(oar=sculls.change(inboard=inboard)), maximise="speed", inboard=(86, 90))
+result("inboard note", "told" if "nothing bounds heaviness" in i.note else i.note)
+v = find_best(lambda outboard: shorter(outboard).speed, maximise="value", outboard=(190, 210))
+result("value note", "told" if "the longest always wins" in v.note else v.note)
+`)
+	near(t, "wind", r["wind"], -1, 0)
+	if r["inboard note: told"] != 1 || r["value note: told"] != 1 {
+		t.Errorf("%v", r)
+	}
+}
+
 func TestAllocateAndAttemptInAScript(t *testing.T) {
 	r := answers(t, `
 crews = table([{"crew": "Otters", "kind": "scull", "want (-)": 5}, {"crew": "Herons", "kind": "scull", "want (-)": 6}, {"crew": "Grebes", "kind": "sweep", "want (-)": 1}, {"crew": "Terns", "kind": "scull", "want (-)": 9}])
@@ -226,6 +242,13 @@ func TestMistakesInQuestions(t *testing.T) {
 		{"out of reach", `find(shorter, of="heaviness", target=180, outboard=(190, 210))`, "180 N·s/m is not reached"},
 		{"no best length", `find_best(shorter, maximise="speed", outboard=(190, 210))`, "speed alone has no best outboard"},
 		{"no best split", `find_best(shorter, minimise="split", outboard=(190, 210))`, "split alone has no best outboard"},
+		{"no best length by another name", `find_best(lambda x: shorter(x), maximise="speed", x=(190, 210))`, "speed alone has no best x"},
+		{"no best arc", `find_best(lambda c: calm.change(crew=me.change(catch=c)), maximise="speed", c=(55, 65))`, "speed alone has no best c"},
+		{"no best lowest speed", `find_best(shorter, maximise="min_speed", outboard=(190, 210))`, "min_speed alone has no best outboard"},
+		{"a limit that bounds the wrong way", `find_best(shorter, maximise="speed", limits={"heaviness": (200, None)}, outboard=(190, 210))`, "speed alone has no best outboard"},
+		{"one value", `find(shorter, of="speed", target=4.2, outboard=(200, 200))`, "outboard goes from 200 to 200"},
+		{"a window", `find(shorter, of="speed", target=4.2, outboard=(10, 50))`, "no answer at any of 17 points"},
+		{"no stroke nearby", `equal_load(calm, sculls.change(blade=sculls.blade.change(area=200, drag=0.2)))`, "the new oar has no stroke at any outboard near 200 cm"},
 		{"a limit that nothing meets", `find_best(shorter, maximise="speed", limits={"heaviness": (None, 100)}, outboard=(190, 210))`, "nothing in the ranges meets the limits"},
 		{"limits the wrong way round", `find_best(shorter, maximise="speed", limits={"heaviness": (230, 100)}, outboard=(190, 210))`, "the limit on heaviness goes from 230 down to 100"},
 		{"both high and low", `find_best(shorter, maximise="speed", minimise="split", outboard=(190, 210))`, "say either maximise or minimise"},
