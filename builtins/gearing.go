@@ -87,7 +87,7 @@ var overlapRecord = &lang.Record{
 }
 
 var fitInboard = &lang.Record{
-	Name: "fit_inboard", Topic: "doing",
+	Name: "fit_inboard", Topic: "doing", Makes: "oars",
 	Summary: "the oar with the inboard that gives this overlap on this rig, length kept",
 	Params: []lang.Param{oarParam, rigParam,
 		{Name: "overlap", Unit: "cm", Is: lang.Number, ByName: true, Shown: "20 sculls, 32 sweep (16 and 30 with gates=False)", Low: -10, High: 60, Help: "how far the handles cross"},

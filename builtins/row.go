@@ -35,7 +35,7 @@ func (s *strokeValue) label() string { return s.name }
 func (s *strokeValue) oar(seat int) *oarValue { return s.oars[min(seat, len(s.oars)-1)] }
 
 var rowRecord = &lang.Record{
-	Name: "row", Topic: "doing", Says: "it rows one steady stroke",
+	Name: "row", Topic: "doing", Makes: "strokes", Says: "it rows one steady stroke",
 	Summary: "one steady stroke of a boat, a crew and an oar",
 	Params: []lang.Param{
 		{Name: "hull", Is: lang.ThingOf, Types: []string{"hull"}, Needed: true, Help: "the boat", Also: []string{"boat"}},
