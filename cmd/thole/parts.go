@@ -132,7 +132,7 @@ func (m *Manners) runPart(ctx context.Context, study string, o runOptions) error
 	limited, cancel := context.WithTimeout(ctx, time.Duration(o.limit*float64(time.Second)))
 	defer cancel()
 	out, _, _ := job{Study: study, Name: filepath.Base(study), Text: text, Files: folder, Set: set, Jobs: o.jobs,
-		Limits: session.Limits{Seconds: o.limit}, Store: p, Share: share, Progress: progress.step}.run(limited)
+		Limits: o.limits(), Store: p, Share: share, Progress: progress.step}.run(limited)
 	progress.Done()
 	p.Close()
 	for _, note := range p.Notes() {
@@ -197,5 +197,6 @@ Afterwards, with the same folder: thole gather study.star`,
 	f.BoolVar(&o.json, "json", false, "results as JSON in full precision, and nothing else on stdout")
 	f.IntVar(&o.jobs, "jobs", 0, "how many `cores` row at the same time (all of them)")
 	f.Float64Var(&o.limit, "time-limit", session.DefaultLimits.Seconds, "stop after so many `seconds`; what is done is kept")
+	memoryFlag(f, &o)
 	return c
 }

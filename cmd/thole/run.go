@@ -9,6 +9,7 @@ import (
 	"time"
 
 	"github.com/spf13/cobra"
+	"github.com/spf13/pflag"
 
 	"thole/builtins"
 	"thole/builtins/session"
@@ -24,7 +25,8 @@ type runOptions struct {
 	json    bool
 	noCache bool
 	jobs    int
-	limit   float64
+	limit   float64 // s
+	memory  int     // MB that a study may hold
 	debug   bool
 	part    string // "2/4": only this part of every sweep
 	parts   string // folder of the parts that are gathered; "": none
@@ -44,16 +46,27 @@ func runCommand(m *Manners) *cobra.Command {
 	f.BoolVar(&o.noCache, "no-cache", false, "row every stroke anew, and keep none in the store")
 	f.IntVar(&o.jobs, "jobs", 0, "how many `cores` row at the same time (all of them)")
 	f.Float64Var(&o.limit, "time-limit", session.DefaultLimits.Seconds, "stop after so many `seconds`; what is done is kept")
+	memoryFlag(f, &o)
 	f.StringVar(&o.part, "part", "", "row only this part of every sweep, `K/N`; gather joins the parts")
 	f.BoolVar(&o.debug, "debug", false, "say where in the machinery an error arose")
 	return c
 }
 
+// memoryFlag is how much a study may hold, for every command that runs one.
+func memoryFlag(f *pflag.FlagSet, o *runOptions) {
+	f.IntVar(&o.memory, "memory-limit", int(session.DefaultLimits.Heap>>20), "stop when the study holds more than so many `MB`")
+}
+
+// limits are those of the options, as a session takes them.
+func (o runOptions) limits() session.Limits {
+	return session.Limits{Seconds: o.limit, Heap: uint64(o.memory) << 20}
+}
+
 // run rows a study, a pack of one, or one part of its sweeps.
 func (m *Manners) run(ctx context.Context, study string, o runOptions) error {
 	switch {
-	case o.limit <= 0 || o.jobs < 0:
-		return wrongUsage("thole run", "--time-limit and --jobs are more than nothing", "", "--time-limit 120 --jobs 2")
+	case o.limit <= 0 || o.jobs < 0 || o.memory <= 0:
+		return wrongUsage("thole run", "--time-limit, --memory-limit and --jobs are more than nothing", "", "--time-limit 120 --jobs 2")
 	case strings.EqualFold(filepath.Ext(study), ".zip"):
 		return m.runPack(ctx, study, o)
 	case o.part != "":
@@ -79,7 +92,7 @@ func (m *Manners) runJob(ctx context.Context, j job, o runOptions, recorded *rec
 	}
 	progress := m.progress()
 	var prints []string
-	j.Jobs, j.Limits, j.Command = o.jobs, session.Limits{Seconds: o.limit}, rerun(j.Study, o.set)
+	j.Jobs, j.Limits, j.Command = o.jobs, o.limits(), rerun(j.Study, o.set)
 	j.Print = func(text string) { prints = append(prints, text) }
 	j.Progress = progress.step
 

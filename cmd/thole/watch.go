@@ -31,6 +31,7 @@ func watchCommand(m *Manners) *cobra.Command {
 	f.StringArrayVar(&o.set, "set", nil, "set a parameter: `name=value`, a unit may stand behind the value")
 	f.IntVar(&o.jobs, "jobs", 0, "how many `cores` row at the same time (all of them)")
 	f.Float64Var(&o.limit, "time-limit", session.DefaultLimits.Seconds, "stop a run after so many `seconds`")
+	memoryFlag(f, &o)
 	return c
 }
 
@@ -51,7 +52,7 @@ type watched struct {
 }
 
 func (m *Manners) watch(ctx context.Context, study string, o runOptions) error {
-	if o.limit <= 0 || o.jobs < 0 {
+	if o.limit <= 0 || o.jobs < 0 || o.memory <= 0 {
 		return wrongUsage("thole watch", "--time-limit and --jobs are more than nothing", "", "--time-limit 120 --jobs 2")
 	}
 	if _, err := settings("thole watch", study, o.set); err != nil {
@@ -163,7 +164,7 @@ func (w *watched) run(ctx context.Context) {
 	}
 	progress := w.m.progress()
 	j := job{Study: w.study, Name: filepath.Base(w.study), Text: text, Files: folder, Set: set, Jobs: w.o.jobs,
-		Limits: session.Limits{Seconds: w.o.limit}, Command: rerun(w.study, w.o.set), Progress: progress.step,
+		Limits: w.o.limits(), Command: rerun(w.study, w.o.set), Progress: progress.step,
 		Print: func(text string) { w.m.Mention(w.m.printed([]string{text})...) }}
 	closeStore := w.m.useStore(&j, w.o)
 	limited, cancel := context.WithTimeout(ctx, time.Duration(w.o.limit*float64(time.Second)))
