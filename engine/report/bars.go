@@ -53,6 +53,9 @@ func barCases(t *table.Table) []*table.Column {
 	return out
 }
 
+// nameSize is the size in which the names of bars are set.
+const nameSize = 13.5
+
 // drawBars draws what goes in and where it goes, the strokes paired.
 func drawBars(f *Figure, d *drawing) {
 	t := f.Table
@@ -65,7 +68,12 @@ func drawBars(f *Figure, d *drawing) {
 	}
 	low, high := extent(values)
 	low, high = math.Min(low, 0), math.Max(high, 1e-9)
-	left, right := 190., 62.
+	// room for the longest name, up to under half of the drawing
+	left, right := 0., 62.
+	for _, item := range items.Texts {
+		left = math.Max(left, textWidth(words(item), nameSize)+22)
+	}
+	left = math.Min(left, 0.45*d.w)
 	if d.narrow() {
 		left, right = 0, 52
 	}
@@ -92,7 +100,7 @@ func drawBars(f *Figure, d *drawing) {
 			d.text("", 0, y+11, cut(name, 12.5, d.w))
 			y += 17
 		} else {
-			d.text("end", left-10, y+height/2+4.5, cut(name, 13.5, left-12))
+			d.text("end", left-10, y+height/2+4.5, cut(name, nameSize, left-12))
 		}
 		d.line("axis", x.at(0), y-3, x.at(0), y+height+3)
 		for k, c := range cases {
