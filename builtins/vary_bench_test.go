@@ -3,17 +3,10 @@ package builtins
 import (
 	"context"
 	"fmt"
-	"math"
 	"runtime"
 	"testing"
 
 	"thole/builtins/session"
-	"thole/engine/blade"
-	"thole/engine/crew"
-	"thole/engine/fluid"
-	"thole/engine/hull"
-	"thole/engine/oar"
-	"thole/engine/stroke"
 )
 
 const sweepStudy = `
@@ -25,8 +18,8 @@ show(t)
 `
 
 // BenchmarkVary1000 rows 1,000 outboards out of a script on all cores. The
-// script's own cost is the time a stroke here less the engine's on as many
-// cores; engine-us/stroke is that, measured beside it.
+// script's own cost is the time a stroke here less the engine's, which
+// BenchmarkEngineAlone measures beside it.
 func BenchmarkVary1000(b *testing.B) {
 	jobs := runtime.GOMAXPROCS(0)
 	text := []byte(fmt.Sprintf(sweepStudy, 20.0/999))
@@ -39,41 +32,6 @@ func BenchmarkVary1000(b *testing.B) {
 	perStroke := b.Elapsed().Seconds() / float64(b.N) / 1000
 	b.ReportMetric(1/perStroke, "strokes/s")
 	b.ReportMetric(perStroke*1e6*float64(jobs), "core-us/stroke")
-}
-
-// BenchmarkEngine1000 is the same sweep by the engine alone, on one core.
-func BenchmarkEngine1000(b *testing.B) {
-	p := benchProblem(b)
-	inboard := p.Seats[0].Oar.Inboard
-	for b.Loop() {
-		for i := range 1000 {
-			q := p
-			q.Seats = append([]stroke.Seat(nil), p.Seats...)
-			q.Seats[0].Oar.Length = inboard + 1.90 + 0.20*float64(i)/999
-			if _, err := stroke.Row(q, stroke.Settings{}); err != nil {
-				b.Fatal(err)
-			}
-		}
-	}
-	perStroke := b.Elapsed().Seconds() / float64(b.N) / 1000
-	b.ReportMetric(1/perStroke, "strokes/s")
-	b.ReportMetric(perStroke*1e6, "core-us/stroke")
-}
-
-// benchProblem is the sweep's stroke as the engine sees it.
-func benchProblem(b *testing.B) stroke.Problem {
-	b.Helper()
-	h, err := hull.New("1x")
-	if err != nil {
-		b.Fatal(err)
-	}
-	hatchet, err := blade.New("scull hatchet")
-	if err != nil {
-		b.Fatal(err)
-	}
-	seat := stroke.Seat{Count: 1, Rower: crew.New(88, 420), Oar: oar.New(2.88, 0.88, hatchet), Catch: 64 * deg, Finish: 43 * deg}
-	return stroke.Problem{Hull: h, Seats: []stroke.Seat{seat}, OarsPerRower: 2, Rate: 34, Water: fluid.FreshWater(15), Air: fluid.StandardAir(),
-		Hold: stroke.Power, Target: math.NaN()}
 }
 
 // BenchmarkVaryMemory holds a table of 100,000 strokes; MB is what stays in use
