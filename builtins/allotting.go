@@ -51,14 +51,14 @@ func allocateDo(c *lang.Call) (starlark.Value, error) {
 	}
 	tables := []*lang.Table{wants, stock}
 	q.thing = func(i int, x float64) starlark.Value { return tables[i].Line(int(x)) }
+	if err := lang.HostOf(c.Thread).Check("table", wants.Len()*stock.Len()); err != nil {
+		return nil, err
+	}
 	var points []study.Point
 	for i := range wants.Len() {
 		for j := range stock.Len() {
 			points = append(points, study.Point{float64(i), float64(j)})
 		}
-	}
-	if err := lang.HostOf(c.Thread).Check("table", len(points)); err != nil {
-		return nil, err
 	}
 	results := q.batch(c.Context(), points)
 	if err := c.Context().Err(); err != nil {
