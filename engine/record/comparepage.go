@@ -2,6 +2,7 @@ package record
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"thole/engine/report"
@@ -72,13 +73,14 @@ func (c *Comparison) EffectLines() []string {
 }
 
 // Table gives the results side by side. Columns that part the change into data
-// and version stand in it only where both had a share.
+// and version stand in it only where the version had a share, that of
+// tolerances only where one was given.
 func (c *Comparison) Table() *table.Table {
 	names, units, differs := textColumn("result"), textColumn("unit"), textColumn("verdict")
 	before, after, parted := c.sideColumns()
 	change := &table.Column{Name: "change", Signed: true, Digits: table.AutoDigits, Change: table.AutoDigits}
-	data := &table.Column{Name: "from_inputs", Signed: true, Digits: table.AutoDigits, Change: table.AutoDigits}
-	version := &table.Column{Name: "from_version", Signed: true, Digits: table.AutoDigits, Change: table.AutoDigits}
+	data := &table.Column{Name: "by_data", Signed: true, Digits: table.AutoDigits, Change: table.AutoDigits}
+	version := &table.Column{Name: "by_version", Signed: true, Digits: table.AutoDigits, Change: table.AutoDigits}
 	tolerance := &table.Column{Name: "tolerance", Digits: table.AutoDigits, Change: table.AutoDigits}
 	for _, e := range c.Effects {
 		names.Texts = append(names.Texts, e.Name)
@@ -107,7 +109,10 @@ func (c *Comparison) Table() *table.Table {
 	if parted {
 		t.Columns = append(t.Columns, data, version)
 	}
-	t.Columns = append(t.Columns, tolerance, differs)
+	if slices.Max(append(tolerance.Nums, 0)) > 0 {
+		t.Columns = append(t.Columns, tolerance)
+	}
+	t.Columns = append(t.Columns, differs)
 	return t
 }
 
