@@ -357,6 +357,24 @@ func TestSeasonInItsSecondYear(t *testing.T) {
 		t.Errorf("a run beside itself ended with %d", code)
 	}
 
+	// last year's run as an earlier version left it: its data are run again, and
+	// what the version did is told apart from what the data did
+	old, err := os.ReadFile(filepath.Join(dir, "last_year", "record.json"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	old = bytes.Replace(old, []byte(`"version": "`+version+`"`), []byte(`"version": "0.1"`), 1)
+	old = bytes.Replace(old, []byte(`"value": 225.`), []byte(`"value": 226.`), 1)
+	os.Mkdir(filepath.Join(dir, "earlier"), 0o755)
+	os.WriteFile(filepath.Join(dir, "earlier", "record.json"), old, 0o644)
+	stdout, stderr, code = runIn(t, thole, dir, store, nil, "compare", "earlier", "this_year")
+	for _, want := range []string{"thole 0.1 -> " + version + ": the earlier run's data under " + version + " move 1 of 15 results, most Teal heaviness: -1.0 N·s/m", "by_version",
+		"It comes partly from the data, partly from the new version"} {
+		if !strings.Contains(strings.Join(strings.Fields(stdout), " "), want) {
+			t.Errorf("%q is not in (%d)\n%s%s", want, code, stdout, stderr)
+		}
+	}
+
 	// handed on: the pack gives the same elsewhere, and says so
 	if _, stderr, code := runIn(t, thole, dir, store, nil, "pack", "study.star"); code != 0 {
 		t.Fatal(stderr)

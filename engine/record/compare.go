@@ -78,6 +78,9 @@ type Effect struct {
 	Version   *float64 `json:"from_version,omitempty"`
 	Tolerance float64  `json:"tolerance"`
 	Differs   bool     `json:"differs"`
+
+	parted                bool // the earlier data were run under the later version
+	versionDid, inputsDid bool // which of the two moved it; texts have no more parts than that
 }
 
 // TableEffect is what changed in one table, in words.
@@ -131,19 +134,23 @@ func effectOf(name string, before, after *Record, o Options) Effect {
 	}
 	x, isX := e.Before.(float64)
 	y, isY := e.After.(float64)
-	if !isX || !isY || old.Unit != now.Unit {
-		e.Differs = e.Before != e.After || old.Unit != now.Unit
+	numbers := isX && isY && old.Unit == now.Unit
+	e.Differs = e.Before != e.After || old.Unit != now.Unit
+	if numbers {
+		change := y - x
+		e.Change, e.Differs = &change, !within(x, y, e.Tolerance)
+	}
+	if o.Rerun == nil {
 		return e
 	}
-	change := y - x
-	e.Change, e.Differs = &change, !within(x, y, e.Tolerance)
-	if o.Rerun != nil {
-		if mid, ok := o.Rerun.Results.Get(name); ok {
-			if m, ok := mid.Value.(float64); ok && mid.Unit == now.Unit {
-				data, version := y-m, m-x
-				e.Inputs, e.Version = &data, &version
-			}
-		}
+	mid, ok := o.Rerun.Results.Get(name)
+	if !ok {
+		return e
+	}
+	e.parted, e.versionDid, e.inputsDid = true, mid.Value != e.Before, mid.Value != e.After
+	if m, ok := mid.Value.(float64); ok && numbers && mid.Unit == now.Unit {
+		inputs, version := y-m, m-x
+		e.Inputs, e.Version = &inputs, &version
 	}
 	return e
 }
@@ -216,12 +223,9 @@ func (c *Comparison) judge(before, after *Record, o Options) {
 			continue
 		}
 		differ++
-		if e.Version == nil {
-			parted = false
-			continue
-		}
-		versionMoved = versionMoved || *e.Version != 0
-		dataMoved = dataMoved || *e.Inputs != 0
+		parted = parted && e.parted
+		versionMoved = versionMoved || e.versionDid
+		dataMoved = dataMoved || e.inputsDid
 	}
 	c.Differ = differ > 0
 	switch {
