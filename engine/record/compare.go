@@ -187,7 +187,7 @@ func versionDid(before, after *Record, o Options) string {
 		m, isM := mid.Value.(float64)
 		if isX && isM && math.Abs(m-x) >= share*math.Abs(x) {
 			share = math.Abs((m - x) / x)
-			largest = fmt.Sprintf(", most %s: %s", name, table.WithUnit(table.Signed(m-x, moreDigits(m-x, old.Digits)), old.Unit))
+			largest = fmt.Sprintf(", most %s: %s", name, table.WithUnit(table.Signed(m-x, moreDigits(m-x, (&Effect{Name: name, Unit: old.Unit, Digits: old.Digits}).places())), old.Unit))
 		}
 	}
 	name := otherName(before, after)
