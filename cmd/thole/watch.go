@@ -53,7 +53,10 @@ type watched struct {
 
 func (m *Manners) watch(ctx context.Context, study string, o runOptions) error {
 	if o.limit <= 0 || o.jobs < 0 || o.memory <= 0 {
-		return wrongUsage("thole watch", "--time-limit and --jobs are more than nothing", "", "--time-limit 120 --jobs 2")
+		return wrongUsage("thole watch", "--time-limit, --memory-limit and --jobs are more than nothing", "", "--time-limit 120 --jobs 2")
+	}
+	if strings.EqualFold(filepath.Ext(study), ".zip") {
+		return wrongUsage("thole watch", "a pack is not saved again and again", "what is watched is a study that somebody edits", "thole run "+quoted(study))
 	}
 	if _, err := settings("thole watch", study, o.set); err != nil {
 		return err

@@ -58,7 +58,7 @@ func startWatch(t *testing.T, text string) (study, address string, said *heard) 
 	m := &Manners{Window: Window{Width: 100}, Out: io.Discard, Err: said}
 	ctx, cancel := context.WithCancel(context.Background())
 	ended := make(chan error, 1)
-	go func() { ended <- m.watch(ctx, study, runOptions{limit: 60}) }()
+	go func() { ended <- m.watch(ctx, study, runOptions{limit: 60, memory: 2048}) }()
 	t.Cleanup(func() {
 		cancel()
 		if err := <-ended; err != nil {
