@@ -66,7 +66,7 @@ func (p *page) comparison(s *Shown, under string) {
 // line says it: "now -> broad".
 func nameCases(columns []keyColumn, head string) {
 	from, to, ok := strings.Cut(head, "->")
-	if !ok || strings.Contains(to, "->") {
+	if !ok || strings.Contains(to, "->") || strings.Contains(to, ", ") { // several cases: before and after of each
 		return
 	}
 	for i := range columns {

@@ -59,6 +59,9 @@ func xAxis(f *Figure, rows []facetRow, fr frame, d *drawing) scale {
 	x := spanFor(xs, about)
 	if c.Kind == table.Text || allWholeSteps(c) && len(distinct(xs)) <= about+1 {
 		x.ticks = sortedDistinct(xs)
+		if wholeOnly(x.ticks) {
+			x.digits = 0
+		}
 	}
 	if c.Kind == table.Text { // names need room on both sides
 		x.low, x.high = x.low-.5, x.high+.5

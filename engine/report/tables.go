@@ -144,7 +144,7 @@ func (p *page) foot(lines []string) {
 // itself where it is too wide.
 func (p *page) dataTable(t *table.Table, name, caption, class string) {
 	if class == "" {
-		t = withoutReasons(t)
+		t = withoutReasons(withoutEnds(t))
 	}
 	t, after, left := cutTable(t)
 	p.put("<div class=\"scroll\" tabindex=\"0\" role=\"group\" aria-label=\"", esc(capital(name)), "\">")
@@ -178,6 +178,23 @@ func (p *page) dataTable(t *table.Table, name, caption, class string) {
 	p.put("</tbody></table></div>\n")
 }
 
+// withoutEnds leaves out the ends of intervals where an estimate beside them
+// shows its own.
+func withoutEnds(t *table.Table) *table.Table {
+	low, high, value := t.Column("low"), t.Column("high"), t.Column("value")
+	if low == nil || high == nil || value == nil || value.Kind != table.Measured {
+		return t
+	}
+	out := *t
+	out.Columns = nil
+	for _, k := range t.Columns {
+		if k != low && k != high {
+			out.Columns = append(out.Columns, k)
+		}
+	}
+	return &out
+}
+
 // withoutReasons leaves out a column of reasons when nothing failed.
 func withoutReasons(t *table.Table) *table.Table {
 	c := t.Column("reason")
@@ -197,6 +214,9 @@ func withoutReasons(t *table.Table) *table.Table {
 func (p *page) tableCell(c *table.Column, column, line int, text string, t *table.Table) {
 	if c.Kind == table.Text {
 		text = typeset(clean(text))
+		if c.Name == "quantity" || c.Name == "input" { // names as they are typed
+			text = words(text)
+		}
 	}
 	out := esc(text)
 	if c.Kind == table.Measured && c.Estimates[line] != nil {
