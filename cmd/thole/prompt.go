@@ -56,8 +56,9 @@ type prompt struct {
 
 	block   string // the lines that run
 	last    atomic.Pointer[lastStep]
-	hinted  bool   // that show has more
-	loadHas string // the caution of load that was told
+	hinted  bool            // that show has more
+	said    map[string]bool // cautions told
+	loadHas string          // the caution of load that was told
 }
 
 // prompt opens a session and carries it to its end.

@@ -162,10 +162,10 @@ func (p *prompt) undo() bool {
 		p.m.Tell("there is nothing to take back.")
 		return true
 	}
-	taken := p.said(what)
+	taken := p.inShort(what)
 	if what == "again()" {
 		if before, more, ok := p.live.Undo(); ok {
-			taken = "again() and " + p.said(before)
+			taken = "again() and " + p.inShort(before)
 			if found := gives.FindStringSubmatch(before); found != nil {
 				taken = "again() and the new " + found[1]
 			}
@@ -186,14 +186,14 @@ func (p *prompt) undo() bool {
 	p.m.Tell(p.m.wrap("", 2, p.m.say(text))...)
 	if len(names) == 0 || len(names) == 1 && names[0] == "_" {
 		if next, ok := p.live.NextUndo(); ok {
-			p.m.Tell("that gave no name; the next  undo()  takes back  " + p.said(next))
+			p.m.Tell("that gave no name; the next  undo()  takes back  " + p.inShort(next))
 		}
 	}
 	return true
 }
 
-// said is a block in one short line.
-func (p *prompt) said(block string) string {
+// inShort is a block in one short line.
+func (p *prompt) inShort(block string) string {
 	line, _, more := strings.Cut(strings.TrimSpace(block), "\n")
 	if more {
 		line += " ..."

@@ -6,11 +6,11 @@ import (
 	"path/filepath"
 	"regexp"
 	"strings"
+	"unicode"
 
 	"go.starlark.net/starlark"
 
 	"thole/builtins"
-	"thole/builtins/lang"
 	"thole/builtins/session"
 	"thole/engine/report"
 	"thole/engine/table"
@@ -48,11 +48,24 @@ func (p *prompt) show(r *session.Reply) bool {
 	return len(r.Errors) == 0
 }
 
-// mention tells a caution: where it arose is plain at the prompt, so the line
-// is not repeated.
+// mention tells a caution in one line, each once in a session: where it arose is
+// plain at the prompt.
 func (p *prompt) mention(msg Message) {
+	if p.said == nil {
+		p.said = map[string]bool{}
+	}
+	if p.said[msg.What] {
+		return
+	}
+	p.said[msg.What] = true
 	if msg.File == "" {
 		msg.Source = ""
+		if msg.Type == "" {
+			msg.Why = ""
+		}
+	}
+	if r := []rune(msg.What); len(r) > 1 && unicode.IsUpper(r[0]) && !unicode.IsUpper(r[1]) { // it stands behind "caution:"
+		msg.What = string(unicode.ToLower(r[0])) + string(r[1:])
 	}
 	p.m.complain(msg)
 }
@@ -123,16 +136,15 @@ func (p *prompt) value(v starlark.Value) []string {
 	return lines
 }
 
-// inFewWords is a value as a remark behind the line that shows it.
+// inFewWords is a value as a remark behind the line that shows it; a table says
+// too much for one.
 func (p *prompt) inFewWords(v starlark.Value) string {
-	if t, ok := v.(*lang.Table); ok {
-		return fmt.Sprintf("%d %s", t.Len(), plural(t.Len(), "line"))
-	}
-	_, short := builtins.AtPrompt(v)
-	if len(short) == 0 {
+	blocks, short := builtins.AtPrompt(v)
+	if len(blocks) > 0 || len(short) == 0 {
 		return ""
 	}
-	return cut(strings.TrimSpace(clean(short[0])), 90)
+	line, _, _ := strings.Cut(clean(short[0]), "; ")
+	return cut(strings.TrimSpace(line), 60)
 }
 
 // stale says which names stand on the old value of one that was given again.
