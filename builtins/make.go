@@ -122,10 +122,7 @@ func changeRecord(of string, maker *lang.Record, extra []lang.Param, givenOf fun
 	return r
 }
 
-// orNone gives a number, None for NaN.
-func orNone(x float64) starlark.Value { return lang.Num(x) }
-
-// text gives a text, None for "".
+// textOrNone gives a text, None for "".
 func textOrNone(s string) starlark.Value {
 	if s == "" {
 		return starlark.None
