@@ -124,7 +124,7 @@ func (g *general) settleSpeed(p *Problem, v0, rtol float64) error {
 		}
 		v := g.ode.Y[stateV]
 		if !(v > 0.2) {
-			return errNoConvergence
+			return errStops
 		}
 		w.x[0] = math.Log(v)
 	}

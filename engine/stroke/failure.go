@@ -76,22 +76,40 @@ func (g *general) failure(p *Problem, err error) *Failure {
 			Why: "the oar would follow the water at every millimetre, which takes too long to work out; a perfect grip is the limit of such a blade", Type: `law="perfect"`}
 	}
 	w := &g.newton
+	g.evals = 0
 	if g.residual(p, w.x, w.r, manner{rtol: roughRtol, filmed: true}) == nil {
+		low, _ := g.speeds()
 		seat, drive := g.longestDrive()
-		if drive > 0.7*g.period {
+		switch {
+		case low < 0.1:
+			return stops(p)
+		case drive > 0.7*g.period:
 			return driveTooLong(p, seat, drive, true)
-		}
-		if g.hardest() > 2e4 {
+		case g.hardest() > 0.6*math.Exp(mostEffort):
 			return g.outOfReach(p)
 		}
 	} else if errors.Is(err, errLong) {
 		return driveTooLong(p, 0, (1-shortest)*g.period, true)
 	}
+	if errors.Is(err, errStops) {
+		return stops(p)
+	}
 	return &Failure{
 		Cause: NotFound,
 		What:  "no steady stroke was found",
 		Why:   "the search from an easier stroke toward this one came to a halt: " + err.Error(),
+		Type:  "numbers nearer to a boat that is rowed",
 	}
+}
+
+// stops is the failure of a boat that the water or the wind brings to a stop.
+func stops(p *Problem) *Failure {
+	f := &Failure{Cause: OutOfReach, What: "the boat would come to a stop between the strokes",
+		Why: fmt.Sprintf("at rate %.4g its drag takes all its way before the next catch", p.Rate)}
+	if p.Wind > 3 {
+		f.Why = fmt.Sprintf("at rate %.4g a headwind of %.3g m/s takes all its way before the next catch", p.Rate, p.Wind)
+	}
+	return f
 }
 
 // outOfReach says how far the crew gets, from the last stroke on the way.
@@ -101,6 +119,7 @@ func (g *general) outOfReach(p *Problem) *Failure {
 	if p.OwnPower() {
 		f.What = "the rowers' own power is not reached"
 	}
+	g.evals = 0
 	if g.residual(p, w.x, w.r, manner{rtol: roughRtol, filmed: true}) == nil {
 		f.Why = fmt.Sprintf("with an effort of %.0f N it comes to %s", g.hardest(), amount(p.Hold, g.held(p)))
 	}

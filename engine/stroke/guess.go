@@ -54,7 +54,15 @@ func (g *general) guess(p *Problem) (v0, effort float64) {
 	for i := range g.seats {
 		fade += g.seats[i].count / n * g.seats[i].rower.Fade(way/drive)
 	}
-	return 0.91 * speed, force / (0.57 * math.Max(0.15, fade))
+	v0, effort = 0.91*speed, force/(0.57*math.Max(0.15, fade))
+	// a wind that pushes as fast as the boat goes leaves nothing to guess from
+	if !(v0 > 0.5 && v0 < 20) {
+		v0 = 3.5
+	}
+	if !(effort > 10 && effort < 1e5) {
+		effort = 600
+	}
+	return v0, effort
 }
 
 // speedAt gives the steady speed at which drag takes this power.

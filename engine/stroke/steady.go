@@ -14,11 +14,16 @@ import (
 var (
 	errNoConvergence = errors.New("the search for it did not settle")
 	errTooHard       = errors.New("it would take an effort without limit")
+	errStops         = errors.New("the boat comes to a stop between strokes")
 )
 
-// mostEffort is ln E beyond which nobody's pull is looked for: 100 000 N, forty
+// mostWork is the number of right-hand sides after which a problem is given up; an
+// ordinary one takes a thousandth. A right-hand side costs as the seats are many.
+const mostWork = 8_000_000
+
+// mostEffort is ln E beyond which nobody's pull is looked for: 20 000 N, eight
 // times what carries a caution.
-var mostEffort = math.Log(1e5)
+var mostEffort = math.Log(2e4)
 
 // unknowns sizes the iteration: V(0), and the efforts that are free.
 func (g *general) unknowns(p *Problem) int {
@@ -56,6 +61,9 @@ func (g *general) residual(p *Problem, x, r []float64, how manner) error {
 	v0 := g.setEfforts(p, x)
 	if x[len(x)-1] > mostEffort {
 		return errTooHard
+	}
+	if g.evals > mostWork/len(g.seats) {
+		return errNoConvergence
 	}
 	how.filmed = how.filmed || p.Hold == Force // whose peak is read off the film
 	if err := g.run(v0, how); err != nil {
@@ -129,7 +137,13 @@ func (g *general) steady(p *Problem, rtol, residual float64) (float64, error) {
 		return 0, err
 	}
 	if err := g.continued(p, math.Max(rtol, roughRtol)); err != nil {
-		return 0, err
+		if !errors.Is(err, errNoConvergence) {
+			return 0, err
+		}
+		// the coarse strokes' own noise may be what stopped it
+		if err := g.continued(p, math.Max(rtol, roughRtol/100)); err != nil {
+			return 0, err
+		}
 	}
 	return g.polish(p, rtol, residual)
 }
@@ -146,6 +160,7 @@ func (g *general) settle(p *Problem, rtol float64) error {
 func (g *general) approach(p *Problem, rtol, enough float64) error {
 	w := &g.newton
 	if err := g.residual(p, w.x, w.r, manner{rtol: rtol}); err != nil {
+		w.r[0] = math.Inf(1)
 		return err
 	}
 	if err := g.differences(p, rtol); err != nil {
