@@ -100,7 +100,7 @@ func caseOf(v starlark.Value, otherwise string) study.Case {
 		c.Name = otherwise
 	}
 	if s, ok := strokeType.From(v); ok {
-		c.Values = append(fieldValues(s), study.Value{Quantity: study.Quantity{Name: "wind", Unit: "m/s", Digits: 1, Change: 1}, Number: s.Problem.Wind})
+		c.Values = fieldValues(s)
 		return c
 	}
 	for _, name := range thing.FieldNames() {
@@ -113,7 +113,11 @@ func caseOf(v starlark.Value, otherwise string) study.Case {
 }
 
 // set are quantities that are chosen, not found: where they change they come first.
-var set = []string{"outboard", "inboard", "length", "catch", "finish", "arc", "rate", "wind"}
+var set = []string{"outboard", "inboard", "length", "catch", "finish", "arc", "rate"}
+
+// foremost is what a coach looks at before all other quantities: how fast, in
+// what rhythm, and how heavy in the hands.
+var foremost = []string{"speed", "split", "time_2000", "drive_time", "recovery_time", "rhythm", "stroke_length", "travel", "heaviness"}
 
 // changeTable lays changes out as lines: case by case what was chosen, what
 // followed, and last what did not change.
@@ -157,16 +161,18 @@ func rank(c study.Change, names []string) int {
 	r := 0
 	for i, n := range names {
 		if n == c.Case {
-			r = 100 * i
+			r = 1000 * i
 		}
 	}
 	switch {
 	case c.Change.Value == 0 || math.Abs(c.Change.Value) <= 1e-9*math.Abs(c.Before):
-		return r + 2
-	case !contains(set, c.Name):
-		return r + 1
+		return r + 100
+	case contains(set, c.Name):
+		return r
+	case contains(foremost, c.Name):
+		return r + 1 + slices.Index(foremost, c.Name)
 	}
-	return r
+	return r + 50
 }
 
 // changeLine writes one change: "speed: 3.706 -> 3.675 m/s, change -0.031, -0.8 %: one run".

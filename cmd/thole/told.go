@@ -2,6 +2,7 @@ package main
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"thole/engine/report"
@@ -151,7 +152,7 @@ func (w Window) shown(s *report.Shown, cutting Cutting) []string {
 	case head != "" || side != "":
 		lines = w.headLine(w.say(head), w.say(side))
 	}
-	t, unchanged := withoutUnchanged(s.Table)
+	t, unchanged := withoutUnchanged(saidOnce(s.Table, side))
 	if unchanged != "" {
 		foot = append([]string{unchanged}, foot...)
 	}
@@ -162,6 +163,23 @@ func (w Window) shown(s *report.Shown, cutting Cutting) []string {
 		}
 	}
 	return append(append(lines, w.table(t, cutting)...), w.footLines(foot)...)
+}
+
+// saidOnce leaves out a verdict that says in every line what stands at the edge
+// of the head already.
+func saidOnce(t *table.Table, side string) *table.Table {
+	v := t.Column("verdict")
+	if v == nil || v.Kind != table.Text || side == "" {
+		return t
+	}
+	for _, text := range v.Texts {
+		if text != side {
+			return t
+		}
+	}
+	short := *t
+	short.Columns = slices.DeleteFunc(slices.Clone(t.Columns), func(c *table.Column) bool { return c == v })
+	return &short
 }
 
 func (w Window) footLines(foot []string) []string {
