@@ -56,6 +56,8 @@ func checkSeat(p *Problem, s *Seat) *Failure {
 		return bad("a rower without power", "power is above 0: efforts are shared in its proportion", "power=300")
 	case b.Law == blade.Perfect && s.Oar.Flexible():
 		return bad("a perfect grip on a flexible shaft", "without slip the shaft's spring and the boat would be one stiff piece", "stiffness=None")
+	case b.Strips < 1 || b.Strips > blade.MaxStrips:
+		return bad(fmt.Sprintf("a blade cut into %d strips", b.Strips), fmt.Sprintf("a blade is cut into 1 to %d strips", blade.MaxStrips), "strips=5")
 	case b.Law == blade.Perfect:
 		return nil
 	case b.Early != 0 && b.Law != blade.Plate:
@@ -65,7 +67,20 @@ func checkSeat(p *Problem, s *Seat) *Failure {
 	case b.Law != blade.Table && (!(b.Drag > 0) || b.LiftOrTied() < 0):
 		return bad("a blade without drag", "drag is above 0, lift 0 or more", "drag=2.07")
 	}
+	if b.Law == blade.Table && !risesTwice(b.Coefficients) {
+		return bad("the blade's table does not rise", "law=\"table\" needs two rows or more of (angle, lift, drag), each angle above the one before", "")
+	}
 	return checkStart(s)
+}
+
+// risesTwice says whether a table has two rows or more and rises in the angle.
+func risesTwice(rows []blade.Coefficient) bool {
+	for i := 1; i < len(rows); i++ {
+		if !(rows[i].Angle > rows[i-1].Angle) {
+			return false
+		}
+	}
+	return len(rows) > 1
 }
 
 // checkStart refuses a drive that never gets going: at the catch a blade that goes in

@@ -13,6 +13,9 @@ func (g *general) level() {
 	}
 }
 
+// shortestStride is the share of the way below which it is not followed further.
+const shortestStride = 4e-3
+
 // hopeless is the share of the stroke a drive takes on the way from an easy stroke
 // from where it is not followed further: it grows along the way.
 const hopeless = 0.87
@@ -37,7 +40,7 @@ func (g *general) continued(p *Problem, rtol float64) error {
 		}
 		copy(w.x, good)
 		if err := g.settle(p, rtol); err != nil {
-			if step /= 3; step < 1e-3 {
+			if step /= 3; step < shortestStride {
 				copy(w.x, good)
 				for i := range g.ease {
 					g.ease[i] = math.Pow(start[i], 1-gone)

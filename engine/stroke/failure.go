@@ -29,7 +29,8 @@ type Failure struct {
 
 	problem  *Problem // what was asked, for Advice
 	settings Settings
-	group    int // the merged seat whose drive is too long
+	seated   bool // it is about one seat,
+	group    int  // the merged one
 }
 
 func (f *Failure) Error() string { return f.What }
@@ -39,10 +40,10 @@ func (f *Failure) Error() string { return f.What }
 func driveTooLong(p *Problem, seat int, drive float64, more bool) *Failure {
 	t := p.Period()
 	f := &Failure{
-		Cause: DriveTooLong,
-		What:  fmt.Sprintf("the drive would take %.2f s of a %.2f s stroke", drive, t),
-		Why:   fmt.Sprintf("%.0f %% leaves %.2f s to come forward; a fifth, %.2f s, is the least", 100*drive/t, t-drive, shortest*t),
-		group: seat,
+		Cause:  DriveTooLong,
+		What:   fmt.Sprintf("the drive would take %.2f s of a %.2f s stroke", drive, t),
+		Why:    fmt.Sprintf("%.0f %% leaves %.2f s to come forward; a fifth, %.2f s, is the least", 100*drive/t, t-drive, shortest*t),
+		seated: true, group: seat,
 	}
 	if more {
 		f.What = fmt.Sprintf("the drive would take more than %.2f s of a %.2f s stroke", drive, t)
@@ -87,9 +88,13 @@ func (g *general) failure(p *Problem, err error) *Failure {
 			return driveTooLong(p, seat, drive, true)
 		case g.hardest() > 0.6*math.Exp(mostEffort):
 			return g.outOfReach(p)
+		case p.OwnPower() && len(g.seats) > 1:
+			return g.powerNotMet(p)
 		}
 	} else if errors.Is(err, errLong) {
-		return driveTooLong(p, 0, (1-shortest)*g.period, true)
+		f := driveTooLong(p, 0, (1-shortest)*g.period, true)
+		f.seated = false
+		return f
 	}
 	if errors.Is(err, errStops) {
 		return stops(p)
@@ -126,6 +131,25 @@ func (g *general) outOfReach(p *Problem) *Failure {
 	return f
 }
 
+// powerNotMet names the seat whose own power is furthest from met in the last stroke on
+// the way: as a rule one too weak for the others' boat, whose body alone takes it.
+func (g *general) powerNotMet(p *Problem) *Failure {
+	far := 0
+	for i := range g.ease {
+		if math.Abs(math.Log(g.ease[i])) > math.Abs(math.Log(g.ease[far])) {
+			far = i
+		}
+	}
+	s, own := &g.moments[far], p.Seats[far].Rower.Power
+	y := g.ode.Y[s.at+seatWork:]
+	return &Failure{
+		Cause: OutOfReach, seated: true, group: far,
+		What: fmt.Sprintf("%.4g W cannot be rowed in this boat at rate %.4g", own, p.Rate),
+		Why: fmt.Sprintf("the search came as far as %.0f W, %.0f W of it for moving the body, with an effort of %.0f N",
+			own*g.ease[far], y[bodyWork]/g.period, s.effort),
+	}
+}
+
 // amount writes a held quantity with its unit.
 func amount(h Hold, x float64) string {
 	switch h {
@@ -159,7 +183,7 @@ func (g *general) hardest() float64 {
 // and what Advice needs.
 func (f *Failure) place(p *Problem, settings Settings, where []int) {
 	f.problem, f.settings = p, settings
-	if f.Cause != DriveTooLong || len(where) < 2 || slices.Max(where) == 0 {
+	if !f.seated || len(where) < 2 || slices.Max(where) == 0 {
 		return
 	}
 	f.What = fmt.Sprintf("seat %d: %s", slices.Index(where, f.group)+1, f.What)

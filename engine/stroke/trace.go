@@ -34,7 +34,7 @@ func (s *Stroke) Trace(at []float64) (*table.Table, error) {
 	}
 	sights := make([]sight, len(at))
 	for i, degree := range at {
-		sights[i] = g.atAngle(rad(degree))
+		sights[i] = g.atAngle(degree)
 	}
 	return traceTable(sights), nil
 }
@@ -59,10 +59,10 @@ func (g *general) overTime() *table.Table {
 	return traceTable(sights)
 }
 
-// atAngle is the stroke at one oar angle.
-func (g *general) atAngle(theta float64) sight {
-	s := g.mean(func(seat int) (float64, bool) { return g.when(seat, theta) })
-	s.angle = degrees(theta)
+// atAngle is the stroke at one oar angle [deg], which is written as it was asked.
+func (g *general) atAngle(degree float64) sight {
+	s := g.mean(func(seat int) (float64, bool) { return g.when(seat, rad(degree)) })
+	s.angle = degree
 	return s
 }
 
