@@ -58,6 +58,9 @@ func compareDo(c *lang.Call) (starlark.Value, error) {
 		if len(c.More) == 1 && after.Name == "after 1" {
 			after.Name = "after"
 		}
+		for own, n := after.Name, 2; slices.Contains(names, after.Name); n++ {
+			after.Name = fmt.Sprintf("%s (%d)", own, n) // a changed copy that kept its name
+		}
 		names = append(names, after.Name)
 		changes = append(changes, study.CompareOnce(before, after)...)
 	}

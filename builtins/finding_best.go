@@ -29,7 +29,21 @@ var findBest = &lang.Record{
 	Sources: []string{"model 8: the longest oar always wins a little at a held power", "smallest change that matters in races, 0.3 %: Smith & Hopkins 2011"},
 }
 
-func init() { findBest.Do = findBestDo }
+func init() {
+	findBest.Do = findBestDo
+	// a line shows itself with its note beneath
+	shortViews["line"] = func(v starlark.Value) []string {
+		lines := strings.Split(Line(v), "\n")
+		if line, ok := v.(*lang.Line); ok {
+			if note, _, ok := line.Field("note"); ok {
+				if text, ok := starlark.AsString(note); ok {
+					lines = append(lines, "  note: "+text)
+				}
+			}
+		}
+		return lines
+	}
+}
 
 func findBestDo(c *lang.Call) (starlark.Value, error) {
 	goal, err := goalOf(c)
