@@ -15,14 +15,13 @@ import (
 )
 
 // commonStart is what every example of help and reference may stand on.
-const commonStart = `
-sculls = oar(length=288, inboard=88, blade="scull hatchet")
-usual = row(hull("1x"), crew(mass=84, power=380, rate=32), sculls, name="usual")
-pair = row(hull("2-"), crew(mass=88, power=430, rate=36), oar(length=374, inboard=115, blade="sweep hatchet"), name="pair")
-t = table([{"crew": "Otters", "outboard (cm)": 200, "area (cm²)": 820, "speed": 5.0, "heaviness": 180, "set": "A"},
-           {"crew": "Herons", "outboard (cm)": 202, "area (cm²)": 820, "speed": 5.1, "heaviness": 190, "set": "B"}])
-other = table([{"crew": "Otters", "boat": "4x"}])
-`
+var commonStart = func() string {
+	text := "\n"
+	for _, s := range exampleStart {
+		text += s.lines + "\n"
+	}
+	return text
+}()
 
 // try runs a study's text and gives what it told.
 func try(t *testing.T, text string) *session.Outcome {

@@ -292,19 +292,41 @@ func factKinds() []string {
 	return kinds
 }
 
-// CautionOfLoad is the caution that comes first where those in the boat need
-// more care, "" where there is none: it is told once in a session.
-func CautionOfLoad(cfg session.Config) string {
+// CautionsSoFar are the cautions that a study of what was rowed so far would
+// end with: of load, where those in the boat need more care, and of a comparison
+// of computed strokes, where one was made.
+func CautionsSoFar(cfg session.Config, compared bool) []string {
 	b, ok := cfg.Extra.(*book)
 	if !ok {
-		return ""
+		return nil
 	}
 	b.mu.Lock()
 	defer b.mu.Unlock()
+	var texts []string
 	for _, c := range b.load() {
-		return c.Text
+		texts = append(texts, c.Text)
 	}
-	return ""
+	if compared {
+		for _, c := range b.standing() {
+			texts = append(texts, c.Text)
+		}
+	}
+	return texts
+}
+
+// IsComparison says whether a value is what compare gives, or a part of it.
+func IsComparison(v starlark.Value) bool {
+	var t *table.Table
+	switch v := v.(type) {
+	case *lang.Table:
+		t = v.T
+	case *lang.Line:
+		of, _ := v.Of()
+		t = of.T
+	default:
+		return false
+	}
+	return t.Column("quantity") != nil && t.Column("before") != nil && t.Column("after") != nil
 }
 
 // AtPrompt is how a value shows itself at the prompt: as a table, or in a few

@@ -54,11 +54,10 @@ type prompt struct {
 	mu       sync.Mutex
 	stop     context.CancelFunc // stops the computation that runs; nil: none
 
-	block   string // the lines that run
-	last    atomic.Pointer[lastStep]
-	hinted  bool            // that show has more
-	said    map[string]bool // cautions told
-	loadHas string          // the caution of load that was told
+	block  string // the lines that run
+	last   atomic.Pointer[lastStep]
+	hinted bool            // that show has more
+	said   map[string]bool // cautions told
 }
 
 // prompt opens a session and carries it to its end.
@@ -149,7 +148,7 @@ func (p *prompt) loop(in lineSource) error {
 				p.past.path = "" // said once
 			}
 		}
-		if !p.run(asMeant(block)) && !p.typed {
+		if !p.run(p.asMeant(block)) && !p.typed {
 			return ended(endedWrong)
 		}
 	}
@@ -165,13 +164,19 @@ func leaving(block string) bool {
 }
 
 var (
+	helpBare    = regexp.MustCompile(`^help\(\s*([A-Za-z_]\w*)\s*\)$`)
 	helpWithout = regexp.MustCompile(`^help\s+([A-Za-z_][\w .]*)$`)
 	questioned  = regexp.MustCompile(`^\?\s*([A-Za-z_][\w.]*)?$|^([A-Za-z_][\w.]*)\s*\?$`)
 )
 
 // asMeant reads the ways in which people ask for help elsewhere.
-func asMeant(block string) string {
+func (p *prompt) asMeant(block string) string {
 	line := strings.TrimSpace(block)
+	if found := helpBare.FindStringSubmatch(line); found != nil { // a subject or a field without its quotes
+		if _, there := p.live.Lookup(found[1]); !there {
+			return "help(" + quoteText(found[1]) + ")"
+		}
+	}
 	if line == "help" {
 		return "help()"
 	}

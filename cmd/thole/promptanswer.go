@@ -19,7 +19,7 @@ import (
 func (p *prompt) answer(r builtins.Request) bool {
 	switch r.Word {
 	case "help":
-		p.m.Tell(p.page(builtins.HelpPage(r.Of, p.m.textWidth()))...)
+		p.help(r.Of)
 	case "facts":
 		p.m.Tell(p.facts(r.About)...)
 	case "again":
@@ -30,6 +30,20 @@ func (p *prompt) answer(r builtins.Request) bool {
 		return p.keep(r)
 	}
 	return true
+}
+
+// help shows a page, and what its examples need that the session does not have.
+func (p *prompt) help(of starlark.Value) {
+	page := builtins.HelpPage(of, p.m.textWidth())
+	p.m.Tell(p.page(page)...)
+	is, lines := builtins.ExamplesNeed(page, func(name string) bool { _, ok := p.live.Lookup(name); return ok })
+	if len(lines) == 0 {
+		return
+	}
+	p.m.Tell(p.m.wrap("", 2, "here "+listed(is)+" of yours; to try it as it stands, first type")...)
+	for _, line := range lines {
+		p.m.Tell("  " + p.m.say(line))
+	}
 }
 
 // page sets a page of help: its first line is its head.

@@ -67,7 +67,20 @@ func (b *blockReader) line(so string) (string, error) {
 		b.over = nil
 		return line, nil
 	}
-	return b.from.Next(so)
+	line, err := b.from.Next(so)
+	return withoutSign(line, so), err
+}
+
+// withoutSign takes the prompt's own sign off a line that was copied from a
+// window or a page of help.
+func withoutSign(line, so string) string {
+	if bare, ok := strings.CutPrefix(line, "> "); ok {
+		return bare
+	}
+	if bare, ok := strings.CutPrefix(line, ". "); ok && so != "" {
+		return bare
+	}
+	return line
 }
 
 // endsBefore says whether a block is over because a line stands at the left
@@ -101,6 +114,7 @@ func (b *blockReader) goesOn() bool {
 		if !ok {
 			return false
 		}
+		line = withoutSign(line, "so far")
 		if strings.TrimSpace(line) != "" && line[0] != '#' {
 			return belongs(line)
 		}

@@ -5,6 +5,7 @@ import (
 	"os"
 	"path/filepath"
 	"regexp"
+	"slices"
 	"strings"
 	"unicode"
 
@@ -30,9 +31,8 @@ func (p *prompt) show(r *session.Reply) bool {
 	for _, msg := range r.Cautions {
 		p.mention(*msg)
 	}
-	if load := builtins.CautionOfLoad(p.cfg); load != p.loadHas && load != "" {
-		p.loadHas = load
-		m.Mention(m.caution(load)...)
+	for _, text := range builtins.CautionsSoFar(p.cfg, slices.ContainsFunc(r.Shown, builtins.IsComparison)) {
+		p.mention(Message{Level: session.Beware, What: text})
 	}
 	for _, msg := range r.Remarks {
 		m.complain(*msg)
@@ -54,10 +54,11 @@ func (p *prompt) mention(msg Message) {
 	if p.said == nil {
 		p.said = map[string]bool{}
 	}
-	if p.said[msg.What] {
+	key, _, _ := strings.Cut(msg.What, " (here ") // the same caution at another speed
+	if p.said[key] {
 		return
 	}
-	p.said[msg.What] = true
+	p.said[key] = true
 	if msg.File == "" {
 		msg.Source = ""
 		if msg.Type == "" {
