@@ -40,9 +40,8 @@ func (s *Stroke) equalQuestion(e EqualLoad, settings Settings) (*question, error
 			})
 		}
 	}
-	q.problem.Seats = append([]Seat(nil), s.Problem.Seats...)
 	if s.Problem.OwnPower() && e.At != Power {
-		q.shareAsRowed()
+		q.problem.ShareAs(s)
 	}
 
 next:
@@ -61,26 +60,32 @@ next:
 	return q, nil
 }
 
-// shareAsRowed makes the efforts keep the proportion they have in the stroke.
-// Row shares by the rowers' own powers where one number is held for all; a
-// stroke in which each rower met their own power shares a little otherwise, and
-// the same oars put back must give the same stroke.
-func (q *question) shareAsRowed() {
+// ShareAs makes the efforts of a problem keep the proportion they have in a
+// stroke of the same seats. Row shares by the rowers' own powers where one number
+// is held for all; a stroke in which each rower met their own power shares a
+// little otherwise, and the same oars put back must give the same stroke. Where
+// the two agree, or the seats do not, the problem stays as it is. The seats are
+// made anew, those of another problem stay untouched.
+func (p *Problem) ShareAs(s *Stroke) {
+	if len(p.Seats) != len(s.Problem.Seats) {
+		return
+	}
 	efforts, powers := 0.0, 0.0
-	for i := range q.problem.Seats {
-		n := q.problem.Seats[i].Rowers()
-		efforts += n * q.base.Seats[i].Effort
-		powers += n * q.problem.Seats[i].Rower.Power
+	for i := range p.Seats {
+		n := p.Seats[i].Rowers()
+		efforts += n * s.Seats[i].Effort
+		powers += n * p.Seats[i].Rower.Power
 	}
+	seats := append([]Seat(nil), p.Seats...)
 	unlike := false
-	for i := range q.problem.Seats {
-		share := q.base.Seats[i].Effort / efforts * powers
-		unlike = unlike || math.Abs(share/q.problem.Seats[i].Rower.Power-1) > 1e-9
+	for i := range seats {
+		own := &seats[i].Rower.Power
+		share := s.Seats[i].Effort / efforts * powers
+		unlike = unlike || math.Abs(share / *own - 1) > 1e-9
+		*own = share
 	}
-	for i := range q.problem.Seats {
-		if unlike {
-			q.problem.Seats[i].Rower.Power = q.base.Seats[i].Effort / efforts * powers
-		}
+	if unlike {
+		p.Seats = seats
 	}
 }
 
