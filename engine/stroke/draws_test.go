@@ -21,7 +21,7 @@ type dice interface {
 type width int
 
 const (
-	usualRange width = iota // the trade's own ranges, facts.md section 6, at race-like powers and rates
+	usualRange width = iota // the trade's own ranges, facts.md section 6, at race powers
 	wideRange               // everything plausible
 )
 
@@ -80,9 +80,9 @@ func drawSeat(d dice, w width, h *hull.Hull, rate float64) Seat {
 		s.Catch, s.Finish = rad(d.between("catch", 50, 58)), rad(d.between("finish", 30, 36))
 	}
 	mass := d.between("mass", 60, 100)
-	// race power (facts.md section 3, P: women 300-380 W, men 480-600 W, some 4.2 to 6.5
-	// W/kg) at 36 strokes a minute, in proportion at other rates
-	power := mass * d.between("power per kg", 4.2, 6.5) * rate / 36
+	// race power (facts.md section 3, P: women 300-380 W, men 480-600 W) at 36 strokes a
+	// minute, in proportion at other rates
+	power := d.between("race power", 300, 600) * rate / 36
 	if w == wideRange {
 		power = d.between("power", 80, 600)
 	}
