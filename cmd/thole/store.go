@@ -53,7 +53,8 @@ func storeCommand(m *Manners) *cobra.Command {
 		Long: `Strokes that were rowed once are kept, so that the same command goes on where
 it was stopped and a study changed in one place rows only what is new. They are
 found by their meaning: every number that goes into a stroke, and the engine's
-own equations. Emptying the store loses nothing but time.`,
+own equations. Emptying the store loses nothing but time. It lies in the user's
+cache folder, or where THOLE_STORE says.`,
 		Args: nothing,
 		RunE: func(*cobra.Command, []string) error {
 			dir, err := storeDir()
