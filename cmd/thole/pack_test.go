@@ -48,6 +48,14 @@ func TestPackComesBack(t *testing.T) {
 	}
 }
 
+func TestPackHoldsNothingOfTheMachine(t *testing.T) {
+	r := sampleRecord()
+	r.Files = append(r.Files, record.NewFile("/home/somebody/last_year/record.json", record.Input, []byte("{}")))
+	if _, err := writePack(r); err == nil {
+		t.Error("a path of this machine went into a pack")
+	}
+}
+
 // entry is one file of a zip made by hand.
 type entry struct {
 	name    string

@@ -150,7 +150,12 @@ func writePack(r *record.Record) ([]byte, error) {
 	}
 	files := map[string][]byte{record.FileName: data}
 	for i := range r.Files {
-		files[r.Files[i].Path] = r.Files[i].Content()
+		name := r.Files[i].Path
+		if !filepath.IsLocal(filepath.FromSlash(name)) {
+			return nil, &Message{File: "thole pack", What: fmt.Sprintf("%q lies outside the study's folder", path.Dir(name)),
+				Why: "a pack holds what lies in the study's folder, and nothing that says where on this machine the rest is", Type: "copy " + path.Base(path.Dir(name)) + " beside the study and name it so"}
+		}
+		files[name] = r.Files[i].Content()
 	}
 	names := make([]string, 0, len(files))
 	for name := range files {
