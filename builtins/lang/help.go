@@ -12,6 +12,7 @@ type HelpLine struct {
 	Unit    string
 	Default string // "needed", "none", or the value
 	Says    string // window, what it is, usual values
+	Brief   string // the same on one line, for completion
 }
 
 // HelpLines gives the parameters of a function in order.
@@ -53,6 +54,20 @@ func (p *Param) helpLine() HelpLine {
 		says = append(says, u)
 	}
 	line.Says = strings.Join(says, "; ")
+
+	var brief []string
+	if p.window() {
+		brief = append(brief, plain(p.Low)+" to "+plain(p.High))
+	}
+	switch u := p.usualText(); {
+	case len(p.Choices) > 0:
+		brief = append(brief, strings.Join(p.Choices, ", "))
+	case u != "":
+		brief = append(brief, u)
+	case p.Help != "":
+		brief = append(brief, p.Help)
+	}
+	line.Brief = strings.Join(brief, "; ")
 	return line
 }
 

@@ -241,7 +241,7 @@ func paramItems(r *lang.Record, given []lexeme, word string) []CompletionItem {
 			continue
 		}
 		if strings.HasPrefix(line.Name, word) {
-			items = append(items, CompletionItem{Insert: line.Name + "=", Unit: line.Unit, Default: line.Default, Says: line.Says})
+			items = append(items, CompletionItem{Insert: line.Name + "=", Unit: line.Unit, Default: line.Default, Says: line.Brief})
 		}
 	}
 	return items

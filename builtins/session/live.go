@@ -249,20 +249,20 @@ func (l *Live) statement(u *unit, stmt syntax.Stmt, r *Reply) Messages {
 		return nil
 	}
 
+	var again []string
 	// names that are given again leave others standing on the old value
 	for _, name := range st.Gives {
 		v := globals[name]
 		if v == nil {
 			continue // a branch that was not taken
 		}
-		if l.own[name] {
-			r.Again = append(r.Again, name)
+		if l.own[name] && !l.asBefore(name, v, st) {
+			again = append(again, name)
 		}
 		l.env[name], l.own[name] = v, true
 		r.Gave = append(r.Gave, name)
 	}
 	st.Reads = l.readsOf(stmt)
-	l.markStale(st, r)
 	r.Value = nil
 	if isExpr {
 		v := globals[resultName]
@@ -273,7 +273,20 @@ func (l *Live) statement(u *unit, stmt syntax.Stmt, r *Reply) Messages {
 		}
 	}
 	l.log = append(l.log, st)
+	r.Again = append(r.Again, again...)
+	l.markStale(st, again, r)
 	return nil
+}
+
+// asBefore tells whether a name that is given again has the same value, or is
+// the same function to the letter.
+func (l *Live) asBefore(name string, v starlark.Value, st *Statement) bool {
+	if _, isFunction := v.(*starlark.Function); isFunction {
+		before := l.giver(name)
+		return before != nil && before.Text == st.Text
+	}
+	same, err := starlark.Equal(l.env[name], v)
+	return err == nil && same
 }
 
 func contains(list []string, s string) bool {

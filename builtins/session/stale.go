@@ -75,16 +75,16 @@ func (l *Live) placeNames(stmt syntax.Stmt) map[string]bool {
 
 // markStale marks the statements that stand on a name given again, and lists
 // the names they gave.
-func (l *Live) markStale(now *Statement, r *Reply) {
+func (l *Live) markStale(now *Statement, again []string, r *Reply) {
 	changed := map[string]bool{}
-	for _, name := range r.Again {
+	for _, name := range again {
 		changed[name] = true
 	}
 	if len(changed) == 0 {
 		return
 	}
 	for _, st := range l.log {
-		if st.def || st.stale || l.overtaken(st) {
+		if st == now || st.def || st.stale || l.overtaken(st) {
 			continue
 		}
 		for _, name := range st.Reads {

@@ -3,8 +3,10 @@ package main
 import (
 	"os"
 	"path/filepath"
+	"regexp"
 	"strings"
 
+	"thole/builtins"
 	"thole/builtins/session"
 )
 
@@ -23,8 +25,12 @@ func (p *prompt) complete(text string) completing {
 	typed := text[c.From:]
 	out := completing{with: typed, instead: len(typed)}
 	items := c.Items
-	if c.Files {
-		items = filesLike(typed)
+	switch found := helpOn.FindStringSubmatch(text); {
+	case found != nil:
+		items, typed = subjects(found[1]), found[1]
+		out = completing{with: typed, instead: len(typed)}
+	case c.Files:
+		items = filesLike(typed, text[c.From-1:c.From])
 	}
 	if len(items) == 0 {
 		return completing{}
@@ -40,6 +46,29 @@ func (p *prompt) complete(text string) completing {
 		out.list = p.m.completions(items)
 	}
 	return out
+}
+
+// helpOn is a call of help whose subject is being typed.
+var helpOn = regexp.MustCompile(`\bhelp\(["'](\w*)$`)
+
+// subjects lists the topics that begin so, or without any all that there is
+// help on.
+func subjects(typed string) []session.CompletionItem {
+	var items []session.CompletionItem
+	for _, t := range builtins.Library().Topics {
+		if strings.HasPrefix(t.Name, typed) {
+			items = append(items, session.CompletionItem{Insert: t.Name + `")`, Says: t.Summary})
+		}
+	}
+	if len(items) > 0 {
+		return items
+	}
+	for _, name := range builtins.Library().HelpNames() {
+		if strings.HasPrefix(name, typed) {
+			items = append(items, session.CompletionItem{Insert: name + `")`})
+		}
+	}
+	return items
 }
 
 func commonPrefix(a, b string) int {
@@ -59,7 +88,7 @@ const mostExplained = 40
 
 // completions lists names with unit, default and what they are.
 func (w Window) completions(items []session.CompletionItem) []string {
-	if len(items) > mostExplained {
+	if len(items) > mostExplained || alike(items) {
 		return w.inColumns(items)
 	}
 	name, unit, def := 0, 0, 0
@@ -80,11 +109,21 @@ func (w Window) completions(items []session.CompletionItem) []string {
 	return lines
 }
 
+// alike says whether the items say no more than their names, as choices do.
+func alike(items []session.CompletionItem) bool {
+	for _, item := range items {
+		if item.Says != items[0].Says || item.Unit+item.Default != "" {
+			return false
+		}
+	}
+	return len(items) > 1
+}
+
 // inColumns lists names alone, down the columns.
 func (w Window) inColumns(items []session.CompletionItem) []string {
 	widest := 0
 	for _, item := range items {
-		widest = max(widest, wide(item.Insert))
+		widest = max(widest, wide(w.say(item.Insert)))
 	}
 	across := max((w.Width-2)/(widest+2), 1)
 	down := (len(items) + across - 1) / across
@@ -95,8 +134,8 @@ func (w Window) inColumns(items []session.CompletionItem) []string {
 	return lines
 }
 
-// filesLike lists files of this folder that begin so.
-func filesLike(typed string) []session.CompletionItem {
+// filesLike lists files of this folder that begin so; quote closes a name.
+func filesLike(typed, quote string) []session.CompletionItem {
 	if filepath.IsAbs(typed) || strings.Contains(typed, "..") {
 		return nil
 	}
@@ -113,6 +152,8 @@ func filesLike(typed string) []session.CompletionItem {
 		}
 		if e.IsDir() {
 			name += "/"
+		} else {
+			name += quote
 		}
 		items = append(items, session.CompletionItem{Insert: clean(filepath.ToSlash(dir) + name)})
 	}

@@ -83,12 +83,12 @@ func (h *history) Add(block string) error {
 // new one, whole.
 func (h *history) write(blocks []string) error {
 	var b bytes.Buffer
+	lines := json.NewEncoder(&b) // one a line
+	lines.SetEscapeHTML(false)
 	for _, block := range blocks {
-		line, err := json.Marshal(block)
-		if err != nil {
+		if err := lines.Encode(block); err != nil {
 			return err
 		}
-		b.Write(append(line, '\n'))
 	}
 	dir := filepath.Dir(h.path)
 	if err := os.MkdirAll(dir, 0o700); err != nil {
