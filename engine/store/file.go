@@ -6,6 +6,7 @@ import (
 	"encoding/hex"
 	"errors"
 	"fmt"
+	"hash/crc32"
 	"os"
 	"path/filepath"
 	"runtime/debug"
@@ -21,7 +22,9 @@ import (
 )
 
 // format is the layout of a file: bucket "about" with the key "format", bucket
-// "points" with the keys of points.
+// "points" with the keys of points. A value carries a sum of itself and its key
+// in front, since bbolt has none for its leaves and a flipped bit would be a
+// wrong number rather than an error.
 const (
 	format = 1
 	ending = ".points"
@@ -142,13 +145,29 @@ func readFormat(tx *bbolt.Tx) error {
 	return nil
 }
 
+const sumSize = 4
+
+func sum(k Key, value []byte) uint32 {
+	return crc32.Update(crc32.ChecksumIEEE(k[:]), crc32.IEEETable, value)
+}
+
+// sealed puts the sum in front of a point's bytes.
+func sealed(k Key, value []byte) []byte {
+	return append(binary.BigEndian.AppendUint32(make([]byte, 0, sumSize+len(value)), sum(k, value)), value...)
+}
+
 // get gives a copy of a point, or nil.
 func (f *file) get(k Key) (value []byte, err error) {
 	err = guard(func() error {
 		return f.db.View(func(tx *bbolt.Tx) error {
-			if v := tx.Bucket(pointsBucket).Get(k[:]); v != nil {
-				value = append(make([]byte, 0, len(v)), v...)
+			v := tx.Bucket(pointsBucket).Get(k[:])
+			if v == nil {
+				return nil
 			}
+			if len(v) < sumSize || binary.BigEndian.Uint32(v) != sum(k, v[sumSize:]) {
+				return errors.New("a point in it is not what was written")
+			}
+			value = append(make([]byte, 0, len(v)), v[sumSize:]...)
 			return nil
 		})
 	})
@@ -166,7 +185,7 @@ func (f *file) write(batch map[Key][]byte) error {
 		return f.db.Update(func(tx *bbolt.Tx) error {
 			points := tx.Bucket(pointsBucket)
 			for _, k := range keys {
-				if err := points.Put(k[:], batch[k]); err != nil {
+				if err := points.Put(k[:], sealed(k, batch[k])); err != nil {
 					return err
 				}
 			}

@@ -1,6 +1,7 @@
 package store
 
 import (
+	"encoding/binary"
 	"errors"
 	"os"
 	"path/filepath"
@@ -171,7 +172,10 @@ func copyPoints(out, from *file) error {
 				if len(k) != len(Key{}) {
 					return nil
 				}
-				batch[Key(k)] = append([]byte(nil), v...)
+				if len(v) < sumSize || binary.BigEndian.Uint32(v) != sum(Key(k), v[sumSize:]) {
+					return nil // damaged: it is rowed again
+				}
+				batch[Key(k)] = append([]byte(nil), v[sumSize:]...)
 				if len(batch) >= batchSize {
 					return flush()
 				}
