@@ -229,6 +229,8 @@ func TestBurying(t *testing.T) {
 	const h = 1e-6
 	slope := (e.Buried(half+h, 1).Share - e.Buried(half-h, 1).Share) / (2 * h)
 	near(t, "entry", e.Buried(half, 1).Entry, slope, 1e-8)
+	// an arc so short that the blade comes out while it still goes in
+	near(t, "entry of a blade half out", e.Buried(half, e.Release/2).Entry, 0.5*e.Buried(half, 1).Entry, 1e-14)
 	at := hatchet(t, func(b *Blade) { b.Bury, b.Release = 0, 0 })
 	if b := at.Buried(0, 0); b.Share != 1 || b.Entry != 0 {
 		t.Errorf("a blade buried at once is in by %v", b)

@@ -24,7 +24,7 @@ func TestFrictionLine(t *testing.T) {
 	} {
 		near(t, "C_F", Friction(row.re), row.cf, row.tol)
 	}
-	if Friction(10) != Friction(1e4) || Friction(0) != Friction(1e4) {
+	if Friction(10) != Friction(1e4) || Friction(9e3) != Friction(1e4) || Friction(0) != Friction(1e4) {
 		t.Error("Re below 1e4 does not count as 1e4")
 	}
 }

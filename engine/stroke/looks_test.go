@@ -179,6 +179,16 @@ func TestYawMomentOfAPairByHand(t *testing.T) {
 		}
 		near(t, sides, got, math.Sqrt(want/end), 1e-9)
 	}
+	// without a rig the pin stands 0.85 m from the midline
+	given, err := s.YawMoment("pp", Places{Spread: 0.85})
+	if err != nil {
+		t.Fatal(err)
+	}
+	unset, err := s.YawMoment("pp", Places{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	near(t, "spread unset", unset, given, 0)
 	if along/end < 5 {
 		t.Errorf("%.1f N along the shaft show nothing", along/end)
 	}
