@@ -163,7 +163,7 @@ func (g *general) approach(p *Problem, rtol, enough float64) error {
 		w.r[0] = math.Inf(1)
 		return err
 	}
-	if err := g.differences(p, rtol); err != nil {
+	if err := g.differences(p, manner{rtol: rtol}, math.Max(1e-6, 30*rtol)); err != nil {
 		return err
 	}
 	fresh := true
@@ -183,7 +183,7 @@ func (g *general) approach(p *Problem, rtol, enough float64) error {
 		if !moved && fresh {
 			return errNoConvergence
 		}
-		if err := g.differences(p, rtol); err != nil {
+		if err := g.differences(p, manner{rtol: rtol}, math.Max(1e-6, 30*rtol)); err != nil {
 			return err
 		}
 		fresh = true
@@ -231,13 +231,12 @@ func (g *general) advance(p *Problem, rtol float64) (moved bool, ratio float64, 
 
 // differences makes the Jacobian by forward differences around w.x, where w.r is
 // known.
-func (g *general) differences(p *Problem, rtol float64) error {
+func (g *general) differences(p *Problem, how manner, h float64) error {
 	w, n := &g.newton, g.newton.n
-	h := math.Max(1e-6, 30*rtol)
 	for j := range n {
 		copy(w.x1, w.x)
 		w.x1[j] += h // upward: faster or harder, so that the drive still ends
-		if err := g.residual(p, w.x1, w.r1, manner{rtol: rtol}); err != nil {
+		if err := g.residual(p, w.x1, w.r1, how); err != nil {
 			return err
 		}
 		for i := range n {
@@ -249,9 +248,10 @@ func (g *general) differences(p *Problem, rtol float64) error {
 
 // polish ends the iteration at the fine tolerance. Its first stroke chooses the
 // steps, the others go over them again: a free choice would jump by the tolerance
-// from one iterate to the next and keep the residual above it. Steps gone over again
-// are not watched, so where water or shaft are stiff they may run away; then every
-// stroke chooses for itself. The film left behind is that of the solution.
+// from one iterate to the next and keep the residual above it. Where the Jacobian
+// learnt on the way misleads it is made anew over the same steps. Steps gone over
+// again are not watched, so where water or shaft are stiff they may run away; then
+// every stroke chooses for itself. The film left behind is that of the solution.
 func (g *general) polish(p *Problem, rtol, residual float64) (float64, error) {
 	w := &g.newton
 	free := manner{rtol: rtol, filmed: true}
@@ -259,7 +259,7 @@ func (g *general) polish(p *Problem, rtol, residual float64) (float64, error) {
 	if err := g.residual(p, w.x, w.r, free); err != nil {
 		return 0, err
 	}
-	watched := false
+	watched, fresh := false, false
 	for range 25 {
 		now := largest(w.r)
 		if now <= residual {
@@ -271,14 +271,21 @@ func (g *general) polish(p *Problem, rtol, residual float64) (float64, error) {
 		for j := range w.x {
 			w.x1[j] = w.x[j] + math.Max(-0.05, math.Min(0.05, w.step[j]))
 		}
-		var err error
-		repeat := !watched && largest(w.step) < 1e-3
-		if repeat {
-			err = g.residual(p, w.x1, w.r1, again)
-			watched = err != nil || largest(w.r1) > math.Max(now, residual)
+		how := free
+		if !watched && largest(w.step) < 1e-3 {
+			how = again
 		}
-		if !repeat || watched {
-			err = g.residual(p, w.x1, w.r1, free)
+		err := g.residual(p, w.x1, w.r1, how)
+		if how.again && (err != nil || largest(w.r1) > math.Max(0.5*now, residual)) {
+			// mistrust the Jacobian first, the steps if it was just made
+			watched = fresh || g.differences(p, again, 1e-6) != nil
+			fresh = true
+			if watched {
+				if err := g.residual(p, w.x, w.r, free); err != nil {
+					return 0, err
+				}
+			}
+			continue
 		}
 		if err != nil {
 			return 0, err
