@@ -128,10 +128,17 @@ func stepDigits(step float64) int {
 	return max(0, int(-math.Floor(math.Log10(step)+1e-9)))
 }
 
+// farthest is as far from nought as anything is drawn: no quantity of a boat
+// comes near it, and beyond it an axis has no steps left to count.
+const farthest = 1e12
+
+func drawable(v float64) bool { return math.Abs(v) <= farthest } // false for NaN
+
+// extent is the lowest and the highest of the values that can be drawn.
 func extent(values []float64) (low, high float64) {
 	low, high = math.Inf(1), math.Inf(-1)
 	for _, v := range values {
-		if !math.IsNaN(v) && !math.IsInf(v, 0) {
+		if drawable(v) {
 			low, high = math.Min(low, v), math.Max(high, v)
 		}
 	}

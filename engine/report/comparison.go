@@ -115,7 +115,7 @@ func comparisonColumns(t *table.Table, side string) []keyColumn {
 				continue
 			}
 		case "verdict":
-			if !manyCases(c) && c.Texts[0] == "one run" && side == "one run" {
+			if c.Kind == table.Text && !manyCases(c) && c.Texts[0] == "one run" && side == "one run" {
 				continue // said once, above
 			}
 			head = "sure?"

@@ -14,7 +14,11 @@ func (d *drawing) contours(g grid, x, y scale, low, high float64) {
 	step := niceStep((high - low) / 6)
 	placesShown := max(stepDigits(step), 0)
 	var labels []string
-	for v := math.Ceil(low/step) * step; v < high; v += step {
+	for k := range 20 {
+		v := (math.Ceil(low/step) + float64(k)) * step
+		if v >= high {
+			break
+		}
 		lines := levelLines(g, v)
 		longest, length := -1, 0.
 		for i, l := range lines {

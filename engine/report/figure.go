@@ -169,6 +169,14 @@ func emptiness(f *Figure) string {
 		}
 		return "it has no path"
 	}
+	if f.Kind == Moving {
+		for _, m := range f.Motion {
+			if m.frames() > 1 && m.Step > 0 {
+				return ""
+			}
+		}
+		return "there is no stroke to move"
+	}
 	if f.Table == nil || f.Table.Len() == 0 {
 		return "its table holds no lines"
 	}
@@ -187,7 +195,21 @@ func emptiness(f *Figure) string {
 			return fmt.Sprintf("its table has no column %q", name)
 		}
 	}
+	for _, name := range map[FigureKind][]string{Whisker: {"quantity"}, Swing: {"input"}, Bars: {"item"}, Pieces: {"what"}, Tape: {"quantity"}}[f.Kind] {
+		if textColumn(f.Table, name) == nil {
+			return fmt.Sprintf("its column %q holds no names", name)
+		}
+	}
+	for _, name := range map[FigureKind][]string{Swing: {"at_low", "at_high"}, Pieces: {"change"}, Heat: {f.Z}}[f.Kind] {
+		if f.Table.Column(name).Kind == table.Text {
+			return fmt.Sprintf("its column %q holds no numbers", name)
+		}
+	}
 	switch f.Kind {
+	case Bars:
+		if len(barCases(f.Table)) == 0 {
+			return "it has no stroke to draw"
+		}
 	case Lines, Curves:
 		if len(f.Y) == 0 {
 			return "it names no column to draw"
@@ -201,6 +223,9 @@ func emptiness(f *Figure) string {
 	case Heat:
 		if len(f.Y) == 0 || blankColumn(f.Table.Column(f.Z)) {
 			return "every value in it is blank"
+		}
+		if g := gridOf(f.Table, f.X, f.Y[0], f.Z); len(g.xs) == 0 || len(g.ys) == 0 {
+			return "one of its axes is blank"
 		}
 	case Whisker:
 		if len(toldWhiskers(f)) == 0 {

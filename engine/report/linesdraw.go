@@ -84,7 +84,7 @@ func distinct(xs []float64) []float64 {
 	var out []float64
 	seen := map[float64]bool{}
 	for _, x := range xs {
-		if !math.IsNaN(x) && !seen[x] {
+		if drawable(x) && !seen[x] {
 			seen[x] = true
 			out = append(out, x)
 		}

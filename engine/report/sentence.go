@@ -14,11 +14,11 @@ import (
 // where they stand, and whether they rise or fall all the way. It is made from
 // the data alone and serves page and terminal alike.
 func Sentence(f *Figure) string {
+	if why := emptiness(f); why != "" {
+		return "There is nothing to draw: " + why + "."
+	}
 	if f.Kind != Lines && f.Kind != Curves {
 		return typed(describe(f))
-	}
-	if f.Table == nil || f.Table.Len() == 0 {
-		return "There is nothing to draw: the table is empty."
 	}
 	x := f.Table.Column(f.X)
 	if x == nil || x.Kind != table.Number {
@@ -82,7 +82,7 @@ func cell(c *table.Column, i int) string {
 	if c.Kind == table.Text {
 		return c.Texts[i]
 	}
-	return table.Fixed(c.Nums[i], table.AutoDigits)
+	return table.Fixed(c.Value(i), table.AutoDigits)
 }
 
 // endsSentence: "From outboard 192 to 204 cm heaviness rises from 214 to 231

@@ -39,7 +39,7 @@ func (d *drawing) textSize() float64 {
 
 // num writes a coordinate: one decimal is a tenth of a pixel.
 func num(v float64) string {
-	if math.IsNaN(v) || math.IsInf(v, 0) {
+	if !onSheet(v) {
 		return "0"
 	}
 	s := strconv.FormatFloat(v, 'f', 1, 64)
@@ -89,18 +89,21 @@ func (d *drawing) path(class, path string) {
 	}
 }
 
+// onSheet says whether a coordinate can be drawn at all.
+func onSheet(v float64) bool { return math.Abs(v) < 1e6 }
+
 // polyline gives the path through points; a NaN leaves a gap. Points that lie
 // within a fifth of a unit of the straight line are left out: nobody can see
 // them, and a page has to stay small.
 func polyline(xs, ys []float64) string {
 	var b strings.Builder
 	for i := 0; i < len(xs); {
-		if math.IsNaN(xs[i]) || math.IsNaN(ys[i]) {
+		if !onSheet(xs[i]) || !onSheet(ys[i]) {
 			i++
 			continue
 		}
 		j := i
-		for j < len(xs) && !math.IsNaN(xs[j]) && !math.IsNaN(ys[j]) {
+		for j < len(xs) && onSheet(xs[j]) && onSheet(ys[j]) {
 			j++
 		}
 		for k, p := range simplify(xs[i:j], ys[i:j], .12) {

@@ -38,7 +38,7 @@ func lineToSet(t *table.Table, name string) int {
 	for _, want := range names {
 		for i, q := range quantity.Texts {
 			b, a := before.Value(i), after.Value(i)
-			if q == want && unitOf(t, i) == "cm" && !math.IsNaN(a) && !math.IsNaN(b) && math.Abs(a-b) >= leastSet-1e-9 && math.Abs(a-b) <= 60 {
+			if q == want && unitOf(t, i) == "cm" && !math.IsNaN(a) && !math.IsNaN(b) && math.Abs(a-b) >= leastSet-1e-9 && math.Abs(a-b) <= 60 && math.Abs(b) < 1000 {
 				return i
 			}
 		}
@@ -69,7 +69,10 @@ func settingOf(t *table.Table, name string) *toSet {
 		low: math.NaN(), high: math.NaN(), digits: 1, unit: unitOf(t, i)}
 	s.before, s.after = quantity(s.from, 1, s.unit), quantity(s.to, 1, s.unit)
 	if change != nil && change.Kind == table.Measured && change.Estimates[i] != nil {
-		s.low, s.high = s.from+change.Estimates[i].Low, s.from+change.Estimates[i].High
+		e := change.Estimates[i]
+		if math.Abs(e.Low) < 100 && math.Abs(e.High) < 100 { // an interval that a tape can hold
+			s.low, s.high = s.from+e.Low, s.from+e.High
+		}
 	}
 	return s
 }
