@@ -353,6 +353,13 @@ func TestSeasonInItsSecondYear(t *testing.T) {
 			t.Errorf("%q is not in\n%s", want, stdout)
 		}
 	}
+	golden := "../../examples/season/comparison.txt"
+	if *update {
+		os.WriteFile(golden, []byte(stdout), 0o644)
+	}
+	if want, err := os.ReadFile(golden); err != nil || string(want) != stdout {
+		t.Errorf("examples/season/comparison.txt differs (go test ./cmd/thole -run Season -update writes it anew): %v\n%s", err, stdout)
+	}
 	if _, _, code = runIn(t, thole, dir, store, nil, "compare", "this_year", "this_year"); code != 0 {
 		t.Errorf("a run beside itself ended with %d", code)
 	}
