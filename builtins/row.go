@@ -55,6 +55,7 @@ var rowRecord = &lang.Record{
 		"a hold without target (but power)", "sculls in a sweep boat", "a crew that does not fill the boat",
 	},
 	Example: `row(hull("1x"), crew(mass=84, power=380, rate=32), oar(length=288, inboard=88, blade="scull hatchet"))`,
+	Notes:   []string{"a stroke as target lends its value, and among unlike rowers how they share the effort"},
 	Sources: []string{"model, all sections"},
 }
 
@@ -108,6 +109,11 @@ func problemOf(c *lang.Call) (*strokeValue, stroke.Problem, error) {
 	}
 	if err := seat(c, s, &p); err != nil {
 		return nil, p, err
+	}
+	// a stroke as target lends, among unlike rowers, also how they share the
+	// effort: so an oar of equal load goes back into row as it was found
+	if other, ok := strokeType.From(c.Value("target")); ok && other.Problem.OwnPower() {
+		p.ShareAs(other.Stroke)
 	}
 	return s, p, cox(c, s, &p)
 }
