@@ -46,6 +46,10 @@ type prompt struct {
 	live *session.Live
 	past *history
 
+	study  string // that it begins with, "" for none
+	text   []byte
+	folder *studyFolder
+
 	typed  bool    // by a person, who can mend a line
 	typing *typing // nil: the lines come without editing
 	plain  *plainLines
@@ -62,44 +66,60 @@ type prompt struct {
 
 // prompt opens a session and carries it to its end.
 func (m *Manners) prompt(study string, set []string) error {
-	p := &prompt{m: m}
-	folder, text, err := m.openForPrompt(study)
+	p, err := m.openPrompt(study, set)
 	if err != nil {
 		return err
 	}
-	defer folder.Close()
+	defer p.folder.Close()
+	in := p.listen()
+	if p.typing != nil {
+		defer p.typing.Close()
+		m.Tell("thole "+version+". help() for a start, Tab for names, Ctrl-D to leave.", "cm, degrees, m/s, W; wind from ahead counts up.")
+	}
+	defer p.watchSignals()()
+	return p.carry(in)
+}
+
+// openPrompt makes a session that nothing has been typed into yet.
+func (m *Manners) openPrompt(study string, set []string) (*prompt, error) {
+	p := &prompt{m: m, study: study}
 	chosen, err := settings("thole prompt", study, set)
 	if err != nil {
-		return err
+		return nil, err
 	}
 	if len(chosen) > 0 && study == "" {
-		return wrongUsage("thole prompt", "--set has no study to set something in", "parameters belong to a study", "thole prompt STUDY.star --set "+quoted(set[0]))
+		return nil, wrongUsage("thole prompt", "--set has no study to set something in", "parameters belong to a study", "thole prompt STUDY.star --set "+quoted(set[0]))
 	}
-	j := job{Files: folder, Set: chosen, Store: newMemory(), Print: p.print, Progress: p.step}
+	if p.folder, p.text, err = m.openForPrompt(study); err != nil {
+		return nil, err
+	}
+	p.folder.allow(chosen)
+	j := job{Files: p.folder, Set: chosen, Store: newMemory(), Print: p.print, Progress: p.step}
 	p.cfg = builtins.Configure(j.config())
 	p.live = session.NewLive(p.cfg)
 	p.live.Says = p.inFewWords
+	return p, nil
+}
 
-	inTerminal, outTerminal := term.IsTerminal(int(os.Stdin.Fd())), m.OutTerminal
-	p.typed = inTerminal
-	var in lineSource
-	if inTerminal && outTerminal && !m.Dumb {
+// listen finds out where the lines come from: a terminal that can edit, one that
+// cannot, or no terminal.
+func (p *prompt) listen() lineSource {
+	p.typed = term.IsTerminal(int(os.Stdin.Fd()))
+	if p.typed && p.m.OutTerminal && !p.m.Dumb {
 		p.past = openHistory(historyPath())
-		if p.typing, err = typeAt(m, p.past, p.complete); err == nil {
-			in = p.typing
-			defer p.typing.Close()
+		var err error
+		if p.typing, err = typeAt(p.m, p.past, p.complete); err == nil {
+			return p.typing
 		}
+		p.typing = nil
 	}
-	if in == nil {
-		p.plain = readPlain(os.Stdin, p.typed)
-		in = p.plain
-	}
-	release := p.watchSignals()
-	defer release()
-	if p.typing != nil {
-		m.Tell("thole "+version+". help() for a start, Tab for names, Ctrl-D to leave.", "cm, degrees, m/s, W; wind from ahead counts up.")
-	}
-	if study != "" && !p.open(filepath.Base(study), text) && !p.typed {
+	p.plain = readPlain(os.Stdin, p.typed)
+	return p.plain
+}
+
+// carry runs the study the session begins with, then line after line.
+func (p *prompt) carry(in lineSource) error {
+	if p.study != "" && !p.open(filepath.Base(p.study), p.text) && !p.typed {
 		return ended(endedWrong)
 	}
 	return p.loop(in)

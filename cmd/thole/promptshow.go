@@ -125,7 +125,7 @@ func (p *prompt) value(v starlark.Value) []string {
 			lines = append(lines, w.wrap("  ", 4, line)...)
 		}
 	}
-	if hint := "show(_) has more"; p.typing != nil && !p.hinted && v.Type() == "stroke" && len(lines) > 0 {
+	if hint := "show(_) has more"; p.typed && !p.hinted && v.Type() == "stroke" && len(lines) > 0 {
 		p.hinted = true
 		last := len(lines) - 1
 		if wide(lines[last])+2+len(hint) <= w.textWidth() {

@@ -39,6 +39,7 @@ func typeAt(m *Manners, h *history, complete func(text string) completing) (*typ
 	}
 	t.editor.SetCtrlCAborts(true)
 	t.editor.SetBeep(false)
+	t.editor.SetMultiLineMode(true) // a long line stays in sight
 	t.editor.SetTabCompletionStyle(liner.TabPrints)
 	for _, block := range h.blocks[max(len(h.blocks)-mostHistory, 0):] {
 		t.Remember(block)
@@ -52,6 +53,8 @@ func typeAt(m *Manners, h *history, complete func(text string) completing) (*typ
 		if len(c.list) > 0 {
 			fmt.Fprint(m.Out, "\n")
 			m.Tell(c.list...)
+			// the editor clears the rows that the line took: they must not be the list's
+			fmt.Fprint(m.Out, strings.Repeat("\n", (2+wide(line))/m.Width))
 		}
 		if c.with == "" && len(c.list) == 0 {
 			return before, nil, after

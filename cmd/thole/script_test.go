@@ -9,7 +9,7 @@ import (
 )
 
 func TestMain(m *testing.M) {
-	testscript.Main(m, map[string]func(){"thole": main})
+	testscript.Main(m, map[string]func(){"thole": main, "sit": sit})
 }
 
 // The command as its users type it: testdata/script, one file a story. exits N
