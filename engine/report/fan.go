@@ -3,7 +3,6 @@ package report
 import (
 	"fmt"
 	"math"
-	"strings"
 )
 
 type plotData struct {
@@ -61,8 +60,15 @@ func (p *page) fan(e *Explore, d exploreData, id string, width float64, class st
 	if len(e.Axes) > 1 {
 		lines = e.Axes[1].len()
 	}
+	ends := make([]float64, lines)
+	paths := make([]string, lines)
+	on := 0
+	if len(e.Axes) > 1 {
+		on = e.Base[1]
+	}
 	for j := range lines {
 		at := append([]int(nil), e.Base...)
+		ends[j] = math.NaN()
 		var ys []float64
 		for i := range a.Shown {
 			at[0] = i
@@ -70,16 +76,22 @@ func (p *page) fan(e *Explore, d exploreData, id string, width float64, class st
 				at[1] = j
 			}
 			ys = append(ys, y.at(e.value(e.index(at), d.Drawn)))
+			if v := ys[len(ys)-1]; !math.IsNaN(v) {
+				ends[j] = v
+			}
 		}
-		on := len(at) < 2 || j == e.Base[1]
-		class := "fan"
-		if on {
-			class = "fan on"
-		}
-		fmt.Fprintf(w, `<path class="%s" id="%sl%d" d="%s"/>`, class, id, j, polyline(x, ys))
-		if len(at) > 1 {
-			last := len(ys) - 1
-			fmt.Fprintf(w, `<text class="%s" id="%st%d" x="%s" y="%s">%s</text>`, strings.Replace(class, "fan", "fanl", 1), id, j, num(pl.X1+8), num(ys[last]+4), esc(d.Axes[1].Shown[j]))
+		paths[j] = polyline(x, ys)
+	}
+	for _, j := range chosenLast(lines, on) {
+		class := map[bool]string{true: "fan on", false: "fan"}[j == on]
+		fmt.Fprintf(w, `<path class="%s" id="%sl%d" d="%s"/>`, class, id, j, paths[j])
+	}
+	if len(e.Axes) > 1 {
+		free := namesWithRoom(ends, on)
+		for j := range lines {
+			class := map[bool]string{true: "fanl on", false: "fanl"}[j == on]
+			hidden := map[bool]string{false: ` visibility="hidden"`}[free[j]]
+			fmt.Fprintf(w, `<text class="%s" id="%st%d" x="%s" y="%s"%s>%s</text>`, class, id, j, num(pl.X1+8), num(ends[j]+4), hidden, esc(d.Axes[1].Shown[j]))
 		}
 	}
 	w.text("sm t2 end", w.w, 14, second)
@@ -116,4 +128,34 @@ func fanX(a axisData, pl plotData) []float64 {
 		out[i] = pl.X0 + u*(pl.X1-pl.X0)
 	}
 	return out
+}
+
+// chosenLast gives the lines in drawing order: the chosen one lies on top.
+func chosenLast(lines, on int) []int {
+	var out []int
+	for j := range lines {
+		if j != on {
+			out = append(out, j)
+		}
+	}
+	return append(out, on)
+}
+
+// namesWithRoom says which lines can bear their names: the chosen one always,
+// the outermost next, the others where they touch none of them. The script keeps
+// the same rule.
+func namesWithRoom(ends []float64, on int) []bool {
+	free := make([]bool, len(ends))
+	var taken []float64
+	for _, j := range append([]int{on, 0, len(ends) - 1}, chosenLast(len(ends), on)...) {
+		room := !free[j] && !math.IsNaN(ends[j])
+		for _, y := range taken {
+			room = room && math.Abs(y-ends[j]) >= 14
+		}
+		if room {
+			free[j] = true
+			taken = append(taken, ends[j])
+		}
+	}
+	return free
 }

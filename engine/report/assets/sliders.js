@@ -55,7 +55,7 @@ DATA.explores.forEach((E, nth) => {
         end = Y(v); d += (gap ? 'M' : 'L') + X(i).toFixed(1) + ' ' + end.toFixed(1); gap = false;
       }
       const on = E.axes.length < 2 || j == at[1];
-      e('l' + j).setAttribute('d', d); e('l' + j).classList.toggle('on', on);
+      e('l' + j).setAttribute('d', d); e('l' + j).classList.toggle('on', on); if (on) e('here').before(e('l' + j));
       if (e('t' + j)) { ends.push({j, on, y: end}); e('t' + j).classList.toggle('on', on); }
     }
     // the chosen line's name always; the others where they do not touch it or each other
