@@ -34,15 +34,7 @@ func (s *Stroke) Heaviness(seat int) float64 {
 // perSeat makes a field of a quantity each rower has: the mean over rowers.
 func perSeat(name, unit string, digits, change int, help string, of func(s *Stroke, i int) float64) Field {
 	return Field{Name: name, Unit: unit, Digits: digits, Change: change, Help: help, Seat: of,
-		Of: func(s *Stroke) float64 {
-			sum, n := 0.0, 0.0
-			for i := range s.Problem.Seats {
-				k := s.Problem.Seats[i].Rowers()
-				sum += k * of(s, i)
-				n += k
-			}
-			return sum / n
-		}}
+		Of: func(s *Stroke) float64 { return s.overRowers(func(i int) float64 { return of(s, i) }) }}
 }
 
 // boat makes a field of a quantity of the whole boat.

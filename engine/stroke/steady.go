@@ -17,8 +17,8 @@ var (
 	errStops         = errors.New("the boat comes to a stop between strokes")
 )
 
-// mostWork is the number of right-hand sides after which a problem is given up; an
-// ordinary one takes a thousandth. A right-hand side costs as the seats are many.
+// mostWork is the number of right-hand sides, times the unlike seats each of them
+// works out, after which a problem is given up; an ordinary one takes a thousandth.
 const mostWork = 8_000_000
 
 // mostEffort is ln E beyond which nobody's pull is looked for: 20 000 N, eight
@@ -111,9 +111,9 @@ func (g *general) held(p *Problem) float64 {
 	return sum / n
 }
 
-// The coarse tolerance takes a quarter of the fine one's
-// steps; its strokes are within 1e-6 of the fine ones. Where its
-// noise keeps the residual from roughNear, roughEnough does for the fine one to start.
+// The coarse tolerance takes a quarter of the fine one's steps; its strokes are within
+// 1e-6 of the fine ones. Where its noise keeps the residual from roughNear, roughEnough
+// does for the fine one to start.
 const (
 	roughRtol   = 1e-5
 	roughNear   = 2e-6

@@ -58,15 +58,20 @@ type Stroke struct {
 	Cautions []string // what is out of the ordinary about it, in a coach's words
 }
 
-// DriveTime and the other methods below are means over rowers, SI.
-func (s *Stroke) mean(of func(seat *Seat, sol *SeatSolution) float64) float64 {
+// overRowers is the mean over rowers of a seat's quantity.
+func (s *Stroke) overRowers(of func(seat int) float64) float64 {
 	sum, n := 0.0, 0.0
 	for i := range s.Problem.Seats {
-		seat := &s.Problem.Seats[i]
-		sum += seat.Rowers() * of(seat, &s.Seats[i])
-		n += seat.Rowers()
+		k := s.Problem.Seats[i].Rowers()
+		sum += k * of(i)
+		n += k
 	}
 	return sum / n
+}
+
+// mean is the mean over rowers of something the solution has for each.
+func (s *Stroke) mean(of func(seat *Seat, sol *SeatSolution) float64) float64 {
+	return s.overRowers(func(i int) float64 { return of(&s.Problem.Seats[i], &s.Seats[i]) })
 }
 
 // HullEfficiency is D(V̄) V̄ T / ∮ D V dt.
