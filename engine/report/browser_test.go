@@ -257,6 +257,20 @@ func TestLesson(t *testing.T) {
 	if got := evaluate[string](w, `location.hash`); got != "#s1" {
 		t.Errorf("the address keeps %q", got)
 	}
+	// a screen taller than the window is read to its end before it is turned
+	w.see(1280, 400, "light", "no-preference")
+	evaluate[any](w, `document.getElementById('s2').scrollIntoView({behavior: 'instant'})`)
+	turns := 0
+	for ; here() != "s3" && turns < 9; turns++ {
+		w.do(chromedp.KeyEvent(kb.PageDown))
+		if hidden := evaluate[float64](w, `document.getElementById('s3').getBoundingClientRect().top`); hidden < -2 {
+			t.Fatalf("turned past a heading, %g above the window", -hidden)
+		}
+	}
+	if turns < 2 || turns > 5 {
+		t.Errorf("a tall screen takes %d turns", turns)
+	}
+	w.see(1280, 800, "light", "no-preference")
 	// a slider keeps its own Page keys
 	evaluate[any](w, `(() => { document.getElementById('s3').scrollIntoView({behavior: 'instant'}); document.getElementById('e0a0').focus({preventScroll: true}); })()`)
 	w.do(chromedp.KeyEvent(kb.PageDown))

@@ -26,8 +26,16 @@
     // sliders, boxes and menus keep all their keys; a chosen answer does not hold up the remote
     if (!plain(e) || /^(INPUT|SELECT|TEXTAREA)$/.test(e.target.tagName) && e.target.type != 'radio') return;
     const s = screens[index()], box = s.getBoundingClientRect(), open = s.querySelector('.ask:not(.open)');
-    if (e.key == 'PageDown') { if (box.bottom > innerHeight + 8 || index() == screens.length - 1) return; turnTo(index() + 1); }
-    else if (e.key == 'PageUp') { if (box.top < -8) return; turnTo(index() - 1); }
+    if (e.key == 'PageDown') {
+      // a screen taller than the window is read to its end before it is turned
+      if (box.bottom > innerHeight + 8) scrollBy({top: Math.min(innerHeight * .85, box.bottom - innerHeight), behavior: 'instant'});
+      else if (index() == screens.length - 1) return;
+      else turnTo(index() + 1);
+    }
+    else if (e.key == 'PageUp') {
+      if (box.top < -8) scrollBy({top: -Math.min(innerHeight * .85, -box.top), behavior: 'instant'});
+      else turnTo(index() - 1);
+    }
     else if (e.key.toLowerCase() == 'r' && open) open.querySelector('.rev').click();
     else if (/^[1-4]$/.test(e.key) && open) { const r = all('input[type=radio]', open)[e.key - 1]; if (!r) return; r.checked = true; r.focus({preventScroll: true}); }
     else return;
