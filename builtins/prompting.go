@@ -65,7 +65,7 @@ var helpRecord = &lang.Record{
 
 var factsRecord = &lang.Record{
 	Name: "facts", Topic: "prompt", Prompt: true, Summary: "the defaults in force, with unit, doubt, source and how sure it is",
-	Params: []lang.Param{{Name: "of", Is: lang.Text, Choices: append(factKinds(), "all"),
+	Params: []lang.Param{{Name: "thing", Is: lang.Text, Choices: append(factKinds(), "all"),
 		Help: "of one kind of thing; nothing: those that this session rests on"}},
 	Gives:   "nothing",
 	Example: `facts("blade")`,
@@ -107,7 +107,7 @@ func init() {
 		}
 		return ask(c, Request{Of: of})
 	}
-	factsRecord.Do = func(c *lang.Call) (starlark.Value, error) { return ask(c, Request{About: c.Text("of")}) }
+	factsRecord.Do = func(c *lang.Call) (starlark.Value, error) { return ask(c, Request{About: c.Text("thing")}) }
 	againRecord.Do = func(c *lang.Call) (starlark.Value, error) { return ask(c, Request{}) }
 	undoRecord.Do = func(c *lang.Call) (starlark.Value, error) { return ask(c, Request{}) }
 	keepRecord.Do = func(c *lang.Call) (starlark.Value, error) {
@@ -337,11 +337,7 @@ func AtPrompt(v starlark.Value) (blocks []report.Block, lines []string) {
 	}
 	switch v.(type) {
 	case *starlark.List, starlark.Tuple, *starlark.Dict, *starlark.Set:
-		text, err := lang.Written(nil, v)
-		if err != nil {
-			text = lang.KindOf(v)
-		}
-		return nil, []string{text}
+		return nil, []string{listLine(v)}
 	case *starlark.Builtin, *starlark.Function:
 		page, _, _ := strings.Cut(HelpPage(v, 1000), "\n")
 		return nil, []string{page}
@@ -351,3 +347,41 @@ func AtPrompt(v starlark.Value) (blocks []report.Block, lines []string) {
 
 // WithUnit writes a field's number with its unit and the trade's digits.
 func WithUnit(x float64, f lang.Field) string { return table.Quantity(x, f.Name, f.Unit, f.Digits) }
+
+// mostListed is how many values of a list show themselves.
+const mostListed = 60
+
+// listLine writes a list with its numbers in four figures, the first of many.
+func listLine(v starlark.Value) string {
+	items, ok := lang.Items(v)
+	if !ok {
+		text, err := lang.Written(nil, v)
+		if err != nil {
+			return lang.KindOf(v)
+		}
+		return text
+	}
+	var parts []string
+	for i, item := range items {
+		if i == mostListed {
+			parts = append(parts, fmt.Sprintf("... %d more", len(items)-i))
+			break
+		}
+		switch item.(type) {
+		case starlark.Int, starlark.Float:
+			parts = append(parts, Line(item))
+		case *starlark.List, starlark.Tuple:
+			parts = append(parts, listLine(item))
+		default:
+			text, err := lang.Written(nil, item)
+			if err != nil {
+				text = lang.KindOf(item)
+			}
+			parts = append(parts, text)
+		}
+	}
+	if _, isTuple := v.(starlark.Tuple); isTuple {
+		return "(" + strings.Join(parts, ", ") + ")"
+	}
+	return "[" + strings.Join(parts, ", ") + "]"
+}

@@ -280,6 +280,9 @@ func (r *Record) tooMany(places int, args starlark.Tuple) *Error {
 	e.Arg, e.Index = "", places
 	byName := joinNames(r.Params, func(p *Param) bool { return p.ByName })
 	switch {
+	case places == 0 && len(args) > 1 && len(byName) > 0 && r.Example != "":
+		e.Why = "all of them go by name: " + Listed(byName, "and", 8)
+		e.Type, _, _ = strings.Cut(strings.TrimSpace(r.Example), "\n")
 	case len(byName) > 0:
 		e.Why = "the others go by name: " + Listed(byName, "and", 8)
 		e.Type = byName[0] + "=" + typed(args[places])

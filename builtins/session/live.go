@@ -3,6 +3,7 @@ package session
 import (
 	"context"
 	"fmt"
+	"regexp"
 	"strings"
 
 	"go.starlark.net/starlark"
@@ -168,16 +169,32 @@ func (l *Live) eval(ctx context.Context, name string, text []byte) *Reply {
 	}
 	_, r.Cautions = s.cautions.told()
 	r.Remarks, r.Told, r.Files = s.remarks, s.told, s.written
+	r.placeless()
+	return r
+}
+
+// placeless takes the places off messages about lines that were typed: they have
+// no file, and their numbers are nothing to whoever typed them.
+func (r *Reply) placeless() {
 	for _, ms := range []Messages{r.Errors, r.Cautions, r.Remarks} {
 		for _, m := range ms {
 			r.Stopped = r.Stopped || m.Level == Stopped
-			if atPrompt(m.File) {
-				m.File, m.Line = "", 0
+			m.Why = typedPlace.ReplaceAllString(m.Why, "this line")
+			if !atPrompt(m.File) {
+				continue
+			}
+			m.File, m.Line = "", 0
+			for i := range m.From {
+				m.From[i] = typedFrom.ReplaceAllString(m.From[i], "")
 			}
 		}
 	}
-	return r
 }
+
+var (
+	typedPlace = regexp.MustCompile(`\bprompt \d+(:\d+)*`)
+	typedFrom  = regexp.MustCompile(`^(prompt \d+:\d+|line \d+): `)
+)
 
 // atPrompt tells whether a source is what was typed, and no file.
 func atPrompt(name string) bool { return strings.HasPrefix(name, "prompt ") }

@@ -46,6 +46,10 @@ func (s *Study) unknownName(name string, u *unit, n syntax.Node) *lang.Error {
 		}
 	}
 	e := say(fmt.Sprintf("nothing is called %q", name), "a name has to be given above the line that uses it", name+" = ... above")
+	if _, isField := lib.Quantity(name); isField {
+		e.Why, e.Type = name+" is what a stroke has: it stands behind a stroke's name and a point", s.someStroke()+"."+name
+		return e
+	}
 	near := s.nearestName(name, u)
 	if near == "" {
 		return e
@@ -85,12 +89,27 @@ func (s *Study) nearestName(name string, u *unit) string {
 	}
 	names = append(names, s.list()...)
 	names = append(names, lib.Names()...)
+	for n := range lib.AtPrompt() {
+		if s.start.Has(n) {
+			names = append(names, n)
+		}
+	}
 	for n := range starlark.Universe {
 		if len(n) > 2 {
 			names = append(names, n)
 		}
 	}
 	return table.Nearest(name, sortedUnique(names))
+}
+
+// someStroke is the name of a stroke that the session has, "now" where none is.
+func (s *Study) someStroke() string {
+	for _, name := range s.list() {
+		if v, ok := s.names(name); ok && v.Type() == "stroke" && name != "_" {
+			return name
+		}
+	}
+	return "now"
 }
 
 func sortedUnique(names []string) []string {

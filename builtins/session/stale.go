@@ -179,13 +179,6 @@ func (l *Live) Again(ctx context.Context) ([]Redone, *Reply) {
 		st.stale = false
 	}
 	_, r.Cautions = s.cautions.told()
-	for _, ms := range []Messages{r.Errors, r.Cautions} {
-		for _, m := range ms {
-			r.Stopped = r.Stopped || m.Level == Stopped
-			if atPrompt(m.File) {
-				m.File, m.Line = "", 0
-			}
-		}
-	}
+	r.placeless()
 	return redone, r
 }

@@ -135,6 +135,7 @@ func (m *Manners) openForPrompt(study string) (*studyFolder, []byte, error) {
 	if err != nil {
 		return nil, nil, &Message{File: "thole prompt", What: "this folder cannot be read", Why: plainError(err), Type: "cd to another folder, then thole prompt"}
 	}
+	folder.said = "the files here"
 	return folder, nil, nil
 }
 

@@ -6,6 +6,8 @@ import (
 	"fmt"
 	"io/fs"
 	"os"
+	"regexp"
+	"slices"
 	"strings"
 
 	"go.starlark.net/starlark"
@@ -48,21 +50,50 @@ func (p *prompt) help(of starlark.Value) {
 
 // page sets a page of help: its first line is its head.
 func (p *prompt) page(text string) []string {
-	lines := strings.Split(strings.TrimRight(p.m.sayLines(text), "\n"), "\n")
-	var out []string
-	for i, line := range lines {
-		// pages that are set by hand are 80 wide
-		if indent := len(line) - len(strings.TrimLeft(line, " ")); wide(line) > p.m.Width {
-			out = append(out, p.m.wrap(blanks(indent), indent+2, line)...)
-		} else {
-			out = append(out, line)
-		}
-		if i == 0 {
-			for k := range out {
-				out[k] = bold.in(out[k])
-			}
-		}
+	lines := p.m.Window.reset(strings.Split(strings.TrimRight(p.m.sayLines(text), "\n"), "\n"))
+	if len(lines) > 0 {
+		lines[0] = bold.in(lines[0])
 	}
+	return lines
+}
+
+// code is a line that can be typed.
+var code = regexp.MustCompile(`^(> .*|\w+ = .*|[\w.]+\(.*\))$`)
+
+// reset sets a page that was set by hand, 80 columns wide, in a narrower window:
+// paragraphs run on, and code stays as it can be typed.
+func (w Window) reset(lines []string) []string {
+	if !slices.ContainsFunc(lines, func(line string) bool { return wide(line) > w.Width }) {
+		return lines
+	}
+	var out []string
+	paragraph := ""
+	flush := func() {
+		if paragraph != "" {
+			out = append(out, w.wrap("", 0, paragraph)...)
+		}
+		paragraph = ""
+	}
+	for _, line := range lines {
+		text := strings.TrimLeft(line, " ")
+		indent := len(line) - len(text)
+		switch {
+		case indent == 0 && text != "" && !strings.HasPrefix(text, "> "):
+			paragraph = strings.TrimSpace(paragraph + " " + text)
+			continue
+		}
+		flush()
+		if wide(line) <= w.Width {
+			out = append(out, line)
+			continue
+		}
+		if code.MatchString(text) {
+			out = append(out, line)
+			continue
+		}
+		out = append(out, w.wrap(blanks(indent), indent+2, text)...)
+	}
+	flush()
 	return out
 }
 
@@ -83,7 +114,7 @@ func (p *prompt) facts(about string) []string {
 	}
 	head := map[string]string{"": "what this session takes for granted", "all": "all defaults"}[about]
 	if head == "" {
-		head = "defaults of " + lang.Article(about)
+		head = "defaults of " + about
 	}
 	lines := []string{bold.in(head + ": value, doubt, how sure, source")}
 	for i, f := range list {
@@ -93,6 +124,10 @@ func (p *prompt) facts(about string) []string {
 		}
 		line += left(marks[i], mark) + "  "
 		source := w.say(f.Source)
+		if source == marks[i] || strings.HasPrefix(source, "common practice") {
+			lines = append(lines, strings.TrimRight(line, " "))
+			continue
+		}
 		if wide(line)+30 <= w.textWidth() {
 			lines = append(lines, w.wrap(line, wide(line), source)...)
 			continue
@@ -256,15 +291,25 @@ func (p *prompt) keep(r builtins.Request) bool {
 	}
 	lines := strings.Count(text, "\n")
 	said := fmt.Sprintf("%s written, %d %s, and rerun: same values.", r.File, lines, plural(lines, "line"))
-	if len(unlike) > 0 {
+	if old := p.live.StaleNames(); len(unlike) > 0 && !slices.ContainsFunc(unlike, func(name string) bool { return !slices.Contains(old, name) }) {
+		said = fmt.Sprintf("%s written, %d %s. Here %s on an old value: the study has it anew, again() would do the same here.", r.File, lines, plural(lines, "line"), standing(unlike))
+	} else if len(unlike) > 0 {
 		said = fmt.Sprintf("%s written, %d %s. Rerun, %s comes out otherwise: something was changed in place.", r.File, lines, plural(lines, "line"), listed(unlike))
 	}
 	typ := "type  thole run " + quoted(r.File)
-	if r.Title == "" {
+	if r.Title == "" && !strings.Contains(text, "\ntitle(") {
 		said += " Give it a title, then"
 	}
 	p.m.Tell(append(p.m.wrap("", 2, said), typ)...)
 	return true
+}
+
+// standing is "b stands", "b and c stand".
+func standing(names []string) string {
+	if len(names) == 1 {
+		return names[0] + " stands"
+	}
+	return listed(names) + " stand"
 }
 
 // tellsNothing is how the session calls a study that shows no value.
@@ -274,6 +319,9 @@ const tellsNothing = "this study tells nothing"
 func (p *prompt) lastGiven() string {
 	log := p.live.Log()
 	for i := len(log) - 1; i >= 0; i-- {
+		if first, _, _ := strings.Cut(log[i].Text, " "); first == "for" || first == "if" {
+			continue // a loop's own name is nothing to show
+		}
 		for _, name := range log[i].Gives {
 			if v, ok := p.live.Lookup(name); ok {
 				if _, isFunction := v.(starlark.Callable); !isFunction {

@@ -34,6 +34,9 @@ type blockReader struct {
 func (b *blockReader) Next() (string, error) {
 	text := ""
 	for {
+		if b.isOver(text) {
+			return text, nil
+		}
 		line, err := b.line(text)
 		if err != nil {
 			if errors.Is(err, errDropped) || text == "" {
@@ -48,13 +51,13 @@ func (b *blockReader) Next() (string, error) {
 			b.over = &line
 			return text, nil
 		}
-		headless := text != "" && !strings.Contains(strings.TrimSuffix(text, "\n"), "\n") && !belongs(line)
+		headless := text != "" && !session.Open(text) && !hasBody(text) && !belongs(line)
 		text += line + "\n"
 		switch {
 		case session.Open(text):
 		case headless: // a def without a body: what is wrong is told at once
 			return text, nil
-		case strings.TrimSpace(line) == "" && b.goesOn():
+		case strings.TrimSpace(line) == "" && (!hasBody(text) || b.goesOn()):
 		case !session.More(text) && !b.otherArm(text):
 			return text, nil
 		}
@@ -86,8 +89,28 @@ func withoutSign(line, so string) string {
 // endsBefore says whether a block is over because a line stands at the left
 // edge that does not belong to it.
 func (b *blockReader) endsBefore(text, line string) bool {
-	body := strings.Contains(strings.TrimSuffix(text, "\n"), "\n")
-	return body && !session.Open(text) && !belongs(line)
+	return hasBody(text) && !session.Open(text) && !belongs(line)
+}
+
+// isOver says whether the line that has come already begins another block.
+func (b *blockReader) isOver(text string) bool {
+	if b.over != nil || !hasBody(text) || session.Open(text) {
+		return false
+	}
+	line, ok := b.from.Peek(0)
+	return ok && !belongs(withoutSign(line, text))
+}
+
+// hasBody says whether more than remarks stands below the first line of a def,
+// for or if.
+func hasBody(text string) bool {
+	_, body, _ := strings.Cut(text, "\n")
+	for line := range strings.Lines(body) {
+		if line = strings.TrimSpace(line); line != "" && line[0] != '#' {
+			return true
+		}
+	}
+	return false
 }
 
 // belongs says whether a line belongs to the block above it: it is empty or

@@ -34,9 +34,7 @@ func (p *prompt) show(r *session.Reply) bool {
 	for _, text := range builtins.CautionsSoFar(p.cfg, slices.ContainsFunc(r.Shown, builtins.IsComparison)) {
 		p.mention(Message{Level: session.Beware, What: text})
 	}
-	for _, msg := range r.Remarks {
-		m.complain(*msg)
-	}
+	m.remarks(&session.Outcome{Remarks: r.Remarks})
 	p.written(r.Files)
 	switch {
 	case r.Stopped:
@@ -44,21 +42,39 @@ func (p *prompt) show(r *session.Reply) bool {
 	case len(r.Errors) > 0:
 		m.wrong(r.Errors, false)
 	}
+	p.taken(r)
 	p.stale(r)
 	return len(r.Errors) == 0
+}
+
+// taken says when a name of the tool was given another meaning.
+func (p *prompt) taken(r *session.Reply) {
+	for _, name := range r.Gave {
+		if record := builtins.Library().Record(name); record != nil && p.tellOnce("name "+name) {
+			p.m.Mention(p.m.wrap("", 2, fmt.Sprintf("%s is yours from now on and no longer the tool's %s(...); undo() gives that back, and  my_%s = ...  would keep both.", name, name, name))...)
+		}
+	}
+}
+
+// tellOnce remembers that something was told; false where it was already.
+func (p *prompt) tellOnce(key string) bool {
+	if p.said == nil {
+		p.said = map[string]bool{}
+	}
+	if p.said[key] {
+		return false
+	}
+	p.said[key] = true
+	return true
 }
 
 // mention tells a caution in one line, each once in a session: where it arose is
 // plain at the prompt.
 func (p *prompt) mention(msg Message) {
-	if p.said == nil {
-		p.said = map[string]bool{}
-	}
 	key, _, _ := strings.Cut(msg.What, " (here ") // the same caution at another speed
-	if p.said[key] {
+	if !p.tellOnce(key) {
 		return
 	}
-	p.said[key] = true
 	if msg.File == "" {
 		msg.Source = ""
 		if msg.Type == "" {
@@ -82,9 +98,14 @@ func (p *prompt) toldNow(doc *report.Document) []string {
 	}
 	for _, b := range doc.Blocks {
 		lines = append(lines, w.blockAtPrompt(b)...)
+		if f, ok := b.(*report.Figure); p.typed && (ok && f.Kind == report.Moving || isExplore(b)) && p.tellOnce("moving") {
+			lines = append(lines, w.wrap("  ", 2, `keep("name.star") and  thole run name.star  make the page that moves`)...)
+		}
 	}
 	for _, a := range doc.Assumptions {
-		lines = append(lines, w.wrap("Taken for granted  ", 2, w.say(a.What))...)
+		if !strings.HasPrefix(a.What, "in doubt:") { // what is drawn was just typed
+			lines = append(lines, w.wrap("Taken for granted  ", 2, w.say(a.What))...)
+		}
 	}
 	for _, r := range doc.Results {
 		value := r.Text
@@ -230,3 +251,5 @@ func (p *prompt) written(files []session.FileWritten) {
 		p.m.Mention("written  " + p.m.say(filepath.ToSlash(path)))
 	}
 }
+
+func isExplore(b report.Block) bool { _, ok := b.(*report.Explore); return ok }

@@ -85,8 +85,10 @@ func (t *typing) Next(so string) (string, error) {
 	sign := "> "
 	if so != "" {
 		sign = ". "
-		if strings.HasSuffix(so, "\n\n") && session.Open(so) {
-			t.m.Mention(dim.in("a bracket or a text is still open above: close it, or Ctrl-C drops these lines"))
+		if looksWhole(so) {
+			if _, comes := t.keys.Peek(0); !comes {
+				t.m.Mention(dim.in("a bracket or a text is still open: close it here, or Ctrl-C drops these lines"))
+			}
 		}
 	}
 	t.begun = so
@@ -106,6 +108,19 @@ func (t *typing) Next(so string) (string, error) {
 		line, t.more = lines[0], append(lines[1:], "")
 	}
 	return line, nil
+}
+
+// looksWhole says whether whoever typed this may think that it is complete,
+// while a bracket or a text is open: the first time, and behind an empty line.
+func looksWhole(so string) bool {
+	if !session.Open(so) {
+		return false
+	}
+	if strings.HasSuffix(so, "\n\n") {
+		return true
+	}
+	line := strings.TrimSpace(so)
+	return strings.Count(so, "\n") == 1 && !strings.ContainsAny(line[len(line)-1:], ",([{+-*/=\\") && !strings.Contains(line, `"""`)
 }
 
 func (t *typing) Peek(i int) (string, bool) {
