@@ -25,7 +25,7 @@ var runType = &lang.Type[*runValue]{
 	Name:  "run",
 	Label: func(r *runValue) string { return path.Base(r.name) },
 	Line: func(r *runValue) string {
-		return fmt.Sprintf("run %s of %s: %d results, tables %s", path.Base(r.name), r.Study, r.Results.Len(), listTexts(r.tableNames()))
+		return fmt.Sprintf("run %s of %s: %d results, tables %s", path.Base(r.name), r.Study, r.Results.Len(), someNames(r.tableNames()))
 	},
 }
 
@@ -147,7 +147,16 @@ func notKept(what, asked, run string, names []string) *lang.Error {
 	case near == "":
 		near = names[0]
 	}
-	return lang.Mistake("it has "+listTexts(names), fmt.Sprintf("%s(%q)", what, near), "%s has no %s %q", run, what, asked)
+	return lang.Mistake("it has "+someNames(names), fmt.Sprintf("%s(%q)", what, near), "%s has no %s %q", run, what, asked)
+}
+
+// someNames lists names, of very many the first.
+func someNames(names []string) string {
+	const most = 12
+	if len(names) <= most {
+		return listTexts(names)
+	}
+	return strings.Join(names[:most], ", ") + fmt.Sprintf(" and %d more", len(names)-most)
 }
 
 func (r *runValue) paramDict() starlark.Value {
