@@ -1,8 +1,10 @@
 package stroke
 
 import (
+	"cmp"
 	"fmt"
 	"math"
+	"sort"
 	"strings"
 )
 
@@ -15,7 +17,7 @@ func (f *Failure) Advice() string {
 		return f.Type
 	}
 	if f.Cause == OutOfReach {
-		return f.withinReach()
+		return cmp.Or(f.withinReach(), "a lower target, or a blade that holds more")
 	}
 	if f.Cause != DriveTooLong {
 		return ""
@@ -27,19 +29,40 @@ func (f *Failure) Advice() string {
 	if name, value, drive, ok := f.harder(); ok {
 		ways = append(ways, fmt.Sprintf("%s=%.4g (%.0f %%)", name, value, drive))
 	}
-	return strings.Join(ways, " or ")
+	return cmp.Or(strings.Join(ways, " or "), "a shorter outboard, a smaller arc or more power")
+}
+
+// nearest finds the first of n neighbours with a stroke, counted from the nearest. Once
+// there is one, those further on count as having one too: the two nearest are rowed,
+// then the furthest, then the rest by halves, so that a hopeless boat, whose strokes
+// take longest to give up, is asked three times and not a hundred.
+func nearest(n int, has func(i int) bool) (first int, ok bool) {
+	for i := range min(2, n) {
+		if has(i) {
+			return i, true
+		}
+	}
+	if n < 3 || !has(n-1) {
+		return 0, false
+	}
+	return 2 + sort.Search(n-3, func(i int) bool { return has(2 + i) }), true
 }
 
 // slower finds the nearest lower rate with a stroke, in whole strokes.
 func (f *Failure) slower() (rate, drive float64, ok bool) {
-	for rate = math.Ceil(f.problem.Rate) - 1; rate >= 12 && rate > f.problem.Rate/2; rate-- {
+	top := math.Ceil(f.problem.Rate) - 1
+	low := math.Max(12, math.Floor(f.problem.Rate/2)+1)
+	at := func(i int) bool {
 		p := *f.problem
-		p.Rate = rate
-		if drive, ok := f.drive(p); ok {
-			return rate, drive, true
+		p.Rate = top - float64(i)
+		d, ok := f.drive(p)
+		if ok {
+			rate, drive = p.Rate, d // the last one found is the nearest
 		}
+		return ok
 	}
-	return 0, 0, false
+	_, ok = nearest(int(top-low)+1, at)
+	return rate, drive, ok
 }
 
 // steps are those in which a coach would change a target.
@@ -83,22 +106,25 @@ func (f *Failure) harder() (name string, value, drive float64, ok bool) {
 		}
 		name, value = "power", p.Seats[0].Rower.Power
 	}
-	start := value
-	for value = step * (math.Floor(value/step+1e-9) + 1); value < 2*start+step; value += step {
-		q := p
+	first := step * (math.Floor(value/step+1e-9) + 1)
+	n := int(math.Ceil((2*value + step - first) / step))
+	_, ok = nearest(n, func(i int) bool {
+		q, x := p, first+step*float64(i)
 		if own {
 			q.Seats = append([]Seat(nil), p.Seats...)
 			for i := range q.Seats {
-				q.Seats[i].Rower.Power = value
+				q.Seats[i].Rower.Power = x
 			}
 		} else {
-			q.Target = value
+			q.Target = x
 		}
-		if drive, ok := f.drive(q); ok {
-			return name, value, drive, true
+		d, ok := f.drive(q)
+		if ok {
+			value, drive = x, d // the last one found is the nearest
 		}
-	}
-	return "", 0, 0, false
+		return ok
+	})
+	return name, value, drive, ok
 }
 
 // drive rows a neighbour and gives the longest drive as a percentage of the stroke.

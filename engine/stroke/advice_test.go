@@ -39,3 +39,29 @@ func TestAdviceOfASpeedOutOfReach(t *testing.T) {
 		t.Errorf("target=%g is reached as well, with %.0f N", p.Target, s.Seats[0].Effort)
 	}
 }
+
+// The nearest neighbour with a stroke is found, wherever it lies, in a few tries; where
+// there is none, three tell.
+func TestNearestNeighbour(t *testing.T) {
+	for _, n := range []int{0, 1, 2, 3, 4, 5, 30, 120} {
+		for want := range n + 1 {
+			tries, last := 0, -1
+			got, ok := nearest(n, func(i int) bool {
+				tries++
+				if i < 0 || i >= n {
+					t.Fatalf("neighbour %d of %d is asked", i, n)
+				}
+				if i >= want {
+					last = i
+				}
+				return i >= want
+			})
+			if ok != (want < n) || ok && (got != want || last != want) {
+				t.Errorf("%d of %d: got %d, %v, the last found is %d", want, n, got, ok, last)
+			}
+			if tries > 10 || !ok && tries > 3 {
+				t.Errorf("%d of %d: %d tries", want, n, tries)
+			}
+		}
+	}
+}

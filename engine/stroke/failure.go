@@ -110,9 +110,10 @@ func (g *general) failure(p *Problem, err error) *Failure {
 // stops is the failure of a boat that the water or the wind brings to a stop.
 func stops(p *Problem) *Failure {
 	f := &Failure{Cause: OutOfReach, What: "the boat would come to a stop between the strokes",
-		Why: fmt.Sprintf("at rate %.4g its drag takes all its way before the next catch", p.Rate)}
+		Why: fmt.Sprintf("at rate %.4g its drag takes all its way before the next catch", p.Rate), Type: "a higher rate or more power"}
 	if p.Wind > 3 {
 		f.Why = fmt.Sprintf("at rate %.4g a headwind of %.3g m/s takes all its way before the next catch", p.Rate, p.Wind)
+		f.Type = "less wind, a higher rate or more power"
 	}
 	return f
 }
@@ -147,6 +148,7 @@ func (g *general) powerNotMet(p *Problem) *Failure {
 		What: fmt.Sprintf("%.4g W cannot be rowed in this boat at rate %.4g", own, p.Rate),
 		Why: fmt.Sprintf("the search came as far as %.0f W, %.0f W of it for moving the body, with an effort of %.0f N",
 			own*g.ease[far], y[bodyWork]/g.period, s.effort),
+		Type: "more power for this rower, or a lower rate",
 	}
 }
 

@@ -19,7 +19,9 @@ func (s *Stroke) replay() (g *general, where []int, err error) {
 		g.moments[j].effort = s.Seats[i].Effort
 	}
 	if err := g.run(s.StartSpeed, manner{rtol: replayRtol, filmed: true}); err != nil {
-		return nil, nil, err
+		return nil, nil, &Failure{Cause: NotFound, What: "this stroke is too stiff to be followed moment by moment",
+			Why:  "its blade holds the water so hard, or its shaft is so stiff, that the oar takes too many steps: " + err.Error(),
+			Type: "a softer blade, or law=\"perfect\""}
 	}
 	return g, where, nil
 }
