@@ -121,7 +121,8 @@ func stops(p *Problem) *Failure {
 // outOfReach says how far the crew gets, from the last stroke on the way.
 func (g *general) outOfReach(p *Problem) *Failure {
 	w := &g.newton
-	f := &Failure{Cause: OutOfReach, What: fmt.Sprintf("%s of %s is not reached", p.Hold, amount(p.Hold, p.Target))}
+	f := &Failure{Cause: OutOfReach, What: fmt.Sprintf("%s of %s is not reached", p.Hold, amount(p.Hold, p.Target)),
+		Why: fmt.Sprintf("no effort up to %.0f N comes to it", math.Exp(mostEffort))}
 	if p.OwnPower() {
 		f.What = "the rowers' own power is not reached"
 	}
