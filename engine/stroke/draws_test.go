@@ -118,7 +118,7 @@ func widen(d dice, s *Seat, o *oar.Oar) {
 	b.Grip = d.between("grip", 0.8, 1.4)
 	b.Early = d.between("early", -0.3, 0.3)
 	b.AddedMass = d.between("added mass", 0, 1.5)
-	b.Bury, b.Release = rad(d.between("bury", 0, 12)), rad(d.between("release", 0, 15))
+	b.Bury, b.Release = arcDrawn(d.between("bury", 0, 12)), arcDrawn(d.between("release", 0, 15))
 	b.Strips = 1 + d.pick("strips", 9)
 	switch d.pick("law", 6) {
 	case 0:
@@ -138,6 +138,15 @@ func widen(d dice, s *Seat, o *oar.Oar) {
 	if d.pick("swing weight", 6) == 0 {
 		o.SwingWeight = o.Inertia() * d.between("swing", 0.7, 1.3)
 	}
+}
+
+// arcDrawn is an arc [deg] in rad; one under half a degree is none, for nobody buries a
+// blade within a hair's breadth (TestArcsOfAHairsBreadth has those).
+func arcDrawn(deg float64) float64 {
+	if deg < 0.5 {
+		return 0
+	}
+	return rad(deg)
 }
 
 // drawHold picks what is held, at a target near what the crew's own power gives.

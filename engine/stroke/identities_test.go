@@ -266,3 +266,24 @@ func TestIdentity7WaterGivesNoEnergyToABladeGoingIn(t *testing.T) {
 		}
 	}
 }
+
+// A blade that goes in or comes out within a hair's breadth still rows: from a thousandth
+// of a degree down to nothing that can be seen the speed stays, to 1e-5, where it is.
+// An arc of exactly 0 is another blade, which takes on no water as it goes in.
+func TestArcsOfAHairsBreadth(t *testing.T) {
+	base := 0.0
+	for _, deg := range []float64{1e-3, 1e-5, 1e-7, 1e-9, 1e-12} {
+		s := mustRow(t, with(single(t), func(s *Seat) { s.Oar.Blade.Bury, s.Oar.Blade.Release = rad(deg), rad(deg) }), Settings{})
+		if base == 0 {
+			base = s.Speed
+		}
+		near(t, "speed", s.Speed, base, 1e-5)
+		if e := math.Abs(s.Energy.Closure()); e > 1e-6 {
+			t.Errorf("%g deg: the book misses %.1e", deg, e)
+		}
+	}
+	none := mustRow(t, with(single(t), func(s *Seat) { s.Oar.Blade.Bury, s.Oar.Blade.Release = 0, 0 }), Settings{})
+	if none.Speed < base*(1+5e-4) {
+		t.Errorf("a blade in the water from the start rows %.5f m/s, one that takes it on at once %.5f", none.Speed, base)
+	}
+}
