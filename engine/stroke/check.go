@@ -58,10 +58,10 @@ func checkSeat(p *Problem, s *Seat) *Failure {
 		return bad("a perfect grip on a flexible shaft", "without slip the shaft's spring and the boat would be one stiff piece", "stiffness=None")
 	case b.Strips < 1 || b.Strips > blade.MaxStrips:
 		return bad(fmt.Sprintf("a blade cut into %d strips", b.Strips), fmt.Sprintf("a blade is cut into 1 to %d strips", blade.MaxStrips), "strips=5")
-	case b.Law == blade.Perfect:
-		return nil
 	case b.Early != 0 && b.Law != blade.Plate:
 		return bad(fmt.Sprintf("early on a blade of law %q", b.Law), "early shares the plate's lift between tip and neck; the other laws have no such lift", `law="plate"`)
+	case b.Law == blade.Perfect:
+		return checkStart(s)
 	case !(b.Area > 0 && b.Length > 0 && b.Grip > 0) || !(b.AddedMass >= 0 && b.Bury >= 0 && b.Release >= 0):
 		return bad("a blade with an area, length, grip, added mass or arc below 0", "area, length and grip are above 0, the others 0 or more", "")
 	case b.Law != blade.Table && (!(b.Drag > 0) || b.LiftOrTied() < 0):
@@ -90,7 +90,7 @@ func checkStart(s *Seat) *Failure {
 	if err != nil {
 		return bad(err.Error(), "a style is rows of (share of the arc, force), shares rising from 0 to 1", `style="usual"`)
 	}
-	if shape.At(0) > 0 || s.Oar.Blade.Bury == 0 {
+	if shape.At(0) > 0 || s.Oar.Blade.Bury == 0 || s.Oar.Blade.Law == blade.Perfect {
 		return nil
 	}
 	return &Failure{Cause: DriveStops, What: "the drive never starts: the style has no force at the catch",

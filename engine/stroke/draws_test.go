@@ -129,7 +129,7 @@ func widen(d dice, s *Seat, o *oar.Oar) {
 			b.Coefficients = append(b.Coefficients, blade.Coefficient{Angle: rad(c[0]), Lift: c[1], Drag: c[2]})
 		}
 	case 2:
-		b.Law = blade.Perfect
+		b.Law, b.Early = blade.Perfect, 0
 	}
 	s.Catch, s.Finish = s.Catch*d.between("catch factor", 0.8, 1.1), s.Finish*d.between("finish factor", 0.8, 1.2)
 	if b.Law != blade.Perfect && d.pick("flexible", 4) == 0 {

@@ -46,6 +46,10 @@ func TestFailuresSayTheirCause(t *testing.T) {
 			p.Seats[0].Oar.Blade.Law = blade.Perfect
 		}, BadProblem, []string{"perfect grip on a flexible shaft"}},
 		{"early in another law", func(p *Problem) { p.Seats[0].Oar.Blade.Law, p.Seats[0].Oar.Blade.Early = blade.Crossflow, 0.2 }, BadProblem, []string{`early on a blade of law "crossflow"`}},
+		{"early on a perfect grip", func(p *Problem) { p.Seats[0].Oar.Blade.Law, p.Seats[0].Oar.Blade.Early = blade.Perfect, 0.2 }, BadProblem, []string{`early on a blade of law "perfect"`}},
+		{"a style without force", func(p *Problem) {
+			p.Seats[0].Rower.Style = crew.Measured([]crew.Point{{Along: 0, Force: 0}, {Along: 1, Force: 0}})
+		}, BadProblem, []string{"needs a force above 0"}},
 		{"a style without start", func(p *Problem) { p.Seats[0].Rower.Style = noStart }, DriveStops, []string{"the drive never starts", "no force at the catch"}},
 		{"34 strips", func(p *Problem) { p.Seats[0].Oar.Blade.Strips = 34 }, BadProblem, []string{"1 to 33 strips"}},
 		{"a table of one row", func(p *Problem) {
