@@ -167,7 +167,7 @@ func (g *general) approach(p *Problem, rtol, enough float64) error {
 		return err
 	}
 	fresh := true
-	for range 20 {
+	for range 12 {
 		if largest(w.r) <= enough {
 			return nil
 		}
