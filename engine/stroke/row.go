@@ -34,9 +34,12 @@ func (g *general) begin(p *Problem) {
 // shortest is the share of the stroke that must be left to come forward.
 const shortest = 0.2
 
-// refuse turns down a solution, of either route, whose drive leaves too little time
-// to come forward.
+// refuse turns down a solution, of either route, whose drive leaves too little time to
+// come forward, or whose hull runs backward for a while: numbers, but no rowing.
 func refuse(p *Problem, sol *Solution) *Failure {
+	if sol.MinSpeed <= 0 {
+		return stops(p)
+	}
 	seat, drive := 0, 0.0
 	for i := range sol.Seats {
 		if sol.Seats[i].DriveTime > drive {

@@ -29,13 +29,15 @@ func (v *Solver) Solve(p *Problem, settings Settings) (*Solution, error) {
 			merged, _ = p.merged()
 		}
 	}
-	if settings.Route != General && v.fast.solve(&merged, &settings, &v.solution) {
-		return &v.solution, nil
+	if settings.Route == General || !v.fast.solve(&merged, &settings, &v.solution) {
+		if settings.Route == Fast {
+			return nil, errNotFast
+		}
+		if f := v.general.row(&merged, &settings, &v.solution); f != nil {
+			return nil, f
+		}
 	}
-	if settings.Route == Fast {
-		return nil, errNotFast
-	}
-	if f := v.general.row(&merged, &settings, &v.solution); f != nil {
+	if f := refuse(&merged, &v.solution); f != nil {
 		return nil, f
 	}
 	return &v.solution, nil
