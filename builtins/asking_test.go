@@ -199,6 +199,32 @@ result("value note", "told" if "the longest always wins" in v.note else v.note)
 	}
 }
 
+// Seat by seat: put back into row, each of four unlike rowers has their own load
+// to 1e-6, and on the old oars the old stroke comes again.
+func TestEqualLoadOfUnlikeRowersPutBack(t *testing.T) {
+	r := answers(t, `
+now = oar(length=374, inboard=115, blade="sweep hatchet")
+four = row(hull("4-"), crew(rowers=[rower(mass=76, power=365, catch=54), rower(mass=88, power=430), rower(mass=92, power=450, finish=35), rower(mass=84, power=420)], rate=36), now)
+big = now.change(blade=now.blade.change(area=1310))
+for hold, match in [("speed", "drive_time"), ("speed", "travel"), ("effort", "heaviness"), ("effort", "peak_force"), ("power", "drive_time")]:
+    new = equal_load(four, big, at=hold, match=match)
+    back = four.change(oar=new, hold=hold, target=four) if hold != "power" else four.change(oar=new)
+    result(hold + " " + match, max([abs(back.seats[i][match] / four.seats[i][match] - 1) for i in range(4)]))
+same = equal_load(four, now)
+result("itself", max([abs(o.outboard - 259) for o in same]))
+`)
+	for name, miss := range r {
+		if name == "itself" {
+			near(t, "on the old oars", miss, 0, 1e-3) // 0.01 mm
+		} else if miss > 1e-6 {
+			t.Errorf("%s: put back, it misses by %.1e", name, miss)
+		}
+	}
+	if len(r) != 6 {
+		t.Errorf("%d results", len(r))
+	}
+}
+
 func TestAllocateAndAttemptInAScript(t *testing.T) {
 	r := answers(t, `
 crews = table([{"crew": "Otters", "kind": "scull", "want (-)": 5}, {"crew": "Herons", "kind": "scull", "want (-)": 6}, {"crew": "Grebes", "kind": "sweep", "want (-)": 1}, {"crew": "Terns", "kind": "scull", "want (-)": 9}])

@@ -32,7 +32,7 @@ var equalLoad = &lang.Record{
 	Sources: []string{"model 8", "bigger or better blades go with shorter oars: Nolte 2009, J Appl Biomech 25:1-8"},
 	Notes: []string{
 		"where the stroke has measured_on, the hands keep their reach when the inboard changes",
-		"unlike rowers share the effort as they do in the stroke; row(hold=\"speed\") shares it by their powers, so put back there each one's load differs a little, at=\"power\" not",
+		"unlike rowers share the effort as they do in the stroke: rowed again with target= that stroke each one has their own load; with a number as target row shares by their powers",
 	},
 }
 
