@@ -108,6 +108,19 @@ result("b", q.b)
 	}
 }
 
+// A bare input is told finely enough to see the flat region: 2 - (x - 1.03)² is
+// within 0.5 % of 2 for |x - 1.03| < 0.1.
+func TestFlatRegionOfABareInput(t *testing.T) {
+	r := answers(t, `
+b = find_best(lambda x: 2 - (x - 1.03) * (x - 1.03), maximise="value", x=(0.9, 1.2))
+result("note", b.note)
+`)
+	want := "note: inside the ranges, stopped by nothing; not told apart from it (value within 0.5 %): x 0.930 to 1.130"
+	if r[want] != 1 {
+		t.Errorf("%v, want %q", r, want)
+	}
+}
+
 func TestSensitivityAndUncertaintyInAScript(t *testing.T) {
 	r := answers(t, `
 s = sensitivity(line, of="y", a=(0, 2), b=(-1, 3))
@@ -278,7 +291,7 @@ func TestMistakesInQuestions(t *testing.T) {
 		{"a limit that nothing meets", `find_best(shorter, maximise="speed", limits={"heaviness": (None, 100)}, outboard=(190, 210))`, "nothing in the ranges meets the limits"},
 		{"limits the wrong way round", `find_best(shorter, maximise="speed", limits={"heaviness": (230, 100)}, outboard=(190, 210))`, "the limit on heaviness goes from 230 down to 100"},
 		{"both high and low", `find_best(shorter, maximise="speed", minimise="split", outboard=(190, 210))`, "say either maximise or minimise"},
-		{"half of the draws fail", `uncertainty(lambda power: calm.change(crew=me.change(power=power, rate=40)), draws=40, power=(20, 320))`, "of 40 draws have no answer"},
+		{"half of the draws fail", `uncertainty(lambda power: calm.change(crew=me.change(power=power, rate=40)), draws=40, power=(20, 320))`, "of 40 draws have no answer: at most half may fail"},
 		{"tells inside", "def f(a):\n    note(\"x\")\n    return a\nvary(f, a=[1, 2])", "note"},
 		{"reads inside", "def f(a):\n    read_csv(\"x.csv\", columns=[\"a\"])\n    return a\nvary(f, a=[1, 2])", "read_csv"},
 		{"heaviness at a speed", `equal_load(calm, sculls, match="heaviness")`, "heaviness cannot be matched at the same speed"},

@@ -215,7 +215,7 @@ func bestNote(ranges []study.Range, g study.Goal, b *study.Best) string {
 	}
 	var flat []string
 	for i, f := range b.Flat {
-		flat = append(flat, fmt.Sprintf("%s %s", f.Input, table.WithUnit(table.Range(f.Low, f.High, max(ranges[i].Digits, 0), false), ranges[i].Unit)))
+		flat = append(flat, fmt.Sprintf("%s %s", f.Input, table.WithUnit(table.Range(f.Low, f.High, setDigits(ranges[i]), false), ranges[i].Unit)))
 	}
 	parts = append(parts, fmt.Sprintf("not told apart from it (%s within %s %%): %s", g.Of, show(100*g.Worthwhile, 1), listTexts(flat)))
 	if len(b.Hills) > 0 {
@@ -225,4 +225,13 @@ func bestNote(ranges []study.Range, g study.Goal, b *study.Best) string {
 		parts = append(parts, fmt.Sprintf("%d of the %d points of the grid have no answer", b.Failed.Count, b.Grid))
 	}
 	return strings.Join(parts, "; ")
+}
+
+// setDigits gives the decimals an input is told with: those of its unit; a bare
+// number gets as many as tell a hundredth of its range apart.
+func setDigits(r study.Range) int {
+	if r.Digits >= 0 || !(r.High > r.Low) {
+		return max(r.Digits, 0)
+	}
+	return int(min(max(2-math.Floor(math.Log10(r.High-r.Low)), 0), 6))
 }

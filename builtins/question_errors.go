@@ -82,7 +82,7 @@ func (q *question) noSuchOutput(no *study.NoSuchOutput, arg string) error {
 // failed tells of points that all have no answer, or of draws that mostly have none.
 func (q *question) failed(f *study.Failed) error {
 	reason := f.Reason.Error()
-	typ := "other ends of the ranges"
+	typ := "narrower ranges, " + shortList(q.names) + ", away from where it fails"
 	if e := lang.AsError(f.Reason); e != nil && e.Type != "" {
 		typ = e.Type
 	}
@@ -94,7 +94,7 @@ func (q *question) failed(f *study.Failed) error {
 	if f.Count == f.Of {
 		return q.c.Wrong("fn", lang.NoAnswer("each time: "+reason, typ, "%s has no answer at any of %d points", fnName(q.fn), f.Of))
 	}
-	return q.c.Wrong("fn", lang.NoAnswer("most of them: "+reason, typ, "%d of %d draws have no answer, and more than half must", f.Count, f.Of))
+	return q.c.Wrong("fn", lang.NoAnswer("most of them: "+reason, typ, "%d of %d draws have no answer: at most half may fail", f.Count, f.Of))
 }
 
 func first(list []string, otherwise string) string {
