@@ -150,7 +150,11 @@ func lengthened(c *lang.Call, fresh *oarValue, e *stroke.EqualLoad, m loaded) (*
 		return nil, err
 	}
 	made, _ := oarType.From(v)
-	made.note = fmt.Sprintf("%s matched at the same %s, to %.0e", e.Match, e.At, m.Miss)
+	closely := "exactly"
+	if m.Miss > 0 {
+		closely = fmt.Sprintf("to %.0e", m.Miss)
+	}
+	made.note = fmt.Sprintf("%s matched at the same %s, %s", e.Match, e.At, closely)
 	if !math.IsNaN(m.Other) {
 		made.note += fmt.Sprintf("; a second oar matches too: %s %s cm", e.Adjust, show(m.Other/cm, 1))
 	}
