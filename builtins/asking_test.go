@@ -163,7 +163,7 @@ func TestEqualLoadInAScript(t *testing.T) {
 	r := answers(t, `
 same = equal_load(calm, sculls)
 result("itself", same.outboard)
-result("note", same.note)
+result("note", equal_load(calm, sculls, at="power").note)
 big = equal_load(calm, sculls.change(blade=sculls.blade.change(area=900)))
 back = calm.change(oar=big, hold="speed", target=calm)
 result("shorter", big.outboard)
@@ -182,7 +182,7 @@ result("unlike oars, stroke", alike[1].outboard)
 `)
 	near(t, "against itself", r["itself"], 200, 1e-3) // 0.01 mm
 	near(t, "matched", r["matched"], 1, 1e-6)
-	if r["note: drive_time matched at the same speed, exactly"] != 1 {
+	if r["note: drive_time matched at the same power, exactly"] != 1 {
 		t.Errorf("the note of an oar against itself: %v", r)
 	}
 	if !(r["shorter"] < 199 && r["shorter"] > 196) {
