@@ -96,8 +96,7 @@ func (t *typing) Next(so string) (string, error) {
 	line, err := t.editor.Prompt(sign)
 	switch {
 	case errors.Is(err, liner.ErrPromptAborted):
-		t.keys.Drop()
-		return "", errDropped
+		return "", errDropped // what was typed before Ctrl-C never came here
 	case errors.Is(err, io.EOF):
 		fmt.Fprintln(t.m.Out)
 		return "", io.EOF
