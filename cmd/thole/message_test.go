@@ -107,7 +107,11 @@ func FuzzMessage(f *testing.F) {
 	f.Add("漢字漢字漢字 = 3", 3, 2, 41, "°C\u202e\ue001")
 	f.Fuzz(func(t *testing.T, source string, caret, length, width int, what string) {
 		w := Window{Width: 40 + (width&0x7fff)%100, Plain: width%2 == 0}
-		lines := w.message(Message{File: "a.star", Line: 3, Col: 1, Source: source, Caret: caret, CaretLen: length, What: what, Why: what, Type: source})
+		place := Message{File: "a.star", Line: 3, Col: 1} // or a line typed at the prompt
+		if caret%2 == 0 {
+			place = Message{}
+		}
+		lines := w.message(Message{File: place.File, Line: place.Line, Col: place.Col, Source: source, Caret: caret, CaretLen: length, What: what, Why: what, Type: source})
 		for _, line := range lines {
 			if strings.HasPrefix(line, "type") || strings.HasPrefix(line, "      ") && strings.Trim(line, " ^") != "" {
 				continue
