@@ -123,6 +123,8 @@ func (p *parsing) foreign(tok, prev, next lexeme) *Message {
 		return said("a def says nothing about kinds", "its line ends with a colon", strings.TrimSpace(p.before())+":")
 	case tok.text == ":" && p.first().text == "def" && !strings.Contains(p.before(), ")"):
 		return said("an input has no kind", "its name is enough", "def "+p.at(-3).text+"(...):")
+	case tok.kind == lexWord && next.text == "=" && p.k > 0 && endsValue(prev) && tok.line == prev.line:
+		return said("a comma is missing", "a comma stands between what goes between the brackets", prev.text+", "+tok.text+"=")
 	case (tok.kind == lexWord || tok.text == "%" && strings.Contains(",)", next.text)) && prev.kind == lexNumber && touching(prev, tok):
 		if strings.HasPrefix(tok.text, "_") {
 			return said("a number has no _", "digits stand together", prev.text+strings.ReplaceAll(tok.text, "_", ""))
@@ -139,4 +141,9 @@ func (p *parsing) foreign(tok, prev, next lexeme) *Message {
 		return said(r[0], r[1], r[2])
 	}
 	return nil
+}
+
+// endsValue tells whether a value may end with a lexeme.
+func endsValue(l lexeme) bool {
+	return l.kind == lexNumber || l.kind == lexText || l.kind == lexWord && !keywords[l.text] || l.text == ")" || l.text == "]" || l.text == "}"
 }
