@@ -98,7 +98,7 @@ func (k *keys) take(text []byte) {
 		}
 		part, rest, found := bytes.Cut(text, []byte(mark))
 		switch {
-		case k.paste || bytes.IndexAny(part, "\r\n") >= 0 && len(part) > 2:
+		case k.paste || bytes.ContainsAny(part, "\r\n") && len(part) > 2:
 			k.queue = append(k.queue, pasted(part, k.paste)...)
 		default:
 			k.queue = append(k.queue, part...)

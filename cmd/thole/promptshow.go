@@ -230,8 +230,7 @@ func (p *prompt) stopped(r *session.Reply) {
 		}
 	}
 	if done > 0 {
-		text += fmt.Sprintf(" what is done is kept, the same line goes on")
-		text += "."
+		text += " what is done is kept, the same line goes on."
 	}
 	p.m.Mention(p.m.wrap("", 2, text)...)
 }

@@ -40,6 +40,7 @@ var (
 var (
 	errBusy  = errors.New("another run has it open")
 	errLater = errors.New("of a later version")
+	errBlank = errors.New("its run ended before it wrote anything")
 )
 
 // file is one open bbolt file. failed marks one that is used no more.
@@ -58,7 +59,7 @@ const lockWait = time.Nanosecond
 func openWriter(path string) (*file, error) {
 	if f, err := openReader(path); err == nil {
 		f.close()
-	} else if info, missing := os.Stat(path); missing == nil && info.Size() > 0 && !errors.Is(err, errBusy) && !errors.Is(err, errLater) {
+	} else if info, missing := os.Stat(path); missing == nil && info.Size() > 0 && !errors.Is(err, errBusy) && !errors.Is(err, errLater) && !errors.Is(err, errBlank) {
 		setAside(path)
 	}
 	f, err := open(path, false)
@@ -130,6 +131,10 @@ func open(path string, readOnly bool) (f *file, err error) {
 func readFormat(tx *bbolt.Tx) error {
 	about := tx.Bucket(aboutBucket)
 	if about == nil {
+		// killed between making the file and its first words: whole, but blank
+		if first, _ := tx.Cursor().First(); first == nil {
+			return errBlank
+		}
 		return errors.New("it is no store of points")
 	}
 	v := about.Get(formatKey)

@@ -38,6 +38,7 @@ func See(dir string) (Contents, error) {
 			c.Busy++
 		case errors.Is(err, errLater):
 			c.Later++
+		case errors.Is(err, errBlank): // goes with the next run
 		case err != nil:
 			c.Damaged++
 		default:

@@ -126,6 +126,8 @@ func (s *Store) openFinished(dir string) {
 		case errors.Is(err, errBusy), errors.Is(err, fs.ErrNotExist): // another run's, or just tidied away
 		case errors.Is(err, errLater):
 			later++
+		case errors.Is(err, errBlank):
+			os.Remove(path) // nothing is lost
 		default:
 			s.notef("%s in the store is damaged (%s); its points are rowed again", filepath.Base(path), plain(err))
 			setAside(path)

@@ -485,3 +485,29 @@ func BenchmarkOpenClose(b *testing.B) {
 		Open(dir, Options{}).Close()
 	}
 }
+
+// A run killed between making its file and its first words leaves a whole but
+// blank file: the next run takes it away without a word.
+func TestBlankFileGoesQuietly(t *testing.T) {
+	dir := t.TempDir()
+	s := Open(dir, Options{})
+	fill(s, 0, 10)
+	s.Close()
+	blank := filepath.Join(dir, "000099-0000ff"+ending)
+	db, err := bbolt.Open(blank, 0o644, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	db.Close()
+	s = Open(dir, Options{})
+	defer s.Close()
+	if n := s.Notes(); len(n) > 0 {
+		t.Errorf("notes %q", n)
+	}
+	if got := holds(t, s, 10); got != 10 {
+		t.Errorf("%d of 10 points", got)
+	}
+	if _, err := os.Stat(blank); err == nil {
+		t.Error("the blank file is still there")
+	}
+}
