@@ -218,6 +218,13 @@ func (r *Record) unknown(name string, v starlark.Value) *Error {
 		if len(at) > 0 {
 			e.Why = fmt.Sprintf("%s belongs to %s", name, Listed(at, "or", 3))
 			e.Type = strings.TrimSuffix(at[0], ")") + name + "=" + value + ")"
+			for _, owner := range []string{"oar", "crew", "hull"} { // what a stroke was rowed with changes through it
+				if r.Of == "stroke" && r.Name == "change" && has(at, owner+"()") {
+					e.Why = fmt.Sprintf("%s belongs to the %s; the stroke's own has a .change, too", name, owner)
+					e.Type = fmt.Sprintf("s.change(%s=s.%s.change(%s=%s)), s being the stroke", owner, owner, name, value)
+					break
+				}
+			}
 			return e
 		}
 	}

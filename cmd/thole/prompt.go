@@ -169,6 +169,10 @@ func (p *prompt) loop(in lineSource) error {
 				p.past.path = "" // said once
 			}
 		}
+		if msg := withoutBrackets(block); p.typed && msg != nil {
+			p.m.complain(*msg)
+			continue
+		}
 		if !p.run(p.asMeant(block)) && !p.typed {
 			return ended(endedWrong)
 		}
@@ -211,6 +215,24 @@ func (p *prompt) asMeant(block string) string {
 		return "help()"
 	}
 	return block
+}
+
+var wordsAlone = regexp.MustCompile(`^([a-z_]+)((?:[ ,]+[A-Za-z_][\w.]*)+)$`)
+
+// withoutBrackets is the message to somebody who types words as in speech:
+// compare now longer. nil: it is no such line.
+func withoutBrackets(block string) *Message {
+	found := wordsAlone.FindStringSubmatch(strings.TrimSpace(block))
+	if found == nil || found[1] == "help" || builtins.Library().Record(found[1]) == nil {
+		return nil
+	}
+	things := strings.FieldsFunc(found[2], func(c rune) bool { return c == ' ' || c == ',' })
+	for _, word := range things {
+		if word == "if" || word == "in" || word == "and" || word == "or" || word == "not" {
+			return nil
+		}
+	}
+	return &Message{What: "the brackets are missing", Why: "what a word works on stands between round brackets, with commas", Type: found[1] + "(" + strings.Join(things, ", ") + ")"}
 }
 
 func quoteText(text string) string { return `"` + text + `"` }
