@@ -44,12 +44,25 @@ func plotCurvesDo(c *lang.Call) (starlark.Value, error) {
 			return nil, err
 		}
 		f.Table = stacked(f.Table, t, names[i])
+		if s.perfect() {
+			f.References = append(f.References, names[i])
+		}
 	}
 	if x == "angle" {
 		f.Guides = []report.Guide{{Axis: "x", At: 0, Label: "square"}}
 	}
 	name := f.Y[0] + " over the " + map[string]string{"angle": "arc", "time": "stroke"}[x]
 	return starlark.None, tellFigure(c, f, name)
+}
+
+// perfect says whether no blade of the boat slips: a reference nobody can own.
+func (s *strokeValue) perfect() bool {
+	for _, o := range s.oars {
+		if o.Blade.Law != blade.Perfect {
+			return false
+		}
+	}
+	return true
 }
 
 // anglesOf are the oar angles, deg, at which a curve is sampled: every half
@@ -208,7 +221,7 @@ func motionOf(name string, s *strokeValue, frames []stroke.Frame) report.Motion 
 	o := s.oars[0]
 	m := report.Motion{
 		Name: name, Step: s.Problem.Period() / float64(len(frames)), Drive: s.Seats[0].DriveTime,
-		Reference: o.Blade.Law == blade.Perfect,
+		Reference: s.perfect(),
 		InBoard:   o.Lever() / cm, ToCentre: o.Centre() / cm, BladeLength: o.Blade.Length / cm,
 	}
 	for _, f := range frames {

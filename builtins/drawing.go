@@ -98,6 +98,7 @@ func init() { uncertaintyRecord.Do = uncertaintyDo }
 const fewDraws = 40
 
 func uncertaintyDo(c *lang.Call) (starlark.Value, error) {
+	drew(c)
 	d := study.Doubt{Draws: c.Whole("draws"), Seed: uint64(c.Whole("seed"))}
 	names := namesOf(c.Rest)
 	if c.Given("fit") {

@@ -40,6 +40,7 @@ var categories = []string{"senior", "junior", "novice", "masters", "returning"}
 var rowerType = &lang.Type[*rowerValue]{
 	Name:  "rower",
 	Label: func(r *rowerValue) string { return r.name },
+	Same:  sameRower,
 	Line: func(r *rowerValue) string {
 		s := fmt.Sprintf("rower %s kg, %s W", show(r.Mass, -1), show(r.Power, -1))
 		if !math.IsNaN(r.catch) || !math.IsNaN(r.finish) {
@@ -55,6 +56,26 @@ var rowerType = &lang.Type[*rowerValue]{
 	},
 }
 
+// sameRower compares rowers; an angle left open equals one left open.
+func sameRower(a, b *rowerValue) bool {
+	open := func(x, y float64) bool { return x == y || math.IsNaN(x) && math.IsNaN(y) }
+	return a == b || a.name == b.name && a.category == b.category && open(a.catch, b.catch) && open(a.finish, b.finish) && a.Rower.Equal(&b.Rower)
+}
+
+// sameCrew compares crews seat by seat.
+func sameCrew(a, b *crewValue) bool {
+	if a.alike != b.alike || a.seats != b.seats || a.rate != b.rate || a.name != b.name || len(a.rowers) != len(b.rowers) ||
+		!(a.cox == b.cox || math.IsNaN(a.cox) && math.IsNaN(b.cox)) {
+		return false
+	}
+	for i := range a.rowers {
+		if !sameRower(a.rowers[i], b.rowers[i]) {
+			return false
+		}
+	}
+	return true
+}
+
 func angleText(rad float64) string {
 	if math.IsNaN(rad) {
 		return "by boat"
@@ -65,6 +86,7 @@ func angleText(rad float64) string {
 var crewType = &lang.Type[*crewValue]{
 	Name:  "crew",
 	Label: func(c *crewValue) string { return c.name },
+	Same:  sameCrew,
 	Line: func(c *crewValue) string {
 		head := "crew"
 		if c.name != "" {

@@ -44,6 +44,7 @@ type book struct {
 	speed    float64 // lowest, m/s
 	category string  // the most careful category that rowed
 	windy    bool
+	drawn    bool // an uncertainty was drawn: verdicts stand beside the caution on the model
 	subject  string // crew and boat of the first stroke, "" where several crews row
 
 	asked []Request // of the prompt's words
@@ -103,6 +104,15 @@ func takes(r *lang.Record, name string) bool {
 		}
 	}
 	return false
+}
+
+// drew notes that an uncertainty was drawn.
+func drew(c *lang.Call) {
+	if b := bookOf(c.Thread); b != nil {
+		b.mu.Lock()
+		b.drawn = true
+		b.mu.Unlock()
+	}
 }
 
 // rowed notes a stroke.
@@ -233,7 +243,11 @@ func (b *book) standing() []report.Caution {
 	}
 	if b.strokes > 1 {
 		half := math.Round(b.speed*5) / 1000
-		out = append(out, report.Caution{Text: "Speeds nearer than 0.5 % (here " + show(half, 3) + " m/s) lie within what the model may be wrong by."})
+		whatever := ""
+		if b.drawn {
+			whatever = ", however sure the draws are: they move its inputs, not the model"
+		}
+		out = append(out, report.Caution{Text: "Speeds nearer than 0.5 % (here " + show(half, 3) + " m/s) lie within what the model may be wrong by" + whatever + "."})
 	}
 	return out
 }

@@ -32,6 +32,16 @@ func init() {
 		o, _ := oarType.From(v)
 		return []report.Block{&report.Shown{Card: oarCard(o, rig)}}
 	}
+	richViews["crew"] = func(v starlark.Value, _ *rigValue) []report.Block {
+		c, _ := crewType.From(v)
+		card := fieldCard(v.(lang.AnyThing), "rowers")
+		if !c.alike {
+			for i, r := range c.rowers {
+				card.Foot = append(card.Foot, fmt.Sprintf("%d %s", i+1, rowerType.Line(r)))
+			}
+		}
+		return []report.Block{&report.Shown{Card: card}}
+	}
 	shortViews["stroke"] = func(v starlark.Value) []string {
 		s, _ := strokeType.From(v)
 		return strokeShort(s)
@@ -90,8 +100,8 @@ func Line(v starlark.Value) string {
 	return v.String()
 }
 
-// fieldCard shows a thing field by field.
-func fieldCard(v lang.AnyThing) *report.Card {
+// fieldCard shows a thing field by field, but for those that are shown otherwise.
+func fieldCard(v lang.AnyThing, otherwise ...string) *report.Card {
 	title := v.Label()
 	if title == "" {
 		title = v.Type()
@@ -102,7 +112,7 @@ func fieldCard(v lang.AnyThing) *report.Card {
 	}
 	for _, name := range v.FieldNames() {
 		x, f, ok := v.Field(name)
-		if !ok || x == starlark.None || name == "name" {
+		if !ok || x == starlark.None || name == "name" || contains(otherwise, name) {
 			continue
 		}
 		if name == "note" {

@@ -102,17 +102,12 @@ func TestNilStoreHoldsNothing(t *testing.T) {
 func TestTwoRunsAtOnce(t *testing.T) {
 	dir := t.TempDir()
 	a, b := Open(dir, Options{}), Open(dir, Options{})
-	start := time.Now()
 	fill(a, 0, 1000)
 	fill(b, 1000, 2000)
 	a.Flush()
 	b.Flush()
 	c := Open(dir, Options{})
-	// bbolt would have waited for ever for one file's lock; a second leaves
-	// room for a slow disk
-	if d := time.Since(start); d > time.Second {
-		t.Errorf("two runs at once took %v to write 2000 points", d)
-	}
+	// one file for both would have waited here for ever for its lock
 	if got := holds(t, c, 2000); got != 0 {
 		t.Errorf("a third run read %d points out of files being written", got)
 	}
