@@ -44,7 +44,7 @@ type book struct {
 	speed    float64 // lowest, m/s
 	category string  // the most careful category that rowed
 	windy    bool
-	drawn    bool // an uncertainty was drawn: verdicts stand beside the caution on the model
+	drawn    bool   // an uncertainty was drawn: verdicts stand beside the caution on the model
 	subject  string // crew and boat of the first stroke, "" where several crews row
 
 	asked []Request // of the prompt's words
