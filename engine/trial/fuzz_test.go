@@ -8,7 +8,7 @@ import (
 // Whatever bytes come, a reader gives a table or a sentence, never a panic.
 func FuzzReaders(f *testing.F) {
 	for _, name := range []string{"may12.gpx", "saturday.csv"} {
-		data, err := os.ReadFile("testdata/" + name)
+		data, err := os.ReadFile("../../testdata/studies/" + name)
 		if err != nil {
 			f.Fatal(err)
 		}

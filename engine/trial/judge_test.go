@@ -13,7 +13,7 @@ import (
 
 func pieces(t *testing.T, name string) *table.Table {
 	t.Helper()
-	data, err := os.ReadFile("testdata/" + name)
+	data, err := os.ReadFile("../../testdata/studies/" + name)
 	if err != nil {
 		t.Fatal(err)
 	}

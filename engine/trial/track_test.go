@@ -259,7 +259,7 @@ func TestTracksThatAreNone(t *testing.T) {
 
 // The shared single of 12 May: from a standstill, 420 s.
 func TestSharedTrack(t *testing.T) {
-	data, err := os.ReadFile("testdata/may12.gpx")
+	data, err := os.ReadFile("../../testdata/studies/may12.gpx")
 	if err != nil {
 		t.Fatal(err)
 	}
