@@ -60,6 +60,7 @@ type prompt struct {
 
 	block  string // the lines that run
 	last   atomic.Pointer[lastStep]
+	broken atomic.Bool     // Ctrl-C stopped something
 	hinted bool            // that show has more
 	said   map[string]bool // cautions told
 }
@@ -174,6 +175,9 @@ func (p *prompt) loop(in lineSource) error {
 			continue
 		}
 		if !p.run(p.asMeant(block)) && !p.typed {
+			if p.broken.Load() {
+				return ended(interrupted)
+			}
 			return ended(endedWrong)
 		}
 	}
@@ -329,6 +333,7 @@ func (p *prompt) watchSignals() (release func()) {
 			p.mu.Unlock()
 			switch {
 			case stop != nil:
+				p.broken.Store(true)
 				stop()
 				if p.typing != nil {
 					p.typing.Drop()
