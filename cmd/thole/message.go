@@ -62,7 +62,7 @@ func (w Window) source(msg Message) []string {
 	caret := min(max(wide(under), 1), room)
 
 	text, at := before+under+after, wide(before)
-	if wide(text) > room {
+	if wide(text) > room || at+caret > room {
 		if at+caret+3 > room { // the head is cut; some words before the caret stay
 			drop := min(wide(text)-(room-4), at)
 			drop = min(drop, max(at-8, 0))
