@@ -125,7 +125,10 @@ func standing(f *Figure) string {
 	case Pieces:
 		return "Each dot is a pair of pieces; the lowest line is what they tell together, with its 95 % interval."
 	case Bars:
-		return "Pairs of bars are the strokes in the order of the key."
+		if len(barCases(f.Table)) < 2 {
+			return "Each bar is one share of a single stroke."
+		}
+		return "Bars of one name are the strokes in the order of the key."
 	case Paths:
 		return "Numbers count moments equally far apart in time. Shaded is the gap at equal oar angles: travel of the boat lost."
 	case Heat:

@@ -380,6 +380,22 @@ func TestSentence(t *testing.T) {
 	if got != want {
 		t.Errorf("%q, want %q", got, want)
 	}
+	// Pieces of two rigs take turns: neither line spans them all.
+	turns := tableOf(texts("setting", "a", "b", "a", "b"), numbers("piece", "", 1, 2, 3, 4), numbers("pace", "s/500 m", 116, 118, 117, 120))
+	got = Sentence(&Figure{Kind: Lines, Table: turns, X: "piece", Y: []string{"pace"}, By: "setting"})
+	want = "From the first to the last piece of each line pace rises from 116 to 117 s/500 m at setting a and from 118 to 120 at setting b."
+	if got != want {
+		t.Errorf("%q, want %q", got, want)
+	}
+	// A caption speaks of pairs and a key only where there are any.
+	one := &Figure{Kind: Bars, Table: tableOf(texts("item", "air"), numbers("today", "J", 203))}
+	if got := standing(one); strings.Contains(got, "key") {
+		t.Errorf("one stroke: %q", got)
+	}
+	one.Table = tableOf(texts("item", "air"), numbers("today", "J", 203), numbers("longer", "J", 204))
+	if got := standing(one); !strings.Contains(got, "key") {
+		t.Errorf("two strokes: %q", got)
+	}
 	for name, doc := range allDocs() {
 		for _, b := range doc.Blocks {
 			f, ok := b.(*Figure)

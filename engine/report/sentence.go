@@ -96,6 +96,7 @@ func endsSentence(f *Figure, x *table.Column, groups []group) string {
 	said := map[string][]string{}
 	var slopes []string
 	var x0, x1 float64
+	ends := map[[2]float64]bool{} // lines may begin and end apart
 	unit := y.Unit
 	for _, g := range groups {
 		first, last := -1, -1
@@ -112,6 +113,7 @@ func endsSentence(f *Figure, x *table.Column, groups []group) string {
 		}
 		a, b := y.Value(first), y.Value(last)
 		x0, x1 = x.Nums[first], x.Nums[last]
+		ends[[2]float64{x0, x1}] = true
 		way := "rises"
 		if b < a {
 			way = "falls"
@@ -143,6 +145,9 @@ func endsSentence(f *Figure, x *table.Column, groups []group) string {
 		return ""
 	}
 	s := fmt.Sprintf("From %s %s to %s %s", words(x.Name), table.Fixed(x0, table.AutoDigits), table.WithUnit(table.Fixed(x1, table.AutoDigits), x.Unit), words(y.Name))
+	if len(ends) > 1 {
+		s = fmt.Sprintf("From the first to the last %s of each line %s", words(x.Name), words(y.Name))
+	}
 	for i, way := range ways {
 		if i > 0 {
 			s += "; it"
