@@ -381,9 +381,9 @@ func TestSentence(t *testing.T) {
 		t.Errorf("%q, want %q", got, want)
 	}
 	// Pieces of two rigs take turns: neither line spans them all.
-	turns := tableOf(texts("setting", "a", "b", "a", "b"), numbers("piece", "", 1, 2, 3, 4), numbers("pace", "s/500 m", 116, 118, 117, 120))
+	turns := tableOf(texts("setting", "a", "b", "a", "b"), numbers("piece", "", 1, 2, 3, 4), numbers("pace", "s/500 m", 116.1, 118.2, 117.3, 120.4))
 	got = Sentence(&Figure{Kind: Lines, Table: turns, X: "piece", Y: []string{"pace"}, By: "setting"})
-	want = "From the first to the last piece of each line pace rises from 116 to 117 s/500 m at setting a and from 118 to 120 at setting b."
+	want = "From the first to the last piece of each line pace rises from 116.1 to 117.3 s/500 m at setting a and from 118.2 to 120.4 at setting b."
 	if got != want {
 		t.Errorf("%q, want %q", got, want)
 	}
