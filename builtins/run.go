@@ -190,7 +190,11 @@ func (b *book) assumptions() []report.Assumption {
 		if f.Spanned() {
 			value += fmt.Sprintf(" (%s to %s)", show(f.Low, -1), show(f.High, -1))
 		}
-		out = append(out, report.Assumption{What: spaced(what), Value: value, Unit: f.Unit, Source: f.Source})
+		unit := f.Unit
+		if unit == "m^⅓" { // a length for each cube root of a kilogram
+			value, unit = value+" times the cube root of the mass", "m"
+		}
+		out = append(out, report.Assumption{What: spaced(what), Value: value, Unit: unit, Source: f.Source})
 	}
 	return out
 }

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"bytes"
 	"errors"
 	"fmt"
 	"io/fs"
@@ -62,6 +63,7 @@ func lay(m *Manners, name, like string) error {
 		if strings.HasPrefix(from, "study.") {
 			to = filepath.Join(dir, filepath.Base(name)+filepath.Ext(from))
 			study = to
+			text = bytes.ReplaceAll(text, []byte("NAME"), []byte(filepath.Base(name)))
 		}
 		if _, err := os.Lstat(to); !errors.Is(err, fs.ErrNotExist) {
 			return &Message{Usage: true, File: "thole new", What: fmt.Sprintf("%s is there already", to), Why: "nothing is written over", Type: "thole new " + quoted(name+"_2") + " --like " + like}
