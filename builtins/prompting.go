@@ -66,7 +66,7 @@ var helpRecord = &lang.Record{
 var factsRecord = &lang.Record{
 	Name: "facts", Topic: "prompt", Prompt: true, Summary: "the defaults in force, with unit, doubt, source and how sure it is",
 	Params: []lang.Param{{Name: "thing", Is: lang.Text, Choices: append(factKinds(), "all"),
-		Help: "of one kind of thing; nothing: those that this session rests on"}},
+		Help: "of one kind of thing; nothing: those that your lines rest on"}},
 	Gives:   "nothing",
 	Example: `facts("blade")`,
 }

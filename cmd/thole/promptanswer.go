@@ -112,7 +112,7 @@ func (p *prompt) facts(about string) []string {
 		values[i], doubts[i], marks[i] = w.say(builtins.FactValue(f)), builtins.FactDoubt(f), builtins.FactMark(f.Mark)
 		name, value, doubt, mark = max(name, wide(names[i])), max(value, wide(values[i])), max(doubt, len(doubts[i])), max(mark, len(marks[i]))
 	}
-	head := map[string]string{"": "what this session takes for granted", "all": "all defaults"}[about]
+	head := map[string]string{"": "what your lines take for granted", "all": "all defaults"}[about]
 	if head == "" {
 		head = "defaults of " + about
 	}
@@ -261,7 +261,7 @@ func (p *prompt) keep(r builtins.Request) bool {
 		return false
 	}
 	if len(p.live.Log()) == 0 {
-		p.m.complain(Message{What: "there is nothing to keep yet", Why: "a study is made of the lines of this session", Type: "help() for a start"})
+		p.m.complain(Message{What: "there is nothing to keep yet", Why: "a study is made of the lines you typed", Type: "help() for a start"})
 		return false
 	}
 	text := p.live.Keep(r.Title)

@@ -15,7 +15,7 @@ import (
 type history struct {
 	path   string // "": nothing is kept
 	blocks []string
-	own    []string // those of this session
+	own    []string // those typed since the start
 }
 
 // mostHistory is how many blocks are kept.
