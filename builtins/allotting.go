@@ -32,8 +32,9 @@ func init() { allocateRecord.Do = allocateDo }
 func allocateDo(c *lang.Call) (starlark.Value, error) {
 	wants, stock := c.Value("wants").(*lang.Table), c.Value("stock").(*lang.Table)
 	for name, t := range map[string]*lang.Table{"wants": wants, "stock": stock} {
-		if len(t.T.Columns) == 0 || t.Len() == 0 {
-			return nil, c.Wrong(name, lang.Mistake("it needs a line at least", `table([{"crew": "Otters"}])`, "%s is empty", name))
+		// no lines is an answer, nobody served; no columns is nothing to name it by
+		if len(t.T.Columns) == 0 {
+			return nil, c.Wrong(name, lang.Mistake("its first column names what is paired", `table([{"crew": "Otters"}])`, "%s has no columns", name))
 		}
 	}
 	who, what := wants.T.Columns[0], stock.T.Columns[0]

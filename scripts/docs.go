@@ -66,8 +66,10 @@ func Help(name string) (lines []string, ok bool) {
 		lines = strings.Split(about, "\n")
 		lines = append(lines, "")
 		for _, f := range functions {
-			first, _, _ := strings.Cut(f.Text, "\n")
-			lines = append(lines, f.Call, "  "+first)
+			lines = append(lines, f.Call)
+			for _, line := range strings.Split(firstSentence(f.Text), "\n") {
+				lines = append(lines, "  "+line)
+			}
 		}
 		return lines, true
 	}
@@ -81,4 +83,15 @@ func Help(name string) (lines []string, ok bool) {
 		}
 	}
 	return nil, false
+}
+
+// firstSentence gives a text up to its first full stop, over as many lines as
+// that takes.
+func firstSentence(text string) string {
+	for i := range len(text) - 1 {
+		if text[i] == '.' && (text[i+1] == ' ' || text[i+1] == '\n') {
+			return text[:i+1]
+		}
+	}
+	return text
 }

@@ -162,6 +162,9 @@ func exampleValue(d session.ParamDecl) string {
 	if b, ok := d.Default.(bool); ok {
 		return paramValue(!b)
 	}
+	if d.Default == "" {
+		return "" // "(empty)" is how it is shown, not how it is typed
+	}
 	return paramValue(d.Default)
 }
 
