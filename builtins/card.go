@@ -142,7 +142,7 @@ func seats(card *report.RigCard, s *strokeValue) {
 		{Label: pins, Unit: "cm"}, {Label: "inboard", Unit: "cm"}, {Label: "length", Unit: "cm"},
 		{Label: "height", Unit: "cm", Value: known(height)}, {Label: "pitch", Unit: "deg", Value: known(pitch)}, {Label: "through", Unit: "cm", Value: known(through)}, {Label: "by"},
 	}
-	if s.seatsDiffer() {
+	if s.seatsDiffer() || len(s.rigs) > 1 { // what each seat was given is shown seat by seat
 		for i := range n {
 			o, r := s.oar(i), s.rigOf(i)
 			line := make([]string, len(card.Columns))
@@ -165,7 +165,7 @@ func seats(card *report.RigCard, s *strokeValue) {
 // seatsDiffer says whether an oar or a rig of one seat is not that of another.
 func (s *strokeValue) seatsDiffer() bool {
 	for _, r := range s.rigs[min(1, len(s.rigs)):] {
-		if r != s.rigs[0] {
+		if !sameRig(r, s.rigs[0]) {
 			return true
 		}
 	}

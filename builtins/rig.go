@@ -21,6 +21,7 @@ type rigValue struct {
 var rigType = &lang.Type[*rigValue]{
 	Name:  "rig",
 	Label: func(r *rigValue) string { return r.name },
+	Same:  sameRig,
 	Line: func(r *rigValue) string {
 		var parts []string
 		add := func(what string, x float64, digits int, unit string) {
@@ -35,6 +36,13 @@ var rigType = &lang.Type[*rigValue]{
 		add("work through", r.WorkThrough/cm, 1, "cm")
 		return "rig " + strings.Join(parts, ", ")
 	},
+}
+
+// sameRig compares rigs; what was not given of both is alike.
+func sameRig(a, b *rigValue) bool {
+	alike := func(x, y float64) bool { return x == y || math.IsNaN(x) && math.IsNaN(y) }
+	return a == b || a.name == b.name && alike(a.Span, b.Span) && alike(a.Spread, b.Spread) && alike(a.Height, b.Height) &&
+		alike(a.Pitch, b.Pitch) && alike(a.WorkThrough, b.WorkThrough)
 }
 
 var rigRecord = &lang.Record{

@@ -83,6 +83,8 @@ func TestEveryPlantedFaultIsFound(t *testing.T) {
 		"boat Sedge, seat 2: gates far apart in height: port +2.5 cm over starboard",
 		"set D: overlap with gates outside its window: 25.5 cm",
 		"crew Teal, set A: inboard outside what the crew is used to: 87.5 cm",
+		"crew Herons, set D, boat Sedge: the set was fitted to another span: 158.1 cm",
+		"crew Teal, set A, boat Reed: the set was fitted to another span: 159.0 cm",
 		"crew Wrens, set T, boat Rush: the collar does not reach: 84.5 to 87.0 cm",
 		"card of Otters, seat 2: inboard not as in the register, set A: 88.5 cm",
 		"set T: blades of the tulip era: 54 cm long, 680 cm²",
