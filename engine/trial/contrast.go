@@ -120,7 +120,9 @@ func (c contrast) halfWidth(p float64) float64 {
 	if c.fixed > 0 {
 		bell = distuv.UnitNormal.Quantile(p) * c.fixed
 	}
-	if student == 0 || bell == 0 {
+	// one of them next to nothing: their sum is wide by that nothing, and a search
+	// between them would have no room
+	if small := math.Min(student, bell); small < 1e-6*math.Max(student, bell) {
 		return student + bell
 	}
 	// between the larger of both and their sum; regula falsi, which keeps the

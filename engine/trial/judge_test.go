@@ -363,3 +363,14 @@ func TestReadTrial(t *testing.T) {
 		t.Errorf("no time column: %v", err)
 	}
 }
+
+// Pieces without any scatter whose wind goes hand in hand with the setting: what
+// is left is the doubt of the model's own wind, and it has ends.
+func TestNoScatterHasEndsAllTheSame(t *testing.T) {
+	for _, c := range []contrast{{value: 0.7, error: 1e-15, fixed: 0.054, degrees: 4}, {value: 0.7, error: 0.3, fixed: 1e-16, degrees: 4}} {
+		want := studentT(0.975, c.degrees)*c.error + 1.959964*c.fixed
+		if got := c.halfWidth(0.975); math.Abs(got-want) > 1e-6 {
+			t.Errorf("%+v: half width %v, want %v", c, got, want)
+		}
+	}
+}
