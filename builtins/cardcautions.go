@@ -87,5 +87,5 @@ func setting(r *rigValue) string {
 
 // unlikeRow heads the card of a boat whose seats are set unlike each other.
 func unlikeRow(card *report.RigCard) {
-	card.Rows = append([]report.Item{{Label: "seats", Value: "set unlike each other: each as its line says; oar, rig and ratios here are bow's"}}, card.Rows...)
+	card.Rows = append([]report.Item{{Label: "seats", Value: "not set alike: see each line; oar, rig and ratios here are bow's"}}, card.Rows...)
 }

@@ -110,6 +110,8 @@ func TestFaultsInTheRegistersThemselves(t *testing.T) {
 		{"measured", "A,2,starboard,289.1", "A,2,starboard,290.1", "set A, pair 2: the two differ in length"},
 		{"measured", "A,2,starboard,289.1,87.5\n", "", "set A, pair 2: a pair of 1 oars in the list"},
 		{"riggers", "Willow,3,84.1,16.5", "Willow,3,84.1,17.9", "boat Willow, seat 3: height port out of line"},
+		{"riggers", "Reed,1,159,", "Reed,1,,", "boat Reed, seat 1: nothing stands under span or spread"},
+		{"riggers", "Sedge,2,158.2,", "Sedge,2,15.82,", "boat Sedge, seat 2: spread 15.82 cm is outside"},
 		{"boats", "Reed,1x", "Reed,skiff", "boat Reed: class skiff is none of"},
 	} {
 		r, study := season(t)
@@ -197,5 +199,41 @@ func TestRegistersInAnotherDress(t *testing.T) {
 	got, out := runSeason(t, r, study)
 	if len(out.Errors) > 0 || !slices.Equal(want, got) {
 		t.Errorf("%v: %q", out.Errors, got)
+	}
+}
+
+// In the first year nobody has written down what a crew likes: it keeps the set
+// that the register says it has, and the page says that its line means nothing.
+func TestFirstYearKeepsTheSetACrewHas(t *testing.T) {
+	r, study := season(t)
+	crews := strings.Split(strings.TrimSpace(r["2026/crews.csv"]), "\n")
+	crews[0] += ",set"
+	for i, line := range crews[1:] {
+		cells := strings.Split(line, ",")
+		has := map[string]string{"Herons": "B"}[cells[0]]
+		if has != "" {
+			cells[7] = "" // its heaviness
+		}
+		crews[i+1] = strings.Join(cells, ",") + "," + has
+	}
+	r["2026/crews.csv"] = strings.Join(crews, "\n") + "\n"
+	r["2026/oars.csv"] = strings.Replace(r["2026/oars.csv"], "B,scull,hatchet,1,2,", "B,scull,hatchet,1,4,", 1)
+	_, out := runSeason(t, r, study)
+	if len(out.Errors) > 0 {
+		t.Fatal(out.Errors[0].Head())
+	}
+	set, told := "", false
+	for _, res := range out.Document.Results {
+		if res.Name == "Herons set" {
+			set = res.Text
+		}
+	}
+	for _, b := range out.Document.Blocks {
+		if n, ok := b.(*report.Note); ok {
+			told = told || strings.Contains(n.Markdown, "No heaviness is known of Herons")
+		}
+	}
+	if set != "B" || !told {
+		t.Errorf("set %q, told %v", set, told)
 	}
 }

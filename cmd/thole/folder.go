@@ -151,17 +151,37 @@ func (f *studyFolder) missing(name string) error {
 			"thole runs   for what has been run", "there is no run %q", run)
 	}
 	var names []string
-	if entries, err := fs.ReadDir(f.root.FS(), path.Dir(path.Clean(name))); err == nil {
+	inside := path.Dir(path.Clean(name))
+	if inside != "." {
+		if _, err := f.root.Stat(inside); err != nil {
+			return lang.Mistake("the study asks for "+name+" in it", fmt.Sprintf("a folder %s beside %s, with %s in it", inside, f.said, path.Base(name)), "there is no folder %q", inside)
+		}
+	}
+	if entries, err := fs.ReadDir(f.root.FS(), inside); err == nil {
 		for _, e := range entries {
 			if !e.IsDir() {
 				names = append(names, path.Join(path.Dir(name), e.Name()))
 			}
 		}
 	}
-	if near := table.Nearest(name, names); near != "" {
+	if near := table.Nearest(path.Base(name), bases(names)); near != "" {
+		near = path.Join(inside, near)
 		return lang.Mistake("the nearest in the study's folder is "+near, fmt.Sprintf("%q", near), "there is no file %q", name)
 	}
+	if inside != "." {
+		return lang.Mistake("it is looked for in the folder "+inside+" beside "+f.said, fmt.Sprintf("copy %s into %s", path.Base(name), inside), "there is no file %q", name)
+	}
 	return lang.Mistake("files are looked for beside "+f.said, fmt.Sprintf("copy %s beside %s", path.Base(name), f.said), "there is no file %q", name)
+}
+
+// bases are the names without their folder: what the nearest one is sought in, so
+// that a long folder does not make unlike names look alike.
+func bases(names []string) []string {
+	out := make([]string, len(names))
+	for i, n := range names {
+		out[i] = path.Base(n)
+	}
+	return out
 }
 
 // keptFiles are files out of a record or a pack: a study that is run again

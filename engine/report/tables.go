@@ -48,7 +48,7 @@ func (p *page) plainTable(s *Shown, under string) {
 	}
 	caption := tableCaption(s, under)
 	if t.WriteIn {
-		p.cards++ // the sheet's style
+		p.cards++                      // the sheet's style
 		p.put("<div class=\"whole\">") // one sheet of paper, not the half of two
 		p.dataTable(t, name, caption, " class=\"pencil\"")
 		if len(s.Foot) == 0 {

@@ -131,7 +131,7 @@ func TestReadCSVErrors(t *testing.T) {
 		{"unit in a cell", "crew,boat,mass (kg),power (W)\nOtters,4x,78.5 kg,360\n", 2, 11, 7,
 			`mass "78.5 kg" is no number`, "a unit stands in the first line, once for all", "78.5, and mass (kg) in the first line"},
 		{"unquoted decimal comma", "crew,boat,mass (kg),power (W)\nOtters,4x,78,5,360\n", 2, 16, 3,
-			"the line has 5 cells, the first line 4 names", "a comma inside a cell, or a decimal comma, looks like the next cell", `"78,5" in quotes, or save with ; between the columns`},
+			"the line has 5 cells, the first line 4 names", "a comma inside a cell, or a decimal comma, looks like the next cell", "decimals behind a point, 1.5; or save the file with ; between the columns"},
 		{"wrong unit", "crew,boat,mass (cm),power (W)\n", 1, 11, 9,
 			"cm is not kg", `d_season.star:4 asks for "mass (kg)"`, "in crews.csv: mass (kg)"},
 		{"twice", "crew,boat,mass (kg),power (W),Mass (kg)\n", 1, 31, 9,

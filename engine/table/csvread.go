@@ -126,7 +126,7 @@ func (r *reading) addLine(t *Table, wants []asked, place []int, cells []string) 
 		e := r.atCell(j, fmt.Sprintf("the line has %d cells, the first line %d names", len(cells), len(r.headers)), "there is a separator too many", "the cell in quotes")
 		if r.comma == ',' {
 			e.Why = "a comma inside a cell, or a decimal comma, looks like the next cell"
-			e.Type = `"78,5" in quotes, or save with ; between the columns`
+			e.Type = "decimals behind a point, 1.5; or save the file with ; between the columns"
 		}
 		return e
 	}

@@ -134,7 +134,7 @@ func checkSettings(rows []row, s JudgeSettings) error {
 	switch {
 	case len(names) == 1:
 		return &table.Error{What: fmt.Sprintf("all pieces were rowed with %q", names[0]), Why: "one rig alone shows its scatter, not a difference",
-			Type: fmt.Sprintf("pieces of two settings; or trial_plan(learn=pieces) to learn the typical error of %q", names[0])}
+			Type: "the other rig's name in column setting, on the pieces that were rowed with it"}
 	case s.A == s.B:
 		return &table.Error{What: fmt.Sprintf("a and b are both %q", s.A), Why: "a difference is between two settings; rowed were " + listed, Type: fmt.Sprintf("a=%q, b=%q", names[0], names[1])}
 	}
@@ -143,8 +143,15 @@ func checkSettings(rows []row, s JudgeSettings) error {
 			continue
 		}
 		suggestion := table.Nearest(want.name, names)
+		if suggestion == "" { // the one that the other parameter does not name
+			for _, name := range names {
+				if suggestion == "" && name != s.A && name != s.B {
+					suggestion = name
+				}
+			}
+		}
 		if suggestion == "" {
-			suggestion = strings.Join(names, " or ")
+			suggestion = names[0]
 		}
 		return &table.Error{What: fmt.Sprintf("no piece was rowed with %s=%q", want.parameter, want.name), Why: "rowed were " + listed, Type: fmt.Sprintf("%s=%q", want.parameter, suggestion)}
 	}
@@ -161,20 +168,21 @@ func asRowed(rows []row, name string) string {
 	return name
 }
 
-// checkSlips finds a setting that was rowed once and reads like one of the two:
-// a slip of the pen, which would pass for a third rig.
+// checkSlips finds a setting that reads like one of the two but was rowed less
+// often than it: a slip of the pen, which would pass for a third rig. A real third
+// rig has a name of its own.
 func checkSlips(rows []row, s JudgeSettings) error {
 	count := map[string]int{}
 	for _, r := range rows {
 		count[r.setting]++
 	}
 	for _, r := range rows {
-		if r.setting == s.A || r.setting == s.B || count[r.setting] > 1 || len(r.setting) < 4 {
+		if r.setting == s.A || r.setting == s.B || len(r.setting) < 4 {
 			continue
 		}
-		if near := table.Nearest(r.setting, []string{s.A, s.B}); near != "" {
+		if near := table.Nearest(r.setting, []string{s.A, s.B}); near != "" && count[r.setting] < count[near] {
 			return &table.Error{What: fmt.Sprintf("piece %s: setting %q is neither %q nor %q", short(r.number), r.setting, s.A, s.B),
-				Why: "it was rowed once, and reads like a slip of the pen", Type: fmt.Sprintf("%s, in column setting of piece %s", near, short(r.number))}
+				Why: fmt.Sprintf("it stands on %d of %d pieces, and reads like a slip of the pen", count[r.setting], len(rows)), Type: fmt.Sprintf("%s, in column setting of piece %s", near, short(r.number))}
 		}
 	}
 	return nil
