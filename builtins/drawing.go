@@ -30,15 +30,10 @@ func sensitivityDo(c *lang.Call) (starlark.Value, error) {
 	if err := needRanges(c, "wind=(-2, 2)"); err != nil {
 		return nil, err
 	}
-	q, err := newQuestion(c, namesOf(c.Rest), "moving")
+	q, ranges, err := searching(c, "moving")
 	if err != nil {
 		return nil, err
 	}
-	ranges, err := q.ranges(c.Rest)
-	if err != nil {
-		return nil, err
-	}
-	q.quiet = true
 	s, err := study.Sensitivity(c.Context(), q.batch, ranges, c.Text("of"))
 	if err != nil {
 		return nil, q.tell(err, "of")

@@ -39,15 +39,10 @@ func findDo(c *lang.Call) (starlark.Value, error) {
 		return nil, c.Wrong(c.Rest[1].Name, lang.Mistake("with two inputs a target is met along a whole line", "find_best(...), or one range and the other input fixed in the function",
 			"find moves one input, not %d", len(c.Rest)))
 	}
-	q, err := newQuestion(c, namesOf(c.Rest), "searching")
+	q, ranges, err := searching(c, "searching")
 	if err != nil {
 		return nil, err
 	}
-	ranges, err := q.ranges(c.Rest)
-	if err != nil {
-		return nil, err
-	}
-	q.quiet = true
 	found, err := study.Find(c.Context(), q.batch, ranges[0], c.Text("of"), c.Number("target"))
 	var not *study.NotReached
 	var jump *study.Jumps

@@ -53,15 +53,10 @@ func findBestDo(c *lang.Call) (starlark.Value, error) {
 	if err := needRanges(c, "outboard=(190, 210)"); err != nil {
 		return nil, err
 	}
-	q, err := newQuestion(c, namesOf(c.Rest), "searching")
+	q, ranges, err := searching(c, "searching")
 	if err != nil {
 		return nil, err
 	}
-	ranges, err := q.ranges(c.Rest)
-	if err != nil {
-		return nil, err
-	}
-	q.quiet = true
 	watch := &bestLength{q: q, goal: goal}
 	best, err := study.FindBest(c.Context(), watch.batch, ranges, goal)
 	var nothing *study.NothingMeets

@@ -39,6 +39,18 @@ func newQuestion(c *lang.Call, names []string, what string) (*question, error) {
 	return q, q.check()
 }
 
+// searching makes a question of the call's ranges whose points are probed and not
+// told: only the answer's own cautions are.
+func searching(c *lang.Call, what string) (*question, []study.Range, error) {
+	q, err := newQuestion(c, namesOf(c.Rest), what)
+	if err != nil {
+		return nil, nil, err
+	}
+	ranges, err := q.ranges(c.Rest)
+	q.quiet = true
+	return q, ranges, err
+}
+
 // batch calls the function at many points; the order is that of the points.
 func (q *question) batch(ctx context.Context, points []study.Point) []study.Result {
 	results := make([]study.Result, len(points))

@@ -45,6 +45,11 @@ func (f folder) ReadFile(name string) ([]byte, error) {
 	return os.ReadFile(filepath.Join(string(f), name))
 }
 
+// runExample runs a study in an example's folder.
+func runExample(dir, name string, text []byte) *session.Outcome {
+	return builtins.Run(context.Background(), name, text, session.Config{Files: folder(dir), Boathouse: scripts.Library, Jobs: runtime.GOMAXPROCS(0)})
+}
+
 func TestExamples(t *testing.T) {
 	studies, _ := filepath.Glob("*/study.*")
 	if len(studies) < 3 {
@@ -60,9 +65,7 @@ func holdToRecord(t *testing.T, path string) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	out := builtins.Run(context.Background(), filepath.Base(path), text, session.Config{
-		Files: folder(filepath.Dir(path)), Boathouse: scripts.Library, Jobs: runtime.GOMAXPROCS(0),
-	})
+	out := runExample(filepath.Dir(path), filepath.Base(path), text)
 	if len(out.Errors) > 0 {
 		t.Fatalf("%s", out.Errors.Error())
 	}

@@ -2,7 +2,6 @@ package examples
 
 import (
 	"bytes"
-	"context"
 	"encoding/json"
 	"fmt"
 	"image"
@@ -10,20 +9,12 @@ import (
 	"image/draw"
 	"image/png"
 	"os"
-	"os/exec"
 	"path/filepath"
-	"runtime"
 	"slices"
 	"strings"
 	"testing"
-	"time"
 
 	"github.com/chromedp/chromedp"
-
-	"thole/builtins"
-	"thole/builtins/session"
-	"thole/engine/report"
-	"thole/scripts"
 )
 
 // README.md shows each example's question, its answer and a picture of its page,
@@ -71,19 +62,7 @@ func plainAnswer(s string) string {
 var screens = map[string]string{"gearing-lesson": "s2"}
 
 func takePictures(t *testing.T, studies []string) {
-	path, err := exec.LookPath("chromium")
-	if err != nil {
-		t.Skip("Chromium is missing: no pictures taken")
-	}
-	options := append(chromedp.DefaultExecAllocatorOptions[:], chromedp.ExecPath(path), chromedp.NoSandbox, chromedp.DisableGPU, chromedp.UserDataDir(t.TempDir()),
-		chromedp.Flag("disable-quic", true), chromedp.Flag("disable-background-networking", true), chromedp.Flag("disable-component-update", true), chromedp.Flag("disable-sync", true))
-	allocator, stop := chromedp.NewExecAllocator(context.Background(), options...)
-	defer stop()
-	ctx, cancel := chromedp.NewContext(allocator)
-	defer cancel()
-	ctx, late := context.WithTimeout(ctx, 5*time.Minute)
-	defer late()
-
+	ctx := openBrowser(t)
 	var b strings.Builder
 	b.WriteString("# Examples\n\nWorked studies of the Sallow Reach Boat Club, which is invented with all its people and oars. Each lies in a folder with the\nstudy, its data and what the tests expect of it. Run one, change a number in it, run it again:\n\n    go run ./cmd/thole run examples/outboard/study.star\n\nThe pictures show the tops of their pages. This file is made by `go test ./examples -run TestReadmeOfExamples -update`.\n")
 	for _, study := range studies {
@@ -92,19 +71,11 @@ func takePictures(t *testing.T, studies []string) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		out := builtins.Run(context.Background(), filepath.Base(study), text, session.Config{Files: folder(dir), Boathouse: scripts.Library, Jobs: runtime.GOMAXPROCS(0)})
+		out := runExample(dir, filepath.Base(study), text)
 		if len(out.Errors) > 0 {
 			t.Fatalf("%s: %s", study, out.Errors.Error())
 		}
-		var page bytes.Buffer
-		if err := report.WritePage(&page, out.Document); err != nil {
-			t.Fatal(err)
-		}
-		file := filepath.Join(t.TempDir(), "page.html")
-		if err := os.WriteFile(file, page.Bytes(), 0o666); err != nil {
-			t.Fatal(err)
-		}
-		if err := chromedp.Do(ctx, chromedp.EmulateViewport(1000, 700), chromedp.Navigate("file://"+file+"#"+screens[dir])); err != nil {
+		if err := chromedp.Do(ctx, chromedp.EmulateViewport(1000, 700), chromedp.Navigate(pageFile(t, out.Document)+"#"+screens[dir])); err != nil {
 			t.Fatal(err)
 		}
 		if _, err := chromedp.Run(ctx, chromedp.Evaluate[any](`document.querySelectorAll('.rev').forEach(b => b.click())`)); err != nil {

@@ -1,22 +1,16 @@
 package examples
 
 import (
-	"bytes"
 	"context"
 	"fmt"
-	"os"
-	"os/exec"
-	"path/filepath"
 	"runtime"
 	"strings"
 	"testing"
-	"time"
 
 	"github.com/chromedp/chromedp"
 
 	"thole/builtins"
 	"thole/builtins/session"
-	"thole/engine/report"
 	"thole/scripts"
 )
 
@@ -41,13 +35,6 @@ result("speed", s.speed)
 // tells, to the printed digit; where the run ends in an error, the page says the
 // same.
 func TestSlidersEqualRuns(t *testing.T) {
-	chromium, err := exec.LookPath("chromium")
-	if err != nil {
-		if os.Getenv("THOLE_NEED_BROWSER") != "" {
-			t.Fatal("Chromium is missing, and THOLE_NEED_BROWSER is set")
-		}
-		t.Skip("Chromium is missing")
-	}
 	run := func(set map[string]string) *session.Outcome {
 		return builtins.Run(context.Background(), "sliders.star", []byte(slidersStudy), session.Config{Files: folder("."), Boathouse: scripts.Library, Jobs: runtime.GOMAXPROCS(0), Set: set})
 	}
@@ -55,23 +42,8 @@ func TestSlidersEqualRuns(t *testing.T) {
 	if len(out.Errors) > 0 {
 		t.Fatal(out.Errors.Error())
 	}
-	var page bytes.Buffer
-	if err := report.WritePage(&page, out.Document); err != nil {
-		t.Fatal(err)
-	}
-	file := filepath.Join(t.TempDir(), "page.html")
-	if err := os.WriteFile(file, page.Bytes(), 0o666); err != nil {
-		t.Fatal(err)
-	}
-	options := append(chromedp.DefaultExecAllocatorOptions[:], chromedp.ExecPath(chromium), chromedp.NoSandbox, chromedp.DisableGPU, chromedp.UserDataDir(t.TempDir()),
-		chromedp.Flag("disable-quic", true), chromedp.Flag("disable-background-networking", true), chromedp.Flag("disable-component-update", true), chromedp.Flag("disable-sync", true))
-	allocator, stop := chromedp.NewExecAllocator(context.Background(), options...)
-	defer stop()
-	ctx, cancel := chromedp.NewContext(allocator)
-	defer cancel()
-	ctx, late := context.WithTimeout(ctx, 2*time.Minute)
-	defer late()
-	if err := chromedp.Do(ctx, chromedp.Navigate("file://"+file)); err != nil {
+	ctx := openBrowser(t)
+	if err := chromedp.Do(ctx, chromedp.Navigate(pageFile(t, out.Document))); err != nil {
 		t.Fatal(err)
 	}
 	typed := strings.NewReplacer("\u2212", "-", "\u202f", " ", "°", " deg")
