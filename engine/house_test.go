@@ -31,8 +31,29 @@ var looksInto = map[string][]string{
 	"engine/report":    {"engine/table"},
 	"engine":           {}, // the mark of the rooms that compute
 	"engine/record":    {"engine", "engine/report", "engine/table"},
-	"builtins/lang":    {"engine/table"},
+	"builtins/units":   {},
+	"builtins/lang":    {"builtins/units", "engine/table"},
 	"builtins/session": {"builtins/lang", "engine/report", "engine/table"},
+	// the rooms of what a script can call, the lower first
+	"builtins/account": {"builtins/lang", "builtins/session", "engine/facts", "engine/report", "engine/table"},
+	"builtins/views":   {"builtins/lang", "engine/report", "engine/table"},
+	"builtins/things": {"builtins/units", "builtins/lang", "builtins/account", "builtins/views", "engine/facts",
+		"engine/fluid", "engine/blade", "engine/oar", "engine/hull", "engine/crew", "engine/report", "engine/table"},
+	"builtins/rowing": {"builtins/units", "builtins/lang", "builtins/session", "builtins/account", "builtins/views",
+		"builtins/things", "engine/fluid", "engine/blade", "engine/oar", "engine/stroke", "engine/plain",
+		"engine/report", "engine/table"},
+	"builtins/asking": {"builtins/units", "builtins/lang", "builtins/session", "builtins/account", "builtins/views",
+		"builtins/things", "builtins/rowing", "engine/facts", "engine/stroke", "engine/study", "engine/plain",
+		"engine/report", "engine/table"},
+	"builtins/telling": {"builtins/units", "builtins/lang", "builtins/session", "builtins/account", "builtins/views",
+		"builtins/things", "builtins/rowing", "builtins/asking", "engine/blade", "engine/oar", "engine/stroke",
+		"engine/study", "engine/report", "engine/table"},
+	"builtins/data": {"builtins/lang", "builtins/session", "engine/record", "engine/table"},
+	"builtins/trials": {"builtins/lang", "builtins/session", "builtins/views", "builtins/rowing", "builtins/asking",
+		"builtins/data", "engine/stroke", "engine/study", "engine/trial", "engine/report", "engine/table"},
+	"builtins": {"builtins/lang", "builtins/session", "builtins/account", "builtins/views", "builtins/things",
+		"builtins/rowing", "builtins/asking", "builtins/telling", "builtins/data", "builtins/trials", "engine/facts",
+		"engine/report", "engine/table"},
 }
 
 // strangers are packages that a room may not import, though Go offers them:
@@ -46,13 +67,29 @@ var mayMeet = map[string][]string{
 	"engine/trial":     {"time"},                    // tracks carry times of day
 	"builtins/lang":    {"go.starlark.net"},         // it is the language
 	"builtins/session": {"go.starlark.net", "time"}, // a session has a time limit
+	"builtins":         {"go.starlark.net"},
+	"builtins/account": {"go.starlark.net"},
+	"builtins/views":   {"go.starlark.net"},
+	"builtins/things":  {"go.starlark.net"},
+	"builtins/rowing":  {"go.starlark.net"},
+	"builtins/asking":  {"go.starlark.net"},
+	"builtins/telling": {"go.starlark.net"},
+	"builtins/data":    {"go.starlark.net"},
+	"builtins/trials":  {"go.starlark.net"},
 }
+
+// mostFiles is how many files of code one room holds, so that a newcomer sees
+// them at a glance.
+const mostFiles = 25
 
 func TestHouseDirections(t *testing.T) {
 	seen := 0
-	for _, top := range []string{"engine", "builtins/lang", "builtins/session"} {
+	for _, top := range []string{"engine", "builtins"} {
 		walk(t, top, func(room string, pkg *build.Package) {
 			seen++
+			if n := len(pkg.GoFiles); n > mostFiles && strings.HasPrefix(room, "builtins") && room != "builtins/session" {
+				t.Errorf("%s holds %d files of code, %d at most: it wants rooms of its own", room, n, mostFiles)
+			}
 			allowed, known := looksInto[room]
 			if !known {
 				t.Errorf("%s: a room this test does not know; say here what it may look into", room)

@@ -12,6 +12,7 @@ import (
 	"go.starlark.net/starlark"
 
 	"thole/builtins"
+	"thole/builtins/account"
 	"thole/builtins/session"
 	"thole/engine/report"
 	"thole/engine/table"
@@ -31,7 +32,7 @@ func (p *prompt) show(r *session.Reply) bool {
 	for _, msg := range r.Cautions {
 		p.mention(*msg)
 	}
-	for _, text := range builtins.CautionsSoFar(p.cfg, slices.ContainsFunc(r.Shown, builtins.IsComparison)) {
+	for _, text := range account.CautionsSoFar(p.cfg, slices.ContainsFunc(r.Shown, builtins.IsComparison)) {
 		p.mention(Message{Level: session.Beware, What: text})
 	}
 	m.remarks(&session.Outcome{Remarks: r.Remarks})
