@@ -11,8 +11,8 @@ import (
 	"thole/builtins/lang"
 	"thole/builtins/session"
 	"thole/engine/blade"
+	"thole/engine/document"
 	"thole/engine/oar"
-	"thole/engine/report"
 )
 
 var cardRecord = &lang.Record{
@@ -40,11 +40,11 @@ func init() {
 }
 
 // rigCard writes a stroke's boat, oar and rig down for those who set them.
-func rigCard(s *strokeValue, note string) *report.RigCard {
+func rigCard(s *strokeValue, note string) *document.RigCard {
 	o := s.oars[0]
-	card := &report.RigCard{Title: cardTitle(s), Side: cardSide(s)}
+	card := &document.RigCard{Title: cardTitle(s), Side: cardSide(s)}
 	row := func(label, format string, args ...any) {
-		card.Rows = append(card.Rows, report.Item{Label: label, Value: fmt.Sprintf(format, args...)})
+		card.Rows = append(card.Rows, document.Item{Label: label, Value: fmt.Sprintf(format, args...)})
 	}
 	row("oar", "length %s   inboard %s   outboard %s cm", show(o.Length/cm, 1), show(o.Inboard/cm, 1), show(o.Outboard()/cm, 1))
 	if o.Blade.Law == blade.Perfect {
@@ -112,7 +112,7 @@ func anglesFrom(s *strokeValue) string {
 }
 
 // seats lists the seats with what is known and what is to be written in.
-func seats(card *report.RigCard, s *strokeValue) {
+func seats(card *document.RigCard, s *strokeValue) {
 	n := s.hull.Seats()
 	for i := range n {
 		label := strconv.Itoa(i + 1)
@@ -138,7 +138,7 @@ func seats(card *report.RigCard, s *strokeValue) {
 	if s.rig != nil {
 		height, pitch, through = s.rig.Height/cm, s.rig.Pitch/deg, s.rig.WorkThrough/cm
 	}
-	card.Columns = []report.Item{
+	card.Columns = []document.Item{
 		{Label: pins, Unit: "cm"}, {Label: "inboard", Unit: "cm"}, {Label: "length", Unit: "cm"},
 		{Label: "height", Unit: "cm", Value: known(height)}, {Label: "pitch", Unit: "deg", Value: known(pitch)}, {Label: "through", Unit: "cm", Value: known(through)}, {Label: "by"},
 	}

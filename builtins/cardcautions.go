@@ -6,7 +6,7 @@ import (
 	"strings"
 
 	"thole/builtins/lang"
-	"thole/engine/report"
+	"thole/engine/document"
 )
 
 // cardCautions are what those who set the boat must see on the card itself: the
@@ -86,6 +86,6 @@ func setting(r *rigValue) string {
 }
 
 // unlikeRow heads the card of a boat whose seats are set unlike each other.
-func unlikeRow(card *report.RigCard) {
-	card.Rows = append([]report.Item{{Label: "seats", Value: "not set alike: see each line; oar, rig and ratios here are bow's"}}, card.Rows...)
+func unlikeRow(card *document.RigCard) {
+	card.Rows = append([]document.Item{{Label: "seats", Value: "not set alike: see each line; oar, rig and ratios here are bow's"}}, card.Rows...)
 }

@@ -7,7 +7,8 @@ import (
 
 	"thole/builtins/lang"
 	"thole/engine/blade"
-	"thole/engine/report"
+	"thole/engine/document"
+	"thole/engine/figure"
 	"thole/engine/stroke"
 	"thole/engine/table"
 )
@@ -18,7 +19,7 @@ func plotCurvesDo(c *lang.Call) (starlark.Value, error) {
 		return nil, err
 	}
 	x := c.Text("x")
-	f := &report.Figure{Kind: report.Curves, X: x, By: "case"}
+	f := &document.Figure{Kind: figure.Curves, X: x, By: "case"}
 	if f.Y, err = c.Texts("y"); err != nil {
 		return nil, err
 	}
@@ -49,7 +50,7 @@ func plotCurvesDo(c *lang.Call) (starlark.Value, error) {
 		}
 	}
 	if x == "angle" {
-		f.Guides = []report.Guide{{Axis: "x", At: 0, Label: "square"}}
+		f.Guides = []document.Guide{{Axis: "x", At: 0, Label: "square"}}
 	}
 	name := f.Y[0] + " over the " + map[string]string{"angle": "arc", "time": "stroke"}[x]
 	return starlark.None, tellFigure(c, f, name)
@@ -109,7 +110,7 @@ func plotPathDo(c *lang.Call) (starlark.Value, error) {
 	if err != nil {
 		return nil, err
 	}
-	f := &report.Figure{Kind: report.Paths}
+	f := &document.Figure{Kind: figure.Paths}
 	points := c.Whole("points")
 	for i, s := range strokes {
 		path, err := pathOf(names[i], points, func(n int) (*table.Table, error) { return s.BladePath(0, n) })
@@ -135,17 +136,17 @@ func plotPathDo(c *lang.Call) (starlark.Value, error) {
 }
 
 // pathOf gives a path at the moments asked for and, for the line itself, finely.
-func pathOf(name string, points int, of func(points int) (*table.Table, error)) (report.Path, error) {
+func pathOf(name string, points int, of func(points int) (*table.Table, error)) (document.Path, error) {
 	t, err := of(points)
 	if err != nil {
-		return report.Path{}, err
+		return document.Path{}, err
 	}
 	fine, err := of(finePoints)
 	if err != nil {
-		return report.Path{}, err
+		return document.Path{}, err
 	}
 	col := func(t *table.Table, name string) []float64 { return t.Column(name).Nums }
-	return report.Path{
+	return document.Path{
 		Name: name, Time: col(t, "time"), Angle: col(t, "angle"),
 		TipX: col(t, "tip_x"), TipY: col(t, "tip_y"), CentreX: col(t, "centre_x"), CentreY: col(t, "centre_y"),
 		NeckX: col(t, "neck_x"), NeckY: col(t, "neck_y"), HandleX: col(t, "handle_x"), HandleY: col(t, "handle_y"),
@@ -167,9 +168,9 @@ func pinOf(t *table.Table) []float64 {
 }
 
 // pathTable lays the paths out as one table, a line each moment.
-func pathTable(paths []report.Path) *table.Table {
+func pathTable(paths []document.Path) *table.Table {
 	t := &table.Table{}
-	col := func(name, unit string, digits int, of func(report.Path) []float64) {
+	col := func(name, unit string, digits int, of func(document.Path) []float64) {
 		c := &table.Column{Name: name, Unit: unit, Digits: digits, Change: digits, Kind: table.Number}
 		for _, p := range paths {
 			c.Nums = append(c.Nums, of(p)...)
@@ -183,16 +184,16 @@ func pathTable(paths []report.Path) *table.Table {
 		}
 	}
 	t.Columns = append(t.Columns, names)
-	col("time", "s", 2, func(p report.Path) []float64 { return p.Time })
-	col("angle", "deg", 1, func(p report.Path) []float64 { return p.Angle })
-	col("tip_x", "cm", 1, func(p report.Path) []float64 { return p.TipX })
-	col("tip_y", "cm", 1, func(p report.Path) []float64 { return p.TipY })
-	col("centre_x", "cm", 1, func(p report.Path) []float64 { return p.CentreX })
-	col("centre_y", "cm", 1, func(p report.Path) []float64 { return p.CentreY })
-	col("neck_x", "cm", 1, func(p report.Path) []float64 { return p.NeckX })
-	col("neck_y", "cm", 1, func(p report.Path) []float64 { return p.NeckY })
-	col("handle_x", "cm", 1, func(p report.Path) []float64 { return p.HandleX })
-	col("handle_y", "cm", 1, func(p report.Path) []float64 { return p.HandleY })
+	col("time", "s", 2, func(p document.Path) []float64 { return p.Time })
+	col("angle", "deg", 1, func(p document.Path) []float64 { return p.Angle })
+	col("tip_x", "cm", 1, func(p document.Path) []float64 { return p.TipX })
+	col("tip_y", "cm", 1, func(p document.Path) []float64 { return p.TipY })
+	col("centre_x", "cm", 1, func(p document.Path) []float64 { return p.CentreX })
+	col("centre_y", "cm", 1, func(p document.Path) []float64 { return p.CentreY })
+	col("neck_x", "cm", 1, func(p document.Path) []float64 { return p.NeckX })
+	col("neck_y", "cm", 1, func(p document.Path) []float64 { return p.NeckY })
+	col("handle_x", "cm", 1, func(p document.Path) []float64 { return p.HandleX })
+	col("handle_y", "cm", 1, func(p document.Path) []float64 { return p.HandleY })
 	return t
 }
 
@@ -205,7 +206,7 @@ func animateDo(c *lang.Call) (starlark.Value, error) {
 	if err != nil {
 		return nil, err
 	}
-	f := &report.Figure{Kind: report.Moving}
+	f := &document.Figure{Kind: figure.Moving}
 	for i, s := range strokes {
 		frames, err := s.Frames(0, int(math.Ceil(s.Problem.Period()*framesPerSecond)))
 		if err != nil {
@@ -217,9 +218,9 @@ func animateDo(c *lang.Call) (starlark.Value, error) {
 }
 
 // motionOf lays computed frames out for the moving picture.
-func motionOf(name string, s *strokeValue, frames []stroke.Frame) report.Motion {
+func motionOf(name string, s *strokeValue, frames []stroke.Frame) document.Motion {
 	o := s.oars[0]
-	m := report.Motion{
+	m := document.Motion{
 		Name: name, Step: s.Problem.Period() / float64(len(frames)), Drive: s.Seats[0].DriveTime,
 		Reference: s.perfect(),
 		InBoard:   o.Lever() / cm, ToCentre: o.Centre() / cm, BladeLength: o.Blade.Length / cm,

@@ -8,8 +8,8 @@ import (
 
 	"thole/builtins/lang"
 	"thole/builtins/session"
+	"thole/engine/document"
 	"thole/engine/facts"
-	"thole/engine/report"
 	"thole/engine/table"
 )
 
@@ -92,7 +92,7 @@ func assumeDoubt(c *lang.Call, where, name string, low, high float64) {
 	if name == "body_travel" {
 		unit = "m"
 	}
-	s.Assume(report.Assumption{What: "in doubt: " + spaced(name), Value: show(low, -1) + " to " + show(high, -1), Unit: unit, Source: f.Source})
+	s.Assume(document.Assumption{What: "in doubt: " + spaced(name), Value: show(low, -1) + " to " + show(high, -1), Unit: unit, Source: f.Source})
 }
 
 // doubtOf is the kind a span is taken from.

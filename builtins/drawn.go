@@ -7,7 +7,7 @@ import (
 	"go.starlark.net/starlark"
 
 	"thole/builtins/lang"
-	"thole/engine/report"
+	"thole/engine/document"
 	"thole/engine/stroke"
 	"thole/engine/study"
 	"thole/engine/table"
@@ -18,9 +18,9 @@ import (
 type drawnValue struct{ d *study.Drawn }
 
 func init() {
-	richViews["uncertainty"] = func(v starlark.Value, _ *rigValue) []report.Block {
+	richViews["uncertainty"] = func(v starlark.Value, _ *rigValue) []document.Block {
 		t := drawnTable(v.(*drawnValue).d)
-		return []report.Block{&report.Shown{Table: t, Side: t.Side}}
+		return []document.Block{&document.Shown{Table: t, Side: t.Side}}
 	}
 }
 

@@ -8,6 +8,8 @@ import (
 
 	"thole/builtins/lang"
 	"thole/builtins/session"
+	"thole/engine/document"
+	"thole/engine/figure"
 	"thole/engine/report"
 	"thole/engine/stroke"
 	"thole/engine/table"
@@ -75,7 +77,7 @@ var animateRecord = &lang.Record{
 }
 
 // tellFigure finishes a figure: name, caption, the sentence made from its data.
-func tellFigure(c *lang.Call, f *report.Figure, name string) error {
+func tellFigure(c *lang.Call, f *document.Figure, name string) error {
 	var err error
 	if f.Name, err = filled(c, "name"); err != nil {
 		return err
@@ -108,7 +110,7 @@ func init() {
 
 func plotDo(c *lang.Call) (starlark.Value, error) {
 	t := c.Value("table").(*lang.Table).T
-	f := &report.Figure{Kind: report.Lines, Table: t, X: c.Text("x"), By: c.Text("by"), Panel: c.Text("panel")}
+	f := &document.Figure{Kind: figure.Lines, Table: t, X: c.Text("x"), By: c.Text("by"), Panel: c.Text("panel")}
 	var err error
 	if f.Y, err = c.Texts("y"); err != nil {
 		return nil, err
@@ -224,5 +226,5 @@ func plotEnergyDo(c *lang.Call) (starlark.Value, error) {
 			t.Columns[2+i].Nums = append(t.Columns[2+i].Nums, f.Of(&s.Energy))
 		}
 	}
-	return starlark.None, tellFigure(c, &report.Figure{Kind: report.Bars, Table: t}, "energy of one stroke")
+	return starlark.None, tellFigure(c, &document.Figure{Kind: figure.Bars, Table: t}, "energy of one stroke")
 }

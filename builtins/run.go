@@ -10,8 +10,8 @@ import (
 
 	"thole/builtins/lang"
 	"thole/builtins/session"
+	"thole/engine/document"
 	"thole/engine/facts"
-	"thole/engine/report"
 )
 
 // Run runs a study with every word of the language, and completes what it told:
@@ -149,7 +149,7 @@ func subjectOf(s *strokeValue) string {
 
 // Complete adds to a document what its run rested on and what its reader must
 // be told. It may be called again after more was told, as at the prompt.
-func Complete(doc *report.Document, cfg session.Config) {
+func Complete(doc *document.Document, cfg session.Config) {
 	b, ok := cfg.Extra.(*book)
 	if !ok {
 		return
@@ -176,8 +176,8 @@ func (b *book) computed() string {
 }
 
 // assumptions lists the defaults in use, in the order of the table of defaults.
-func (b *book) assumptions() []report.Assumption {
-	var out []report.Assumption
+func (b *book) assumptions() []document.Assumption {
+	var out []document.Assumption
 	for _, f := range facts.All() {
 		if !b.uses(f) {
 			continue
@@ -194,7 +194,7 @@ func (b *book) assumptions() []report.Assumption {
 		if unit == "m^⅓" { // a length for each cube root of a kilogram
 			value, unit = value+" times the cube root of the mass", "m"
 		}
-		out = append(out, report.Assumption{What: spaced(what), Value: value, Unit: unit, Source: f.Source})
+		out = append(out, document.Assumption{What: spaced(what), Value: value, Unit: unit, Source: f.Source})
 	}
 	return out
 }
@@ -219,7 +219,7 @@ func (b *book) uses(f facts.Fact) bool {
 }
 
 // load is the caution that comes first where those in the boat need more care.
-func (b *book) load() []report.Caution {
+func (b *book) load() []document.Caution {
 	var who string
 	switch b.category {
 	case "junior":
@@ -233,17 +233,17 @@ func (b *book) load() []report.Caution {
 	default:
 		return nil
 	}
-	return []report.Caution{{Text: "Load: with " + who + " lighter first, in small steps; a heavier oar is held longer by back and ribs. Pain: stop and see a clinician. The local code, coaches and clinicians decide, not this tool."}}
+	return []document.Caution{{Text: "Load: with " + who + " lighter first, in small steps; a heavier oar is held longer by back and ribs. Pain: stop and see a clinician. The local code, coaches and clinicians decide, not this tool."}}
 }
 
 // standing are the cautions of every comparison of computed strokes.
-func (b *book) standing() []report.Caution {
-	var out []report.Caution
+func (b *book) standing() []document.Caution {
+	var out []document.Caution
 	if b.strokes == 0 {
 		return nil
 	}
 	if b.windy {
-		out = append(out, report.Caution{Text: "Wind is a plain drag area here: measured wind effects are half as large again as the model's."})
+		out = append(out, document.Caution{Text: "Wind is a plain drag area here: measured wind effects are half as large again as the model's."})
 	}
 	if b.strokes > 1 {
 		half := math.Round(b.speed*5) / 1000
@@ -251,7 +251,7 @@ func (b *book) standing() []report.Caution {
 		if b.drawn {
 			whatever = ", however sure the draws are: they move its inputs, not the model"
 		}
-		out = append(out, report.Caution{Text: "Speeds nearer than 0.5 % (here " + show(half, 3) + " m/s) lie within what the model may be wrong by" + whatever + "."})
+		out = append(out, document.Caution{Text: "Speeds nearer than 0.5 % (here " + show(half, 3) + " m/s) lie within what the model may be wrong by" + whatever + "."})
 	}
 	return out
 }

@@ -7,7 +7,7 @@ import (
 
 	"thole/builtins/lang"
 	"thole/builtins/session"
-	"thole/engine/report"
+	"thole/engine/document"
 )
 
 var showRecord = &lang.Record{
@@ -42,7 +42,7 @@ func init() {
 		}
 		rig, _ := rigType.From(c.Value("rig"))
 		for i, b := range Rich(c.Value("thing"), rig) {
-			if s, ok := b.(*report.Shown); ok && name != "" && i == 0 {
+			if s, ok := b.(*document.Shown); ok && name != "" && i == 0 {
 				s.Name = name
 				if s.Table != nil {
 					named := *s.Table
@@ -60,7 +60,7 @@ func init() {
 }
 
 func askDo(c *lang.Call) (starlark.Value, error) {
-	ask := &report.Ask{Unit: c.Text("unit"), Tolerance: c.Number("tolerance")}
+	ask := &document.Ask{Unit: c.Text("unit"), Tolerance: c.Number("tolerance")}
 	var err error
 	if ask.Question, err = filled(c, "question"); err != nil {
 		return nil, err

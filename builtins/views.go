@@ -9,30 +9,30 @@ import (
 
 	"thole/builtins/lang"
 	"thole/engine/blade"
+	"thole/engine/document"
 	"thole/engine/oar"
-	"thole/engine/report"
 	"thole/engine/stroke"
 	"thole/engine/table"
 )
 
 // richViews makes the rich view of a kind of thing, by its type's name: what
 // show puts on the page. A kind without one is shown field by field.
-var richViews = map[string]func(v starlark.Value, rig *rigValue) []report.Block{}
+var richViews = map[string]func(v starlark.Value, rig *rigValue) []document.Block{}
 
 // shortViews makes the few lines by which a value shows itself at the prompt.
 // A kind without one shows its one line.
 var shortViews = map[string]func(v starlark.Value) []string{}
 
 func init() {
-	richViews["stroke"] = func(v starlark.Value, _ *rigValue) []report.Block {
+	richViews["stroke"] = func(v starlark.Value, _ *rigValue) []document.Block {
 		s, _ := strokeType.From(v)
-		return []report.Block{&report.Shown{Card: strokeCard(s)}}
+		return []document.Block{&document.Shown{Card: strokeCard(s)}}
 	}
-	richViews["oar"] = func(v starlark.Value, rig *rigValue) []report.Block {
+	richViews["oar"] = func(v starlark.Value, rig *rigValue) []document.Block {
 		o, _ := oarType.From(v)
-		return []report.Block{&report.Shown{Card: oarCard(o, rig)}}
+		return []document.Block{&document.Shown{Card: oarCard(o, rig)}}
 	}
-	richViews["crew"] = func(v starlark.Value, _ *rigValue) []report.Block {
+	richViews["crew"] = func(v starlark.Value, _ *rigValue) []document.Block {
 		c, _ := crewType.From(v)
 		card := fieldCard(v.(lang.AnyThing), "rowers")
 		if !c.alike {
@@ -40,7 +40,7 @@ func init() {
 				card.Foot = append(card.Foot, fmt.Sprintf("%d %s", i+1, rowerType.Line(r)))
 			}
 		}
-		return []report.Block{&report.Shown{Card: card}}
+		return []document.Block{&document.Shown{Card: card}}
 	}
 	shortViews["stroke"] = func(v starlark.Value) []string {
 		s, _ := strokeType.From(v)
@@ -52,7 +52,7 @@ func init() {
 func show(x float64, digits int) string { return table.Fixed(x, digits) }
 
 // Rich gives the rich view of any value, what show puts on the page.
-func Rich(v starlark.Value, rig *rigValue) []report.Block {
+func Rich(v starlark.Value, rig *rigValue) []document.Block {
 	if view := richViews[v.Type()]; view != nil {
 		return view(v, rig)
 	}
@@ -60,21 +60,21 @@ func Rich(v starlark.Value, rig *rigValue) []report.Block {
 	case *lang.Table:
 		t := v.T
 		if shown := comparisonShown(t); shown != nil {
-			return []report.Block{shown}
+			return []document.Block{shown}
 		}
-		return []report.Block{&report.Shown{Name: t.Name, Table: t, Side: t.Side, Foot: t.Foot}}
+		return []document.Block{&document.Shown{Name: t.Name, Table: t, Side: t.Side, Foot: t.Foot}}
 	case *lang.Estimate:
-		return []report.Block{&report.Shown{Line: v.E.String()}}
+		return []document.Block{&document.Shown{Line: v.E.String()}}
 	case *lang.Line:
 		// a line that says itself in a sentence, as of a comparison, is that sentence
 		if t, i := v.Of(); t.LineText != nil && t.LineText(t.T, i) != "" {
-			return []report.Block{&report.Shown{Line: v.String()}}
+			return []document.Block{&document.Shown{Line: v.String()}}
 		}
-		return []report.Block{&report.Shown{Card: fieldCard(v)}}
+		return []document.Block{&document.Shown{Card: fieldCard(v)}}
 	case lang.AnyThing:
-		return []report.Block{&report.Shown{Card: fieldCard(v)}}
+		return []document.Block{&document.Shown{Card: fieldCard(v)}}
 	}
-	return []report.Block{&report.Shown{Line: Line(v)}}
+	return []document.Block{&document.Shown{Line: Line(v)}}
 }
 
 // Short gives the few lines by which a value shows itself at the prompt; tables
@@ -101,12 +101,12 @@ func Line(v starlark.Value) string {
 }
 
 // fieldCard shows a thing field by field, but for those that are shown otherwise.
-func fieldCard(v lang.AnyThing, otherwise ...string) *report.Card {
+func fieldCard(v lang.AnyThing, otherwise ...string) *document.Card {
 	title := v.Label()
 	if title == "" {
 		title = v.Type()
 	}
-	card := &report.Card{Title: title}
+	card := &document.Card{Title: title}
 	if v.Label() != "" {
 		card.Side = v.Type()
 	}
@@ -123,7 +123,7 @@ func fieldCard(v lang.AnyThing, otherwise ...string) *report.Card {
 		if n, isNumber := lang.AsNumber(x); isNumber {
 			text, unit = valueAndUnit(n, name, f.Unit, f.Digits)
 		}
-		card.Items = append(card.Items, report.Item{Label: name, Value: text, Unit: unit})
+		card.Items = append(card.Items, document.Item{Label: name, Value: text, Unit: unit})
 	}
 	return card
 }
@@ -141,15 +141,15 @@ func valueAndUnit(x float64, name, unit string, digits int) (text, shownUnit str
 }
 
 // strokeCard shows every result field of a stroke, its energy and its oar.
-func strokeCard(s *strokeValue) *report.Card {
+func strokeCard(s *strokeValue) *document.Card {
 	title := s.name
 	if title == "" {
 		title = "stroke"
 	}
-	card := &report.Card{Title: title, Side: circumstances(s)}
+	card := &document.Card{Title: title, Side: circumstances(s)}
 	for _, f := range stroke.Fields {
 		text, unit := valueAndUnit(f.Of(s.Stroke), f.Name, f.Unit, f.Digits)
-		card.Items = append(card.Items, report.Item{Label: f.Name, Value: text, Unit: unit})
+		card.Items = append(card.Items, document.Item{Label: f.Name, Value: text, Unit: unit})
 	}
 	card.Foot = []string{"work " + show(s.Energy.Work(), 0) + " J a stroke: " + energyLine(s), oarLine(s)}
 	return card
@@ -230,14 +230,14 @@ func strokeShort(s *strokeValue) []string {
 }
 
 // oarCard shows an oar with its levers, and with a rig its ratios and overlap.
-func oarCard(o *oarValue, rig *rigValue) *report.Card {
+func oarCard(o *oarValue, rig *rigValue) *document.Card {
 	title := o.name
 	if title == "" {
 		title = "oar"
 	}
-	card := &report.Card{Title: title, Side: fmt.Sprintf("%s / %s cm, %s", show(o.Length/cm, -1), show(o.Inboard/cm, -1), o.Kind())}
+	card := &document.Card{Title: title, Side: fmt.Sprintf("%s / %s cm, %s", show(o.Length/cm, -1), show(o.Inboard/cm, -1), o.Kind())}
 	add := func(label string, x float64, digits int, unit, remark string) {
-		card.Items = append(card.Items, report.Item{Label: label, Value: show(x, digits), Unit: unit, Remark: remark})
+		card.Items = append(card.Items, document.Item{Label: label, Value: show(x, digits), Unit: unit, Remark: remark})
 	}
 	add("outboard", o.Outboard()/cm, -1, "cm", fmt.Sprintf("pin to blade centre %s, pin to hands %s", show(o.Centre()/cm, 1), show(o.Lever()/cm, 1)))
 	add("hand_weight", o.HandWeight(), 1, "N", fmt.Sprintf("swing_weight %s kg·m², %s", show(o.Inertia(), 2), o.swingFrom()))

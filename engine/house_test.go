@@ -27,12 +27,17 @@ var looksInto = map[string][]string{
 		"engine/hull", "engine/crew"},
 	"engine/study":     {"engine/num", "engine/table"},
 	"engine/trial":     {"engine/num", "engine/table", "engine/fluid", "engine/stroke", "engine/study"},
-	"engine/chart":     {"engine/table", "engine/report"},
-	"engine/report":    {"engine/table"},
+	"engine/words":     {},
+	"engine/document":  {"engine/table"},
+	"engine/typeset":   {"engine/table"},
+	"engine/draw":      {"engine/typeset"},
+	"engine/figure":    {"engine/document"},
+	"engine/chart":     {"engine/document", "engine/draw", "engine/figure", "engine/report"},
+	"engine/report":    {"engine/table", "engine/words", "engine/document", "engine/typeset", "engine/draw", "engine/figure"},
 	"engine":           {}, // the mark of the rooms that compute
-	"engine/record":    {"engine", "engine/report", "engine/table"},
+	"engine/record":    {"engine", "engine/document", "engine/table"},
 	"builtins/lang":    {"engine/table"},
-	"builtins/session": {"builtins/lang", "engine/report", "engine/table"},
+	"builtins/session": {"builtins/lang", "engine/document", "engine/table"},
 }
 
 // strangers are packages that a room may not import, though Go offers them:
