@@ -1,38 +1,66 @@
-// Package words holds the few things that every room does to words for people:
-// names as they are typed made into words, a first letter set large, a list as a
-// sentence has it.
+// Package words sets words as a sentence needs them: a capital, a list, a plural,
+// a text cut to a length. Call List, Capital, Plural, Cut or Spaced.
 //
-// Only what knows no number, no unit and no place to be shown may enter: numbers
-// with their signs are set in package typeset, widths are a terminal's or a
-// drawing's own matter.
+// What may enter: functions from words to words that mean the same in every room.
+// What may not: numbers and their units (engine/rounding, engine/table), markup,
+// widths of a terminal's columns, names of rowing. It imports no room of the house.
 package words
 
-import "strings"
+import (
+	"strings"
+	"unicode"
+	"unicode/utf8"
+)
 
-// Spaced turns a name as it is typed into words: drive_time, "drive time".
-func Spaced(name string) string { return strings.ReplaceAll(name, "_", " ") }
-
-// Capital sets the first letter large.
-func Capital(s string) string {
-	for i, r := range s {
-		return s[:i] + strings.ToUpper(string(r)) + s[i+len(string(r)):]
+// Capital gives a text with its first letter as a capital.
+func Capital(text string) string {
+	first, size := utf8.DecodeRuneInString(text)
+	if size == 0 || unicode.IsUpper(first) {
+		return text
 	}
-	return s
+	return string(unicode.ToUpper(first)) + text[size:]
 }
 
-// Sentence makes sure a text ends as a sentence does.
-func Sentence(s string) string {
-	s = strings.TrimSpace(s)
-	if s == "" || strings.HasSuffix(s, ".") || strings.HasSuffix(s, "?") || strings.HasSuffix(s, "!") {
-		return s
-	}
-	return s + "."
-}
-
-// List joins names as a sentence does: "a, b and c".
+// List joins names as a sentence does: "a", "a and b", "a, b and c"; "" of none.
 func List(names []string) string {
 	if n := len(names); n > 1 {
 		return strings.Join(names[:n-1], ", ") + " and " + names[n-1]
 	}
 	return strings.Join(names, "")
+}
+
+// Plural gives a regular noun for that many: "line" for 1, else "lines"; "tally",
+// "tallies".
+func Plural(n int, noun string) string {
+	if n == 1 {
+		return noun
+	}
+	if stem, ok := strings.CutSuffix(noun, "y"); ok {
+		return stem + "ies"
+	}
+	return noun + "s"
+}
+
+// Cut shortens a text to most letters, the last three of them points where
+// something was cut off. Letters are Unicode code points, not columns of a terminal.
+func Cut(text string, most int) string {
+	if utf8.RuneCountInString(text) <= most {
+		return text
+	}
+	if most <= 3 {
+		return strings.Repeat(".", max(most, 0))
+	}
+	return string([]rune(text)[:most-3]) + "..."
+}
+
+// Spaced turns a name as it is typed into words: "drive_time" is "drive time".
+func Spaced(name string) string { return strings.ReplaceAll(name, "_", " ") }
+
+// Sentence makes sure that a text ends as a sentence does.
+func Sentence(text string) string {
+	text = strings.TrimSpace(text)
+	if text == "" || strings.ContainsAny(text[len(text)-1:], ".?!") {
+		return text
+	}
+	return text + "."
 }
