@@ -12,7 +12,7 @@ import (
 	"thole/builtins/session"
 	"thole/engine/blade"
 	"thole/engine/document"
-	"thole/engine/oar"
+	"thole/engine/rigging"
 )
 
 var cardRecord = &lang.Record{
@@ -52,16 +52,16 @@ func rigCard(s *strokeValue, note string) *document.RigCard {
 	} else {
 		row("blade", "%s, %s cm², %s cm long", o.Blade.Shape, show(o.Blade.Area/cm2, 0), show(o.Blade.Length/cm, -1))
 	}
-	ratios := "lever " + show(oar.LeverRatio(&o.Oar), 2)
+	ratios := "lever " + show(rigging.LeverRatio(&o.Oar), 2)
 	if r := s.rig; r != nil && !math.IsNaN(r.PinLine(o.Kind())) {
 		pins := "span " + show(r.Span/cm, 1)
 		if o.Kind() == blade.Sweep {
 			pins = "spread " + show(r.Spread/cm, 1)
 		}
-		row("rig", "%s cm   overlap %s with gates, %s pin to pin%s", pins, show(oar.Overlap(&o.Oar, &r.Rig, true)/cm, 1), show(oar.Overlap(&o.Oar, &r.Rig, false)/cm, 1), setting(r))
-		ratios += "   spread " + show(oar.SpreadRatio(&o.Oar, &r.Rig), 2) + "   survey " + show(oar.SurveyRatio(&o.Oar, &r.Rig), 2)
+		row("rig", "%s cm   overlap %s with gates, %s pin to pin%s", pins, show(rigging.Overlap(&o.Oar, &r.Rig, true)/cm, 1), show(rigging.Overlap(&o.Oar, &r.Rig, false)/cm, 1), setting(r))
+		ratios += "   spread " + show(rigging.SpreadRatio(&o.Oar, &r.Rig), 2) + "   survey " + show(rigging.SurveyRatio(&o.Oar, &r.Rig), 2)
 	}
-	row("ratios", "%s   effective %s", ratios, show(oar.EffectiveRatio(&o.Oar, 0), 2))
+	row("ratios", "%s   effective %s", ratios, show(rigging.EffectiveRatio(&o.Oar, 0), 2))
 	row("angles", "catch %s   finish %s   arc %s deg%s", show(s.of("catch"), -1), show(s.of("finish"), -1), show(s.of("arc"), -1), anglesFrom(s))
 	row("rowed", "%s/min, %s each: %s, %s, drive %s", show(s.crew.rate, -1), s.said("power"), s.said("speed"), s.said("split"), s.said("drive_time"))
 	if note != "" {

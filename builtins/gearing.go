@@ -9,6 +9,7 @@ import (
 	"thole/builtins/lang"
 	"thole/engine/blade"
 	"thole/engine/oar"
+	"thole/engine/rigging"
 	"thole/engine/table"
 )
 
@@ -19,7 +20,7 @@ var (
 )
 
 // ratioRecord makes the record of one of the sums that go by the name gearing.
-func ratioRecord(name, summary, example string, of func(o *oar.Oar, r *oar.Rig) float64) *lang.Record {
+func ratioRecord(name, summary, example string, of func(o *oar.Oar, r *rigging.Rig) float64) *lang.Record {
 	r := &lang.Record{
 		Name: name, Topic: "doing", Summary: summary, Params: []lang.Param{oarParam}, Gives: "a bare number",
 		Example: example, Sources: []string{"facts 6: rig measurements and conventions"},
@@ -60,13 +61,13 @@ const (
 )
 
 var leverRatio = ratioRecord("lever_ratio", "outboard over inboard", "lever_ratio("+exampleScull+")",
-	func(o *oar.Oar, _ *oar.Rig) float64 { return oar.LeverRatio(o) })
+	func(o *oar.Oar, _ *rigging.Rig) float64 { return rigging.LeverRatio(o) })
 
 var spreadRatio = ratioRecord("spread_ratio", "outboard over the spread, or over half the span", "spread_ratio("+exampleSweep+", rig(spread=85))",
-	oar.SpreadRatio)
+	rigging.SpreadRatio)
 
 var surveyRatio = ratioRecord("survey_ratio", "the spread ratio of survey sheets: half a gate off the divisor", "survey_ratio("+exampleSweep+", rig(spread=85))",
-	oar.SurveyRatio)
+	rigging.SurveyRatio)
 
 var effectiveRatio = &lang.Record{
 	Name: "effective_ratio", Topic: "doing",
@@ -112,7 +113,7 @@ var arcRecord = &lang.Record{
 func init() {
 	effectiveRatio.Do = func(c *lang.Call) (starlark.Value, error) {
 		o, _ := oarType.From(c.Value("oar"))
-		return starlark.Float(oar.EffectiveRatio(&o.Oar, c.Number("angle")*deg)), nil
+		return starlark.Float(rigging.EffectiveRatio(&o.Oar, c.Number("angle")*deg)), nil
 	}
 	overlapRecord.Do = func(c *lang.Call) (starlark.Value, error) {
 		o, _ := oarType.From(c.Value("oar"))
@@ -120,7 +121,7 @@ func init() {
 		if err != nil {
 			return nil, err
 		}
-		return starlark.Float(tidy(oar.Overlap(&o.Oar, &r.Rig, c.Flag("gates")) / cm)), nil
+		return starlark.Float(tidy(rigging.Overlap(&o.Oar, &r.Rig, c.Flag("gates")) / cm)), nil
 	}
 	fitInboard.Do = func(c *lang.Call) (starlark.Value, error) {
 		o, _ := oarType.From(c.Value("oar"))
@@ -129,7 +130,7 @@ func init() {
 			return nil, err
 		}
 		gates := c.Flag("gates")
-		fitted := oar.FitInboard(o.Oar, &r.Rig, or(c.Number("overlap"), usualOverlap(&o.Oar, gates))*cm, gates)
+		fitted := rigging.FitInboard(o.Oar, &r.Rig, or(c.Number("overlap"), usualOverlap(&o.Oar, gates))*cm, gates)
 		// the oar is made again, so that its window and cautions hold
 		g := append(o.given.without("inboard"), lang.Named{Name: "inboard", Value: lang.Num(tidy(fitted.Inboard / cm))})
 		v, err := g.make(c, oarRecord)

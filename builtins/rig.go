@@ -8,12 +8,12 @@ import (
 
 	"thole/builtins/lang"
 	"thole/engine/fluid"
-	"thole/engine/oar"
+	"thole/engine/rigging"
 )
 
 // rigValue is where the pins stand.
 type rigValue struct {
-	oar.Rig
+	rigging.Rig
 	name  string
 	given given
 }
@@ -92,7 +92,7 @@ func init() {
 		if c.Given("span") && c.Given("spread") {
 			return nil, lang.Mistake("span belongs to sculling, spread to sweep", "one of them", "a rig has a span or a spread, not both")
 		}
-		r := oar.Rig{
+		r := rigging.Rig{
 			Span: c.Number("span") * cm, Spread: c.Number("spread") * cm, Height: c.Number("height") * cm,
 			Pitch: c.Number("pitch") * deg, WorkThrough: c.Number("work_through") * cm,
 		}

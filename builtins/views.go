@@ -10,7 +10,7 @@ import (
 	"thole/builtins/lang"
 	"thole/engine/blade"
 	"thole/engine/document"
-	"thole/engine/oar"
+	"thole/engine/rigging"
 	"thole/engine/stroke"
 	"thole/engine/table"
 )
@@ -244,18 +244,18 @@ func oarCard(o *oarValue, rig *rigValue) *document.Card {
 	if o.Flexible() {
 		add("stiffness", o.Deflection/mm, 1, "mm", "bend under 10 kg at the blade centre")
 	}
-	add("lever_ratio", oar.LeverRatio(&o.Oar), 2, "", "outboard / inboard")
+	add("lever_ratio", rigging.LeverRatio(&o.Oar), 2, "", "outboard / inboard")
 	if rig != nil && !math.IsNaN(rig.PinLine(o.Kind())) {
 		below, half := "half the span of "+show(rig.Span/cm, -1), "the half span"
 		if o.Kind() == blade.Sweep {
 			below, half = "the spread of "+show(rig.Spread/cm, -1), "the spread"
 		}
-		add("spread_ratio", oar.SpreadRatio(&o.Oar, &rig.Rig), 2, "", "outboard / "+below)
-		add("survey_ratio", oar.SurveyRatio(&o.Oar, &rig.Rig), 2, "", fmt.Sprintf("the same, half a gate (%s cm) off %s", show(o.HalfGate()/cm, -1), half))
+		add("spread_ratio", rigging.SpreadRatio(&o.Oar, &rig.Rig), 2, "", "outboard / "+below)
+		add("survey_ratio", rigging.SurveyRatio(&o.Oar, &rig.Rig), 2, "", fmt.Sprintf("the same, half a gate (%s cm) off %s", show(o.HalfGate()/cm, -1), half))
 	}
-	add("effective_ratio", oar.EffectiveRatio(&o.Oar, 0), 2, "", "pin to blade centre / pin to hands; at 60 deg "+show(oar.EffectiveRatio(&o.Oar, 60*deg), 2))
+	add("effective_ratio", rigging.EffectiveRatio(&o.Oar, 0), 2, "", "pin to blade centre / pin to hands; at 60 deg "+show(rigging.EffectiveRatio(&o.Oar, 60*deg), 2))
 	if rig != nil && !math.IsNaN(rig.PinLine(o.Kind())) {
-		add("overlap", oar.Overlap(&o.Oar, &rig.Rig, true)/cm, 1, "cm", "gates counted; pin to pin "+show(oar.Overlap(&o.Oar, &rig.Rig, false)/cm, 1))
+		add("overlap", rigging.Overlap(&o.Oar, &rig.Rig, true)/cm, 1, "cm", "gates counted; pin to pin "+show(rigging.Overlap(&o.Oar, &rig.Rig, false)/cm, 1))
 	}
 	card.Foot = []string{bladeText(&o.Blade)}
 	return card
