@@ -12,8 +12,8 @@ import (
 	"thole/builtins/account"
 	"thole/builtins/lang"
 	"thole/builtins/views"
+	"thole/engine/document"
 	"thole/engine/facts"
-	"thole/engine/report"
 	"thole/engine/table"
 )
 
@@ -263,7 +263,7 @@ func IsComparison(v starlark.Value) bool {
 
 // AtPrompt is how a value shows itself at the prompt: as a table, or in a few
 // lines.
-func AtPrompt(v starlark.Value) (blocks []report.Block, lines []string) {
+func AtPrompt(v starlark.Value) (blocks []document.Block, lines []string) {
 	if _, ok := v.(*lang.Table); ok {
 		return views.Rich(v, nil), nil
 	}

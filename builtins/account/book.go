@@ -18,8 +18,8 @@ import (
 
 	"thole/builtins/lang"
 	"thole/builtins/session"
+	"thole/engine/document"
 	"thole/engine/facts"
-	"thole/engine/report"
 	"thole/engine/table"
 )
 
@@ -190,7 +190,7 @@ func AddStroke(thread *starlark.Thread, speed, wind float64, who, category strin
 
 // Complete adds to a document what its run rested on and what its reader must
 // be told. It may be called again after more was told, as at the prompt.
-func Complete(doc *report.Document, cfg session.Config) {
+func Complete(doc *document.Document, cfg session.Config) {
 	b, ok := cfg.Extra.(*Book)
 	if !ok {
 		return
@@ -217,8 +217,8 @@ func (b *Book) computed() string {
 }
 
 // assumptions lists the defaults in use, in the order of the table of defaults.
-func (b *Book) assumptions() []report.Assumption {
-	var out []report.Assumption
+func (b *Book) assumptions() []document.Assumption {
+	var out []document.Assumption
 	for _, f := range facts.All() {
 		if !b.uses(f) {
 			continue
@@ -235,7 +235,7 @@ func (b *Book) assumptions() []report.Assumption {
 		if unit == "m^⅓" { // a length for each cube root of a kilogram
 			value, unit = value+" times the cube root of the mass", "m"
 		}
-		out = append(out, report.Assumption{What: Spaced(what), Value: value, Unit: unit, Source: f.Source})
+		out = append(out, document.Assumption{What: Spaced(what), Value: value, Unit: unit, Source: f.Source})
 	}
 	return out
 }
@@ -260,13 +260,13 @@ func (b *Book) uses(f facts.Fact) bool {
 }
 
 // standing are the cautions of every comparison of computed strokes.
-func (b *Book) standing() []report.Caution {
-	var out []report.Caution
+func (b *Book) standing() []document.Caution {
+	var out []document.Caution
 	if b.strokes == 0 {
 		return nil
 	}
 	if b.windy {
-		out = append(out, report.Caution{Text: "Wind is a plain drag area here: measured wind effects are half as large again as the model's."})
+		out = append(out, document.Caution{Text: "Wind is a plain drag area here: measured wind effects are half as large again as the model's."})
 	}
 	if b.strokes > 1 {
 		half := math.Round(b.speed*5) / 1000
@@ -274,7 +274,7 @@ func (b *Book) standing() []report.Caution {
 		if b.drawn {
 			whatever = ", however sure the draws are: they move its inputs, not the model"
 		}
-		out = append(out, report.Caution{Text: "Speeds nearer than 0.5 % (here " + table.Fixed(half, 3) + " m/s) lie within what the model may be wrong by" + whatever + "."})
+		out = append(out, document.Caution{Text: "Speeds nearer than 0.5 % (here " + table.Fixed(half, 3) + " m/s) lie within what the model may be wrong by" + whatever + "."})
 	}
 	return out
 }

@@ -3,7 +3,7 @@ package account
 import (
 	"slices"
 
-	"thole/engine/report"
+	"thole/engine/document"
 )
 
 // Categories say which cautions come first: the first needs none, of the others
@@ -17,7 +17,7 @@ func moreCareful(a, b string) bool {
 }
 
 // LoadCautions is the caution that comes first where those in the boat need more care.
-func LoadCautions(category string) []report.Caution {
+func LoadCautions(category string) []document.Caution {
 	var who string
 	switch category {
 	case "junior":
@@ -31,5 +31,5 @@ func LoadCautions(category string) []report.Caution {
 	default:
 		return nil
 	}
-	return []report.Caution{{Text: "Load: with " + who + " lighter first, in small steps; a heavier oar is held longer by back and ribs. Pain: stop and see a clinician. The local code, coaches and clinicians decide, not this tool."}}
+	return []document.Caution{{Text: "Load: with " + who + " lighter first, in small steps; a heavier oar is held longer by back and ribs. Pain: stop and see a clinician. The local code, coaches and clinicians decide, not this tool."}}
 }

@@ -11,8 +11,8 @@ import (
 	"thole/builtins/lang"
 	"thole/builtins/session"
 	"thole/builtins/units"
+	"thole/engine/document"
 	"thole/engine/facts"
-	"thole/engine/report"
 	"thole/engine/table"
 )
 
@@ -95,7 +95,7 @@ func assumeDoubt(c *lang.Call, where, name string, low, high float64) {
 	if name == "body_travel" {
 		unit = "m"
 	}
-	s.Assume(report.Assumption{What: "in doubt: " + account.Spaced(name), Value: table.Fixed(low, -1) + " to " + table.Fixed(high, -1), Unit: unit, Source: f.Source})
+	s.Assume(document.Assumption{What: "in doubt: " + account.Spaced(name), Value: table.Fixed(low, -1) + " to " + table.Fixed(high, -1), Unit: unit, Source: f.Source})
 }
 
 // doubtOf is the kind a span is taken from.

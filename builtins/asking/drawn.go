@@ -8,7 +8,7 @@ import (
 
 	"thole/builtins/lang"
 	"thole/builtins/views"
-	"thole/engine/report"
+	"thole/engine/document"
 	"thole/engine/stroke"
 	"thole/engine/study"
 	"thole/engine/table"
@@ -19,9 +19,9 @@ import (
 type drawnValue struct{ d *study.Drawn }
 
 func init() {
-	views.ByKind["uncertainty"] = func(v, _ starlark.Value) []report.Block {
+	views.ByKind["uncertainty"] = func(v, _ starlark.Value) []document.Block {
 		t := drawnTable(v.(*drawnValue).d)
-		return []report.Block{&report.Shown{Table: t, Side: t.Side}}
+		return []document.Block{&document.Shown{Table: t, Side: t.Side}}
 	}
 }
 

@@ -8,15 +8,15 @@ import (
 
 	"thole/builtins/things"
 	"thole/builtins/views"
-	"thole/engine/report"
+	"thole/engine/document"
 	"thole/engine/stroke"
 	"thole/engine/table"
 )
 
 func init() {
-	views.ByKind["stroke"] = func(v, _ starlark.Value) []report.Block {
+	views.ByKind["stroke"] = func(v, _ starlark.Value) []document.Block {
 		s, _ := StrokeType.From(v)
-		return []report.Block{&report.Shown{Card: strokeCard(s)}}
+		return []document.Block{&document.Shown{Card: strokeCard(s)}}
 	}
 	views.ShortByKind["stroke"] = func(v starlark.Value) []string {
 		s, _ := StrokeType.From(v)
@@ -25,15 +25,15 @@ func init() {
 }
 
 // strokeCard shows every result field of a stroke, its energy and its oar.
-func strokeCard(s *Stroke) *report.Card {
+func strokeCard(s *Stroke) *document.Card {
 	title := s.Name
 	if title == "" {
 		title = "stroke"
 	}
-	card := &report.Card{Title: title, Side: circumstances(s)}
+	card := &document.Card{Title: title, Side: circumstances(s)}
 	for _, f := range stroke.Fields {
 		text, unit := views.ValueAndUnit(f.Of(s.Stroke), f.Name, f.Unit, f.Digits)
-		card.Items = append(card.Items, report.Item{Label: f.Name, Value: text, Unit: unit})
+		card.Items = append(card.Items, document.Item{Label: f.Name, Value: text, Unit: unit})
 	}
 	card.Foot = []string{"work " + table.Fixed(s.Energy.Work(), 0) + " J a stroke: " + energyLine(s), oarLine(s)}
 	return card

@@ -11,6 +11,7 @@ import (
 	"thole/builtins/units"
 	"thole/engine/blade"
 	"thole/engine/oar"
+	"thole/engine/rigging"
 	"thole/engine/table"
 )
 
@@ -21,7 +22,7 @@ var (
 )
 
 // ratioRecord makes the record of one of the sums that go by the name gearing.
-func ratioRecord(name, summary, example string, of func(o *oar.Oar, r *oar.Rig) float64) *lang.Record {
+func ratioRecord(name, summary, example string, of func(o *oar.Oar, r *rigging.Rig) float64) *lang.Record {
 	r := &lang.Record{
 		Name: name, Topic: "doing", Summary: summary, Params: []lang.Param{oarParam}, Gives: "a bare number",
 		Example: example, Sources: []string{"facts 6: rig measurements and conventions"},
@@ -62,13 +63,13 @@ const (
 )
 
 var leverRatio = ratioRecord("lever_ratio", "outboard over inboard", "lever_ratio("+exampleScull+")",
-	func(o *oar.Oar, _ *oar.Rig) float64 { return oar.LeverRatio(o) })
+	func(o *oar.Oar, _ *rigging.Rig) float64 { return rigging.LeverRatio(o) })
 
 var spreadRatio = ratioRecord("spread_ratio", "outboard over the spread, or over half the span", "spread_ratio("+exampleSweep+", rig(spread=85))",
-	oar.SpreadRatio)
+	rigging.SpreadRatio)
 
 var surveyRatio = ratioRecord("survey_ratio", "the spread ratio of survey sheets: half a gate off the divisor", "survey_ratio("+exampleSweep+", rig(spread=85))",
-	oar.SurveyRatio)
+	rigging.SurveyRatio)
 
 var effectiveRatio = &lang.Record{
 	Name: "effective_ratio", Topic: "doing",
@@ -114,7 +115,7 @@ var arcRecord = &lang.Record{
 func init() {
 	effectiveRatio.Do = func(c *lang.Call) (starlark.Value, error) {
 		o, _ := things.OarType.From(c.Value("oar"))
-		return starlark.Float(oar.EffectiveRatio(&o.Oar, c.Number("angle")*units.Deg)), nil
+		return starlark.Float(rigging.EffectiveRatio(&o.Oar, c.Number("angle")*units.Deg)), nil
 	}
 	overlapRecord.Do = func(c *lang.Call) (starlark.Value, error) {
 		o, _ := things.OarType.From(c.Value("oar"))
@@ -122,7 +123,7 @@ func init() {
 		if err != nil {
 			return nil, err
 		}
-		return starlark.Float(units.Tidy(oar.Overlap(&o.Oar, &r.Rig, c.Flag("gates")) / units.Cm)), nil
+		return starlark.Float(units.Tidy(rigging.Overlap(&o.Oar, &r.Rig, c.Flag("gates")) / units.Cm)), nil
 	}
 	fitInboard.Do = func(c *lang.Call) (starlark.Value, error) {
 		o, _ := things.OarType.From(c.Value("oar"))
@@ -131,7 +132,7 @@ func init() {
 			return nil, err
 		}
 		gates := c.Flag("gates")
-		fitted := oar.FitInboard(o.Oar, &r.Rig, or(c.Number("overlap"), usualOverlap(&o.Oar, gates))*units.Cm, gates)
+		fitted := rigging.FitInboard(o.Oar, &r.Rig, or(c.Number("overlap"), usualOverlap(&o.Oar, gates))*units.Cm, gates)
 		// the oar is made again, so that its window and cautions hold
 		g := append(o.Given.Without("inboard"), lang.Named{Name: "inboard", Value: lang.Num(units.Tidy(fitted.Inboard / units.Cm))})
 		v, err := g.Make(c, things.OarRecord)

@@ -8,7 +8,8 @@ import (
 	"thole/builtins/lang"
 	"thole/builtins/rowing"
 	"thole/builtins/units"
-	"thole/engine/report"
+	"thole/engine/document"
+	"thole/engine/figure"
 	"thole/engine/stroke"
 )
 
@@ -21,7 +22,7 @@ func animateDo(c *lang.Call) (starlark.Value, error) {
 	if err != nil {
 		return nil, err
 	}
-	f := &report.Figure{Kind: report.Moving}
+	f := &document.Figure{Kind: figure.Moving}
 	for i, s := range strokes {
 		frames, err := s.Frames(0, int(math.Ceil(s.Problem.Period()*framesPerSecond)))
 		if err != nil {
@@ -33,9 +34,9 @@ func animateDo(c *lang.Call) (starlark.Value, error) {
 }
 
 // motionOf lays computed frames out for the moving picture.
-func motionOf(name string, s *rowing.Stroke, frames []stroke.Frame) report.Motion {
+func motionOf(name string, s *rowing.Stroke, frames []stroke.Frame) document.Motion {
 	o := s.Oars[0]
-	m := report.Motion{
+	m := document.Motion{
 		Name: name, Step: s.Problem.Period() / float64(len(frames)), Drive: s.Seats[0].DriveTime,
 		Reference: s.Perfect(),
 		InBoard:   o.Lever() / units.Cm, ToCentre: o.Centre() / units.Cm, BladeLength: o.Blade.Length / units.Cm,

@@ -9,7 +9,7 @@ import (
 	"thole/builtins/lang"
 	"thole/builtins/session"
 	"thole/builtins/views"
-	"thole/engine/report"
+	"thole/engine/document"
 	"thole/engine/table"
 )
 
@@ -28,7 +28,7 @@ var askRecord = &lang.Record{
 }
 
 func askDo(c *lang.Call) (starlark.Value, error) {
-	ask := &report.Ask{Unit: c.Text("unit"), Tolerance: c.Number("tolerance")}
+	ask := &document.Ask{Unit: c.Text("unit"), Tolerance: c.Number("tolerance")}
 	var err error
 	if ask.Question, err = filled(c, "question"); err != nil {
 		return nil, err

@@ -9,7 +9,7 @@ import (
 	"thole/builtins/asking"
 	"thole/builtins/lang"
 	"thole/builtins/session"
-	"thole/engine/report"
+	"thole/engine/document"
 	"thole/engine/study"
 	"thole/engine/table"
 )
@@ -35,7 +35,7 @@ var exploreRecord = &lang.Record{
 func init() { exploreRecord.Do = exploreDo }
 
 func exploreDo(c *lang.Call) (starlark.Value, error) {
-	e := &report.Explore{}
+	e := &document.Explore{}
 	states := 1
 	if len(c.Rest) == 0 || len(c.Rest) > mostAxes {
 		return nil, lang.Mistake("an axis is a name of the function with its values", "explore(fn, of=[\"speed\"], length=steps(284, 292, 2))", "explore takes 1 to %d sliders, here are %d", mostAxes, len(c.Rest))
@@ -46,7 +46,7 @@ func exploreDo(c *lang.Call) (starlark.Value, error) {
 			return nil, err
 		}
 		unit, digits := asking.UnitOf(c, r.Name)
-		e.Axes = append(e.Axes, report.Axis{Name: r.Name, Unit: unit, Digits: axisDigits(values, digits), Values: values})
+		e.Axes = append(e.Axes, document.Axis{Name: r.Name, Unit: unit, Digits: axisDigits(values, digits), Values: values})
 		e.Base = append(e.Base, baseIndex(values, asking.OwnValue(c.Func("fn"), r.Name)))
 		states *= len(values)
 	}
@@ -83,7 +83,7 @@ func exploreDo(c *lang.Call) (starlark.Value, error) {
 }
 
 // fillStates takes the fields asked for out of the results, state by state.
-func fillStates(q *asking.Question, e *report.Explore, results []study.Result, of []string) error {
+func fillStates(q *asking.Question, e *document.Explore, results []study.Result, of []string) error {
 	failed := &study.Failed{Of: len(results)}
 	for _, r := range results {
 		if r.Err != nil {
@@ -107,7 +107,7 @@ func fillStates(q *asking.Question, e *report.Explore, results []study.Result, o
 			}
 			if len(e.Fields) < len(of) {
 				f, _ := lang.HostOf(q.C.Thread).Quantity(name)
-				e.Fields = append(e.Fields, report.Field{Name: name, Unit: v.Unit, Digits: v.Digits, Change: v.Change, Clock: f.Clock})
+				e.Fields = append(e.Fields, document.Field{Name: name, Unit: v.Unit, Digits: v.Digits, Change: v.Change, Clock: f.Clock})
 			}
 			row[k] = v.Number
 		}

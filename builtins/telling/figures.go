@@ -7,6 +7,7 @@ import (
 	"thole/builtins/lang"
 	"thole/builtins/rowing"
 	"thole/builtins/session"
+	"thole/engine/document"
 	"thole/engine/report"
 )
 
@@ -17,7 +18,7 @@ var (
 )
 
 // tellFigure finishes a figure: name, caption, the sentence made from its data.
-func tellFigure(c *lang.Call, f *report.Figure, name string) error {
+func tellFigure(c *lang.Call, f *document.Figure, name string) error {
 	var err error
 	if f.Name, err = filled(c, "name"); err != nil {
 		return err

@@ -4,7 +4,8 @@ import (
 	"go.starlark.net/starlark"
 
 	"thole/builtins/lang"
-	"thole/engine/report"
+	"thole/engine/document"
+	"thole/engine/figure"
 	"thole/engine/table"
 )
 
@@ -24,7 +25,7 @@ var plotRecord = &lang.Record{
 
 func plotDo(c *lang.Call) (starlark.Value, error) {
 	t := c.Value("table").(*lang.Table).T
-	f := &report.Figure{Kind: report.Lines, Table: t, X: c.Text("x"), By: c.Text("by"), Panel: c.Text("panel")}
+	f := &document.Figure{Kind: figure.Lines, Table: t, X: c.Text("x"), By: c.Text("by"), Panel: c.Text("panel")}
 	var err error
 	if f.Y, err = c.Texts("y"); err != nil {
 		return nil, err

@@ -9,7 +9,8 @@ import (
 
 	"thole/builtins/lang"
 	"thole/builtins/rowing"
-	"thole/engine/report"
+	"thole/engine/document"
+	"thole/engine/figure"
 	"thole/engine/stroke"
 	"thole/engine/table"
 )
@@ -20,7 +21,7 @@ func plotCurvesDo(c *lang.Call) (starlark.Value, error) {
 		return nil, err
 	}
 	x := c.Text("x")
-	f := &report.Figure{Kind: report.Curves, X: x, By: "case"}
+	f := &document.Figure{Kind: figure.Curves, X: x, By: "case"}
 	if f.Y, err = c.Texts("y"); err != nil {
 		return nil, err
 	}
@@ -51,7 +52,7 @@ func plotCurvesDo(c *lang.Call) (starlark.Value, error) {
 		}
 	}
 	if x == "angle" {
-		f.Guides = []report.Guide{{Axis: "x", At: 0, Label: "square"}}
+		f.Guides = []document.Guide{{Axis: "x", At: 0, Label: "square"}}
 	}
 	name := f.Y[0] + " over the " + map[string]string{"angle": "arc", "time": "stroke"}[x]
 	return starlark.None, tellFigure(c, f, name)

@@ -4,7 +4,8 @@ import (
 	"go.starlark.net/starlark"
 
 	"thole/builtins/lang"
-	"thole/engine/report"
+	"thole/engine/document"
+	"thole/engine/figure"
 	"thole/engine/stroke"
 	"thole/engine/table"
 )
@@ -46,5 +47,5 @@ func plotEnergyDo(c *lang.Call) (starlark.Value, error) {
 			t.Columns[2+i].Nums = append(t.Columns[2+i].Nums, f.Of(&s.Energy))
 		}
 	}
-	return starlark.None, tellFigure(c, &report.Figure{Kind: report.Bars, Table: t}, "energy of one stroke")
+	return starlark.None, tellFigure(c, &document.Figure{Kind: figure.Bars, Table: t}, "energy of one stroke")
 }

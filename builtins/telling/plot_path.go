@@ -5,7 +5,8 @@ import (
 
 	"thole/builtins/lang"
 	"thole/builtins/rowing"
-	"thole/engine/report"
+	"thole/engine/document"
+	"thole/engine/figure"
 	"thole/engine/table"
 )
 
@@ -17,7 +18,7 @@ func plotPathDo(c *lang.Call) (starlark.Value, error) {
 	if err != nil {
 		return nil, err
 	}
-	f := &report.Figure{Kind: report.Paths}
+	f := &document.Figure{Kind: figure.Paths}
 	points := c.Whole("points")
 	for i, s := range strokes {
 		path, err := pathOf(names[i], points, func(n int) (*table.Table, error) { return s.BladePath(0, n) })
@@ -43,17 +44,17 @@ func plotPathDo(c *lang.Call) (starlark.Value, error) {
 }
 
 // pathOf gives a path at the moments asked for and, for the line itself, finely.
-func pathOf(name string, points int, of func(points int) (*table.Table, error)) (report.Path, error) {
+func pathOf(name string, points int, of func(points int) (*table.Table, error)) (document.Path, error) {
 	t, err := of(points)
 	if err != nil {
-		return report.Path{}, err
+		return document.Path{}, err
 	}
 	fine, err := of(finePoints)
 	if err != nil {
-		return report.Path{}, err
+		return document.Path{}, err
 	}
 	col := func(t *table.Table, name string) []float64 { return t.Column(name).Nums }
-	return report.Path{
+	return document.Path{
 		Name: name, Time: col(t, "time"), Angle: col(t, "angle"),
 		TipX: col(t, "tip_x"), TipY: col(t, "tip_y"), CentreX: col(t, "centre_x"), CentreY: col(t, "centre_y"),
 		NeckX: col(t, "neck_x"), NeckY: col(t, "neck_y"), HandleX: col(t, "handle_x"), HandleY: col(t, "handle_y"),
@@ -75,9 +76,9 @@ func pinOf(t *table.Table) []float64 {
 }
 
 // pathTable lays the paths out as one table, a line each moment.
-func pathTable(paths []report.Path) *table.Table {
+func pathTable(paths []document.Path) *table.Table {
 	t := &table.Table{}
-	col := func(name, unit string, digits int, of func(report.Path) []float64) {
+	col := func(name, unit string, digits int, of func(document.Path) []float64) {
 		c := &table.Column{Name: name, Unit: unit, Digits: digits, Change: digits, Kind: table.Number}
 		for _, p := range paths {
 			c.Nums = append(c.Nums, of(p)...)
@@ -91,16 +92,16 @@ func pathTable(paths []report.Path) *table.Table {
 		}
 	}
 	t.Columns = append(t.Columns, names)
-	col("time", "s", 2, func(p report.Path) []float64 { return p.Time })
-	col("angle", "deg", 1, func(p report.Path) []float64 { return p.Angle })
-	col("tip_x", "cm", 1, func(p report.Path) []float64 { return p.TipX })
-	col("tip_y", "cm", 1, func(p report.Path) []float64 { return p.TipY })
-	col("centre_x", "cm", 1, func(p report.Path) []float64 { return p.CentreX })
-	col("centre_y", "cm", 1, func(p report.Path) []float64 { return p.CentreY })
-	col("neck_x", "cm", 1, func(p report.Path) []float64 { return p.NeckX })
-	col("neck_y", "cm", 1, func(p report.Path) []float64 { return p.NeckY })
-	col("handle_x", "cm", 1, func(p report.Path) []float64 { return p.HandleX })
-	col("handle_y", "cm", 1, func(p report.Path) []float64 { return p.HandleY })
+	col("time", "s", 2, func(p document.Path) []float64 { return p.Time })
+	col("angle", "deg", 1, func(p document.Path) []float64 { return p.Angle })
+	col("tip_x", "cm", 1, func(p document.Path) []float64 { return p.TipX })
+	col("tip_y", "cm", 1, func(p document.Path) []float64 { return p.TipY })
+	col("centre_x", "cm", 1, func(p document.Path) []float64 { return p.CentreX })
+	col("centre_y", "cm", 1, func(p document.Path) []float64 { return p.CentreY })
+	col("neck_x", "cm", 1, func(p document.Path) []float64 { return p.NeckX })
+	col("neck_y", "cm", 1, func(p document.Path) []float64 { return p.NeckY })
+	col("handle_x", "cm", 1, func(p document.Path) []float64 { return p.HandleX })
+	col("handle_y", "cm", 1, func(p document.Path) []float64 { return p.HandleY })
 	return t
 }
 

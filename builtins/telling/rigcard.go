@@ -15,8 +15,8 @@ import (
 	"thole/builtins/things"
 	"thole/builtins/units"
 	"thole/engine/blade"
-	"thole/engine/oar"
-	"thole/engine/report"
+	"thole/engine/document"
+	"thole/engine/rigging"
 	"thole/engine/table"
 )
 
@@ -45,11 +45,11 @@ func init() {
 }
 
 // rigCard writes a stroke's boat, oar and rig down for those who set them.
-func rigCard(s *rowing.Stroke, note string) *report.RigCard {
+func rigCard(s *rowing.Stroke, note string) *document.RigCard {
 	o := s.Oars[0]
-	card := &report.RigCard{Title: cardTitle(s), Side: cardSide(s)}
+	card := &document.RigCard{Title: cardTitle(s), Side: cardSide(s)}
 	row := func(label, format string, args ...any) {
-		card.Rows = append(card.Rows, report.Item{Label: label, Value: fmt.Sprintf(format, args...)})
+		card.Rows = append(card.Rows, document.Item{Label: label, Value: fmt.Sprintf(format, args...)})
 	}
 	row("oar", "length %s   inboard %s   outboard %s cm", table.Fixed(o.Length/units.Cm, 1), table.Fixed(o.Inboard/units.Cm, 1), table.Fixed(o.Outboard()/units.Cm, 1))
 	if o.Blade.Law == blade.Perfect {
@@ -57,16 +57,16 @@ func rigCard(s *rowing.Stroke, note string) *report.RigCard {
 	} else {
 		row("blade", "%s, %s cm², %s cm long", o.Blade.Shape, table.Fixed(o.Blade.Area/units.Cm2, 0), table.Fixed(o.Blade.Length/units.Cm, -1))
 	}
-	ratios := "lever " + table.Fixed(oar.LeverRatio(&o.Oar), 2)
+	ratios := "lever " + table.Fixed(rigging.LeverRatio(&o.Oar), 2)
 	if r := s.Rig; r != nil && !math.IsNaN(r.PinLine(o.Kind())) {
 		pins := "span " + table.Fixed(r.Span/units.Cm, 1)
 		if o.Kind() == blade.Sweep {
 			pins = "spread " + table.Fixed(r.Spread/units.Cm, 1)
 		}
-		row("rig", "%s cm   overlap %s with gates, %s pin to pin%s", pins, table.Fixed(oar.Overlap(&o.Oar, &r.Rig, true)/units.Cm, 1), table.Fixed(oar.Overlap(&o.Oar, &r.Rig, false)/units.Cm, 1), setting(r))
-		ratios += "   spread " + table.Fixed(oar.SpreadRatio(&o.Oar, &r.Rig), 2) + "   survey " + table.Fixed(oar.SurveyRatio(&o.Oar, &r.Rig), 2)
+		row("rig", "%s cm   overlap %s with gates, %s pin to pin%s", pins, table.Fixed(rigging.Overlap(&o.Oar, &r.Rig, true)/units.Cm, 1), table.Fixed(rigging.Overlap(&o.Oar, &r.Rig, false)/units.Cm, 1), setting(r))
+		ratios += "   spread " + table.Fixed(rigging.SpreadRatio(&o.Oar, &r.Rig), 2) + "   survey " + table.Fixed(rigging.SurveyRatio(&o.Oar, &r.Rig), 2)
 	}
-	row("ratios", "%s   effective %s", ratios, table.Fixed(oar.EffectiveRatio(&o.Oar, 0), 2))
+	row("ratios", "%s   effective %s", ratios, table.Fixed(rigging.EffectiveRatio(&o.Oar, 0), 2))
 	row("angles", "catch %s   finish %s   arc %s deg%s", table.Fixed(s.Of("catch"), -1), table.Fixed(s.Of("finish"), -1), table.Fixed(s.Of("arc"), -1), anglesFrom(s))
 	row("rowed", "%s/min, %s each: %s, %s, drive %s", table.Fixed(s.Crew.Rate, -1), s.Said("power"), s.Said("speed"), s.Said("split"), s.Said("drive_time"))
 	if note != "" {
@@ -117,7 +117,7 @@ func anglesFrom(s *rowing.Stroke) string {
 }
 
 // seats lists the seats with what is known and what is to be written in.
-func seats(card *report.RigCard, s *rowing.Stroke) {
+func seats(card *document.RigCard, s *rowing.Stroke) {
 	n := s.Hull.Seats()
 	for i := range n {
 		label := strconv.Itoa(i + 1)
@@ -143,7 +143,7 @@ func seats(card *report.RigCard, s *rowing.Stroke) {
 	if s.Rig != nil {
 		height, pitch, through = s.Rig.Height/units.Cm, s.Rig.Pitch/units.Deg, s.Rig.WorkThrough/units.Cm
 	}
-	card.Columns = []report.Item{
+	card.Columns = []document.Item{
 		{Label: pins, Unit: "cm"}, {Label: "inboard", Unit: "cm"}, {Label: "length", Unit: "cm"},
 		{Label: "height", Unit: "cm", Value: known(height)}, {Label: "pitch", Unit: "deg", Value: known(pitch)}, {Label: "through", Unit: "cm", Value: known(through)}, {Label: "by"},
 	}

@@ -8,7 +8,7 @@ import (
 	"thole/builtins/rowing"
 	"thole/builtins/things"
 	"thole/builtins/units"
-	"thole/engine/report"
+	"thole/engine/document"
 	"thole/engine/table"
 )
 
@@ -49,6 +49,6 @@ func setting(r *things.Rig) string {
 }
 
 // unlikeRow heads the card of a boat whose seats are set unlike each other.
-func unlikeRow(card *report.RigCard) {
-	card.Rows = append([]report.Item{{Label: "seats", Value: "not set alike: see each line; oar, rig and ratios here are bow's"}}, card.Rows...)
+func unlikeRow(card *document.RigCard) {
+	card.Rows = append([]document.Item{{Label: "seats", Value: "not set alike: see each line; oar, rig and ratios here are bow's"}}, card.Rows...)
 }

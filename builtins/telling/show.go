@@ -6,7 +6,7 @@ import (
 	"thole/builtins/lang"
 	"thole/builtins/session"
 	"thole/builtins/views"
-	"thole/engine/report"
+	"thole/engine/document"
 )
 
 var showRecord = &lang.Record{
@@ -26,7 +26,7 @@ func init() {
 			return nil, err
 		}
 		for i, b := range views.Rich(c.Value("thing"), c.Value("rig")) {
-			if s, ok := b.(*report.Shown); ok && name != "" && i == 0 {
+			if s, ok := b.(*document.Shown); ok && name != "" && i == 0 {
 				s.Name = name
 				if s.Table != nil {
 					named := *s.Table

@@ -8,7 +8,7 @@ import (
 
 	"thole/builtins/lang"
 	"thole/builtins/session"
-	"thole/engine/report"
+	"thole/engine/document"
 	"thole/engine/table"
 )
 
@@ -54,7 +54,7 @@ var answerRecord = telling("answer", "the one sentence that answers it", "text",
 	`answer("Rowed at {usual.speed}, it is a {usual.heaviness} oar.")`, func(s *session.Study, text string) { s.Answer(text) })
 
 var noteRecord = telling("note", "text for the page; one that opens with ## starts a section", "markdown", "CommonMark: paragraphs, lists, *stress*",
-	`note("The drive takes {usual.drive_time}.")`, func(s *session.Study, text string) { s.Tell(&report.Note{Markdown: text}) })
+	`note("The drive takes {usual.drive_time}.")`, func(s *session.Study, text string) { s.Tell(&document.Note{Markdown: text}) })
 
 var cautionRecord = &lang.Record{
 	Name: "caution", Topic: "telling", Summary: "a sentence that the reader must see", Tells: true, Fills: true, Rest: places,
@@ -101,7 +101,7 @@ func init() {
 	assumeRecord.Do = func(c *lang.Call) (starlark.Value, error) {
 		text, err := filled(c, "text")
 		if s := session.Of(c.Thread); err == nil && s != nil {
-			s.Assume(report.Assumption{What: strings.TrimSpace(text), Source: c.Text("source")})
+			s.Assume(document.Assumption{What: strings.TrimSpace(text), Source: c.Text("source")})
 		}
 		return starlark.None, err
 	}
@@ -120,7 +120,7 @@ func init() {
 
 // resultOf reads a result: the unit stands in the name, or is that of the
 // stroke's field of this name, or the estimate's own.
-func resultOf(c *lang.Call) (report.Result, error) {
+func resultOf(c *lang.Call) (document.Result, error) {
 	name, unit, bracketed := table.Heading(c.Text("name"))
 	// a result's name is a heading, not an identifier: its blanks stay
 	shown := strings.TrimSpace(c.Text("name"))
@@ -128,13 +128,13 @@ func resultOf(c *lang.Call) (report.Result, error) {
 		shown = strings.TrimSpace(shown[:strings.LastIndex(shown, "(")])
 	}
 	if shown == "" {
-		return report.Result{}, c.Wrong("name", lang.Mistake("a result is found again by its name, next season and in the JSON", `result("speed", ...)`, "a result without a name"))
+		return document.Result{}, c.Wrong("name", lang.Mistake("a result is found again by its name, next season and in the JSON", `result("speed", ...)`, "a result without a name"))
 	}
 	digits, _ := table.DigitsFor(name, unit)
 	if f, ok := lang.HostOf(c.Thread).Quantity(name); ok && !bracketed {
 		unit, digits = f.Unit, f.Digits
 	}
-	r := report.Result{Name: shown, Unit: unit, Digits: digits}
+	r := document.Result{Name: shown, Unit: unit, Digits: digits}
 	switch v := c.Value("value").(type) {
 	case starlark.String:
 		r.Text, r.IsText, r.Unit = string(v), true, ""

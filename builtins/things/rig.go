@@ -8,13 +8,13 @@ import (
 
 	"thole/builtins/lang"
 	"thole/builtins/units"
-	"thole/engine/oar"
+	"thole/engine/rigging"
 	"thole/engine/table"
 )
 
 // Rig is where the pins stand.
 type Rig struct {
-	oar.Rig
+	rigging.Rig
 	name  string
 	given Given
 }
@@ -71,7 +71,7 @@ func init() {
 		if c.Given("span") && c.Given("spread") {
 			return nil, lang.Mistake("span belongs to sculling, spread to sweep", "one of them", "a rig has a span or a spread, not both")
 		}
-		r := oar.Rig{
+		r := rigging.Rig{
 			Span: c.Number("span") * units.Cm, Spread: c.Number("spread") * units.Cm, Height: c.Number("height") * units.Cm,
 			Pitch: c.Number("pitch") * units.Deg, WorkThrough: c.Number("work_through") * units.Cm,
 		}

@@ -8,27 +8,29 @@ import (
 	"go.starlark.net/starlark"
 
 	"thole/builtins/views"
+	"thole/engine/document"
+	"thole/engine/figure"
 	"thole/engine/report"
 	"thole/engine/table"
 	"thole/engine/trial"
 )
 
 func init() {
-	views.ByKind["plan"] = func(v, _ starlark.Value) []report.Block {
+	views.ByKind["plan"] = func(v, _ starlark.Value) []document.Block {
 		p, _ := planType.From(v)
-		return []report.Block{&report.Shown{Card: planCard(p)}, &report.Shown{Name: p.Order.Name, Table: p.Order, Side: p.Order.Side, Foot: p.Order.Foot}}
+		return []document.Block{&document.Shown{Card: planCard(p)}, &document.Shown{Name: p.Order.Name, Table: p.Order, Side: p.Order.Side, Foot: p.Order.Foot}}
 	}
-	views.ByKind["judgement"] = func(v, _ starlark.Value) []report.Block {
+	views.ByKind["judgement"] = func(v, _ starlark.Value) []document.Block {
 		j, _ := judgementType.From(v)
-		blocks := []report.Block{&report.Shown{Card: judgementCard(j)}, piecesFigure(j)}
+		blocks := []document.Block{&document.Shown{Card: judgementCard(j)}, piecesFigure(j)}
 		if j.All != nil {
-			blocks = append(blocks, &report.Shown{Name: j.All.Name, Table: j.All})
+			blocks = append(blocks, &document.Shown{Name: j.All.Name, Table: j.All})
 		}
 		return blocks
 	}
-	views.ByKind["fit"] = func(v, _ starlark.Value) []report.Block {
+	views.ByKind["fit"] = func(v, _ starlark.Value) []document.Block {
 		f := fitOf(v)
-		return append([]report.Block{&report.Shown{Card: fitCard(f)}}, fitFigures(f)...)
+		return append([]document.Block{&document.Shown{Card: fitCard(f)}}, fitFigures(f)...)
 	}
 	views.ShortByKind["judgement"] = func(v starlark.Value) []string {
 		j, _ := judgementType.From(v)
@@ -37,13 +39,13 @@ func init() {
 }
 
 // saidItem is a line of a card that is a text.
-func saidItem(label, format string, args ...any) report.Item {
-	return report.Item{Label: label, Remark: fmt.Sprintf(format, args...)}
+func saidItem(label, format string, args ...any) document.Item {
+	return document.Item{Label: label, Remark: fmt.Sprintf(format, args...)}
 }
 
 // planCard tells what a morning can tell.
-func planCard(p *trial.Plan) *report.Card {
-	card := &report.Card{Title: "plan", Side: fmt.Sprintf("%d pieces, %d a setting", p.Pieces, p.PerSetting)}
+func planCard(p *trial.Plan) *document.Card {
+	card := &document.Card{Title: "plan", Side: fmt.Sprintf("%d pieces, %d a setting", p.Pieces, p.PerSetting)}
 	card.Items = append(card.Items,
 		saidItem("resolves", "%s %% of speed", table.Fixed(p.Resolves, 1)),
 		saidItem("chance", "%s that a true %s %% is seen", table.Chance(p.Chance), table.Fixed(p.Difference, -1)),
@@ -60,8 +62,8 @@ func differenceText(j *trial.Judgement) string {
 }
 
 // judgementCard tells what the pieces told.
-func judgementCard(j *trial.Judgement) *report.Card {
-	card := &report.Card{Title: j.Verdict, Side: piecesText(j)}
+func judgementCard(j *trial.Judgement) *document.Card {
+	card := &document.Card{Title: j.Verdict, Side: piecesText(j)}
 	card.Items = append(card.Items,
 		saidItem("difference", "%s", differenceText(j)),
 		saidItem("worth it", "%smore than %s %%: chance %s", aheadText(j), table.Fixed(j.Worthwhile, -1), table.Chance(j.Chance)))
@@ -132,17 +134,17 @@ func pairsText(pairs []float64) string {
 
 // piecesFigure draws each pair, and the difference against the band that
 // matters.
-func piecesFigure(j *trial.Judgement) *report.Figure {
+func piecesFigure(j *trial.Judgement) *document.Figure {
 	w := j.Worthwhile
-	f := &report.Figure{Kind: report.Pieces, Name: "pairs", Table: j.Figure, Caption: j.B + " against " + j.A + ", pair by pair",
-		Guides: []report.Guide{{Axis: "change", At: 0, Label: "no difference"}, {Axis: "change", At: w, Label: "worth it"}, {Axis: "change", At: -w, Label: "worth it"}}}
+	f := &document.Figure{Kind: figure.Pieces, Name: "pairs", Table: j.Figure, Caption: j.B + " against " + j.A + ", pair by pair",
+		Guides: []document.Guide{{Axis: "change", At: 0, Label: "no difference"}, {Axis: "change", At: w, Label: "worth it"}, {Axis: "change", At: -w, Label: "worth it"}}}
 	f.Sentence = report.Sentence(f)
 	return f
 }
 
 // fitCard tells what the measurements settled.
-func fitCard(f *fitValue) *report.Card {
-	card := &report.Card{Title: "fit", Side: fmt.Sprintf("%d values measured, %d inputs found", f.Misfit.Len(), len(f.Names))}
+func fitCard(f *fitValue) *document.Card {
+	card := &document.Card{Title: "fit", Side: fmt.Sprintf("%d values measured, %d inputs found", f.Misfit.Len(), len(f.Names))}
 	for i, name := range f.Names {
 		e := f.Estimates[i]
 		card.Items = append(card.Items, saidItem(name, "%s (95 %% %s)", table.WithUnit(e.Number(), e.Unit), table.Range(e.Low, e.High, e.Digits, false)))
@@ -152,8 +154,8 @@ func fitCard(f *fitValue) *report.Card {
 }
 
 // fitFigures draws each measured curve with the fitted one, and what is left.
-func fitFigures(f *fitValue) []report.Block {
-	var blocks []report.Block
+func fitFigures(f *fitValue) []document.Block {
+	var blocks []document.Block
 	k := 0
 	for _, m := range f.measured {
 		n := len(m.Value)
@@ -166,9 +168,9 @@ func fitFigures(f *fitValue) []report.Block {
 				}
 			}
 			name := m.Name + " measured and fitted"
-			figure := &report.Figure{Kind: report.Lines, Name: name, Table: &table.Table{Name: name, Columns: []*table.Column{at, y, which}}, X: m.AtName, Y: []string{m.Name}, By: "case"}
-			figure.Sentence = report.Sentence(figure)
-			blocks = append(blocks, figure)
+			drawn := &document.Figure{Kind: figure.Lines, Name: name, Table: &table.Table{Name: name, Columns: []*table.Column{at, y, which}}, X: m.AtName, Y: []string{m.Name}, By: "case"}
+			drawn.Sentence = report.Sentence(drawn)
+			blocks = append(blocks, drawn)
 		}
 		k += n
 	}

@@ -5,13 +5,13 @@ import (
 	"slices"
 	"strings"
 
-	"thole/engine/report"
+	"thole/engine/document"
 	"thole/engine/table"
 )
 
 // comparisonShown lays a whole comparison out for a reader: what did not change
 // is said in one line beneath. nil for any other table.
-func comparisonShown(t *table.Table) *report.Shown {
+func comparisonShown(t *table.Table) *document.Shown {
 	quantity, change, before := t.Column("quantity"), t.Column("change"), t.Column("before")
 	if quantity == nil || change == nil || before == nil || quantity.Kind != table.Text || before.Kind != table.Number {
 		return nil
@@ -33,7 +33,7 @@ func comparisonShown(t *table.Table) *report.Shown {
 	if kase := shown.Column("case"); kase != nil && len(slices.Compact(slices.Clone(kase.Texts))) == 1 {
 		shown.Columns = slices.DeleteFunc(shown.Columns, func(c *table.Column) bool { return c == kase })
 	}
-	out := &report.Shown{Name: t.Name, Head: t.Head, Side: t.Side, Table: shown}
+	out := &document.Shown{Name: t.Name, Head: t.Head, Side: t.Side, Table: shown}
 	if len(same) > 0 {
 		out.Foot = []string{"unchanged: " + strings.Join(same, ", ")}
 	}

@@ -14,13 +14,13 @@ import (
 	"go.starlark.net/starlark"
 
 	"thole/builtins/lang"
-	"thole/engine/report"
+	"thole/engine/document"
 	"thole/engine/table"
 )
 
 // ByKind makes the rich view of a kind of thing, by its type's name: what
 // show puts on the page. A kind without one is shown field by field.
-var ByKind = map[string]func(v, rig starlark.Value) []report.Block{}
+var ByKind = map[string]func(v, rig starlark.Value) []document.Block{}
 
 // ShortByKind makes the few lines by which a value shows itself at the prompt.
 // A kind without one shows its one line.
@@ -28,7 +28,7 @@ var ShortByKind = map[string]func(v starlark.Value) []string{}
 
 // Rich gives the rich view of any value, what show puts on the page.
 // The rig, where one was given, is for an oar's overlap and ratios.
-func Rich(v, rig starlark.Value) []report.Block {
+func Rich(v, rig starlark.Value) []document.Block {
 	if view := ByKind[v.Type()]; view != nil {
 		return view(v, rig)
 	}
@@ -36,21 +36,21 @@ func Rich(v, rig starlark.Value) []report.Block {
 	case *lang.Table:
 		t := v.T
 		if shown := comparisonShown(t); shown != nil {
-			return []report.Block{shown}
+			return []document.Block{shown}
 		}
-		return []report.Block{&report.Shown{Name: t.Name, Table: t, Side: t.Side, Foot: t.Foot}}
+		return []document.Block{&document.Shown{Name: t.Name, Table: t, Side: t.Side, Foot: t.Foot}}
 	case *lang.Estimate:
-		return []report.Block{&report.Shown{Line: v.E.String()}}
+		return []document.Block{&document.Shown{Line: v.E.String()}}
 	case *lang.Line:
 		// a line that says itself in a sentence, as of a comparison, is that sentence
 		if t, i := v.Of(); t.LineText != nil && t.LineText(t.T, i) != "" {
-			return []report.Block{&report.Shown{Line: v.String()}}
+			return []document.Block{&document.Shown{Line: v.String()}}
 		}
-		return []report.Block{&report.Shown{Card: FieldCard(v)}}
+		return []document.Block{&document.Shown{Card: FieldCard(v)}}
 	case lang.AnyThing:
-		return []report.Block{&report.Shown{Card: FieldCard(v)}}
+		return []document.Block{&document.Shown{Card: FieldCard(v)}}
 	}
-	return []report.Block{&report.Shown{Line: Line(v)}}
+	return []document.Block{&document.Shown{Line: Line(v)}}
 }
 
 // Short gives the few lines by which a value shows itself at the prompt; tables
@@ -85,12 +85,12 @@ func Line(v starlark.Value) string {
 }
 
 // FieldCard shows a thing field by field, but for those that are shown otherwise.
-func FieldCard(v lang.AnyThing, otherwise ...string) *report.Card {
+func FieldCard(v lang.AnyThing, otherwise ...string) *document.Card {
 	title := v.Label()
 	if title == "" {
 		title = v.Type()
 	}
-	card := &report.Card{Title: title}
+	card := &document.Card{Title: title}
 	if v.Label() != "" {
 		card.Side = v.Type()
 	}
@@ -107,7 +107,7 @@ func FieldCard(v lang.AnyThing, otherwise ...string) *report.Card {
 		if n, isNumber := lang.AsNumber(x); isNumber {
 			text, unit = ValueAndUnit(n, name, f.Unit, f.Digits)
 		}
-		card.Items = append(card.Items, report.Item{Label: name, Value: text, Unit: unit})
+		card.Items = append(card.Items, document.Item{Label: name, Value: text, Unit: unit})
 	}
 	return card
 }
