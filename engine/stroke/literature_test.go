@@ -14,6 +14,8 @@ import (
 	"thole/engine/hull"
 	"thole/engine/num"
 	"thole/engine/oar"
+	"thole/engine/stroke/problem/problemtest"
+	"thole/engine/stroke/replay"
 )
 
 // Every line of testdata/literature is rowed again. A line's model number holds to one
@@ -123,7 +125,7 @@ func raced(t testing.TB, boat string, mass, power float64) Problem {
 	if h.Coxed() {
 		p.CoxMass = 55
 	}
-	p.Seats = []Seat{{Count: h.Seats(), Rower: crew.New(mass, power), Oar: oar.New(r.length/100, r.inboard/100, b), Catch: rad(r.catch), Finish: rad(r.finish)}}
+	p.Seats = []Seat{{Count: h.Seats(), Rower: crew.New(mass, power), Oar: oar.New(r.length/100, r.inboard/100, b), Catch: num.Radians(r.catch), Finish: num.Radians(r.finish)}}
 	return p
 }
 
@@ -162,7 +164,7 @@ var literature = map[string]func(t *testing.T) map[string]float64{
 		body := func(rate, power float64) float64 {
 			p := raced(t, "1x", 75, power)
 			p.Rate = rate
-			p = with(p, func(s *Seat) { s.Catch = rad(62) })
+			p = problemtest.With(p, func(s *Seat) { s.Catch = num.Radians(62) })
 			return mustRow(t, p, Settings{}).Energy.Body / p.Period()
 		}
 		return map[string]float64{"body power at 20/min": body(20, 190), "body power at 32/min": body(32, 315), "share of the total at 32/min": 100 * body(32, 315) / 315}
@@ -216,7 +218,7 @@ var literature = map[string]func(t *testing.T) map[string]float64{
 	"laschowski-2015": func(t *testing.T) map[string]float64 {
 		change := func(boat string) float64 {
 			bent := func(mm float64) float64 {
-				p := with(raced(t, boat, 90, 450), func(s *Seat) { s.Oar = s.Oar.WithStiffness(mm / 1000) })
+				p := problemtest.With(raced(t, boat, 90, 450), func(s *Seat) { s.Oar = s.Oar.WithStiffness(mm / 1000) })
 				return mustRow(t, p, Settings{}).Speed
 			}
 			return 100 * (bent(55)/bent(30) - 1)
@@ -230,7 +232,7 @@ var literature = map[string]func(t *testing.T) map[string]float64{
 			sum := 0.0
 			for i := range x {
 				c := a + b*(1+x[i])/2
-				sum += w[i] * rad(b) / 2 * (l - 0.953*math.Sin(rad(120*(c-a)/b+30))) / math.Sin(rad(c))
+				sum += w[i] * num.Radians(b) / 2 * (l - 0.953*math.Sin(num.Radians(120*(c-a)/b+30))) / math.Sin(num.Radians(c))
 			}
 			return sum
 		}
@@ -240,20 +242,22 @@ var literature = map[string]func(t *testing.T) map[string]float64{
 		out := map[string]float64{}
 		for name, rate := range map[string]float64{"24/min": 24, "36/min": 36} {
 			s := atRate(t, rate)
-			g, _, err := s.replay()
+			g, err := s.Follow()
 			if err != nil {
 				t.Fatal(err)
 			}
-			start := -g.seats[0].catch
+			start := -g.Seats[0].Catch
 			far, err := num.Root(func(a float64) float64 {
-				at, _ := g.when(0, start+a)
-				return g.see(0, at).handleForce - 0.3*s.Seats[0].PeakForce
-			}, 0, rad(20), 1e-10)
+				at, _ := g.When(0, start+a)
+				k, u := g.Seconds(0, at)
+				g.At(k, u, g.ODE.Y0)
+				return g.Moments[0].Pull - 0.3*s.Seats[0].PeakForce
+			}, 0, num.Radians(20), 1e-10)
 			if err != nil {
 				t.Fatal(err)
 			}
-			at, _ := g.when(0, start+far)
-			out["angle at "+name], out["time at "+name] = degrees(far), 1000*at
+			at, _ := g.When(0, start+far)
+			out["angle at "+name], out["time at "+name] = num.Degrees(far), 1000*at
 		}
 		return out
 	},
@@ -267,7 +271,7 @@ func barrow(t *testing.T) map[string]float64 {
 	p.Rate = 36
 	at36 := mustRow(t, p, Settings{})
 	moment := func(s *Stroke, sides string) float64 {
-		m, err := s.YawMoment(sides, Places{})
+		m, err := s.YawMoment(sides, replay.Places{})
 		if err != nil {
 			t.Fatal(err)
 		}
