@@ -1,6 +1,6 @@
 // Package session runs studies: it reads their text, finds what is wrong with
 // it before anything is rowed, runs it on threads of the script language within
-// limits, and gives back what was told as a report.Document, with every error
+// limits, and gives back what was told as a document.Document, with every error
 // as a Message in a coach's words.
 //
 // Start with Run for a whole study, Check for one that is only read, Params for

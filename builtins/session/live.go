@@ -9,7 +9,7 @@ import (
 	"go.starlark.net/starlark"
 	"go.starlark.net/syntax"
 
-	"thole/engine/report"
+	"thole/engine/document"
 )
 
 // Live is a session in which statements come one by one, as at the prompt. A
@@ -51,13 +51,13 @@ type Statement struct {
 
 // Reply is what a block gave.
 type Reply struct {
-	Value    starlark.Value   // of the last expression, nil where there is nothing to show
-	Shown    []starlark.Value // of all expressions that show themselves, in order
-	Document *report.Document // what the block told
-	Gave     []string         // names given, in order
-	Stale    []string         // names that stand on the old value of a name given again
-	Again    []string         // names that were given before, and now anew
-	Told     bool             // something was told: the value need not show itself
+	Value    starlark.Value     // of the last expression, nil where there is nothing to show
+	Shown    []starlark.Value   // of all expressions that show themselves, in order
+	Document *document.Document // what the block told
+	Gave     []string           // names given, in order
+	Stale    []string           // names that stand on the old value of a name given again
+	Again    []string           // names that were given before, and now anew
+	Told     bool               // something was told: the value need not show itself
 	Errors   Messages
 	Cautions Messages
 	Remarks  Messages
@@ -135,7 +135,7 @@ func (l *Live) Open(ctx context.Context, name string, text []byte) *Reply {
 
 func (l *Live) eval(ctx context.Context, name string, text []byte) *Reply {
 	s, r := l.study, &Reply{}
-	s.doc = &report.Document{Study: name, Version: s.cfg.Version, Command: s.cfg.Command}
+	s.doc = &document.Document{Study: name, Version: s.cfg.Version, Command: s.cfg.Command}
 	r.Document = s.doc
 	s.ctx, s.cautions, s.remarks, s.told, s.written = ctx, cautionBook{}, nil, false, nil
 	s.size, s.results = toldSize{}, map[string]bool{} // each line by itself

@@ -10,7 +10,7 @@ import (
 	"go.starlark.net/syntax"
 
 	"thole/builtins/lang"
-	"thole/engine/report"
+	"thole/engine/document"
 	"thole/engine/table"
 )
 
@@ -22,9 +22,9 @@ const grace = 400 * time.Millisecond
 
 // Outcome is what a run gave.
 type Outcome struct {
-	Document *report.Document // what was told, complete when Errors is empty
-	Errors   Messages         // empty when all went well
-	Stopped  bool             // a limit or Ctrl-C ended it
+	Document *document.Document // what was told, complete when Errors is empty
+	Errors   Messages           // empty when all went well
+	Stopped  bool               // a limit or Ctrl-C ended it
 
 	Cautions Messages // with their places, as Document.Cautions without
 	Remarks  Messages // notes for stderr

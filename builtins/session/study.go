@@ -9,7 +9,7 @@ import (
 	"go.starlark.net/starlark"
 
 	"thole/builtins/lang"
-	"thole/engine/report"
+	"thole/engine/document"
 	"thole/engine/table"
 )
 
@@ -20,7 +20,7 @@ type Study struct {
 	limits Limits
 	ctx    context.Context
 
-	doc      *report.Document
+	doc      *document.Document
 	results  map[string]bool
 	cautions cautionBook
 	remarks  Messages // notes for stderr
@@ -64,7 +64,7 @@ func Of(thread *starlark.Thread) *Study {
 func newStudy(ctx context.Context, name string, cfg Config) *Study {
 	return &Study{
 		cfg: cfg, limits: cfg.Limits.filled(), ctx: ctx,
-		doc:     &report.Document{Study: name, Version: cfg.Version, Command: cfg.Command},
+		doc:     &document.Document{Study: name, Version: cfg.Version, Command: cfg.Command},
 		results: map[string]bool{}, units: map[string]*unit{}, library: map[string]bool{}, modules: map[string]*module{},
 		names:    func(string) (starlark.Value, bool) { return nil, false },
 		list:     func() []string { return nil },
@@ -87,7 +87,7 @@ func (s *Study) Extra() any {
 }
 
 // Document is what has been told so far. Cautions and prose join it at the end.
-func (s *Study) Document() *report.Document { return s.doc }
+func (s *Study) Document() *document.Document { return s.doc }
 
 // Caution tells a sentence that the reader must see, once.
 func (s *Study) Caution(thread *starlark.Thread, c lang.Caution) { hostOf(thread).Caution(thread, c) }
