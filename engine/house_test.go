@@ -17,6 +17,8 @@ var looksInto = map[string][]string{
 	"engine/fluid":    {"engine/num"},
 	"engine/words":    {},
 	"engine/rounding": {},
+	"engine/model":    {}, // the model in words
+	"engine/sources":  {}, // the ledger
 	"engine/table":    {},
 	"engine/store":    {},
 	"engine/plain":    {},
@@ -66,7 +68,7 @@ var looksInto = map[string][]string{
 }
 
 // leaves are rooms that any other may look into.
-var leaves = []string{"engine/words", "engine/rounding"}
+var leaves = []string{"engine/words", "engine/rounding", "engine/model", "engine/sources"}
 
 // strangers are packages that a room may not import, though Go offers them:
 // the physics knows no script, no plot, no files and no clock.
