@@ -49,3 +49,6 @@ func firstWord(line string) string {
 	}
 	return ""
 }
+
+// blockWords begin statements that may go on over several lines.
+var blockWords = map[string]bool{"def": true, "if": true, "elif": true, "else": true, "for": true, "while": true}

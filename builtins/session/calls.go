@@ -43,8 +43,8 @@ func (s *Study) checkCalls(u *unit) Messages {
 					if r := s.cfg.Library.Record(id.Name); r != nil {
 						if e := checkCall(r, n, !inside); e != nil {
 							m := &Message{What: e.What, Why: e.Why, Type: e.Type}
-							from, to := u.target(n.Lparen, e, true)
-							u.put(m, from, to)
+							from, to := target(u, n.Lparen, e, true)
+							m.put(u, from, to)
 							ms = append(ms, m)
 							return false
 						}
@@ -103,40 +103,4 @@ func literalValue(x syntax.Expr) starlark.Value {
 		return starlark.None
 	}
 	return nil // lists are held against their parameter when the study runs
-}
-
-// boundNames gives the names that functions and comprehensions give: there a
-// name of the tool may mean something else.
-func boundNames(tree *syntax.File) map[string]bool {
-	own := map[string]bool{}
-	add := func(id *syntax.Ident) { own[id.Name] = true }
-	params := func(list []syntax.Expr) {
-		for _, p := range list {
-			switch p := p.(type) {
-			case *syntax.Ident:
-				add(p)
-			case *syntax.BinaryExpr:
-				targets(p.X, add)
-			case *syntax.UnaryExpr:
-				if p.X != nil {
-					targets(p.X, add)
-				}
-			}
-		}
-	}
-	for _, stmt := range tree.Stmts {
-		syntax.Walk(stmt, func(n syntax.Node) bool {
-			switch n := n.(type) {
-			case *syntax.DefStmt:
-				params(n.Params)
-				given(n.Body, false, func(id *syntax.Ident, _ bool, _ syntax.Stmt) { add(id) })
-			case *syntax.LambdaExpr:
-				params(n.Params)
-			case *syntax.ForClause:
-				targets(n.Vars, add)
-			}
-			return true
-		})
-	}
-	return own
 }

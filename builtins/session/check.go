@@ -6,7 +6,6 @@ import (
 	"go.starlark.net/syntax"
 
 	"thole/builtins/lang"
-	"thole/engine/table"
 )
 
 // Summary says what a study holds, found without running it.
@@ -58,10 +57,10 @@ func (s *Study) checkLoads(u *unit) Messages {
 		refuse := func(n syntax.Node, e *lang.Error) Messages {
 			m := &Message{What: e.What, Why: e.Why, Type: e.Type}
 			from, to := n.Span()
-			u.put(m, from, to)
+			m.put(u, from, to)
 			return Messages{m}
 		}
-		if s.units[name] != nil {
+		if s.scope.Units[name] != nil {
 			continue
 		}
 		text, err := s.loadText(name)
@@ -91,14 +90,4 @@ func (s *Study) checkLoads(u *unit) Messages {
 		}
 	}
 	return nil
-}
-
-func noSuchName(file, name string, names []string) *lang.Error {
-	e := say(file+" has no "+name, "it defines "+lang.Listed(names, "and", 12), "")
-	if near := table.Nearest(name, names); near != "" {
-		e.Type = `load("` + file + `", "` + near + `")`
-	} else {
-		e.Type = name + " = ... in " + file
-	}
-	return e
 }

@@ -2,7 +2,6 @@ package session
 
 import (
 	"errors"
-	"strings"
 
 	"go.starlark.net/starlark"
 	"go.starlark.net/syntax"
@@ -23,13 +22,13 @@ func (s *Study) checkPlaces(u *unit) Messages {
 		}
 	})
 	known := func(name string) bool {
-		_, own := s.names(name)
+		_, own := s.scope.Value(name)
 		return top[name] || own
 	}
 	for _, stmt := range u.tree.Stmts {
 		syntax.Walk(stmt, func(n syntax.Node) bool {
 			if call, ok := n.(*syntax.CallExpr); ok {
-				ms = append(ms, s.placesOfCall(u, call, known, append(names, s.list()...))...)
+				ms = append(ms, s.placesOfCall(u, call, known, append(names, s.scope.Names()...))...)
 			}
 			return true
 		})
@@ -39,7 +38,7 @@ func (s *Study) checkPlaces(u *unit) Messages {
 			return anyValue{}, known(name)
 		}, func() []string { return names })
 		if err != nil {
-			ms = append(ms, u.src.proseMessage(part, err))
+			ms = append(ms, proseMessage(u.src, part, err))
 		}
 	}
 	return ms
@@ -92,7 +91,7 @@ func (s *Study) placesOfCall(u *unit, call *syntax.CallExpr, known func(string) 
 		var pe *lang.PlaceError
 		if errors.As(err, &pe) {
 			m := &Message{What: pe.Err.What, Why: pe.Err.Why, Type: pe.Err.Type}
-			u.putInText(m, lit, pe.Start, pe.End-pe.Start)
+			m.putInText(u, lit, pe.Start, pe.End-pe.Start)
 			ms = append(ms, m)
 		}
 		for _, p := range places {
@@ -101,61 +100,9 @@ func (s *Study) placesOfCall(u *unit, call *syntax.CallExpr, known func(string) 
 			}
 			e := lang.NoPlace(p, all)
 			m := &Message{What: e.What, Why: e.Why, Type: e.Type}
-			u.putInText(m, lit, p.Start+1, len([]rune(p.Path[0])))
+			m.putInText(u, lit, p.Start+1, len([]rune(p.Path[0])))
 			ms = append(ms, m)
 		}
 	}
 	return ms
-}
-
-// literalTexts finds the written-out texts of an argument: a text, texts joined
-// by +, texts in brackets.
-func literalTexts(x syntax.Expr) []*syntax.Literal {
-	switch x := x.(type) {
-	case *syntax.Literal:
-		if x.Token == syntax.STRING {
-			return []*syntax.Literal{x}
-		}
-	case *syntax.ParenExpr:
-		return literalTexts(x.X)
-	case *syntax.BinaryExpr:
-		if x.Op == syntax.PLUS {
-			return append(literalTexts(x.X), literalTexts(x.Y)...)
-		}
-	case *syntax.CondExpr:
-		return append(literalTexts(x.True), literalTexts(x.False)...)
-	}
-	return nil
-}
-
-// putInText points a message at a byte of a text's value. Where the text is
-// written with escapes the place is found by the words themselves.
-func (u *unit) putInText(m *Message, lit *syntax.Literal, at, n int) {
-	value := lit.Value.(string)
-	raw := lit.Raw
-	quote := 1
-	if strings.HasPrefix(raw, `"""`) || strings.HasPrefix(raw, `'''`) {
-		quote = 3
-	}
-	inRaw := quote + at
-	if inRaw+n > len(raw) || raw[quote:len(raw)-quote] != value {
-		if at > 0 && at <= len(value) {
-			at-- // the brace
-		}
-		inRaw = strings.Index(raw, value[at:min(len(value), at+n+1)]) + 1
-	}
-	if inRaw < 0 || inRaw > len(raw) {
-		inRaw = 0
-	}
-	before := raw[:inRaw]
-	pos := lit.TokenPos
-	pos.Line += int32(strings.Count(before, "\n"))
-	if i := strings.LastIndex(before, "\n"); i >= 0 {
-		pos.Col = 1 + int32(len([]rune(before[i+1:])))
-	} else {
-		pos.Col += int32(len([]rune(before)))
-	}
-	end := pos
-	end.Col += int32(n)
-	u.put(m, pos, end)
 }

@@ -125,7 +125,7 @@ func (l *Live) recordOf(lexemes []lexeme, bracket int) *lang.Record {
 		if v == nil {
 			return nil
 		}
-		if t := l.study.cfg.Library.Thing(v.Type()); t != nil {
+		if t := l.study.Config().Library.Thing(v.Type()); t != nil {
 			for _, m := range t.Methods {
 				if m.Name == name {
 					return m
@@ -137,7 +137,7 @@ func (l *Live) recordOf(lexemes []lexeme, bracket int) *lang.Record {
 	if l.own[name] {
 		return nil
 	}
-	return l.study.cfg.Library.Record(name)
+	return l.study.Config().Library.Record(name)
 }
 
 // value gives the value of the dotted names that a list of lexemes ends with,
@@ -183,7 +183,7 @@ func (l *Live) fieldItems(before []lexeme, word string) []CompletionItem {
 			items = append(items, it)
 		}
 	}
-	doc := l.study.cfg.Library.Thing(v.Type())
+	doc := l.study.Config().Library.Thing(v.Type())
 	if doc != nil {
 		for _, f := range doc.Fields {
 			add(CompletionItem{Insert: f.Name, Unit: f.Unit, Says: f.Help})
@@ -280,7 +280,7 @@ func (l *Live) nameItems(word string) []CompletionItem {
 		}
 		add(name, says)
 	}
-	lib := l.study.cfg.Library
+	lib := l.study.Config().Library
 	for _, name := range append(lib.Names(), lib.AtPrompt().Keys()...) {
 		says := ""
 		if r := lib.Record(name); r != nil {

@@ -30,8 +30,15 @@ var reserved = map[string][3]string{
 	"assert":   {"there is no assert", "a study stops itself with fail", `if x <= 0: fail("x is not above 0")`},
 }
 
-// parseMessage turns an error of the parser into a message.
-func parseMessage(src *source, err error) *Message {
+// unreadable is the message of a text that cannot be read: it is no text, or the
+// parser refuses it.
+func unreadable(src *source, err error) *Message {
+	var none *notTextError
+	if errors.As(err, &none) {
+		return &Message{What: "this file is no text", File: src.name, Line: none.line,
+			Why:  "a study is plain text in UTF-8; this looks like a picture, a spreadsheet or another kind of file",
+			Type: "save it as plain text (UTF-8), named .star or .md"}
+	}
 	var se syntax.Error
 	if !errors.As(err, &se) {
 		return &Message{What: plainWords(err.Error()), File: src.name}
@@ -110,16 +117,6 @@ func (p *parsing) mark(l lexeme) {
 	if l.last != l.line {
 		p.n = len([]rune(p.src.codeLine(l.line))) - l.col + 1
 	}
-}
-
-func (s *source) codeLine(n int) string {
-	if s.codeLines == nil {
-		s.codeLines = strings.Split(s.code, "\n")
-	}
-	if n < 1 || n > len(s.codeLines) {
-		return ""
-	}
-	return s.codeLines[n-1]
 }
 
 // sameLine tells whether two lexemes stand in one line with nothing between.

@@ -33,7 +33,7 @@ func (s *Study) checkFields(u *unit) Messages {
 				if kind := k.of(n.X, 0); kind != nil && !hasField(kind, n.Name.Name) {
 					m := refuse(kind, n.Name.Name)
 					from, to := n.Name.Span()
-					u.put(m, from, to)
+					m.put(u, from, to)
 					ms = append(ms, m)
 				}
 			case *syntax.CallExpr:
@@ -79,7 +79,7 @@ func (s *Study) placeFields(u *unit, call *syntax.CallExpr, k *kindsOf, refuse f
 				}
 				if !hasField(kind, name) {
 					m := refuse(kind, name)
-					u.putInText(m, lit, p.Start+1, len([]rune(strings.Join(p.Path[:i+2], "."))))
+					m.putInText(u, lit, p.Start+1, len([]rune(strings.Join(p.Path[:i+2], "."))))
 					ms = append(ms, m)
 					break
 				}

@@ -91,7 +91,7 @@ func (f *fixer) function(v *starlark.Function) {
 		return
 	}
 	v.Freeze()
-	u := f.study.units[v.Position().Filename()]
+	u := f.study.scope.Units[v.Position().Filename()]
 	if u == nil || u.makers[at(v.Position())] == nil {
 		return
 	}
@@ -99,7 +99,7 @@ func (f *fixer) function(v *starlark.Function) {
 	for _, name := range u.makers[at(v.Position())].reads {
 		x, ok := globals[name]
 		if !ok {
-			x, ok = f.study.names(name)
+			x, ok = f.study.scope.Value(name)
 		}
 		if ok {
 			f.fix(x)

@@ -1,6 +1,9 @@
 package session
 
 import (
+	"slices"
+	"strings"
+
 	"go.starlark.net/syntax"
 )
 
@@ -22,17 +25,10 @@ var assigned = map[syntax.Token]syntax.Token{
 
 // greedyMethods are methods of texts, lists, dicts and sets that make something
 // as large as what they are called on, or larger.
-var greedyMethods = setOf("replace", "join", "format", "extend", "upper", "lower", "title", "capitalize", "split", "rsplit",
-	"splitlines", "elems", "codepoints", "elem_ords", "codepoint_ords", "keys", "values", "items", "update", "union",
-	"difference", "intersection", "symmetric_difference", "get", "setdefault", "pop", "add", "discard", "remove", "index", "count")
-
-func setOf(names ...string) map[string]bool {
-	set := map[string]bool{}
-	for _, n := range names {
-		set[n] = true
-	}
-	return set
-}
+var greedyMethods = strings.Fields(`
+	replace join format extend upper lower title capitalize split rsplit splitlines elems codepoints
+	elem_ords codepoint_ords keys values items update union difference intersection symmetric_difference
+	get setdefault pop add discard remove index count`)
 
 // harden rewrites a tree in place.
 func harden(tree *syntax.File) { hardenStmts(tree.Stmts) }
@@ -188,7 +184,7 @@ func hardened(x syntax.Expr) syntax.Expr {
 		}
 	case *syntax.DotExpr:
 		x.X = hardened(x.X)
-		if greedyMethods[x.Name.Name] {
+		if slices.Contains(greedyMethods, x.Name.Name) {
 			name := &syntax.Literal{Token: syntax.STRING, TokenPos: x.NamePos, Raw: `"` + x.Name.Name + `"`, Value: x.Name.Name}
 			return guard("method", x.Dot, x.X, name)
 		}

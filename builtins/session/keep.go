@@ -35,16 +35,16 @@ func (l *Live) Keep(title string) string {
 // Verify runs a kept study and tells which of the session's names come out with
 // another value.
 func (l *Live) Verify(ctx context.Context, text string) (unlike []string, errs Messages) {
-	cfg := l.study.cfg
+	cfg := l.study.Config()
 	cfg.Print, cfg.Progress = nil, nil
-	s := newStudy(ctx, "kept.star", cfg)
-	if errs = s.run("kept.star", []byte(text)); errs != nil {
+	value, errs := Values(ctx, "kept.star", []byte(text), cfg)
+	if errs != nil {
 		return nil, errs
 	}
 	for _, name := range l.Names() {
-		v, ok := s.names(name)
+		v, ok := value(name)
 		if !ok {
-			v, ok = s.names("my_" + name)
+			v, ok = value("my_" + name)
 		}
 		if _, isFunc := v.(*starlark.Function); isFunc || name == "_" {
 			continue
@@ -159,7 +159,7 @@ func (k *keeping) chain(name string, givers []*Statement, needed map[*Statement]
 		}
 	}
 	final := name
-	if k.live.study.isTools(name) {
+	if k.live.study.scope.isTools(name) {
 		final = "my_" + name
 	}
 	last := 0 // the version the chain ends with

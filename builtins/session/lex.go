@@ -138,3 +138,11 @@ func openBracket(lexemes []lexeme) (lexeme, bool) {
 	}
 	return stack[len(stack)-1], true
 }
+
+func setOf(names ...string) map[string]bool {
+	set := map[string]bool{}
+	for _, n := range names {
+		set[n] = true
+	}
+	return set
+}

@@ -8,8 +8,6 @@ import (
 
 	"go.starlark.net/starlark"
 	"go.starlark.net/syntax"
-
-	"thole/engine/report"
 )
 
 // Live is a session in which statements come one by one, as at the prompt. A
@@ -51,28 +49,21 @@ type Statement struct {
 
 // Reply is what a block gave.
 type Reply struct {
-	Value    starlark.Value   // of the last expression, nil where there is nothing to show
-	Shown    []starlark.Value // of all expressions that show themselves, in order
-	Document *report.Document // what the block told
-	Gave     []string         // names given, in order
-	Stale    []string         // names that stand on the old value of a name given again
-	Again    []string         // names that were given before, and now anew
-	Told     bool             // something was told: the value need not show itself
-	Errors   Messages
-	Cautions Messages
-	Remarks  Messages
-	Files    []FileWritten
-	Stopped  bool
+	Value   starlark.Value   // of the last expression, nil where there is nothing to show
+	Shown   []starlark.Value // of all expressions that show themselves, in order
+	Gave    []string         // names given, in order
+	Stale   []string         // names that stand on the old value of a name given again
+	Again   []string         // names that were given before, and now anew
+	Line                     // what the block told: then the value need not show itself
+	Errors  Messages
+	Stopped bool
 }
-
-// liveOptions let names be given again, and load give names for good.
-var liveOptions = &syntax.FileOptions{Set: true, TopLevelControl: true, GlobalReassign: true, LoadBindsGlobally: true}
 
 const liveGuard = guardMark + "live"
 
 func init() {
-	addGuard(liveGuard, func(s *Study, _ *starlark.Thread, args starlark.Tuple, _ []starlark.Tuple) (starlark.Value, error) {
-		v, _ := s.names(string(args[0].(starlark.String)))
+	addGuard(liveGuard, func(_ *meter, thread *starlark.Thread, args starlark.Tuple, _ []starlark.Tuple) (starlark.Value, error) {
+		v, _ := Of(thread).scope.Value(string(args[0].(starlark.String)))
 		if v == nil {
 			return starlark.None, nil
 		}
@@ -82,21 +73,8 @@ func init() {
 
 // NewLive opens a session.
 func NewLive(cfg Config) *Live {
-	l := &Live{study: newStudy(context.Background(), "prompt", cfg), own: map[string]bool{}, line: 1}
-	l.env = starlark.StringDict{}
-	for name, v := range l.study.predeclared() {
-		l.env[name] = v
-	}
-	for name, v := range cfg.Library.AtPrompt() {
-		l.env[name] = v
-	}
-	l.study.start = l.env
-	l.study.names = func(name string) (starlark.Value, bool) {
-		v, ok := l.env[name]
-		return v, ok && l.own[name]
-	}
-	l.study.list = func() []string { return sorted(l.own) }
-	l.study.shadowed = func(name string) bool { return l.own[name] }
+	l := &Live{env: starlark.StringDict{}, own: map[string]bool{}, line: 1}
+	l.study = NewLines(cfg, l.env, func(name string) bool { return l.own[name] }, l.Names)
 	return l
 }
 
@@ -129,46 +107,30 @@ func (l *Live) Eval(ctx context.Context, text string) *Reply {
 // Open runs a study's text as the beginning of a session: its names are there,
 // and Keep writes its lines. Of a Markdown study the fences run.
 func (l *Live) Open(ctx context.Context, name string, text []byte) *Reply {
-	l.study.note(FileRead{Name: name, Role: "study", Data: text})
 	return l.eval(ctx, name, text)
 }
 
 func (l *Live) eval(ctx context.Context, name string, text []byte) *Reply {
-	s, r := l.study, &Reply{}
-	s.doc = &report.Document{Study: name, Version: s.cfg.Version, Command: s.cfg.Command}
-	r.Document = s.doc
-	s.ctx, s.cautions, s.remarks, s.told, s.written = ctx, cautionBook{}, nil, false, nil
-	s.size, s.results = toldSize{}, map[string]bool{} // each line by itself
-	s.meter.over.Store(false)
-	s.last.Store(nil)
+	r := &Reply{}
+	l.study.BeginLine(ctx, name)
 	what := strings.TrimSpace(string(text))
 	if !atPrompt(name) {
 		what = name
 	}
-	src, m := newSource(name, text)
-	if m == nil {
-		var u *unit
-		if u, m = newUnitWith(liveOptions, src, src.code); m == nil {
-			s.units[src.name] = u
-			if r.Errors = l.check(u); r.Errors == nil {
-				l.snapshot(what)
-				n := len(l.log)
-				for _, stmt := range u.tree.Stmts {
-					if r.Errors = l.statement(u, stmt, r); r.Errors != nil {
-						break
-					}
-				}
-				if len(l.log) == n {
-					l.undo = l.undo[:len(l.undo)-1] // nothing to take back
-				}
+	var u *unit
+	if u, r.Errors = l.study.ReadLines(name, text, !atPrompt(name)); u != nil {
+		l.snapshot(what)
+		n := len(l.log)
+		for _, stmt := range u.tree.Stmts {
+			if r.Errors = l.statement(u, stmt, r); r.Errors != nil {
+				break
 			}
 		}
+		if len(l.log) == n {
+			l.undo = l.undo[:len(l.undo)-1] // nothing to take back
+		}
 	}
-	if m != nil {
-		r.Errors = Messages{m}
-	}
-	_, r.Cautions = s.cautions.told()
-	r.Remarks, r.Told, r.Files = s.remarks, s.told, s.written
+	r.Line = l.study.EndLine()
 	r.placeless()
 	return r
 }
@@ -214,29 +176,12 @@ func (l *Live) promptWord(stmt syntax.Stmt) bool {
 	if !ok || l.own[id.Name] {
 		return false
 	}
-	r := l.study.cfg.Library.Record(id.Name)
+	r := l.study.Config().Library.Record(id.Name)
 	return r != nil && r.Prompt
-}
-
-// check holds a block against what can be known before it runs.
-func (l *Live) check(u *unit) Messages {
-	if !atPrompt(u.src.name) {
-		if ms := l.study.checkParams(u); ms != nil {
-			return ms
-		}
-	}
-	if ms := l.study.dialect(u); ms != nil {
-		return ms
-	}
-	if ms := l.study.checkCalls(u); ms != nil {
-		return ms
-	}
-	return l.study.checkPlaces(u)
 }
 
 // statement runs one statement.
 func (l *Live) statement(u *unit, stmt syntax.Stmt, r *Reply) Messages {
-	s := l.study
 	st := &Statement{Text: u.lines(stmt), unit: u, stmt: stmt}
 	given([]syntax.Stmt{stmt}, false, func(id *syntax.Ident, _ bool, _ syntax.Stmt) {
 		if !contains(st.Gives, id.Name) {
@@ -250,18 +195,15 @@ func (l *Live) statement(u *unit, stmt syntax.Stmt, r *Reply) Messages {
 	if ms := l.unknownNow(u, stmt, st.Gives); ms != nil {
 		return ms
 	}
-	told := s.told
-	s.told = false
 	prog, ms := l.compile(u, stmt, st.Gives, isExpr)
 	if ms != nil {
 		return ms
 	}
-	globals, err := s.execute(prog, u.src.name)
-	st.Told = s.told
-	s.told = s.told || told
-	if err != nil {
-		return s.explain(err)
+	globals, told, ms := l.study.RunLine(prog, u.src.name)
+	if ms != nil {
+		return ms
 	}
+	st.Told = told
 	if l.promptWord(stmt) {
 		return nil
 	}
@@ -315,34 +257,15 @@ func contains(list []string, s string) bool {
 	return false
 }
 
-// lines gives the source of a statement, all its lines.
-func (u *unit) lines(n syntax.Node) string {
-	from, to := n.Span()
-	lines := append([]string(nil), u.src.lines[from.Line-1:min(int(to.Line), len(u.src.lines))]...)
-	if last := len(lines) - 1; last >= 0 {
-		if r := []rune(lines[last]); int(to.Col)-1 <= len(r) && to.Line > 0 {
-			// brackets that close an expression stand after its last part
-			tail := string(r[int(to.Col)-1:])
-			if i := strings.IndexByte(tail, ';'); i >= 0 {
-				lines[last] = string(r[:int(to.Col)-1]) + tail[:i]
-			}
-		}
-		if r := []rune(lines[0]); int(from.Col)-1 <= len(r) {
-			lines[0] = string(r[from.Col-1:])
-		}
-	}
-	return strings.TrimRight(strings.Join(lines, "\n"), " \t\n")
-}
-
 // resultName holds the value of an expression while its statement runs.
 const resultName = guardMark + "result"
 
 // compile makes the program of one statement. Names it gives that there are
 // already start with their value; all other names are looked up when it runs.
 func (l *Live) compile(u *unit, stmt syntax.Stmt, gives []string, isExpr bool) (*starlark.Program, Messages) {
-	tree, err := liveOptions.Parse(u.src.name, u.src.code, 0)
+	tree, err := lineOptions.Parse(u.src.name, u.src.code, 0)
 	if err != nil {
-		return nil, Messages{parseMessage(u.src, err)}
+		return nil, Messages{unreadable(u.src, err)}
 	}
 	start := syntax.Start(stmt)
 	for _, fresh := range tree.Stmts {
@@ -368,7 +291,7 @@ func (l *Live) compile(u *unit, stmt syntax.Stmt, gives []string, isExpr bool) (
 	}
 	prog, err := starlark.FileProgram(tree, func(name string) bool { return !starlark.Universe.Has(name) || l.env.Has(name) })
 	if err != nil {
-		return nil, l.study.resolveMessages(u, err)
+		return nil, l.study.scope.resolveMessages(u, err)
 	}
 	return prog, nil
 }
@@ -387,5 +310,5 @@ func (l *Live) unknownNow(u *unit, stmt syntax.Stmt, gives []string) Messages {
 			unknown = append(unknown, unknownAt{id.Name, id.NamePos})
 		}
 	}
-	return l.study.unknownNames(u, unknown)
+	return l.study.scope.unknownNames(u, unknown)
 }

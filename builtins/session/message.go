@@ -79,3 +79,11 @@ func (ms Messages) Error() string {
 	}
 	return strings.Join(heads, "\n")
 }
+
+// cutText shortens a text to n characters.
+func cutText(s string, n int) string {
+	if r := []rune(s); len(r) > n {
+		return string(r[:n-3]) + "..."
+	}
+	return s
+}

@@ -24,8 +24,8 @@ var elsewhere = map[string]string{
 }
 
 // unknownName is the message of a name that nothing has.
-func (s *Study) unknownName(name string, u *unit, n syntax.Node) *lang.Error {
-	lib := s.cfg.Library
+func (s *Scope) unknownName(name string, u *unit, n syntax.Node) *lang.Error {
+	lib := s.Library
 	if lib.IsLater(name) {
 		return say("this version of thole does not have "+name+" yet", "it belongs to the language, but comes with a later version", "thole version, and a newer thole")
 	}
@@ -73,11 +73,11 @@ func (s *Study) unknownName(name string, u *unit, n syntax.Node) *lang.Error {
 
 // nearestName searches the study's names, then the tool's, then words from
 // elsewhere.
-func (s *Study) nearestName(name string, u *unit) string {
+func (s *Scope) nearestName(name string, u *unit) string {
 	if w, ok := elsewhere[name]; ok {
 		return w
 	}
-	lib := s.cfg.Library
+	lib := s.Library
 	if w, ok := lib.Synonym[name]; ok {
 		return w
 	}
@@ -87,10 +87,10 @@ func (s *Study) nearestName(name string, u *unit) string {
 			given([]syntax.Stmt{stmt}, false, func(id *syntax.Ident, _ bool, _ syntax.Stmt) { names = append(names, id.Name) })
 		}
 	}
-	names = append(names, s.list()...)
+	names = append(names, s.Names()...)
 	names = append(names, lib.Names()...)
 	for n := range lib.AtPrompt() {
-		if s.start.Has(n) {
+		if s.Start.Has(n) {
 			names = append(names, n)
 		}
 	}
@@ -103,9 +103,9 @@ func (s *Study) nearestName(name string, u *unit) string {
 }
 
 // someStroke is the name of a stroke that the session has, "now" where none is.
-func (s *Study) someStroke() string {
-	for _, name := range s.list() {
-		if v, ok := s.names(name); ok && v.Type() == "stroke" && name != "_" {
+func (s *Scope) someStroke() string {
+	for _, name := range s.Names() {
+		if v, ok := s.Value(name); ok && v.Type() == "stroke" && name != "_" {
 			return name
 		}
 	}
@@ -124,19 +124,9 @@ func sortedUnique(names []string) []string {
 	return out
 }
 
-// callOf finds the call of which a name is the function.
-func (u *unit) callOf(n syntax.Node) *syntax.CallExpr {
-	for _, call := range u.calls {
-		if call.Fn == n {
-			return call
-		}
-	}
-	return nil
-}
-
 // resolveMessages turns the resolver's list into messages: unknown names of the
 // file together, each other cause by itself.
-func (s *Study) resolveMessages(u *unit, err error) Messages {
+func (s *Scope) resolveMessages(u *unit, err error) Messages {
 	list, ok := err.(resolve.ErrorList)
 	if !ok {
 		return Messages{{What: plainWords(err.Error()), File: u.src.name}}
@@ -165,11 +155,11 @@ type unknownAt struct {
 
 // unknownNames tells names that nothing has: each that belongs to a later
 // version by itself, all others in one message.
-func (s *Study) unknownNames(u *unit, unknown []unknownAt) Messages {
+func (s *Scope) unknownNames(u *unit, unknown []unknownAt) Messages {
 	var ms Messages
 	var rest []unknownAt
 	for _, n := range unknown {
-		if s.cfg.Library.IsLater(n.name) {
+		if s.Library.IsLater(n.name) {
 			ms = append(ms, s.oneUnknown(u, n))
 			continue
 		}
@@ -199,16 +189,16 @@ func (s *Study) unknownNames(u *unit, unknown []unknownAt) Messages {
 	return append(ms, m)
 }
 
-func (s *Study) oneUnknown(u *unit, n unknownAt) *Message {
+func (s *Scope) oneUnknown(u *unit, n unknownAt) *Message {
 	node := u.nodes[at(n.pos)]
 	e := s.unknownName(n.name, u, node)
 	m := &Message{What: e.What, Why: e.Why, Type: e.Type}
-	u.put(m, n.pos, after(n.pos, n.name))
+	m.put(u, n.pos, after(n.pos, n.name))
 	return m
 }
 
 // resolveMessage turns one of the resolver's other errors into words.
-func (s *Study) resolveMessage(u *unit, err resolve.Error) *Message {
+func (s *Scope) resolveMessage(u *unit, err resolve.Error) *Message {
 	m := &Message{What: plainWords(err.Msg), Why: "this is a rule of the language itself", Type: `help("python") tells where it differs`}
 	end := after(err.Pos, "x")
 	if n := u.nodes[at(err.Pos)]; n != nil {
@@ -243,7 +233,7 @@ func (s *Study) resolveMessage(u *unit, err resolve.Error) *Message {
 	case strings.Contains(msg, "augmented assignment"):
 		m.What, m.Why, m.Type = "several names cannot stand left of +=", "one name at a time", "a += 1"
 	}
-	u.put(m, err.Pos, end)
+	m.put(u, err.Pos, end)
 	return m
 }
 
@@ -251,7 +241,7 @@ func (s *Study) resolveMessage(u *unit, err resolve.Error) *Message {
 // top-level name is given a value once, and the tool's names never. (The
 // resolver's own rule is too strict: it refuses a second loop over the same
 // name and the other arm of an if.)
-func (s *Study) ownNames(u *unit) Messages {
+func (s *Scope) ownNames(u *unit) Messages {
 	var ms Messages
 	first := map[string]syntax.Position{}
 	told := map[string]bool{}
@@ -273,8 +263,8 @@ func (s *Study) ownNames(u *unit) Messages {
 			}
 			told[name] = true
 			m := &Message{What: fmt.Sprintf("%s was given in line %d", name, pos.Line),
-				Why: "a study gives a name once, so that every line means one thing", Type: u.renamed(id, stmt, s.otherName(name, stmt))}
-			u.put(m, id.NamePos, after(id.NamePos, name))
+				Why: "a study gives a name once, so that every line means one thing", Type: renamed(u, id, stmt, name+"_2")}
+			m.put(u, id.NamePos, after(id.NamePos, name))
 			ms = append(ms, m)
 			return
 		}
@@ -284,8 +274,8 @@ func (s *Study) ownNames(u *unit) Messages {
 }
 
 // isTools tells whether a name is the tool's or the language's own.
-func (s *Study) isTools(name string) bool {
-	lib := s.cfg.Library
+func (s *Scope) isTools(name string) bool {
+	lib := s.Library
 	if r := lib.Record(name); r != nil && !r.Prompt || lib.IsLater(name) || starlark.Universe.Has(name) {
 		return true
 	}
@@ -293,18 +283,18 @@ func (s *Study) isTools(name string) bool {
 	return ok
 }
 
-func (s *Study) toolsName(u *unit, id *syntax.Ident, stmt syntax.Stmt) *Message {
+func (s *Scope) toolsName(u *unit, id *syntax.Ident, stmt syntax.Stmt) *Message {
 	name := id.Name
-	m := &Message{What: name + " is the tool's own name", Why: "after this line " + name + " could not be called any more", Type: u.renamed(id, stmt, "my_"+name)}
-	if r := s.cfg.Library.Record(name); r != nil && r.Makes != "" {
+	m := &Message{What: name + " is the tool's own name", Why: "after this line " + name + " could not be called any more", Type: renamed(u, id, stmt, "my_"+name)}
+	if r := s.Library.Record(name); r != nil && r.Makes != "" {
 		m.Why = fmt.Sprintf("%s makes %s; after this line it could not make another", name, r.Makes)
 	}
-	u.put(m, id.NamePos, after(id.NamePos, name))
+	m.put(u, id.NamePos, after(id.NamePos, name))
 	return m
 }
 
 // renamed gives the line with another name, to be pasted.
-func (u *unit) renamed(id *syntax.Ident, stmt syntax.Stmt, name string) string {
+func renamed(u *unit, id *syntax.Ident, stmt syntax.Stmt, name string) string {
 	if a, ok := stmt.(*syntax.AssignStmt); ok && a.Op == syntax.EQ {
 		if a.LHS == syntax.Expr(id) {
 			return name + " = " + u.whole(a.RHS)
@@ -313,7 +303,12 @@ func (u *unit) renamed(id *syntax.Ident, stmt syntax.Stmt, name string) string {
 	return name
 }
 
-// otherName suggests a name for a value whose name is taken.
-func (s *Study) otherName(name string, stmt syntax.Stmt) string {
-	return name + "_2"
+func noSuchName(file, name string, names []string) *lang.Error {
+	e := say(file+" has no "+name, "it defines "+lang.Listed(names, "and", 12), "")
+	if near := table.Nearest(name, names); near != "" {
+		e.Type = `load("` + file + `", "` + near + `")`
+	} else {
+		e.Type = name + " = ... in " + file
+	}
+	return e
 }

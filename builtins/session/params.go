@@ -22,26 +22,22 @@ type ParamDecl struct {
 
 // Params reads a study's parameters without running it.
 func Params(name string, text []byte, cfg Config) ([]ParamDecl, Messages) {
-	src, m := newSource(name, text)
+	u, m := parse(options, name, text)
 	if m != nil {
 		return nil, Messages{m}
 	}
-	u, m := newUnit(src)
-	if m != nil {
-		return nil, Messages{m}
-	}
-	return u.params()
+	return params(u)
 }
 
 // params finds the calls of param. They stand outside functions and their
 // arguments are written out, so that they can be read without running.
-func (u *unit) params() ([]ParamDecl, Messages) {
+func params(u *unit) ([]ParamDecl, Messages) {
 	var decls []ParamDecl
 	var ms Messages
 	refuse := func(n syntax.Node, what, why, typ string) {
 		m := &Message{What: what, Why: why, Type: typ}
 		from, to := n.Span()
-		u.put(m, from, to)
+		m.put(u, from, to)
 		ms = append(ms, m)
 	}
 	var walk func(n syntax.Node, inside bool)
@@ -127,53 +123,4 @@ func declared(call *syntax.CallExpr) (d ParamDecl, bad syntax.Expr) {
 		}
 	}
 	return d, nil
-}
-
-// literal reads a value that is written out: float64, string, bool, nil, []any.
-func literal(x syntax.Expr) (any, bool) {
-	switch x := x.(type) {
-	case *syntax.Literal:
-		switch v := x.Value.(type) {
-		case string:
-			return v, true
-		case int64:
-			return float64(v), true
-		case float64:
-			return v, true
-		}
-	case *syntax.Ident:
-		switch x.Name {
-		case "True":
-			return true, true
-		case "False":
-			return false, true
-		case "None":
-			return nil, true
-		}
-	case *syntax.ParenExpr:
-		return literal(x.X)
-	case *syntax.UnaryExpr:
-		if v, ok := literal(x.X); ok && x.Op == syntax.MINUS {
-			if n, ok := v.(float64); ok {
-				return -n, true
-			}
-		}
-	case *syntax.ListExpr:
-		return literals(x.List)
-	case *syntax.TupleExpr:
-		return literals(x.List)
-	}
-	return nil, false
-}
-
-func literals(list []syntax.Expr) (any, bool) {
-	var all []any
-	for _, x := range list {
-		v, ok := literal(x)
-		if !ok {
-			return nil, false
-		}
-		all = append(all, v)
-	}
-	return all, true
 }

@@ -12,7 +12,7 @@ import (
 
 // checkParams holds the study's parameters against what was set.
 func (s *Study) checkParams(u *unit) Messages {
-	decls, ms := u.params()
+	decls, ms := params(u)
 	if ms != nil {
 		return ms
 	}

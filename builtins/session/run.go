@@ -3,7 +3,6 @@ package session
 import (
 	"context"
 	"fmt"
-	"runtime"
 	"time"
 
 	"go.starlark.net/starlark"
@@ -75,18 +74,17 @@ func (s *Study) run(name string, text []byte) Messages {
 	if u.src.title != "" {
 		s.doc.Title = u.src.title
 	}
-	runtime.GC() // what an earlier run left must not count as this one's
-	s.meter.base = heapInUse()
+	s.meter.weighBase()
 	globals, err := s.execute(prog, name)
 	if err != nil {
 		return s.explain(err)
 	}
-	s.names = func(n string) (starlark.Value, bool) { v, ok := globals[n]; return v, ok }
-	s.list = globals.Keys
+	s.scope.Value = func(n string) (starlark.Value, bool) { v, ok := globals[n]; return v, ok }
+	s.scope.Names = globals.Keys
 	if errs := s.fillProse(u); errs != nil {
 		return errs
 	}
-	if title, err := lang.FillFrom(u.src.title, s.names, s.list); err == nil && u.src.title != "" && s.doc.Title == u.src.title {
+	if title, err := lang.FillFrom(u.src.title, s.scope.Value, s.scope.Names); err == nil && u.src.title != "" && s.doc.Title == u.src.title {
 		s.doc.Title = title
 	}
 	if !s.told && len(u.src.prose) == 0 {
@@ -97,22 +95,18 @@ func (s *Study) run(name string, text []byte) Messages {
 
 // read parses, checks and compiles a text.
 func (s *Study) read(name string, text []byte) (*unit, *starlark.Program, Messages) {
-	src, m := newSource(name, text)
+	u, m := parse(options, name, text)
 	if m != nil {
 		return nil, nil, Messages{m}
 	}
-	u, m := newUnit(src)
-	if m != nil {
-		return nil, nil, Messages{m}
-	}
-	s.units[name] = u
-	if errs := s.ownNames(u); errs != nil {
+	s.scope.Units[name] = u
+	if errs := s.scope.ownNames(u); errs != nil {
 		return u, nil, errs
 	}
 	if errs := s.dialect(u); errs != nil {
 		return u, nil, errs
 	}
-	prog, errs := s.compile(u, src.code)
+	prog, errs := s.compile(u)
 	if errs != nil {
 		return u, nil, errs
 	}
@@ -128,17 +122,30 @@ func (s *Study) read(name string, text []byte) (*unit, *starlark.Program, Messag
 	return u, prog, nil
 }
 
-// compile makes the program that runs, from a tree of its own.
-func (s *Study) compile(u *unit, code string) (*starlark.Program, Messages) {
-	tree, err := options.Parse(u.src.name, code, 0)
+// parse reads a text, and words what is wrong with it.
+func parse(options *syntax.FileOptions, name string, text []byte) (*unit, *Message) {
+	src, err := newSource(name, text)
+	var u *unit
+	if err == nil {
+		u, err = newUnit(options, src)
+	}
 	if err != nil {
-		return nil, Messages{parseMessage(u.src, err)}
+		return nil, unreadable(src, err)
+	}
+	return u, nil
+}
+
+// compile makes the program that runs, from a tree of its own.
+func (s *Study) compile(u *unit) (*starlark.Program, Messages) {
+	tree, err := options.Parse(u.src.name, u.src.code, 0)
+	if err != nil {
+		return nil, Messages{unreadable(u.src, err)}
 	}
 	harden(tree)
 	placeProse(tree, u.src)
 	prog, err := starlark.FileProgram(tree, s.isPredeclared)
 	if err != nil {
-		return nil, s.resolveMessages(u, err)
+		return nil, s.scope.resolveMessages(u, err)
 	}
 	return prog, nil
 }
@@ -159,8 +166,8 @@ func (s *Study) toolsNames() starlark.StringDict {
 // predeclared gives the names the study itself starts with: the tool's, and in
 // a live session those the user gave.
 func (s *Study) predeclared() starlark.StringDict {
-	if s.start != nil {
-		return s.start
+	if s.scope.Start != nil {
+		return s.scope.Start
 	}
 	return s.toolsNames()
 }
@@ -169,7 +176,6 @@ func (s *Study) predeclared() starlark.StringDict {
 // notice that it must stop is left behind.
 func (s *Study) execute(prog *starlark.Program, name string) (starlark.StringDict, error) {
 	thread := s.newThread(name)
-	s.main = thread
 	return s.wait(thread, func() (starlark.StringDict, error) { return prog.Init(thread, s.predeclared()) })
 }
 

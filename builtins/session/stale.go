@@ -26,7 +26,7 @@ func (l *Live) readsOf(stmt syntax.Stmt) []string {
 		}
 		found[name] = true
 		if f, ok := l.env[name].(*starlark.Function); ok {
-			if u := l.study.units[f.Position().Filename()]; u != nil && u.makers[at(f.Position())] != nil {
+			if u := l.study.scope.Units[f.Position().Filename()]; u != nil && u.makers[at(f.Position())] != nil {
 				for _, n := range u.makers[at(f.Position())].reads {
 					add(n)
 				}
@@ -52,7 +52,7 @@ func (l *Live) placeNames(stmt syntax.Stmt) map[string]bool {
 			if !ok {
 				return true
 			}
-			r := l.study.cfg.Library.Record(id.Name)
+			r := l.study.Config().Library.Record(id.Name)
 			if r == nil || !r.Fills {
 				return true
 			}
@@ -143,9 +143,7 @@ func (l *Live) StaleNames() []string {
 // Again runs once more, in order, what stands on old values.
 func (l *Live) Again(ctx context.Context) ([]Redone, *Reply) {
 	r := &Reply{}
-	s := l.study
-	s.ctx, s.cautions, s.remarks, s.told = ctx, cautionBook{}, nil, false
-	s.meter.over.Store(false)
+	l.study.BeginLine(ctx, "prompt")
 	l.snapshot("again()")
 	var redone []Redone
 	for _, st := range append([]*Statement(nil), l.log...) {
@@ -159,10 +157,7 @@ func (l *Live) Again(ctx context.Context) ([]Redone, *Reply) {
 		prog, ms := l.compile(st.unit, st.stmt, st.Gives, false)
 		if ms == nil {
 			var globals starlark.StringDict
-			var err error
-			if globals, err = s.execute(prog, st.unit.src.name); err != nil {
-				ms = s.explain(err)
-			} else {
+			if globals, _, ms = l.study.RunLine(prog, st.unit.src.name); ms == nil {
 				for _, name := range st.Gives {
 					if v := globals[name]; v != nil {
 						l.env[name] = v
@@ -178,7 +173,7 @@ func (l *Live) Again(ctx context.Context) ([]Redone, *Reply) {
 		}
 		st.stale = false
 	}
-	_, r.Cautions = s.cautions.told()
+	r.Line = l.study.EndLine()
 	r.placeless()
 	return redone, r
 }

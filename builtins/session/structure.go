@@ -6,8 +6,6 @@ import (
 
 var keywords = setOf("if", "else", "elif", "for", "in", "and", "or", "not", "lambda", "return", "def", "pass", "break", "continue", "load")
 
-var blockWords = map[string]bool{"def": true, "if": true, "elif": true, "else": true, "for": true, "while": true}
-
 // structure: brackets, colons, indents, ends.
 func (p *parsing) structure(tok, prev lexeme) *Message {
 	first := p.first()

@@ -21,10 +21,10 @@ type rule struct {
 
 // where is what is known of the place an error arose at.
 type where struct {
-	study *Study
-	unit  *unit
-	call  *syntax.CallExpr
-	node  syntax.Expr
+	*Scope
+	unit *unit
+	call *syntax.CallExpr
+	node syntax.Expr
 }
 
 // source gives the text of a node, or points where it is unknown.
@@ -169,7 +169,7 @@ var rules = []rule{
 		return say(p[1]+" has no value yet", "it is given further down, or in a branch that was not taken", p[1]+" = ... above this line")
 	}},
 	{re(`internal error: predeclared variable (\S+) is uninitialized`), func(p []string, w *where) *lang.Error {
-		return w.study.unknownName(p[1], w.unit, w.node)
+		return w.unknownName(p[1], w.unit, w.node)
 	}},
 	{re(`function (\S+) missing \d+ arguments? \((.*)\)`), func(p []string, w *where) *lang.Error {
 		return say(fmt.Sprintf("%s needs %s", p[1], p[2]), "these inputs of it have no = in its def, so each call has to give them", strings.ReplaceAll(p[2], ",", "=...,")+"=...")
@@ -217,11 +217,7 @@ var rules = []rule{
 		return say("the text has "+map[string]string{"not enough": "more", "too many": "fewer"}[p[1]]+" % places than values behind it", "each %s takes one value", `"{x}" in a told text, or fmt(x)`)
 	}},
 	{re(`load: name (\S+) not found in module (\S+?)(?: \(did you mean .*)?`), func(p []string, w *where) *lang.Error {
-		var names []string
-		if m := w.study.modules[p[2]]; m != nil {
-			names = m.globals.Keys()
-		}
-		return noSuchName(p[2], p[1], names)
+		return noSuchName(p[2], p[1], w.Defines(p[2]))
 	}},
 	{re(`fail: (.*)`), func(p []string, w *where) *lang.Error {
 		return say(p[1], "the study itself says so, with fail", "what the sentence asks for")
@@ -272,11 +268,11 @@ func amount(n, noun string) string {
 }
 
 // translate turns an error in the interpreter's words into ours.
-func (s *Study) translate(err error, m *Message, stack starlark.CallStack) *lang.Error {
-	w := &where{study: s}
+func (s *Scope) translate(err error, m *Message, stack starlark.CallStack) *lang.Error {
+	w := &where{Scope: s}
 	for i := len(stack) - 1; i >= 0; i-- {
 		name := stack[i].Pos.Filename()
-		if u := s.units[name]; u != nil && !s.library[name] {
+		if u := s.Units[name]; u != nil && !s.Ours[name] {
 			w.unit, w.call, w.node = u, u.calls[at(stack[i].Pos)], u.nodes[at(stack[i].Pos)]
 			break
 		}
@@ -364,8 +360,8 @@ func (w *where) notSeveral(t string) *lang.Error {
 // inputsOf gives the inputs of a function of the user's files.
 func (w *where) inputsOf(name string) []string {
 	var names []string
-	for file, u := range w.study.units {
-		if w.study.library[file] {
+	for file, u := range w.Units {
+		if w.Ours[file] {
 			continue
 		}
 		syntax.Walk(u.tree, func(n syntax.Node) bool {
@@ -396,7 +392,7 @@ func (w *where) ownFunction(name, rest string) *lang.Error {
 
 // refusedCall tells whether an error is that a function of the study was called
 // with the wrong inputs: its place is the call, not the function.
-func (s *Study) refusedCall(msg string, stack starlark.CallStack) bool {
+func (s *Scope) refusedCall(msg string, stack starlark.CallStack) bool {
 	n := len(stack)
 	if n < 2 || !calledWrong.MatchString(msg) {
 		return false

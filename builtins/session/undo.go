@@ -41,8 +41,8 @@ func (l *Live) Undo() (what string, names []string, ok bool) {
 	}
 	snap := l.undo[n-1]
 	l.undo = l.undo[:n-1]
-	start := l.study.cfg.Library.Predeclared()
-	for name, v := range l.study.cfg.Library.AtPrompt() {
+	start := l.study.Config().Library.Predeclared()
+	for name, v := range l.study.Config().Library.AtPrompt() {
 		start[name] = v
 	}
 	for name := range l.own {

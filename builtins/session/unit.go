@@ -1,6 +1,8 @@
 package session
 
 import (
+	"strings"
+
 	"go.starlark.net/syntax"
 )
 
@@ -8,6 +10,12 @@ import (
 // recursion. That a name is given once is checked by our own walk, since with
 // GlobalReassign off a second loop with the same name would be refused.
 var options = &syntax.FileOptions{Set: true, TopLevelControl: true, GlobalReassign: true}
+
+// lineOptions are those of lines typed one by one: names may be given again, and
+// load gives names for good.
+var lineOptions = &syntax.FileOptions{
+	Set: true, TopLevelControl: true, GlobalReassign: true, LoadBindsGlobally: true,
+}
 
 // unit is one parsed text. The tree is never changed: it answers what stands
 // where. What runs is made from a second parse (see harden).
@@ -32,15 +40,11 @@ type maker struct {
 	reads []string
 }
 
-// newUnit parses a text. What the parser refuses comes back in words.
-func newUnit(src *source) (*unit, *Message) {
-	return newUnitWith(options, src, src.code)
-}
-
-func newUnitWith(options *syntax.FileOptions, src *source, code string) (*unit, *Message) {
-	tree, err := options.Parse(src.name, code, 0)
+// newUnit parses a text. The error is the parser's own.
+func newUnit(options *syntax.FileOptions, src *source) (*unit, error) {
+	tree, err := options.Parse(src.name, src.code, 0)
 	if err != nil {
-		return nil, parseMessage(src, err)
+		return nil, err
 	}
 	u := &unit{src: src, tree: tree,
 		calls: map[spot]*syntax.CallExpr{}, nodes: map[spot]syntax.Expr{}, makers: map[spot]*maker{}, globals: map[string]syntax.Position{}}
@@ -168,4 +172,33 @@ func targets(lhs syntax.Expr, see func(*syntax.Ident)) {
 			targets(x, see)
 		}
 	}
+}
+
+// lines gives the source of a statement, all its lines.
+func (u *unit) lines(n syntax.Node) string {
+	from, to := n.Span()
+	lines := append([]string(nil), u.src.lines[from.Line-1:min(int(to.Line), len(u.src.lines))]...)
+	if last := len(lines) - 1; last >= 0 {
+		if r := []rune(lines[last]); int(to.Col)-1 <= len(r) && to.Line > 0 {
+			// brackets that close an expression stand after its last part
+			tail := string(r[int(to.Col)-1:])
+			if i := strings.IndexByte(tail, ';'); i >= 0 {
+				lines[last] = string(r[:int(to.Col)-1]) + tail[:i]
+			}
+		}
+		if r := []rune(lines[0]); int(from.Col)-1 <= len(r) {
+			lines[0] = string(r[from.Col-1:])
+		}
+	}
+	return strings.TrimRight(strings.Join(lines, "\n"), " \t\n")
+}
+
+// callOf finds the call of which a name is the function.
+func (u *unit) callOf(n syntax.Node) *syntax.CallExpr {
+	for _, call := range u.calls {
+		if call.Fn == n {
+			return call
+		}
+	}
+	return nil
 }

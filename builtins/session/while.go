@@ -16,7 +16,7 @@ func (s *Study) dialect(u *unit) Messages {
 				return true
 			}
 			m := &Message{What: "there is no while", Why: "a study must end by itself: for repeats, find searches", Type: s.insteadOfWhile(u, w)}
-			u.put(m, w.While, after(w.While, "while"))
+			m.put(u, w.While, after(w.While, "while"))
 			ms = append(ms, m)
 			return true
 		})
@@ -33,7 +33,7 @@ func (s *Study) insteadOfWhile(u *unit, w *syntax.WhileStmt) string {
 			name = d.Name.Name
 		}
 		if _, known := s.cfg.Library.Quantity(name); known {
-			fn, axis, span := u.searched()
+			fn, axis, span := searched(u)
 			return fmt.Sprintf("find(%s, of=%q, target=%s, %s=%s)", fn, name, u.whole(c.Y), axis, span)
 		}
 	}
@@ -42,7 +42,7 @@ func (s *Study) insteadOfWhile(u *unit, w *syntax.WhileStmt) string {
 
 // searched finds what a search could vary: the study's first def with an input,
 // and the span over which vary already goes.
-func (u *unit) searched() (fn, axis, span string) {
+func searched(u *unit) (fn, axis, span string) {
 	fn, axis, span = "fn", "outboard", "(190, 206)"
 	for _, stmt := range u.tree.Stmts {
 		def, ok := stmt.(*syntax.DefStmt)
