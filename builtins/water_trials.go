@@ -7,6 +7,7 @@ import (
 
 	"thole/builtins/lang"
 	"thole/builtins/session"
+	"thole/builtins/session/message"
 	"thole/engine/table"
 	"thole/engine/trial"
 )
@@ -176,7 +177,7 @@ func readIn(s *session.Study, path string, t *table.Table, notes []string) (star
 	}
 	s.NoteTable(path, t)
 	for _, note := range notes {
-		s.Remark(session.Message{File: path, What: note})
+		s.Remark(message.Message{File: path, What: note})
 	}
 	return lang.NewTable(t), nil
 }

@@ -25,14 +25,21 @@ var looksInto = map[string][]string{
 	"engine/crew":  {"engine/num", "engine/facts", "engine/fluid"},
 	"engine/stroke": {"engine/num", "engine/facts", "engine/fluid", "engine/table", "engine/blade", "engine/oar",
 		"engine/hull", "engine/crew"},
-	"engine/study":     {"engine/num", "engine/table"},
-	"engine/trial":     {"engine/num", "engine/table", "engine/fluid", "engine/stroke", "engine/study"},
-	"engine/chart":     {"engine/table", "engine/report"},
-	"engine/report":    {"engine/table"},
-	"engine":           {}, // the mark of the rooms that compute
-	"engine/record":    {"engine", "engine/report", "engine/table"},
-	"builtins/lang":    {"engine/table"},
-	"builtins/session": {"builtins/lang", "engine/report", "engine/table"},
+	"engine/study":  {"engine/num", "engine/table"},
+	"engine/trial":  {"engine/num", "engine/table", "engine/fluid", "engine/stroke", "engine/study"},
+	"engine/chart":  {"engine/table", "engine/report"},
+	"engine/report": {"engine/table"},
+	"engine":        {}, // the mark of the rooms that compute
+	"engine/record": {"engine", "engine/report", "engine/table"},
+	"builtins/lang": {"engine/table"},
+	// running studies: their text, what messages say of it, limits, runs, and lines typed one by one
+	"builtins/session/source":  {"builtins/lang"},
+	"builtins/session/message": {"builtins/session/source", "builtins/lang", "engine/table"},
+	"builtins/session/limits":  {"builtins/lang"},
+	"builtins/session": {"builtins/session/source", "builtins/session/message", "builtins/session/limits",
+		"builtins/lang", "engine/report", "engine/table"},
+	"builtins/session/typed": {"builtins/session", "builtins/session/source", "builtins/session/message",
+		"builtins/session/limits", "builtins/lang"},
 }
 
 // strangers are packages that a room may not import, though Go offers them:
@@ -46,6 +53,11 @@ var mayMeet = map[string][]string{
 	"engine/trial":     {"time"},                    // tracks carry times of day
 	"builtins/lang":    {"go.starlark.net"},         // it is the language
 	"builtins/session": {"go.starlark.net", "time"}, // a session has a time limit
+
+	"builtins/session/source":  {"go.starlark.net"},
+	"builtins/session/message": {"go.starlark.net"},
+	"builtins/session/limits":  {"go.starlark.net"},
+	"builtins/session/typed":   {"go.starlark.net"},
 }
 
 func TestHouseDirections(t *testing.T) {

@@ -7,15 +7,17 @@ import (
 	"go.starlark.net/syntax"
 
 	"thole/builtins/lang"
+	"thole/builtins/session/message"
+	"thole/builtins/session/source"
 )
 
 // checkPlaces finds places in written-out texts that no name will fill, before
 // anything is rowed: a long run should not end at a slip in its last sentence.
-func (s *Study) checkPlaces(u *unit) Messages {
-	var ms Messages
+func (s *Study) checkPlaces(u *source.Unit) message.Messages {
+	var ms message.Messages
 	top := map[string]bool{}
 	var names []string
-	given(u.tree.Stmts, false, func(id *syntax.Ident, _ bool, _ syntax.Stmt) {
+	source.Given(u.Tree.Stmts, false, func(id *syntax.Ident, _ bool, _ syntax.Stmt) {
 		if !top[id.Name] {
 			top[id.Name] = true
 			names = append(names, id.Name)
@@ -25,7 +27,7 @@ func (s *Study) checkPlaces(u *unit) Messages {
 		_, own := s.scope.Value(name)
 		return top[name] || own
 	}
-	for _, stmt := range u.tree.Stmts {
+	for _, stmt := range u.Tree.Stmts {
 		syntax.Walk(stmt, func(n syntax.Node) bool {
 			if call, ok := n.(*syntax.CallExpr); ok {
 				ms = append(ms, s.placesOfCall(u, call, known, append(names, s.scope.Names()...))...)
@@ -33,12 +35,12 @@ func (s *Study) checkPlaces(u *unit) Messages {
 			return true
 		})
 	}
-	for _, part := range u.src.prose {
-		_, err := fillMarkdown(part.markdown, func(name string) (starlark.Value, bool) {
+	for _, part := range u.Src.Prose {
+		_, err := source.FillMarkdown(part.Markdown, func(name string) (starlark.Value, bool) {
 			return anyValue{}, known(name)
 		}, func() []string { return names })
 		if err != nil {
-			ms = append(ms, proseMessage(u.src, part, err))
+			ms = append(ms, message.InProse(u.Src, part, err))
 		}
 	}
 	return ms
@@ -52,7 +54,7 @@ func (anyValue) Field(name string) (starlark.Value, lang.Field, bool) {
 }
 
 // placesOfCall checks the texts of one call that fills texts.
-func (s *Study) placesOfCall(u *unit, call *syntax.CallExpr, known func(string) bool, names []string) Messages {
+func (s *Study) placesOfCall(u *source.Unit, call *syntax.CallExpr, known func(string) bool, names []string) message.Messages {
 	id, ok := call.Fn.(*syntax.Ident)
 	if !ok {
 		return nil
@@ -71,16 +73,16 @@ func (s *Study) placesOfCall(u *unit, call *syntax.CallExpr, known func(string) 
 			}
 		case *syntax.BinaryExpr:
 			if arg.Op == syntax.EQ {
-				own[u.whole(arg.X)] = true
-				texts = append(texts, literalTexts(arg.Y)...)
+				own[u.Whole(arg.X)] = true
+				texts = append(texts, source.LiteralTexts(arg.Y)...)
 				continue
 			}
-			texts = append(texts, literalTexts(arg)...)
+			texts = append(texts, source.LiteralTexts(arg)...)
 		default:
-			texts = append(texts, literalTexts(arg)...)
+			texts = append(texts, source.LiteralTexts(arg)...)
 		}
 	}
-	var ms Messages
+	var ms message.Messages
 	all := append([]string(nil), names...)
 	for name := range own {
 		all = append(all, name)
@@ -90,8 +92,8 @@ func (s *Study) placesOfCall(u *unit, call *syntax.CallExpr, known func(string) 
 		places, err := lang.Places(text)
 		var pe *lang.PlaceError
 		if errors.As(err, &pe) {
-			m := &Message{What: pe.Err.What, Why: pe.Err.Why, Type: pe.Err.Type}
-			m.putInText(u, lit, pe.Start, pe.End-pe.Start)
+			m := &message.Message{What: pe.Err.What, Why: pe.Err.Why, Type: pe.Err.Type}
+			m.PutInText(u, lit, pe.Start, pe.End-pe.Start)
 			ms = append(ms, m)
 		}
 		for _, p := range places {
@@ -99,8 +101,8 @@ func (s *Study) placesOfCall(u *unit, call *syntax.CallExpr, known func(string) 
 				continue
 			}
 			e := lang.NoPlace(p, all)
-			m := &Message{What: e.What, Why: e.Why, Type: e.Type}
-			m.putInText(u, lit, p.Start+1, len([]rune(p.Path[0])))
+			m := &message.Message{What: e.What, Why: e.Why, Type: e.Type}
+			m.PutInText(u, lit, p.Start+1, len([]rune(p.Path[0])))
 			ms = append(ms, m)
 		}
 	}

@@ -2,6 +2,7 @@ package session
 
 import (
 	"thole/builtins/lang"
+	"thole/builtins/session/limits"
 	"thole/engine/table"
 )
 
@@ -16,7 +17,7 @@ type Config struct {
 
 	Set    map[string]string // --set name=value, as typed
 	Jobs   int               // functions called at the same time; 0: 1
-	Limits Limits
+	Limits limits.Limits
 
 	Print    func(text string)         // print(...); called on one goroutine at a time
 	Progress func(what string, p Step) // how far a long computation is; any goroutine

@@ -8,23 +8,25 @@ import (
 	"go.starlark.net/starlark"
 
 	"thole/builtins/lang"
+	"thole/builtins/session/limits"
+	"thole/builtins/session/message"
 	"thole/engine/table"
 )
 
 // explain turns an error of a run into messages: a coach's words, the innermost
 // place in the user's own files, and the calls that led there.
-func (s *Study) explain(err error) Messages {
+func (s *Study) explain(err error) message.Messages {
 	// errors of a loaded file were explained where they arose
-	var inner Messages
+	var inner message.Messages
 	if errors.As(err, &inner) {
 		return inner
 	}
 	stack := stackOf(err)
 	if m := s.stopped(err, stack); m != nil {
-		return Messages{m}
+		return message.Messages{m}
 	}
 
-	m := &Message{Trace: trace(err, stack)}
+	m := &message.Message{Trace: trace(err, stack)}
 	e := lang.AsError(err)
 	var te *table.Error
 	switch {
@@ -38,20 +40,20 @@ func (s *Study) explain(err error) Messages {
 		if te.File != "" {
 			m.File, m.Line, m.Col, m.Source = te.File, te.Line, te.Col, te.Source
 			m.Caret, m.CaretLen = max(0, te.Col-1), te.CaretLength
-			return Messages{m}
+			return message.Messages{m}
 		}
 		e = &lang.Error{Index: -1}
 	default:
-		e = s.scope.translate(root(err), m, stack)
-		if s.scope.refusedCall(root(err).Error(), stack) {
+		e = s.scope.Translate(root(err), m, stack)
+		if s.scope.RefusedCall(root(err).Error(), stack) {
 			stack = stack[:len(stack)-1]
 		}
 	}
-	s.scope.locate(m, stack, e)
+	s.scope.Locate(m, stack, e)
 	if e.Place != "" {
-		s.scope.pointAtPlace(m, stack, e.Place)
+		s.scope.PointAtPlace(m, stack, e.Place)
 	}
-	return Messages{m}
+	return message.Messages{m}
 }
 
 // root gives the first error of a chain, in the interpreter's words.
@@ -103,23 +105,23 @@ func trace(err error, stack starlark.CallStack) string {
 }
 
 // stopped is the message of a run that a limit or Ctrl-C ended.
-func (s *Study) stopped(err error, stack starlark.CallStack) *Message {
-	tooMuch := s.meter.exceeded(err)
+func (s *Study) stopped(err error, stack starlark.CallStack) *message.Message {
+	tooMuch := s.meter.Exceeded(err)
 	if s.ctx.Err() == nil && !tooMuch {
 		return nil
 	}
-	m := &Message{Level: Stopped, Trace: trace(err, stack)}
-	s.scope.locate(m, stack, &lang.Error{Index: -1})
+	m := &message.Message{Level: message.Stopped, Trace: trace(err, stack)}
+	s.scope.Locate(m, stack, &lang.Error{Index: -1})
 	again := "thole run " + s.doc.Study
 	switch {
 	case tooMuch:
-		m.What = fmt.Sprintf("stopped at the memory limit, %s", megabytes(s.meter.limits.Heap))
+		m.What = fmt.Sprintf("stopped at the memory limit, %s", megabytes(s.meter.Limits.Heap))
 		m.Why = "lists, texts or tables that the study holds have grown beyond it"
-		m.Type = again + fmt.Sprintf(" --memory-limit %d, or fewer points", 2*s.meter.limits.Heap>>20)
+		m.Type = again + fmt.Sprintf(" --memory-limit %d, or fewer points", 2*s.meter.Limits.Heap>>20)
 	case errors.Is(s.ctx.Err(), errDeadline):
-		m.What = fmt.Sprintf("stopped at the time limit, %s", seconds(s.meter.limits.Seconds))
+		m.What = fmt.Sprintf("stopped at the time limit, %s", seconds(s.meter.Limits.Seconds))
 		m.Why = s.progressText()
-		m.Type = fmt.Sprintf("%s --time-limit %s", again, number(2*s.meter.limits.Seconds))
+		m.Type = fmt.Sprintf("%s --time-limit %s", again, number(2*s.meter.Limits.Seconds))
 	default:
 		m.What = "stopped"
 		m.Why = s.progressText()
@@ -132,7 +134,7 @@ func megabytes(n uint64) string { return fmt.Sprintf("%d MB", n>>20) }
 
 func seconds(x float64) string { return number(x) + " s" }
 
-func number(x float64) string { return trimZero(fmt.Sprintf("%.1f", x)) }
+func number(x float64) string { return limits.TrimZero(fmt.Sprintf("%.1f", x)) }
 
 // progressText says what is done when a computation was stopped.
 func (s *Study) progressText() string {

@@ -5,6 +5,8 @@ import (
 
 	"go.starlark.net/starlark"
 
+	"thole/builtins/session/message"
+	"thole/builtins/session/source"
 	"thole/engine/report"
 )
 
@@ -31,13 +33,13 @@ func NewLines(cfg Config, start starlark.StringDict, given func(string) bool, na
 }
 
 // Scope is what messages about the study's lines may call the nearest.
-func (s *Study) Scope() *Scope { return s.scope }
+func (s *Study) Scope() *message.Scope { return s.scope }
 
 // Line is what one block of lines told.
 type Line struct {
 	Document          *report.Document
 	Told              bool
-	Cautions, Remarks Messages
+	Cautions, Remarks message.Messages
 	Files             []FileWritten
 }
 
@@ -46,7 +48,7 @@ func (s *Study) BeginLine(ctx context.Context, name string) {
 	s.doc = &report.Document{Study: name, Version: s.cfg.Version, Command: s.cfg.Command}
 	s.ctx, s.cautions, s.remarks, s.told, s.written = ctx, cautionBook{}, nil, false, nil
 	s.size, s.results = toldSize{}, map[string]bool{} // each block by itself
-	s.meter.begin(ctx)
+	s.meter.Begin(ctx)
 	s.last.Store(nil)
 }
 
@@ -58,16 +60,16 @@ func (s *Study) EndLine() Line {
 
 // ReadLines parses a block and holds it against what can be known before it
 // runs. Parameters are those of a file.
-func (s *Study) ReadLines(name string, text []byte, file bool) (*unit, Messages) {
-	u, m := parse(lineOptions, name, text)
+func (s *Study) ReadLines(name string, text []byte, file bool) (*source.Unit, message.Messages) {
+	u, m := parse(source.LineOptions, name, text)
 	if m != nil {
-		return nil, Messages{m}
+		return nil, message.Messages{m}
 	}
 	s.scope.Units[name] = u
-	checks := []func(*unit) Messages{s.dialect, s.checkCalls, s.checkPlaces}
+	checks := []func(*source.Unit) message.Messages{s.dialect, s.checkCalls, s.checkPlaces}
 	if file {
 		s.note(FileRead{Name: name, Role: "study", Data: text})
-		checks = append([]func(*unit) Messages{s.checkParams}, checks...)
+		checks = append([]func(*source.Unit) message.Messages{s.checkParams}, checks...)
 	}
 	for _, check := range checks {
 		if ms := check(u); ms != nil {
@@ -78,7 +80,7 @@ func (s *Study) ReadLines(name string, text []byte, file bool) (*unit, Messages)
 }
 
 // RunLine runs the program of one statement, and says whether that told something.
-func (s *Study) RunLine(prog *starlark.Program, name string) (globals starlark.StringDict, told bool, errs Messages) {
+func (s *Study) RunLine(prog *starlark.Program, name string) (globals starlark.StringDict, told bool, errs message.Messages) {
 	before := s.told
 	s.told = false
 	globals, err := s.execute(prog, name)
@@ -90,7 +92,7 @@ func (s *Study) RunLine(prog *starlark.Program, name string) (globals starlark.S
 }
 
 // Values runs a whole study for the values of its names.
-func Values(ctx context.Context, name string, text []byte, cfg Config) (value func(string) (starlark.Value, bool), errs Messages) {
+func Values(ctx context.Context, name string, text []byte, cfg Config) (value func(string) (starlark.Value, bool), errs message.Messages) {
 	s := newStudy(ctx, name, cfg)
 	errs = s.run(name, text)
 	return s.scope.Value, errs

@@ -5,6 +5,8 @@ import (
 
 	"go.starlark.net/syntax"
 
+	"thole/builtins/session/message"
+	"thole/builtins/session/source"
 	"thole/engine/table"
 )
 
@@ -21,23 +23,23 @@ type ParamDecl struct {
 }
 
 // Params reads a study's parameters without running it.
-func Params(name string, text []byte, cfg Config) ([]ParamDecl, Messages) {
-	u, m := parse(options, name, text)
+func Params(name string, text []byte, cfg Config) ([]ParamDecl, message.Messages) {
+	u, m := parse(source.StudyOptions, name, text)
 	if m != nil {
-		return nil, Messages{m}
+		return nil, message.Messages{m}
 	}
 	return params(u)
 }
 
 // params finds the calls of param. They stand outside functions and their
 // arguments are written out, so that they can be read without running.
-func params(u *unit) ([]ParamDecl, Messages) {
+func params(u *source.Unit) ([]ParamDecl, message.Messages) {
 	var decls []ParamDecl
-	var ms Messages
+	var ms message.Messages
 	refuse := func(n syntax.Node, what, why, typ string) {
-		m := &Message{What: what, Why: why, Type: typ}
+		m := &message.Message{What: what, Why: why, Type: typ}
 		from, to := n.Span()
-		m.put(u, from, to)
+		m.Put(u, from, to)
 		ms = append(ms, m)
 	}
 	var walk func(n syntax.Node, inside bool)
@@ -84,7 +86,7 @@ func params(u *unit) ([]ParamDecl, Messages) {
 			return true
 		})
 	}
-	for _, stmt := range u.tree.Stmts {
+	for _, stmt := range u.Tree.Stmts {
 		walk(stmt, false)
 	}
 	return decls, ms
@@ -102,7 +104,7 @@ func declared(call *syntax.CallExpr) (d ParamDecl, bad syntax.Expr) {
 			name = [2]string{"name", "default"}[place]
 			place++
 		}
-		v, ok := literal(value)
+		v, ok := source.Literal(value)
 		if !ok {
 			return d, arg
 		}

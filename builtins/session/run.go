@@ -9,6 +9,9 @@ import (
 	"go.starlark.net/syntax"
 
 	"thole/builtins/lang"
+	"thole/builtins/session/limits"
+	"thole/builtins/session/message"
+	"thole/builtins/session/source"
 	"thole/engine/report"
 	"thole/engine/table"
 )
@@ -22,11 +25,11 @@ const grace = 400 * time.Millisecond
 // Outcome is what a run gave.
 type Outcome struct {
 	Document *report.Document // what was told, complete when Errors is empty
-	Errors   Messages         // empty when all went well
+	Errors   message.Messages // empty when all went well
 	Stopped  bool             // a limit or Ctrl-C ended it
 
-	Cautions Messages // with their places, as Document.Cautions without
-	Remarks  Messages // notes for stderr
+	Cautions message.Messages // with their places, as Document.Cautions without
+	Remarks  message.Messages // notes for stderr
 	Params   []ParamValue
 	Files    []FileRead
 	Written  []FileWritten
@@ -44,7 +47,7 @@ func Run(ctx context.Context, name string, text []byte, cfg Config) *Outcome {
 	return s.outcome(errs)
 }
 
-func (s *Study) outcome(errs Messages) *Outcome {
+func (s *Study) outcome(errs message.Messages) *Outcome {
 	doc, placed := s.cautions.told()
 	s.doc.Cautions = append(s.doc.Cautions, doc...)
 	for _, p := range s.params {
@@ -53,28 +56,28 @@ func (s *Study) outcome(errs Messages) *Outcome {
 	o := &Outcome{Document: s.doc, Errors: errs, Cautions: placed, Remarks: s.remarks, Params: s.params,
 		Files: s.files, Written: s.written, Seeds: s.seeds, Partial: s.partial}
 	for _, m := range errs {
-		o.Stopped = o.Stopped || m.Level == Stopped
+		o.Stopped = o.Stopped || m.Level == message.Stopped
 	}
 	return o
 }
 
 // run reads, checks and executes the study.
-func (s *Study) run(name string, text []byte) Messages {
+func (s *Study) run(name string, text []byte) message.Messages {
 	u, prog, errs := s.read(name, text)
 	if errs != nil {
 		return errs
 	}
-	if len(u.tree.Stmts) == 0 {
-		return Messages{emptyStudy(u.src)}
+	if len(u.Tree.Stmts) == 0 {
+		return message.Messages{emptyStudy(u.Src)}
 	}
 	if errs := s.checkParams(u); errs != nil {
 		return errs
 	}
 
-	if u.src.title != "" {
-		s.doc.Title = u.src.title
+	if u.Src.Title != "" {
+		s.doc.Title = u.Src.Title
 	}
-	s.meter.weighBase()
+	s.meter.WeighBase()
 	globals, err := s.execute(prog, name)
 	if err != nil {
 		return s.explain(err)
@@ -84,23 +87,23 @@ func (s *Study) run(name string, text []byte) Messages {
 	if errs := s.fillProse(u); errs != nil {
 		return errs
 	}
-	if title, err := lang.FillFrom(u.src.title, s.scope.Value, s.scope.Names); err == nil && u.src.title != "" && s.doc.Title == u.src.title {
+	if title, err := lang.FillFrom(u.Src.Title, s.scope.Value, s.scope.Names); err == nil && u.Src.Title != "" && s.doc.Title == u.Src.Title {
 		s.doc.Title = title
 	}
-	if !s.told && len(u.src.prose) == 0 {
-		return Messages{tellsNothing(u)}
+	if !s.told && len(u.Src.Prose) == 0 {
+		return message.Messages{tellsNothing(u)}
 	}
 	return nil
 }
 
 // read parses, checks and compiles a text.
-func (s *Study) read(name string, text []byte) (*unit, *starlark.Program, Messages) {
-	u, m := parse(options, name, text)
+func (s *Study) read(name string, text []byte) (*source.Unit, *starlark.Program, message.Messages) {
+	u, m := parse(source.StudyOptions, name, text)
 	if m != nil {
-		return nil, nil, Messages{m}
+		return nil, nil, message.Messages{m}
 	}
 	s.scope.Units[name] = u
-	if errs := s.scope.ownNames(u); errs != nil {
+	if errs := s.scope.OwnNames(u); errs != nil {
 		return u, nil, errs
 	}
 	if errs := s.dialect(u); errs != nil {
@@ -123,29 +126,29 @@ func (s *Study) read(name string, text []byte) (*unit, *starlark.Program, Messag
 }
 
 // parse reads a text, and words what is wrong with it.
-func parse(options *syntax.FileOptions, name string, text []byte) (*unit, *Message) {
-	src, err := newSource(name, text)
-	var u *unit
+func parse(options *syntax.FileOptions, name string, text []byte) (*source.Unit, *message.Message) {
+	src, err := source.New(name, text)
+	var u *source.Unit
 	if err == nil {
-		u, err = newUnit(options, src)
+		u, err = source.Parse(options, src)
 	}
 	if err != nil {
-		return nil, unreadable(src, err)
+		return nil, message.Unreadable(src, err)
 	}
 	return u, nil
 }
 
 // compile makes the program that runs, from a tree of its own.
-func (s *Study) compile(u *unit) (*starlark.Program, Messages) {
-	tree, err := options.Parse(u.src.name, u.src.code, 0)
+func (s *Study) compile(u *source.Unit) (*starlark.Program, message.Messages) {
+	tree, err := source.StudyOptions.Parse(u.Src.Name, u.Src.Code, 0)
 	if err != nil {
-		return nil, Messages{unreadable(u.src, err)}
+		return nil, message.Messages{message.Unreadable(u.Src, err)}
 	}
-	harden(tree)
-	placeProse(tree, u.src)
+	limits.Harden(tree)
+	placeProse(tree, u.Src)
 	prog, err := starlark.FileProgram(tree, s.isPredeclared)
 	if err != nil {
-		return nil, s.scope.resolveMessages(u, err)
+		return nil, s.scope.ResolveMessages(u, err)
 	}
 	return prog, nil
 }
@@ -156,7 +159,7 @@ func (s *Study) isPredeclared(name string) bool { return s.toolsNames().Has(name
 func (s *Study) toolsNames() starlark.StringDict {
 	if s.tools == nil {
 		s.tools = s.cfg.Library.Predeclared()
-		for name, v := range guards {
+		for name, v := range limits.Guards {
 			s.tools[name] = v
 		}
 	}
@@ -210,9 +213,9 @@ func (s *Study) wait(thread *starlark.Thread, work func() (starlark.StringDict, 
 	}
 }
 
-func emptyStudy(src *source) *Message {
-	m := &Message{What: "this study is empty", File: src.name, Why: "there is no line in it that does something", Type: "thole new NAME --like sweep   for one to start on"}
-	if len(src.prose) > 0 || src.title != "" {
+func emptyStudy(src *source.Text) *message.Message {
+	m := &message.Message{What: "this study is empty", File: src.Name, Why: "there is no line in it that does something", Type: "thole new NAME --like sweep   for one to start on"}
+	if len(src.Prose) > 0 || src.Title != "" {
 		m.What = "this study has text, but no lines to run"
 		m.Why = "the lines to run stand between ```starlark and ```"
 		m.Type = "```starlark"
@@ -220,9 +223,9 @@ func emptyStudy(src *source) *Message {
 	return m
 }
 
-func tellsNothing(u *unit) *Message {
-	m := &Message{What: "this study tells nothing", File: u.src.name, Why: "its lines ran well, but none shows a value or gives an answer", Type: `answer("...") or show(...) as the last line`}
-	last := u.tree.Stmts[len(u.tree.Stmts)-1]
+func tellsNothing(u *source.Unit) *message.Message {
+	m := &message.Message{What: "this study tells nothing", File: u.Src.Name, Why: "its lines ran well, but none shows a value or gives an answer", Type: `answer("...") or show(...) as the last line`}
+	last := u.Tree.Stmts[len(u.Tree.Stmts)-1]
 	if a, ok := last.(*syntax.AssignStmt); ok {
 		if id, ok := a.LHS.(*syntax.Ident); ok {
 			m.Type = "show(" + id.Name + ") as the last line"

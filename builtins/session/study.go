@@ -8,6 +8,9 @@ import (
 	"go.starlark.net/starlark"
 
 	"thole/builtins/lang"
+	"thole/builtins/session/limits"
+	"thole/builtins/session/message"
+	"thole/builtins/session/source"
 	"thole/engine/report"
 	"thole/engine/table"
 )
@@ -21,7 +24,7 @@ type Study struct {
 	doc      *report.Document
 	results  map[string]bool
 	cautions cautionBook
-	remarks  Messages // notes for stderr
+	remarks  message.Messages // notes for stderr
 	files    []FileRead
 	written  []FileWritten
 	seeds    []int64
@@ -30,12 +33,12 @@ type Study struct {
 	told     bool
 	size     toldSize
 
-	scope    *Scope             // its texts and names
+	scope    *message.Scope     // its texts and names
 	modules  map[string]*module // loaded files
 	shadowed func(string) bool  // names of the tool that the user gave another meaning
 
 	tools      starlark.StringDict // names every file starts with
-	meter      *meter
+	meter      *limits.Meter
 	mu         sync.Mutex // guards what parallel calls may touch: files, seeds, prints
 	decls      []ParamDecl
 	proseNotes []proseNote
@@ -56,13 +59,13 @@ func Of(thread *starlark.Thread) *Study {
 // newStudy makes a study that has told nothing yet.
 func newStudy(ctx context.Context, name string, cfg Config) *Study {
 	s := &Study{
-		cfg: cfg, ctx: ctx, meter: newMeter(ctx, cfg.Limits),
+		cfg: cfg, ctx: ctx, meter: limits.New(ctx, cfg.Limits),
 		doc:     &report.Document{Study: name, Version: cfg.Version, Command: cfg.Command},
 		results: map[string]bool{}, modules: map[string]*module{},
 		shadowed: func(string) bool { return false },
 	}
-	s.scope = &Scope{
-		Library: cfg.Library, Units: map[string]*unit{}, Ours: map[string]bool{},
+	s.scope = &message.Scope{
+		Library: cfg.Library, Units: map[string]*source.Unit{}, Ours: map[string]bool{},
 		Value: func(string) (starlark.Value, bool) { return nil, false },
 		Names: func() []string { return nil },
 		Defines: func(file string) []string {
@@ -99,8 +102,8 @@ func (s *Study) Document() *report.Document { return s.doc }
 func (s *Study) Caution(thread *starlark.Thread, c lang.Caution) { hostOf(thread).Caution(thread, c) }
 
 // Remark tells a note on stderr, as how data were read.
-func (s *Study) Remark(m Message) {
-	m.Level = Remark
+func (s *Study) Remark(m message.Message) {
+	m.Level = message.Remark
 	s.mu.Lock()
 	defer s.mu.Unlock()
 	s.remarks = append(s.remarks, &m)

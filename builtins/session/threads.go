@@ -7,6 +7,7 @@ import (
 	"go.starlark.net/starlark"
 
 	"thole/builtins/lang"
+	"thole/builtins/session/message"
 )
 
 // onStop cancels a thread as soon as the study must stop.
@@ -36,7 +37,7 @@ func (s *Study) newThread(name string) *starlark.Thread {
 	t.Load = s.load
 	t.SetLocal(studyKey, s)
 	lang.SetHost(t, &host{Study: s})
-	s.meter.watch(t)
+	s.meter.Watch(t)
 	return t
 }
 
@@ -81,9 +82,9 @@ func (h *host) Caution(thread *starlark.Thread, c lang.Caution) {
 }
 
 // place finds where in the study a caution arose.
-func (s *Study) place(thread *starlark.Thread, c lang.Caution) *Message {
-	m := &Message{Level: Beware, What: c.Text, Why: c.Why, Type: c.Type}
-	s.scope.locate(m, thread.CallStack(), &lang.Error{Arg: c.Arg, Index: -1})
+func (s *Study) place(thread *starlark.Thread, c lang.Caution) *message.Message {
+	m := &message.Message{Level: message.Beware, What: c.Text, Why: c.Why, Type: c.Type}
+	s.scope.Locate(m, thread.CallStack(), &lang.Error{Arg: c.Arg, Index: -1})
 	return m
 }
 

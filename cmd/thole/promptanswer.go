@@ -14,7 +14,8 @@ import (
 
 	"thole/builtins"
 	"thole/builtins/lang"
-	"thole/builtins/session"
+	"thole/builtins/session/message"
+	"thole/builtins/session/typed"
 )
 
 // answer carries out one of the prompt's own words; false where it could not.
@@ -145,8 +146,8 @@ func (p *prompt) facts(about string) []string {
 
 // again works out what stands on old values, and shows one value that moved.
 func (p *prompt) again() bool {
-	var redone []session.Redone
-	var r *session.Reply
+	var redone []typed.Redone
+	var r *typed.Reply
 	p.compute(func(ctx context.Context) { redone, r = p.live.Again(ctx) })
 	var names []string
 	for _, done := range redone {
@@ -166,7 +167,7 @@ func (p *prompt) again() bool {
 }
 
 // firstMoved says how the first value that changed did: a stroke by its speed.
-func firstMoved(redone []session.Redone) string {
+func firstMoved(redone []typed.Redone) string {
 	same := ""
 	for _, done := range redone {
 		old, new := tellingNumber(done.Name, done.Old), tellingNumber(done.Name, done.New)
@@ -266,7 +267,7 @@ func (p *prompt) keep(r builtins.Request) bool {
 	}
 	text := p.live.Keep(r.Title)
 	var unlike []string
-	var errs session.Messages
+	var errs message.Messages
 	verify := func(ctx context.Context) { unlike, errs = p.live.Verify(ctx, text) }
 	p.compute(verify)
 	if len(errs) == 1 && errs[0].What == tellsNothing {

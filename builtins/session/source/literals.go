@@ -1,4 +1,4 @@
-package session
+package source
 
 import (
 	"go.starlark.net/syntax"
@@ -7,7 +7,7 @@ import (
 // What stands written out in a study's text, and can be known without running it.
 
 // literal reads a value that is written out: float64, string, bool, nil, []any.
-func literal(x syntax.Expr) (any, bool) {
+func Literal(x syntax.Expr) (any, bool) {
 	switch x := x.(type) {
 	case *syntax.Literal:
 		switch v := x.Value.(type) {
@@ -28,9 +28,9 @@ func literal(x syntax.Expr) (any, bool) {
 			return nil, true
 		}
 	case *syntax.ParenExpr:
-		return literal(x.X)
+		return Literal(x.X)
 	case *syntax.UnaryExpr:
-		if v, ok := literal(x.X); ok && x.Op == syntax.MINUS {
+		if v, ok := Literal(x.X); ok && x.Op == syntax.MINUS {
 			if n, ok := v.(float64); ok {
 				return -n, true
 			}
@@ -46,7 +46,7 @@ func literal(x syntax.Expr) (any, bool) {
 func literals(list []syntax.Expr) (any, bool) {
 	var all []any
 	for _, x := range list {
-		v, ok := literal(x)
+		v, ok := Literal(x)
 		if !ok {
 			return nil, false
 		}
@@ -57,27 +57,27 @@ func literals(list []syntax.Expr) (any, bool) {
 
 // literalTexts finds the written-out texts of an argument: a text, texts joined
 // by +, texts in brackets.
-func literalTexts(x syntax.Expr) []*syntax.Literal {
+func LiteralTexts(x syntax.Expr) []*syntax.Literal {
 	switch x := x.(type) {
 	case *syntax.Literal:
 		if x.Token == syntax.STRING {
 			return []*syntax.Literal{x}
 		}
 	case *syntax.ParenExpr:
-		return literalTexts(x.X)
+		return LiteralTexts(x.X)
 	case *syntax.BinaryExpr:
 		if x.Op == syntax.PLUS {
-			return append(literalTexts(x.X), literalTexts(x.Y)...)
+			return append(LiteralTexts(x.X), LiteralTexts(x.Y)...)
 		}
 	case *syntax.CondExpr:
-		return append(literalTexts(x.True), literalTexts(x.False)...)
+		return append(LiteralTexts(x.True), LiteralTexts(x.False)...)
 	}
 	return nil
 }
 
 // boundNames gives the names that functions and comprehensions give: there a
 // name of the tool may mean something else.
-func boundNames(tree *syntax.File) map[string]bool {
+func BoundNames(tree *syntax.File) map[string]bool {
 	own := map[string]bool{}
 	add := func(id *syntax.Ident) { own[id.Name] = true }
 	params := func(list []syntax.Expr) {
@@ -99,7 +99,7 @@ func boundNames(tree *syntax.File) map[string]bool {
 			switch n := n.(type) {
 			case *syntax.DefStmt:
 				params(n.Params)
-				given(n.Body, false, func(id *syntax.Ident, _ bool, _ syntax.Stmt) { add(id) })
+				Given(n.Body, false, func(id *syntax.Ident, _ bool, _ syntax.Stmt) { add(id) })
 			case *syntax.LambdaExpr:
 				params(n.Params)
 			case *syntax.ForClause:

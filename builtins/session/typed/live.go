@@ -1,4 +1,4 @@
-package session
+package typed
 
 import (
 	"context"
@@ -8,19 +8,24 @@ import (
 
 	"go.starlark.net/starlark"
 	"go.starlark.net/syntax"
+
+	"thole/builtins/session"
+	"thole/builtins/session/limits"
+	"thole/builtins/session/message"
+	"thole/builtins/session/source"
 )
 
-// Live is a session in which statements come one by one, as at the prompt. A
+// Session is one in which statements come one by one, as at the prompt. A
 // name that is given again is seen by functions made before, and a function may
 // call one that comes later: all names are looked up when a line runs.
 //
-// A Live is used by one goroutine at a time.
-type Live struct {
+// A Session is used by one goroutine at a time.
+type Session struct {
 	// Says writes a value in a few words, which Keep sets as a remark behind
 	// what was shown; nil: no remarks.
 	Says func(starlark.Value) string
 
-	study *Study
+	study *session.Study
 	env   starlark.StringDict // the tool's names and the user's, one map for all statements
 	own   map[string]bool     // names the user gave
 	log   []*Statement
@@ -40,7 +45,7 @@ type Statement struct {
 	Value starlark.Value // what such an expression gave
 	Told  bool           // it told something by itself
 
-	unit  *unit
+	unit  *source.Unit
 	stmt  syntax.Stmt
 	def   bool
 	load  bool
@@ -49,21 +54,21 @@ type Statement struct {
 
 // Reply is what a block gave.
 type Reply struct {
-	Value   starlark.Value   // of the last expression, nil where there is nothing to show
-	Shown   []starlark.Value // of all expressions that show themselves, in order
-	Gave    []string         // names given, in order
-	Stale   []string         // names that stand on the old value of a name given again
-	Again   []string         // names that were given before, and now anew
-	Line                     // what the block told: then the value need not show itself
-	Errors  Messages
-	Stopped bool
+	Value        starlark.Value   // of the last expression, nil where there is nothing to show
+	Shown        []starlark.Value // of all expressions that show themselves, in order
+	Gave         []string         // names given, in order
+	Stale        []string         // names that stand on the old value of a name given again
+	Again        []string         // names that were given before, and now anew
+	session.Line                  // what the block told: then the value need not show itself
+	Errors       message.Messages
+	Stopped      bool
 }
 
-const liveGuard = guardMark + "live"
+const liveGuard = limits.Mark + "live"
 
 func init() {
-	addGuard(liveGuard, func(_ *meter, thread *starlark.Thread, args starlark.Tuple, _ []starlark.Tuple) (starlark.Value, error) {
-		v, _ := Of(thread).scope.Value(string(args[0].(starlark.String)))
+	limits.Add(liveGuard, func(_ *limits.Meter, thread *starlark.Thread, args starlark.Tuple, _ []starlark.Tuple) (starlark.Value, error) {
+		v, _ := session.Of(thread).Scope().Value(string(args[0].(starlark.String)))
 		if v == nil {
 			return starlark.None, nil
 		}
@@ -72,21 +77,18 @@ func init() {
 }
 
 // NewLive opens a session.
-func NewLive(cfg Config) *Live {
-	l := &Live{env: starlark.StringDict{}, own: map[string]bool{}, line: 1}
-	l.study = NewLines(cfg, l.env, func(name string) bool { return l.own[name] }, l.Names)
+func New(cfg session.Config) *Session {
+	l := &Session{env: starlark.StringDict{}, own: map[string]bool{}, line: 1}
+	l.study = session.NewLines(cfg, l.env, func(name string) bool { return l.own[name] }, l.Names)
 	return l
 }
 
-// Study is the study the session tells into.
-func (l *Live) Study() *Study { return l.study }
-
 // Names lists the names the user gave, sorted.
-func (l *Live) Names() []string { return sorted(l.own) }
+func (l *Session) Names() []string { return source.Sorted(l.own) }
 
 // Lookup gives the value of a name: the user's, the tool's or the language's.
-func (l *Live) Lookup(name string) (starlark.Value, bool) {
-	if v, ok := l.env[name]; ok && !strings.HasPrefix(name, guardMark) {
+func (l *Session) Lookup(name string) (starlark.Value, bool) {
+	if v, ok := l.env[name]; ok && !strings.HasPrefix(name, limits.Mark) {
 		return v, true
 	}
 	v, ok := starlark.Universe[name]
@@ -94,11 +96,11 @@ func (l *Live) Lookup(name string) (starlark.Value, bool) {
 }
 
 // Log gives the statements that ran well, oldest first.
-func (l *Live) Log() []*Statement { return l.log }
+func (l *Session) Log() []*Statement { return l.log }
 
 // Eval runs a block: one statement or several. It stops at the first error;
 // statements before it stand.
-func (l *Live) Eval(ctx context.Context, text string) *Reply {
+func (l *Session) Eval(ctx context.Context, text string) *Reply {
 	first := l.line
 	l.line += strings.Count(strings.TrimRight(text, "\n"), "\n") + 1
 	return l.eval(ctx, fmt.Sprintf("prompt %d", first), []byte(text))
@@ -106,22 +108,22 @@ func (l *Live) Eval(ctx context.Context, text string) *Reply {
 
 // Open runs a study's text as the beginning of a session: its names are there,
 // and Keep writes its lines. Of a Markdown study the fences run.
-func (l *Live) Open(ctx context.Context, name string, text []byte) *Reply {
+func (l *Session) Open(ctx context.Context, name string, text []byte) *Reply {
 	return l.eval(ctx, name, text)
 }
 
-func (l *Live) eval(ctx context.Context, name string, text []byte) *Reply {
+func (l *Session) eval(ctx context.Context, name string, text []byte) *Reply {
 	r := &Reply{}
 	l.study.BeginLine(ctx, name)
 	what := strings.TrimSpace(string(text))
 	if !atPrompt(name) {
 		what = name
 	}
-	var u *unit
+	var u *source.Unit
 	if u, r.Errors = l.study.ReadLines(name, text, !atPrompt(name)); u != nil {
 		l.snapshot(what)
 		n := len(l.log)
-		for _, stmt := range u.tree.Stmts {
+		for _, stmt := range u.Tree.Stmts {
 			if r.Errors = l.statement(u, stmt, r); r.Errors != nil {
 				break
 			}
@@ -138,9 +140,9 @@ func (l *Live) eval(ctx context.Context, name string, text []byte) *Reply {
 // placeless takes the places off messages about lines that were typed: they have
 // no file, and their numbers are nothing to whoever typed them.
 func (r *Reply) placeless() {
-	for _, ms := range []Messages{r.Errors, r.Cautions, r.Remarks} {
+	for _, ms := range []message.Messages{r.Errors, r.Cautions, r.Remarks} {
 		for _, m := range ms {
-			r.Stopped = r.Stopped || m.Level == Stopped
+			r.Stopped = r.Stopped || m.Level == message.Stopped
 			m.Why = typedPlace.ReplaceAllString(m.Why, "this line")
 			if !atPrompt(m.File) {
 				continue
@@ -163,7 +165,7 @@ func atPrompt(name string) bool { return strings.HasPrefix(name, "prompt ") }
 
 // promptWord tells whether a statement is a call of one of the prompt's own
 // words, as undo(): it is no part of what the session has worked out.
-func (l *Live) promptWord(stmt syntax.Stmt) bool {
+func (l *Session) promptWord(stmt syntax.Stmt) bool {
 	x, ok := stmt.(*syntax.ExprStmt)
 	if !ok {
 		return false
@@ -181,9 +183,9 @@ func (l *Live) promptWord(stmt syntax.Stmt) bool {
 }
 
 // statement runs one statement.
-func (l *Live) statement(u *unit, stmt syntax.Stmt, r *Reply) Messages {
-	st := &Statement{Text: u.lines(stmt), unit: u, stmt: stmt}
-	given([]syntax.Stmt{stmt}, false, func(id *syntax.Ident, _ bool, _ syntax.Stmt) {
+func (l *Session) statement(u *source.Unit, stmt syntax.Stmt, r *Reply) message.Messages {
+	st := &Statement{Text: u.Lines(stmt), unit: u, stmt: stmt}
+	source.Given([]syntax.Stmt{stmt}, false, func(id *syntax.Ident, _ bool, _ syntax.Stmt) {
 		if !contains(st.Gives, id.Name) {
 			st.Gives = append(st.Gives, id.Name)
 		}
@@ -199,7 +201,7 @@ func (l *Live) statement(u *unit, stmt syntax.Stmt, r *Reply) Messages {
 	if ms != nil {
 		return ms
 	}
-	globals, told, ms := l.study.RunLine(prog, u.src.name)
+	globals, told, ms := l.study.RunLine(prog, u.Src.Name)
 	if ms != nil {
 		return ms
 	}
@@ -239,7 +241,7 @@ func (l *Live) statement(u *unit, stmt syntax.Stmt, r *Reply) Messages {
 
 // asBefore tells whether a name that is given again has the same value, or is
 // the same function to the letter.
-func (l *Live) asBefore(name string, v starlark.Value, st *Statement) bool {
+func (l *Session) asBefore(name string, v starlark.Value, st *Statement) bool {
 	if _, isFunction := v.(*starlark.Function); isFunction {
 		before := l.giver(name)
 		return before != nil && before.Text == st.Text
@@ -258,23 +260,23 @@ func contains(list []string, s string) bool {
 }
 
 // resultName holds the value of an expression while its statement runs.
-const resultName = guardMark + "result"
+const resultName = limits.Mark + "result"
 
 // compile makes the program of one statement. Names it gives that there are
 // already start with their value; all other names are looked up when it runs.
-func (l *Live) compile(u *unit, stmt syntax.Stmt, gives []string, isExpr bool) (*starlark.Program, Messages) {
-	tree, err := lineOptions.Parse(u.src.name, u.src.code, 0)
+func (l *Session) compile(u *source.Unit, stmt syntax.Stmt, gives []string, isExpr bool) (*starlark.Program, message.Messages) {
+	tree, err := source.LineOptions.Parse(u.Src.Name, u.Src.Code, 0)
 	if err != nil {
-		return nil, Messages{unreadable(u.src, err)}
+		return nil, message.Messages{message.Unreadable(u.Src, err)}
 	}
 	start := syntax.Start(stmt)
 	for _, fresh := range tree.Stmts {
-		if at(syntax.Start(fresh)) == at(start) {
+		if source.At(syntax.Start(fresh)) == source.At(start) {
 			tree.Stmts = []syntax.Stmt{fresh}
 			break
 		}
 	}
-	harden(tree)
+	limits.Harden(tree)
 	if isExpr {
 		x := tree.Stmts[0].(*syntax.ExprStmt).X
 		tree.Stmts[0] = &syntax.AssignStmt{OpPos: start, Op: syntax.EQ, LHS: &syntax.Ident{NamePos: start, Name: resultName}, RHS: x}
@@ -283,7 +285,7 @@ func (l *Live) compile(u *unit, stmt syntax.Stmt, gives []string, isExpr bool) (
 	for _, name := range gives {
 		if l.own[name] || l.env.Has(name) {
 			text := &syntax.Literal{Token: syntax.STRING, TokenPos: start, Raw: `"` + name + `"`, Value: name}
-			before = append(before, &syntax.AssignStmt{OpPos: start, Op: syntax.EQ, LHS: &syntax.Ident{NamePos: start, Name: name}, RHS: guard("live", start, text)})
+			before = append(before, &syntax.AssignStmt{OpPos: start, Op: syntax.EQ, LHS: &syntax.Ident{NamePos: start, Name: name}, RHS: limits.Guard("live", start, text)})
 		}
 	}
 	if !isExpr {
@@ -291,24 +293,24 @@ func (l *Live) compile(u *unit, stmt syntax.Stmt, gives []string, isExpr bool) (
 	}
 	prog, err := starlark.FileProgram(tree, func(name string) bool { return !starlark.Universe.Has(name) || l.env.Has(name) })
 	if err != nil {
-		return nil, l.study.scope.resolveMessages(u, err)
+		return nil, l.study.Scope().ResolveMessages(u, err)
 	}
 	return prog, nil
 }
 
 // unknownNow refuses names that a statement needs at once and nothing has. What
 // a def needs may come later.
-func (l *Live) unknownNow(u *unit, stmt syntax.Stmt, gives []string) Messages {
-	var unknown []unknownAt
+func (l *Session) unknownNow(u *source.Unit, stmt syntax.Stmt, gives []string) message.Messages {
+	var unknown []message.UnknownAt
 	seen := map[string]bool{}
-	for _, id := range usesOf(stmt) {
-		if id.inside || seen[id.Name] || contains(gives, id.Name) {
+	for _, id := range source.UsesOf(stmt) {
+		if id.Inside || seen[id.Name] || contains(gives, id.Name) {
 			continue
 		}
 		if _, ok := l.Lookup(id.Name); !ok {
 			seen[id.Name] = true
-			unknown = append(unknown, unknownAt{id.Name, id.NamePos})
+			unknown = append(unknown, message.UnknownAt{Name: id.Name, Pos: id.NamePos})
 		}
 	}
-	return l.study.scope.unknownNames(u, unknown)
+	return l.study.Scope().UnknownNames(u, unknown)
 }

@@ -1,4 +1,4 @@
-package session
+package limits
 
 import (
 	"slices"
@@ -13,7 +13,7 @@ import (
 // same meaning, which ask first how large the result will be. Guards have names
 // that nobody can type; their calls stand where the operator stood, so that
 // messages point at it.
-const guardMark = "·"
+const Mark = "·"
 
 var operators = map[syntax.Token]string{
 	syntax.STAR: "times", syntax.PLUS: "plus", syntax.PERCENT: "percent", syntax.LTLT: "shift", syntax.PIPE: "union",
@@ -31,7 +31,7 @@ var greedyMethods = strings.Fields(`
 	get setdefault pop add discard remove index count`)
 
 // harden rewrites a tree in place.
-func harden(tree *syntax.File) { hardenStmts(tree.Stmts) }
+func Harden(tree *syntax.File) { hardenStmts(tree.Stmts) }
 
 func hardenStmts(stmts []syntax.Stmt) {
 	for _, stmt := range stmts {
@@ -66,13 +66,13 @@ func hardenStmts(stmts []syntax.Stmt) {
 func hardenAssign(s *syntax.AssignStmt) {
 	s.RHS = hardened(s.RHS)
 	if op, ok := assigned[s.Op]; ok && simple(s.LHS) {
-		s.RHS = guard(operators[op], s.OpPos, s.LHS, s.RHS)
+		s.RHS = Guard(operators[op], s.OpPos, s.LHS, s.RHS)
 		s.LHS = hardenedTarget(s.LHS)
 		s.Op = syntax.EQ
 		return
 	}
 	if s.Op != syntax.EQ {
-		s.RHS = guard("part", s.OpPos, s.RHS)
+		s.RHS = Guard("part", s.OpPos, s.RHS)
 	}
 	s.LHS = hardenedTarget(s.LHS)
 }
@@ -101,8 +101,8 @@ func hardenedTarget(n syntax.Expr) syntax.Expr {
 }
 
 // guard makes the call of a guard at an operator's place.
-func guard(name string, pos syntax.Position, args ...syntax.Expr) *syntax.CallExpr {
-	return &syntax.CallExpr{Fn: &syntax.Ident{NamePos: pos, Name: guardMark + name}, Lparen: pos, Args: args, Rparen: pos}
+func Guard(name string, pos syntax.Position, args ...syntax.Expr) *syntax.CallExpr {
+	return &syntax.CallExpr{Fn: &syntax.Ident{NamePos: pos, Name: Mark + name}, Lparen: pos, Args: args, Rparen: pos}
 }
 
 func hardenAll(list []syntax.Expr) {
@@ -134,7 +134,7 @@ func key(x syntax.Expr) syntax.Expr {
 		}
 	}
 	y := hardened(x)
-	return guard("key", syntax.Start(x), y)
+	return Guard("key", syntax.Start(x), y)
 }
 
 // hardened rewrites an expression and gives what stands in its place.
@@ -155,7 +155,7 @@ func hardened(x syntax.Expr) syntax.Expr {
 	case *syntax.IndexExpr:
 		x.X, x.Y = hardened(x.X), key(x.Y)
 	case *syntax.SliceExpr:
-		x.X = guard("weigh", x.Lbrack, hardened(x.X)) // a slice is a copy
+		x.X = Guard("weigh", x.Lbrack, hardened(x.X)) // a slice is a copy
 		for _, part := range []*syntax.Expr{&x.Lo, &x.Hi, &x.Step} {
 			if *part != nil {
 				*part = hardened(*part)
@@ -186,7 +186,7 @@ func hardened(x syntax.Expr) syntax.Expr {
 		x.X = hardened(x.X)
 		if slices.Contains(greedyMethods, x.Name.Name) {
 			name := &syntax.Literal{Token: syntax.STRING, TokenPos: x.NamePos, Raw: `"` + x.Name.Name + `"`, Value: x.Name.Name}
-			return guard("method", x.Dot, x.X, name)
+			return Guard("method", x.Dot, x.X, name)
 		}
 	case *syntax.CallExpr:
 		x.Fn = hardened(x.Fn)
@@ -204,7 +204,7 @@ func hardened(x syntax.Expr) syntax.Expr {
 		}
 		x.X, x.Y = hardened(x.X), hardened(x.Y)
 		if name, ok := operators[x.Op]; ok {
-			return guard(name, x.OpPos, x.X, x.Y)
+			return Guard(name, x.OpPos, x.X, x.Y)
 		}
 	}
 	return x

@@ -1,4 +1,4 @@
-package session
+package limits
 
 import (
 	"go.starlark.net/starlark"
@@ -8,8 +8,8 @@ import (
 
 // writing measures how long a value is when written out. Lists within lists
 // that share their parts can be short to hold and endless to write.
-func (m *meter) writing(v starlark.Value) (int, error) {
-	n, ok := lang.Measure(v, max(m.limits.Text, m.limits.Items))
+func (m *Meter) writing(v starlark.Value) (int, error) {
+	n, ok := lang.Measure(v, max(m.Limits.Text, m.Limits.Items))
 	if !ok {
 		return 0, lang.TooLong()
 	}
@@ -44,7 +44,7 @@ func keysOf(name string, v starlark.Value) error {
 
 // repeatSize measures x * y where one is a text or list; products of whole
 // numbers must not grow without end either.
-func repeatSize(m *meter, x, y starlark.Value) error {
+func repeatSize(m *Meter, x, y starlark.Value) error {
 	if _, ok := x.(starlark.Int); ok {
 		x, y = y, x
 	}
@@ -75,7 +75,7 @@ func repeatSize(m *meter, x, y starlark.Value) error {
 }
 
 // sumSize measures x + y of texts and lists.
-func sumSize(m *meter, x, y starlark.Value) error {
+func sumSize(m *Meter, x, y starlark.Value) error {
 	switch x := x.(type) {
 	case starlark.String:
 		if y, ok := y.(starlark.String); ok {
@@ -118,7 +118,7 @@ func countByte(s string, b byte) int {
 }
 
 // methodSize measures what a method would make.
-func methodSize(m *meter, recv starlark.Value, name string, args starlark.Tuple, kwargs []starlark.Tuple) error {
+func methodSize(m *Meter, recv starlark.Value, name string, args starlark.Tuple, kwargs []starlark.Tuple) error {
 	for _, a := range args {
 		if err := asKey(a); err != nil {
 			return err

@@ -1,4 +1,4 @@
-package session
+package source
 
 import (
 	"errors"
@@ -14,20 +14,20 @@ import (
 )
 
 // prose is a stretch of Markdown between fences.
-type prose struct {
-	markdown string
-	line     int // where it starts
-	next     int // line of the fence that follows; 0 at the end
+type Prose struct {
+	Markdown string
+	Line     int // where it starts
+	Next     int // line of the fence that follows; 0 at the end
 }
 
 // fences takes the starlark fences out of a Markdown text.
-func (s *source) fences() {
+func (s *Text) fences() {
 	src := []byte(s.text)
 	doc := goldmark.DefaultParser().Parse(text.NewReader(src))
-	code := make([]string, len(s.lines))
-	s.shift = make([]int, len(s.lines))
-	start := lineStarts(s.text)
-	inFence := make([]bool, len(s.lines))
+	code := make([]string, len(s.Lines))
+	s.shift = make([]int, len(s.Lines))
+	start := LineStarts(s.text)
+	inFence := make([]bool, len(s.Lines))
 	var fenceLines []int // first line of code of each fence
 
 	_ = ast.Walk(doc, func(n ast.Node, entering bool) (ast.WalkStatus, error) {
@@ -36,11 +36,11 @@ func (s *source) fences() {
 		}
 		switch n := n.(type) {
 		case *ast.Heading:
-			if n.Level == 1 && s.title == "" && n.Lines().Len() > 0 {
-				s.title = strings.TrimSpace(string(n.Lines().Value(src)))
+			if n.Level == 1 && s.Title == "" && n.Lines().Len() > 0 {
+				s.Title = strings.TrimSpace(string(n.Lines().Value(src)))
 				line := lineOf(start, n.Lines().At(0).Start)
 				inFence[line-1] = true // the title is told once
-				if line < len(s.lines) && strings.Trim(s.lines[line], "= ") == "" && s.lines[line] != "" {
+				if line < len(s.Lines) && strings.Trim(s.Lines[line], "= ") == "" && s.Lines[line] != "" {
 					inFence[line] = true // underlined with =
 				}
 			}
@@ -62,14 +62,14 @@ func (s *source) fences() {
 			if first == 0 { // an empty fence
 				return ast.WalkContinue, nil
 			}
-			for line := first - 1; line <= min(last+1, len(s.lines)); line++ {
+			for line := first - 1; line <= min(last+1, len(s.Lines)); line++ {
 				inFence[line-1] = true
 			}
 			fenceLines = append(fenceLines, first)
 		}
 		return ast.WalkContinue, nil
 	})
-	s.code = strings.Join(code, "\n")
+	s.Code = strings.Join(code, "\n")
 
 	// what is left between fences is prose
 	var part []string
@@ -77,12 +77,12 @@ func (s *source) fences() {
 	flush := func(next int) {
 		md := strings.Trim(strings.Join(part, "\n"), "\n")
 		if strings.TrimSpace(md) != "" {
-			s.prose = append(s.prose, prose{markdown: md, line: from, next: next})
+			s.Prose = append(s.Prose, Prose{Markdown: md, Line: from, Next: next})
 		}
 		part = nil
 	}
 	k := 0
-	for i, line := range s.lines {
+	for i, line := range s.Lines {
 		if k < len(fenceLines) && i+1 == fenceLines[k] {
 			flush(fenceLines[k])
 			k++
@@ -98,7 +98,7 @@ func (s *source) fences() {
 	flush(0)
 }
 
-func lineStarts(s string) []int {
+func LineStarts(s string) []int {
 	starts := []int{0}
 	for i := 0; i < len(s); i++ {
 		if s[i] == '\n' {
@@ -123,7 +123,7 @@ func lineOf(starts []int, at int) int {
 
 // fillMarkdown fills the places of prose and leaves code alone: what stands
 // between backticks or in another language's fence.
-func fillMarkdown(md string, names func(string) (starlark.Value, bool), list func() []string) (string, error) {
+func FillMarkdown(md string, names func(string) (starlark.Value, bool), list func() []string) (string, error) {
 	var b strings.Builder
 	for at := 0; at < len(md); {
 		end := nextCode(md, at)

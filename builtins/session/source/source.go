@@ -1,4 +1,4 @@
-package session
+package source
 
 import (
 	"bytes"
@@ -10,37 +10,37 @@ import (
 // source is the text of a study or of a file it loads. For Markdown, code holds
 // the fences alone, each line where it stands in the file, all else blank, so
 // that line numbers hold; prose keeps the rest.
-type source struct {
-	name  string   // as messages write it
+type Text struct {
+	Name  string   // as messages write it
 	text  string   // as read, without byte-order mark
-	lines []string // of text
-	code  string   // what the parser gets
+	Lines []string // of text
+	Code  string   // what the parser gets
 	shift []int    // characters that the code's column lacks, a line
-	title string   // first "# " heading of a Markdown study
-	prose []prose
+	Title string   // first "# " heading of a Markdown study
+	Prose []Prose
 
 	codeLines []string // of code, when asked for
 }
 
 // notTextError is the error of a file that is no text, with the line of the first
 // byte that no text has.
-type notTextError struct{ line int }
+type NotTextError struct{ Line int }
 
-func (e *notTextError) Error() string { return "this file is no text" }
+func (e *NotTextError) Error() string { return "this file is no text" }
 
 // newSource reads a text. It refuses what is no text.
-func newSource(name string, data []byte) (*source, error) {
+func New(name string, data []byte) (*Text, error) {
 	data = bytes.TrimPrefix(data, []byte("\xef\xbb\xbf"))
 	if i := notText(data); i >= 0 {
 		line := 1 + bytes.Count(data[:i], []byte("\n"))
-		return &source{name: name}, &notTextError{line}
+		return &Text{Name: name}, &NotTextError{line}
 	}
-	s := &source{name: name, text: strings.NewReplacer("\r\n", "\n", "\r", "\n").Replace(string(data))}
-	s.lines = strings.Split(s.text, "\n")
+	s := &Text{Name: name, text: strings.NewReplacer("\r\n", "\n", "\r", "\n").Replace(string(data))}
+	s.Lines = strings.Split(s.text, "\n")
 	if strings.EqualFold(path.Ext(name), ".md") {
 		s.fences()
 	} else {
-		s.code = s.text
+		s.Code = s.text
 	}
 	return s, nil
 }
@@ -61,15 +61,15 @@ func notText(data []byte) int {
 }
 
 // line gives a line of the text as it was written.
-func (s *source) line(n int) string {
-	if n < 1 || n > len(s.lines) {
+func (s *Text) Line(n int) string {
+	if n < 1 || n > len(s.Lines) {
 		return ""
 	}
-	return s.lines[n-1]
+	return s.Lines[n-1]
 }
 
 // column turns a column of the code into one of the file.
-func (s *source) column(line, col int) int {
+func (s *Text) Column(line, col int) int {
 	if line >= 1 && line <= len(s.shift) {
 		return col + s.shift[line-1]
 	}
@@ -77,9 +77,9 @@ func (s *source) column(line, col int) int {
 }
 
 // codeLine gives a line of what the parser gets.
-func (s *source) codeLine(n int) string {
+func (s *Text) CodeLine(n int) string {
 	if s.codeLines == nil {
-		s.codeLines = strings.Split(s.code, "\n")
+		s.codeLines = strings.Split(s.Code, "\n")
 	}
 	if n < 1 || n > len(s.codeLines) {
 		return ""

@@ -1,4 +1,4 @@
-package session
+package limits
 
 import (
 	"context"
@@ -23,8 +23,8 @@ const stepsBetweenLooks = 20_000
 const bytesBetweenLooks = 32 << 20
 
 // meter holds a study within its limits of memory.
-type meter struct {
-	limits Limits
+type Meter struct {
+	Limits Limits
 	ctx    context.Context // done when the study must stop
 	made   atomic.Int64    // bytes made by large operations since the last look
 	over   atomic.Bool     // the heap limit was reached
@@ -34,31 +34,31 @@ type meter struct {
 }
 
 // newMeter makes the meter of a study.
-func newMeter(ctx context.Context, l Limits) *meter { return &meter{limits: l.filled(), ctx: ctx} }
+func New(ctx context.Context, l Limits) *Meter { return &Meter{Limits: l.filled(), ctx: ctx} }
 
 // begin starts a new stretch of work.
-func (m *meter) begin(ctx context.Context) {
+func (m *Meter) Begin(ctx context.Context) {
 	m.ctx = ctx
 	m.over.Store(false)
 }
 
 // weighBase notes what is in use before a study: what an earlier run left must
 // not count as this one's.
-func (m *meter) weighBase() {
+func (m *Meter) WeighBase() {
 	runtime.GC()
 	m.base = heapInUse()
 }
 
 // exceeded tells whether the limit of memory was reached.
-func (m *meter) exceeded(err error) bool { return errors.Is(err, errTooMuch) || m.over.Load() }
+func (m *Meter) Exceeded(err error) bool { return errors.Is(err, errTooMuch) || m.over.Load() }
 
 const meterKey = "thole.meter"
 
 // meterOf gives the meter of the study that a thread runs.
-func meterOf(t *starlark.Thread) *meter { return t.Local(meterKey).(*meter) }
+func meterOf(t *starlark.Thread) *Meter { return t.Local(meterKey).(*Meter) }
 
 // watch makes a thread stop when the study must.
-func (m *meter) watch(t *starlark.Thread) {
+func (m *Meter) Watch(t *starlark.Thread) {
 	t.SetLocal(meterKey, m)
 	t.SetMaxExecutionSteps(stepsBetweenLooks)
 	t.OnMaxSteps = func(t *starlark.Thread) {
@@ -82,8 +82,8 @@ func heapInUse() uint64 {
 
 // enough tells whether the study still holds less than the limit. Garbage does
 // not count: it is collected before the limit is called reached.
-func (m *meter) enough() bool {
-	limit := m.limits.Heap
+func (m *Meter) enough() bool {
+	limit := m.Limits.Heap
 	if m.over.Load() {
 		return false
 	}
@@ -103,7 +103,7 @@ func (m *meter) enough() bool {
 }
 
 // make counts bytes that one operation makes and looks at the heap now and then.
-func (m *meter) make(bytes int) error {
+func (m *Meter) make(bytes int) error {
 	if bytes < 4096 {
 		return nil
 	}
@@ -124,32 +124,32 @@ var errTooMuch = errors.New("memory limit")
 
 // Check refuses a value larger than the limits: "list" counts items, "text"
 // bytes.
-func (m *meter) Check(what string, n int) error {
+func (m *Meter) Check(what string, n int) error {
 	if what == "text" {
-		if n > m.limits.Text {
-			return lang.Mistake(fmt.Sprintf("a text may have %s characters", grouped(m.limits.Text)), "a shorter text", "this text would have %s characters", grouped(n))
+		if n > m.Limits.Text {
+			return lang.Mistake(fmt.Sprintf("a text may have %s characters", Grouped(m.Limits.Text)), "a shorter text", "this text would have %s characters", Grouped(n))
 		}
 		return m.make(n)
 	}
-	if n > m.limits.Items {
-		return lang.Mistake(fmt.Sprintf("a %s may have %s of them", what, grouped(m.limits.Items)), "fewer of them: a wider step, or a shorter axis",
-			"this %s would have %s elements", what, grouped(n))
+	if n > m.Limits.Items {
+		return lang.Mistake(fmt.Sprintf("a %s may have %s of them", what, Grouped(m.Limits.Items)), "fewer of them: a wider step, or a shorter axis",
+			"this %s would have %s elements", what, Grouped(n))
 	}
 	return m.make(16 * n)
 }
 
 // grouped writes a large number so that it can be read: "2 million", "34.4 billion".
-func grouped(n int) string {
+func Grouped(n int) string {
 	switch {
 	case n >= 1_000_000_000:
-		return trimZero(fmt.Sprintf("%.1f", float64(n)/1e9)) + " billion"
+		return TrimZero(fmt.Sprintf("%.1f", float64(n)/1e9)) + " billion"
 	case n >= 1_000_000:
-		return trimZero(fmt.Sprintf("%.1f", float64(n)/1e6)) + " million"
+		return TrimZero(fmt.Sprintf("%.1f", float64(n)/1e6)) + " million"
 	}
 	return fmt.Sprint(n)
 }
 
-func trimZero(s string) string {
+func TrimZero(s string) string {
 	if len(s) > 2 && s[len(s)-2:] == ".0" {
 		return s[:len(s)-2]
 	}

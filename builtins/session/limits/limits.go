@@ -1,4 +1,4 @@
-package session
+package limits
 
 // Limits hold a study in bounds. Zero fields take DefaultLimits'.
 type Limits struct {
@@ -9,10 +9,10 @@ type Limits struct {
 }
 
 // DefaultLimits hold any study that a person would write.
-var DefaultLimits = Limits{Seconds: 600, Heap: 1 << 30, Items: 2_000_000, Text: 16 << 20}
+var Default = Limits{Seconds: 600, Heap: 1 << 30, Items: 2_000_000, Text: 16 << 20}
 
 func (l Limits) filled() Limits {
-	d := DefaultLimits
+	d := Default
 	if l.Seconds > 0 {
 		d.Seconds = l.Seconds
 	}

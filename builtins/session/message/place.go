@@ -1,4 +1,4 @@
-package session
+package message
 
 import (
 	"errors"
@@ -9,6 +9,7 @@ import (
 	"go.starlark.net/syntax"
 
 	"thole/builtins/lang"
+	"thole/builtins/session/source"
 )
 
 // This file finds the place of a message: the file, line and column, and what
@@ -16,7 +17,7 @@ import (
 
 // locate sets the message's place: the innermost call that stands in one of the
 // user's own files, and within it what the error points at.
-func (s *Scope) locate(m *Message, stack starlark.CallStack, e *lang.Error) {
+func (s *Scope) Locate(m *Message, stack starlark.CallStack, e *lang.Error) {
 	k := -1
 	for i := len(stack) - 1; i >= 0; i-- {
 		name := stack[i].Pos.Filename()
@@ -38,14 +39,14 @@ func (s *Scope) locate(m *Message, stack starlark.CallStack, e *lang.Error) {
 			direct = false
 		}
 	}
-	from, to := target(u, pos, e, direct)
-	m.put(u, from, to)
+	from, to := Target(u, pos, e, direct)
+	m.Put(u, from, to)
 	m.From = s.from(stack[:k], u, m)
 }
 
 // target finds what a caret stands under for an error at a position.
-func target(u *unit, pos syntax.Position, e *lang.Error, direct bool) (from, to syntax.Position) {
-	if call := u.calls[at(pos)]; call != nil {
+func Target(u *source.Unit, pos syntax.Position, e *lang.Error, direct bool) (from, to syntax.Position) {
+	if call := u.Calls[source.At(pos)]; call != nil {
 		if direct {
 			if arg := findArg(call, e); arg != nil {
 				return argSpan(arg, e.Part)
@@ -59,9 +60,9 @@ func target(u *unit, pos syntax.Position, e *lang.Error, direct bool) (from, to 
 		}
 		return call.Fn.Span()
 	}
-	switch n := u.nodes[at(pos)].(type) {
+	switch n := u.Nodes[source.At(pos)].(type) {
 	case *syntax.BinaryExpr:
-		return n.OpPos, after(n.OpPos, n.Op.String())
+		return n.OpPos, After(n.OpPos, n.Op.String())
 	case *syntax.DotExpr:
 		return n.Name.Span()
 	case *syntax.IndexExpr:
@@ -69,10 +70,10 @@ func target(u *unit, pos syntax.Position, e *lang.Error, direct bool) (from, to 
 	case *syntax.Ident:
 		return n.Span()
 	}
-	return pos, after(pos, "x")
+	return pos, After(pos, "x")
 }
 
-func after(p syntax.Position, s string) syntax.Position {
+func After(p syntax.Position, s string) syntax.Position {
 	p.Col += int32(len([]rune(s)))
 	return p
 }
@@ -117,10 +118,10 @@ func argSpan(arg syntax.Expr, part lang.Part) (from, to syntax.Position) {
 }
 
 // put sets the place of a message to a span of the unit's text.
-func (m *Message) put(u *unit, from, to syntax.Position) {
-	m.File, m.Line = u.src.name, int(from.Line)
-	m.Col = u.src.column(m.Line, int(from.Col))
-	m.Source = u.src.line(m.Line)
+func (m *Message) Put(u *source.Unit, from, to syntax.Position) {
+	m.File, m.Line = u.Src.Name, int(from.Line)
+	m.Col = u.Src.Column(m.Line, int(from.Col))
+	m.Source = u.Src.Line(m.Line)
 	m.Caret = m.Col - 1
 	m.CaretLen = int(to.Col - from.Col)
 	if to.Line != from.Line {
@@ -131,7 +132,7 @@ func (m *Message) put(u *unit, from, to syntax.Position) {
 
 // from lists the calls that led to a place, outermost first, in the user's own
 // files: what to look at next when the place itself is a helper of theirs.
-func (s *Scope) from(stack starlark.CallStack, u *unit, m *Message) []string {
+func (s *Scope) from(stack starlark.CallStack, u *source.Unit, m *Message) []string {
 	var calls []string
 	for _, f := range stack {
 		name := f.Pos.Filename()
@@ -139,18 +140,18 @@ func (s *Scope) from(stack starlark.CallStack, u *unit, m *Message) []string {
 		if outer == nil || s.Ours[name] {
 			continue
 		}
-		call := outer.calls[at(f.Pos)]
+		call := outer.Calls[source.At(f.Pos)]
 		if call == nil {
 			continue
 		}
 		where := fmt.Sprintf("line %d", f.Pos.Line)
-		if name != u.src.name {
+		if name != u.Src.Name {
 			where = fmt.Sprintf("%s:%d", name, f.Pos.Line)
 		}
-		if fn := syntax.Start(call.Fn); outer == u && int(fn.Line) == m.Line && u.src.column(m.Line, int(fn.Col)) == m.Col {
+		if fn := syntax.Start(call.Fn); outer == u && int(fn.Line) == m.Line && u.Src.Column(m.Line, int(fn.Col)) == m.Col {
 			continue // a function that calls itself: the place says it already
 		}
-		line := where + ": " + cutText(outer.whole(call), 60)
+		line := where + ": " + cutText(outer.Whole(call), 60)
 		if n := len(calls); n == 0 || calls[n-1] != line {
 			calls = append(calls, line)
 		}
@@ -163,7 +164,7 @@ func (s *Scope) from(stack starlark.CallStack, u *unit, m *Message) []string {
 
 // pointAtPlace moves a message about a place of a text to that place, where the
 // text is written out in the call.
-func (s *Scope) pointAtPlace(m *Message, stack starlark.CallStack, place string) {
+func (s *Scope) PointAtPlace(m *Message, stack starlark.CallStack, place string) {
 	u := s.Units[m.File]
 	if u == nil {
 		return
@@ -172,7 +173,7 @@ func (s *Scope) pointAtPlace(m *Message, stack starlark.CallStack, place string)
 		if stack[i].Pos.Filename() != m.File {
 			continue
 		}
-		call := u.calls[at(stack[i].Pos)]
+		call := u.Calls[source.At(stack[i].Pos)]
 		if call == nil {
 			return
 		}
@@ -180,10 +181,10 @@ func (s *Scope) pointAtPlace(m *Message, stack starlark.CallStack, place string)
 			if kv, ok := arg.(*syntax.BinaryExpr); ok && kv.Op == syntax.EQ {
 				arg = kv.Y
 			}
-			for _, lit := range literalTexts(arg) {
+			for _, lit := range source.LiteralTexts(arg) {
 				if j := strings.Index(lit.Value.(string), place); j >= 0 {
 					path, _, _ := strings.Cut(strings.Trim(place, "{}"), ":")
-					m.putInText(u, lit, j+1, len([]rune(path)))
+					m.PutInText(u, lit, j+1, len([]rune(path)))
 					return
 				}
 			}
@@ -194,7 +195,7 @@ func (s *Scope) pointAtPlace(m *Message, stack starlark.CallStack, place string)
 
 // putInText points a message at a byte of a text's value. Where the text is
 // written with escapes the place is found by the words themselves.
-func (m *Message) putInText(u *unit, lit *syntax.Literal, at, n int) {
+func (m *Message) PutInText(u *source.Unit, lit *syntax.Literal, at, n int) {
 	value := lit.Value.(string)
 	raw := lit.Raw
 	quote := 1
@@ -221,26 +222,26 @@ func (m *Message) putInText(u *unit, lit *syntax.Literal, at, n int) {
 	}
 	end := pos
 	end.Col += int32(n)
-	m.put(u, pos, end)
+	m.Put(u, pos, end)
 }
 
 // proseMessage points an error of a place at its line.
-func proseMessage(s *source, part prose, err error) *Message {
-	m := &Message{What: err.Error(), File: s.name, Line: part.line}
+func InProse(s *source.Text, part source.Prose, err error) *Message {
+	m := &Message{What: err.Error(), File: s.Name, Line: part.Line}
 	if e := lang.AsError(err); e != nil {
 		m.What, m.Why, m.Type = e.What, e.Why, e.Type
 	}
 	var pe *lang.PlaceError
-	if errors.As(err, &pe) && pe.Start <= len(part.markdown) {
-		before := part.markdown[:pe.Start]
-		m.Line = part.line + strings.Count(before, "\n")
+	if errors.As(err, &pe) && pe.Start <= len(part.Markdown) {
+		before := part.Markdown[:pe.Start]
+		m.Line = part.Line + strings.Count(before, "\n")
 		m.Caret = len([]rune(before[strings.LastIndex(before, "\n")+1:])) + 1
 		m.Col = m.Caret + 1
-		place := part.markdown[pe.Start:min(pe.End, len(part.markdown))]
+		place := part.Markdown[pe.Start:min(pe.End, len(part.Markdown))]
 		name, _, _ := strings.Cut(strings.Trim(place, "{}"), ":")
 		name, _, _ = strings.Cut(name, ".")
 		m.CaretLen = max(1, len([]rune(name)))
 	}
-	m.Source = s.line(m.Line)
+	m.Source = s.Line(m.Line)
 	return m
 }
