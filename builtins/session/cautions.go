@@ -7,7 +7,7 @@ import (
 
 	"thole/builtins/lang"
 	"thole/builtins/session/message"
-	"thole/engine/report"
+	"thole/engine/document"
 	"thole/engine/table"
 )
 
@@ -80,11 +80,11 @@ func sentence(s string) string {
 }
 
 // told gives the cautions as the document holds them, and with their places.
-func (b *cautionBook) told() (doc []report.Caution, placed message.Messages) {
+func (b *cautionBook) told() (doc []document.Caution, placed message.Messages) {
 	for _, key := range b.order {
 		e := b.byKey[key]
 		text := e.text()
-		doc = append(doc, report.Caution{Text: text})
+		doc = append(doc, document.Caution{Text: text})
 		m := *e.place
 		if len(e.values) > 1 {
 			m.What = text

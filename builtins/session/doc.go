@@ -1,6 +1,6 @@
 // Package session runs studies: it checks their text (package source), runs it
 // on threads of the script language within limits (package limits), and gives
-// back what was told as a report.Document, with every error as a message.Message
+// back what was told as a document.Document, with every error as a message.Message
 // in a coach's words.
 //
 // Start with Run for a whole study, Check for one that is only read, Params for

@@ -8,7 +8,7 @@ import (
 	"go.starlark.net/starlark"
 
 	"thole/builtins/lang"
-	"thole/engine/report"
+	"thole/engine/document"
 	"thole/engine/table"
 )
 
@@ -119,10 +119,10 @@ func fakeRecords() []*lang.Record {
 		tells("title", func(s *Study, c *lang.Call) error { return fill(c, s.Title) }, text),
 		tells("answer", func(s *Study, c *lang.Call) error { return fill(c, s.Answer) }, text),
 		tells("note", func(s *Study, c *lang.Call) error {
-			return fill(c, func(t string) { s.Tell(&report.Note{Markdown: t}) })
+			return fill(c, func(t string) { s.Tell(&document.Note{Markdown: t}) })
 		}, text),
 		tells("show", func(s *Study, c *lang.Call) error {
-			s.Tell(&report.Shown{Line: c.Value("thing").String()})
+			s.Tell(&document.Shown{Line: c.Value("thing").String()})
 			return nil
 		}, lang.Param{Name: "thing", Needed: true}),
 		tells("plot_curves", func(s *Study, c *lang.Call) error { return nil }),
@@ -133,7 +133,7 @@ func fakeRecords() []*lang.Record {
 		{Name: "result", Summary: "a result", Tells: true, Params: []lang.Param{{Name: "name", Is: lang.Text, Needed: true}, {Name: "value", Needed: true}}, Do: func(c *lang.Call) (starlark.Value, error) {
 			f := lang.ParseName(c.Thread, c.Text("name"))
 			x, _ := lang.AsNumber(c.Value("value"))
-			return nil, Of(c.Thread).Result(report.Result{Name: f.Name, Unit: f.Unit, Value: x})
+			return nil, Of(c.Thread).Result(document.Result{Name: f.Name, Unit: f.Unit, Value: x})
 		}},
 		{Name: "burst", Summary: "a fault of the tool", Do: func(c *lang.Call) (starlark.Value, error) {
 			var none []int

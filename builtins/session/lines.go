@@ -7,7 +7,7 @@ import (
 
 	"thole/builtins/session/message"
 	"thole/builtins/session/source"
-	"thole/engine/report"
+	"thole/engine/document"
 )
 
 // A study may also run line by line, as at the prompt. The names are then in the
@@ -37,7 +37,7 @@ func (s *Study) Scope() *message.Scope { return s.scope }
 
 // Line is what one block of lines told.
 type Line struct {
-	Document          *report.Document
+	Document          *document.Document
 	Told              bool
 	Cautions, Remarks message.Messages
 	Files             []FileWritten
@@ -45,7 +45,7 @@ type Line struct {
 
 // BeginLine makes the study ready for a block of lines: nothing is told yet.
 func (s *Study) BeginLine(ctx context.Context, name string) {
-	s.doc = &report.Document{Study: name, Version: s.cfg.Version, Command: s.cfg.Command}
+	s.doc = &document.Document{Study: name, Version: s.cfg.Version, Command: s.cfg.Command}
 	s.ctx, s.cautions, s.remarks, s.told, s.written = ctx, cautionBook{}, nil, false, nil
 	s.size, s.results = toldSize{}, map[string]bool{} // each block by itself
 	s.meter.Begin(ctx)

@@ -7,7 +7,7 @@ import (
 
 	"thole/builtins/lang"
 	"thole/builtins/session/message"
-	"thole/engine/report"
+	"thole/engine/document"
 	"thole/engine/table"
 )
 
@@ -81,8 +81,8 @@ func goValue(v starlark.Value) any {
 }
 
 // shown writes a parameter for the document.
-func (p ParamValue) shown() report.Param {
-	return report.Param{Name: p.Name, Unit: p.Unit, Value: writtenValue(p.Name, p.Value), Written: writtenValue(p.Name, p.Written), Set: p.Set, Help: p.Help}
+func (p ParamValue) shown() document.Param {
+	return document.Param{Name: p.Name, Unit: p.Unit, Value: writtenValue(p.Name, p.Value), Written: writtenValue(p.Name, p.Written), Set: p.Set, Help: p.Help}
 }
 
 func writtenValue(name string, v any) string {

@@ -7,7 +7,7 @@ import (
 	"thole/builtins/session/limits"
 	"thole/builtins/session/message"
 	"thole/builtins/session/source"
-	"thole/engine/report"
+	"thole/engine/document"
 )
 
 // The prose of a Markdown study is note. Each stretch takes its place among
@@ -25,14 +25,14 @@ func init() {
 
 // tellProse puts the place of a stretch of prose on the page.
 func (s *Study) tellProse(n int) {
-	note := &report.Note{}
+	note := &document.Note{}
 	s.proseNotes = append(s.proseNotes, proseNote{n, note})
 	s.doc.Blocks = append(s.doc.Blocks, note)
 }
 
 type proseNote struct {
 	n    int
-	note *report.Note
+	note *document.Note
 }
 
 // placeProse sets the telling of each stretch before the first statement of the

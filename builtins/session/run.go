@@ -12,7 +12,7 @@ import (
 	"thole/builtins/session/limits"
 	"thole/builtins/session/message"
 	"thole/builtins/session/source"
-	"thole/engine/report"
+	"thole/engine/document"
 	"thole/engine/table"
 )
 
@@ -24,9 +24,9 @@ const grace = 400 * time.Millisecond
 
 // Outcome is what a run gave.
 type Outcome struct {
-	Document *report.Document // what was told, complete when Errors is empty
-	Errors   message.Messages // empty when all went well
-	Stopped  bool             // a limit or Ctrl-C ended it
+	Document *document.Document // what was told, complete when Errors is empty
+	Errors   message.Messages   // empty when all went well
+	Stopped  bool               // a limit or Ctrl-C ended it
 
 	Cautions message.Messages // with their places, as Document.Cautions without
 	Remarks  message.Messages // notes for stderr

@@ -11,7 +11,7 @@ import (
 	"thole/builtins/session/limits"
 	"thole/builtins/session/message"
 	"thole/builtins/session/source"
-	"thole/engine/report"
+	"thole/engine/document"
 	"thole/engine/table"
 )
 
@@ -21,7 +21,7 @@ type Study struct {
 	cfg Config
 	ctx context.Context
 
-	doc      *report.Document
+	doc      *document.Document
 	results  map[string]bool
 	cautions cautionBook
 	remarks  message.Messages // notes for stderr
@@ -60,7 +60,7 @@ func Of(thread *starlark.Thread) *Study {
 func newStudy(ctx context.Context, name string, cfg Config) *Study {
 	s := &Study{
 		cfg: cfg, ctx: ctx, meter: limits.New(ctx, cfg.Limits),
-		doc:     &report.Document{Study: name, Version: cfg.Version, Command: cfg.Command},
+		doc:     &document.Document{Study: name, Version: cfg.Version, Command: cfg.Command},
 		results: map[string]bool{}, modules: map[string]*module{},
 		shadowed: func(string) bool { return false },
 	}
@@ -96,7 +96,7 @@ func (s *Study) Extra() any {
 }
 
 // Document is what has been told so far. Cautions and prose join it at the end.
-func (s *Study) Document() *report.Document { return s.doc }
+func (s *Study) Document() *document.Document { return s.doc }
 
 // Caution tells a sentence that the reader must see, once.
 func (s *Study) Caution(thread *starlark.Thread, c lang.Caution) { hostOf(thread).Caution(thread, c) }

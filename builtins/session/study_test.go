@@ -9,7 +9,7 @@ import (
 
 	"thole/builtins/lang"
 	"thole/builtins/session/limits"
-	"thole/engine/report"
+	"thole/engine/document"
 )
 
 // folder is a study's folder in memory.
@@ -74,7 +74,7 @@ func TestMarkdownStudyRunsAsOneFile(t *testing.T) {
 	}
 	var notes []string
 	for _, b := range o.Document.Blocks {
-		notes = append(notes, b.(*report.Note).Markdown)
+		notes = append(notes, b.(*document.Note).Markdown)
 	}
 	want := []string{"The oar has 199.0 cm, in code `{not}` it has none.", "## Next {brace}\n\n```text\n{untouched}\n```\n\n- in a list:"}
 	if fmt.Sprint(notes) != fmt.Sprint(want) {
@@ -206,7 +206,7 @@ show(t["reason"])
 show(len(t.complete()))
 `)
 	fail(t, o)
-	got := []string{o.Document.Blocks[0].(*report.Shown).Line, o.Document.Blocks[1].(*report.Shown).Line}
+	got := []string{o.Document.Blocks[0].(*document.Shown).Line, o.Document.Blocks[1].(*document.Shown).Line}
 	want := []string{`["the drive would take 1.30 s of a 1.58 s stroke", None]`, "1"}
 	if fmt.Sprint(got) != fmt.Sprint(want) {
 		t.Errorf("got %q want %q", got, want)
@@ -223,7 +223,7 @@ func TestOrderDoesNotDependOnCores(t *testing.T) {
 			c.Print = func(s string) { printed.WriteString(s + " ") }
 		})
 		fail(t, o)
-		got := printed.String() + o.Document.Blocks[0].(*report.Shown).Line
+		got := printed.String() + o.Document.Blocks[0].(*document.Shown).Line
 		if first == "" {
 			first = got
 		} else if got != first {

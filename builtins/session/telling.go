@@ -6,7 +6,7 @@ import (
 
 	"thole/builtins/lang"
 	"thole/builtins/session/limits"
-	"thole/engine/report"
+	"thole/engine/document"
 	"thole/engine/table"
 )
 
@@ -31,7 +31,7 @@ type toldSize struct {
 }
 
 // Tell puts a block on the page.
-func (s *Study) Tell(b report.Block) {
+func (s *Study) Tell(b document.Block) {
 	s.told = true
 	s.measure(b)
 	if s.size.refused == nil {
@@ -52,7 +52,7 @@ func (s *Study) Answer(text string) {
 }
 
 // Assume puts a line into the box of assumptions, once.
-func (s *Study) Assume(a report.Assumption) {
+func (s *Study) Assume(a document.Assumption) {
 	s.mu.Lock() // doubt may be asked inside a function that is called in parallel
 	defer s.mu.Unlock()
 	for _, have := range s.doc.Assumptions {
@@ -67,7 +67,7 @@ func (s *Study) Assume(a report.Assumption) {
 }
 
 // Result keeps a named result. A name given twice is an error.
-func (s *Study) Result(r report.Result) error {
+func (s *Study) Result(r document.Result) error {
 	if s.results[r.Name] {
 		return lang.Mistake("a result is found again by its name next season, so each name stands once",
 			fmt.Sprintf("result(%q, ...)", r.Name+" 2"), "there is a result %q already", r.Name).At("name")
@@ -163,24 +163,24 @@ func (s *Study) cells(t *table.Table) {
 }
 
 // measure counts a block.
-func (s *Study) measure(b report.Block) {
+func (s *Study) measure(b document.Block) {
 	if len(s.doc.Blocks) >= mostBlocks {
 		s.tooMuch("%s blocks", limits.Grouped(mostBlocks+1))
 	}
 	switch b := b.(type) {
-	case *report.Note:
+	case *document.Note:
 		s.markdown(b.Markdown)
-	case *report.Shown:
+	case *document.Shown:
 		s.words(b.Line + b.Head + b.Side + strings.Join(b.Foot, ""))
 		s.cells(b.Table)
-	case *report.Figure:
+	case *document.Figure:
 		s.markdown(b.Caption)
 		s.words(b.Sentence)
 		s.cells(b.Table)
-	case *report.Ask:
+	case *document.Ask:
 		s.markdown(b.Question)
 		s.markdown(b.Because)
-	case *report.Explore:
+	case *document.Explore:
 		for _, state := range b.States {
 			s.size.cells += len(state)
 		}

@@ -18,6 +18,7 @@ import (
 	"golang.org/x/term"
 
 	"thole/builtins"
+	"thole/builtins/account"
 	"thole/builtins/session"
 	"thole/builtins/session/limits"
 	"thole/builtins/session/message"
@@ -250,7 +251,7 @@ func (p *prompt) run(block string) bool {
 	p.block = block
 	p.compute(func(ctx context.Context) { r = p.live.Eval(ctx, block) })
 	well := p.show(r)
-	for _, asked := range builtins.Asked(p.cfg) {
+	for _, asked := range account.Asked(p.cfg) {
 		if well {
 			well = p.answer(asked)
 		}

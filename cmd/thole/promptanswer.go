@@ -13,13 +13,15 @@ import (
 	"go.starlark.net/starlark"
 
 	"thole/builtins"
+	"thole/builtins/account"
 	"thole/builtins/lang"
 	"thole/builtins/session/message"
 	"thole/builtins/session/typed"
+	"thole/builtins/views"
 )
 
 // answer carries out one of the prompt's own words; false where it could not.
-func (p *prompt) answer(r builtins.Request) bool {
+func (p *prompt) answer(r account.Request) bool {
 	switch r.Word {
 	case "help":
 		p.help(r.Of)
@@ -102,7 +104,7 @@ func (w Window) reset(lines []string) []string {
 // beneath.
 func (p *prompt) facts(about string) []string {
 	w := p.m.Window
-	list, ok := builtins.Facts(p.cfg, about)
+	list, ok := account.Facts(p.cfg, about)
 	if !ok {
 		return w.wrap("", 2, `nothing rests on a default yet: row something first, or  facts("all")`)
 	}
@@ -187,7 +189,7 @@ type toldNumber struct{ name, text, unit string }
 
 func tellingNumber(name string, v starlark.Value) toldNumber {
 	if x, ok := lang.AsNumber(v); ok {
-		return toldNumber{name: name, text: builtins.Line(lang.Num(x))}
+		return toldNumber{name: name, text: views.Line(lang.Num(x))}
 	}
 	if _, isTable := v.(*lang.Table); isTable {
 		return toldNumber{}
@@ -253,7 +255,7 @@ func (p *prompt) inShort(block string) string {
 
 // keep writes the session as a study, and runs it to see that it comes to the
 // same values.
-func (p *prompt) keep(r builtins.Request) bool {
+func (p *prompt) keep(r account.Request) bool {
 	if _, err := os.Stat(r.File); err == nil && !r.Over {
 		p.m.complain(Message{What: r.File + " is there already.", Type: fmt.Sprintf("keep(%q, over=True)", r.File)})
 		return false

@@ -12,10 +12,12 @@ import (
 	"go.starlark.net/starlark"
 
 	"thole/builtins"
+	"thole/builtins/account"
 	"thole/builtins/session"
 	"thole/builtins/session/message"
 	"thole/builtins/session/typed"
-	"thole/engine/report"
+	"thole/engine/document"
+	"thole/engine/figure"
 	"thole/engine/table"
 )
 
@@ -33,7 +35,7 @@ func (p *prompt) show(r *typed.Reply) bool {
 	for _, msg := range r.Cautions {
 		p.mention(*msg)
 	}
-	for _, text := range builtins.CautionsSoFar(p.cfg, slices.ContainsFunc(r.Shown, builtins.IsComparison)) {
+	for _, text := range account.CautionsSoFar(p.cfg, slices.ContainsFunc(r.Shown, builtins.IsComparison)) {
 		p.mention(Message{Level: message.Beware, What: text})
 	}
 	m.remarks(&session.Outcome{Remarks: r.Remarks})
@@ -90,7 +92,7 @@ func (p *prompt) mention(msg Message) {
 }
 
 // toldNow sets what one block told.
-func (p *prompt) toldNow(doc *report.Document) []string {
+func (p *prompt) toldNow(doc *document.Document) []string {
 	w := p.m.Window
 	var lines []string
 	if doc.Title != "" {
@@ -100,7 +102,7 @@ func (p *prompt) toldNow(doc *report.Document) []string {
 	}
 	for _, b := range doc.Blocks {
 		lines = append(lines, w.blockAtPrompt(b)...)
-		if f, ok := b.(*report.Figure); p.typed && (ok && f.Kind == report.Moving || isExplore(b)) && p.tellOnce("moving") {
+		if f, ok := b.(*document.Figure); p.typed && (ok && f.Kind == figure.Moving || isExplore(b)) && p.tellOnce("moving") {
 			lines = append(lines, w.wrap("  ", 2, `keep("name.star") and  thole run name.star  make the page that moves`)...)
 		}
 	}
@@ -131,7 +133,7 @@ func (p *prompt) value(v starlark.Value) []string {
 	blocks, short := builtins.AtPrompt(v)
 	var lines []string
 	for _, b := range blocks {
-		if s, ok := b.(*report.Shown); ok {
+		if s, ok := b.(*document.Shown); ok {
 			lines = append(lines, w.shown(s, atPrompt)...)
 			continue
 		}
@@ -253,4 +255,4 @@ func (p *prompt) written(files []session.FileWritten) {
 	}
 }
 
-func isExplore(b report.Block) bool { _, ok := b.(*report.Explore); return ok }
+func isExplore(b document.Block) bool { _, ok := b.(*document.Explore); return ok }

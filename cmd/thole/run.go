@@ -12,6 +12,7 @@ import (
 	"github.com/spf13/pflag"
 
 	"thole/builtins"
+	"thole/builtins/account"
 	"thole/builtins/session"
 	"thole/builtins/session/limits"
 	"thole/builtins/session/message"
@@ -165,7 +166,7 @@ func (m *Manners) useStore(j *job, o runOptions) (closeStore func()) {
 func (j job) run(ctx context.Context) (out *session.Outcome, rowed, fromStore int) {
 	cfg := builtins.Configure(j.config())
 	out = builtins.Run(ctx, j.Name, j.Text, cfg)
-	rowed, fromStore = builtins.Rowed(cfg)
+	rowed, fromStore = account.Rowed(cfg)
 	return out, rowed, fromStore
 }
 

@@ -1,6 +1,5 @@
 // Package oar knows levers: the oar as it is built (Oar), its lever arms,
-// inertia and shaft, and the geometry of a rig (overlap, gearing ratios, the
-// inboard that gives an overlap, the angles that keep the hands' reach).
+// inertia and shaft, and the angles that keep the hands' reach.
 //
 // Lengths are measured as on a survey sheet: length from handle end to blade
 // end, inboard from handle end to the collar's face that rests on the gate,

@@ -1,6 +1,10 @@
 package table
 
-import "math"
+import (
+	"math"
+
+	"thole/engine/rounding"
+)
 
 // mostDigits is as far as a column is written out to tell its lines apart.
 const mostDigits = 3
@@ -95,7 +99,7 @@ func autoDigits(cells []float64, largest float64) int {
 	for d := range most {
 		ends := true
 		for _, x := range cells {
-			if !math.IsNaN(x) && math.Abs(x-Round(x, d)) > 1e-9*largest {
+			if !math.IsNaN(x) && math.Abs(x-rounding.Decimals(x, d)) > 1e-9*largest {
 				ends = false
 				break
 			}

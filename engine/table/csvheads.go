@@ -5,6 +5,8 @@ import (
 	"strconv"
 	"strings"
 	"unicode/utf8"
+
+	"thole/engine/words"
 )
 
 // asked is a column the study wants.
@@ -170,7 +172,7 @@ func (r *reading) missing(want asked, taken map[int]bool) error {
 			}
 		}
 	}
-	heading := capital(want.heading)
+	heading := words.Capital(want.heading)
 	what := fmt.Sprintf("no column %q", strings.ReplaceAll(want.name, "_", " "))
 	if likely >= 0 {
 		return r.atCell(likely, what, fmt.Sprintf("%s asks for %q; %s", r.asker, want.heading, because), fmt.Sprintf("in %s: %s", r.file, heading))
@@ -184,11 +186,6 @@ func (r *reading) missing(want asked, taken map[int]bool) error {
 	e := r.atCell(0, what, fmt.Sprintf("%s asks for %q; the first line of %s has %s", r.asker, want.heading, r.file, strings.Join(all, ", ")), fmt.Sprintf("in %s a column: %s", r.file, heading))
 	e.CaretLength = max(utf8.RuneCountInString(e.Source), 1)
 	return e
-}
-
-func capital(s string) string {
-	first, size := utf8.DecodeRuneInString(s)
-	return strings.ToUpper(string(first)) + s[size:]
 }
 
 func quoteAll(words []string) string {

@@ -4,6 +4,8 @@ import (
 	"math"
 	"strconv"
 	"strings"
+
+	"thole/engine/rounding"
 )
 
 // Fixed writes x with that many decimals, halves away from zero, or with four
@@ -22,7 +24,7 @@ func Fixed(x float64, digits int) string {
 	if digits < 0 {
 		return FourFigures(x)
 	}
-	text := strconv.FormatFloat(Round(x, digits), 'f', digits, 64)
+	text := strconv.FormatFloat(rounding.Decimals(x, digits), 'f', digits, 64)
 	if strings.Trim(text, "-0.") == "" {
 		text = strings.TrimPrefix(text, "-")
 	}
@@ -39,23 +41,8 @@ func Signed(x float64, digits int) string {
 	return text
 }
 
-// Round rounds half away from zero at that decimal, as people do on paper: what
-// 2.675 means is taken from its shortest decimal writing, not from its bits.
-func Round(x float64, digits int) float64 {
-	if math.IsNaN(x) || math.IsInf(x, 0) || digits < 0 || digits > 15 {
-		return x
-	}
-	power := math.Pow(10, float64(digits))
-	scaled := x * power
-	if math.Abs(scaled) > 1e15 {
-		return x
-	}
-	// a product a few bits under the half is the half: 2.675*100 is 267.49999999999997
-	if whole := math.Trunc(scaled); math.Abs(math.Abs(scaled-whole)-0.5) < 1e-9*math.Max(1, math.Abs(scaled)) {
-		return (whole + math.Copysign(1, scaled)) / power
-	}
-	return math.Round(scaled) / power
-}
+// Round is rounding.Decimals.
+func Round(x float64, digits int) float64 { return rounding.Decimals(x, digits) }
 
 // FourFigures writes a bare number: four figures, no trailing zeros, whole
 // numbers whole.
@@ -85,7 +72,7 @@ func Clock(seconds float64, digits int) string {
 		return Fixed(seconds, 0)
 	}
 	digits = max(digits, 0)
-	s := Round(math.Abs(seconds), digits)
+	s := rounding.Decimals(math.Abs(seconds), digits)
 	sign := ""
 	if seconds < 0 && s > 0 {
 		sign = "-"

@@ -6,6 +6,8 @@ import (
 	"sort"
 	"strconv"
 	"strings"
+
+	"thole/engine/rounding"
 )
 
 // Units are converted in two places only, because only there is the unit
@@ -131,17 +133,7 @@ func Convert(x float64, from, to string) (float64, error) {
 		return 0, &Error{What: fmt.Sprintf("%s is not %s", from, to), Why: fmt.Sprintf("wanted is %s%s", to, likeWords(to)), Type: to}
 	}
 	// the quotient of the factors first: 2 m is 200 cm to the last bit
-	return tidy(x * (a.factor / b.factor)), nil
-}
-
-// tidy takes off the last-bit dust of a conversion: 8.1 dm² is 810 cm², not
-// 810.0000000000001. Fifteen figures hold more than anybody measured.
-func tidy(x float64) float64 {
-	clean, err := strconv.ParseFloat(strconv.FormatFloat(x, 'g', 15, 64), 64)
-	if err != nil {
-		return x
-	}
-	return clean
+	return rounding.Clean(x * (a.factor / b.factor)), nil
 }
 
 func likeWords(unit string) string {
@@ -185,7 +177,7 @@ func parseClock(text string) (float64, string, error) {
 		}
 		whole = whole*60 + float64(n)
 	}
-	return tidy(whole*60 + seconds), "s", nil
+	return rounding.Clean(whole*60 + seconds), "s", nil
 }
 
 func notANumber(text string) error {

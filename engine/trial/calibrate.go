@@ -7,6 +7,7 @@ import (
 
 	"gonum.org/v1/gonum/mat"
 
+	"thole/engine/rounding"
 	"thole/engine/table"
 )
 
@@ -128,7 +129,7 @@ func newSearch(ctx context.Context, p CalibrateProblem) (*search, error) {
 			}
 			if !(e > 0) || math.IsNaN(v) {
 				return nil, &table.Error{What: fmt.Sprintf("%s: a measurement and its error are numbers, the error above zero", q.Name),
-					Why: fmt.Sprintf("value %d is %s give or take %s", i+1, short(v), short(e)), Type: fmt.Sprintf("about(%s, %s)", short(table.Round(v, 3)), short(table.Round(math.Abs(v)*0.01, 3)))}
+					Why: fmt.Sprintf("value %d is %s give or take %s", i+1, short(v), short(e)), Type: fmt.Sprintf("about(%s, %s)", short(rounding.Decimals(v, 3)), short(rounding.Decimals(math.Abs(v)*0.01, 3)))}
 			}
 			s.measured = append(s.measured, v)
 			s.errors = append(s.errors, e)
@@ -254,7 +255,7 @@ func (s *search) slope() error {
 			above, xa = Predicted{Values: s.fitted}, s.x[j]
 		}
 		if xa <= xb {
-			return &table.Error{What: fmt.Sprintf("%s: the model has no answer on either side of %s", in.Name, short(table.Round(s.x[j], 4))), Why: "how it moves what was measured cannot be seen there", Type: fmt.Sprintf("another range for %s", in.Name)}
+			return &table.Error{What: fmt.Sprintf("%s: the model has no answer on either side of %s", in.Name, short(rounding.Decimals(s.x[j], 4))), Why: "how it moves what was measured cannot be seen there", Type: fmt.Sprintf("another range for %s", in.Name)}
 		}
 		for i := range s.measured {
 			s.slopes.Set(i, j, (above.Values[i]-below.Values[i])/(xa-xb)*s.scale[j]/s.errors[i])

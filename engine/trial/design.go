@@ -5,6 +5,7 @@ import (
 	"math"
 	"slices"
 
+	"thole/engine/rounding"
 	"thole/engine/table"
 )
 
@@ -246,7 +247,7 @@ func (d *design) fill(name string, values []float64) bool {
 		for i, v := range values {
 			if math.IsNaN(v) {
 				values[i] = m
-				d.says = append(d.says, fmt.Sprintf("piece %s has no %s: the mean of the others, %s, stands in", short(d.rows[i].number), name, short(table.Round(m, 2))))
+				d.says = append(d.says, fmt.Sprintf("piece %s has no %s: the mean of the others, %s, stands in", short(d.rows[i].number), name, short(rounding.Decimals(m, 2))))
 			}
 		}
 		return true

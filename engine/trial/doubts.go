@@ -3,11 +3,11 @@ package trial
 import (
 	"fmt"
 	"math"
-	"strings"
 
 	"gonum.org/v1/gonum/stat/distuv"
 
 	"thole/engine/table"
+	"thole/engine/words"
 )
 
 const (
@@ -240,10 +240,7 @@ func allowedFor(d *design) string {
 	for _, c := range d.stoodIn {
 		names = append(names, c.name)
 	}
-	if len(names) == 1 {
-		return names[0]
-	}
-	return strings.Join(names[:len(names)-1], ", ") + " and " + names[len(names)-1]
+	return words.List(names)
 }
 
 func allBlank(rows []row) bool {

@@ -1,0 +1,60 @@
+package oar
+
+import (
+	"fmt"
+	"math"
+)
+
+// Along the boat the centre of the pull stands L_in sin θ_c sternward of the line
+// through the pins at the catch and L_in sin θ_f bowward of it at the finish (θ_c, θ_f
+// magnitudes, rad). Hands that keep their reach keep these two places; another oar only
+// says at which angles they lie, and whatever moves the body against the pins (stretcher,
+// slides, the pins themselves) moves both places alike.
+
+// KeepReach gives catch and finish [rad, magnitudes] on oar o for hands that
+// reached catch and finish on another oar: L_in sin θ is kept at both ends. An
+// error where o is too short inboard to reach as far.
+func KeepReach(measured, o *Oar, catch, finish float64) (c, f float64, err error) {
+	return MoveReach(measured, o, catch, finish, 0)
+}
+
+// MoveReach is KeepReach with the body moved sternward by moved [m]:
+// sin θ_c' = (L sin θ_c + moved)/L', sin θ_f' = (L sin θ_f − moved)/L'. With the same
+// lever and nothing moved the angles come back to the last bit.
+func MoveReach(measured, o *Oar, catch, finish, moved float64) (c, f float64, err error) {
+	was, now := measured.Lever(), o.Lever()
+	if was == now && moved == 0 {
+		return catch, finish, nil
+	}
+	sc, sf := (was*math.Sin(catch)+moved)/now, (was*math.Sin(finish)-moved)/now
+	if 0 < sc && sc < 1 && 0 < sf && sf < 1 {
+		return math.Asin(sc), math.Asin(sf), nil
+	}
+	if moved == 0 {
+		return 0, 0, fmt.Errorf("hands that reach %.0f and %.0f deg on an inboard of %.1f cm cannot on %.1f cm: they would have to pass the square",
+			catch*180/math.Pi, finish*180/math.Pi, 100*measured.Inboard, 100*o.Inboard)
+	}
+	if sc <= 0 || sf >= 1 { // the body has gone to the bow
+		return 0, 0, &OutOfReach{Catch: sc * now, Finish: sf * now, Lever: now}
+	}
+	return 0, 0, &OutOfReach{Catch: sc * now, Finish: sf * now, Lever: now, Sternward: true}
+}
+
+// OutOfReach is the error of a body moved so far that the oar cannot follow the hands.
+type OutOfReach struct {
+	Catch, Finish float64 // how far from the pins the hands would be, sternward and bowward, m
+	Lever         float64 // how far the oar carries them, m
+	Sternward     bool    // the body went to the stern
+}
+
+func (e *OutOfReach) Error() string {
+	switch {
+	case e.Catch >= e.Lever:
+		return fmt.Sprintf("at the catch the hands would be %.1f cm sternward of the pins, and this inboard carries them %.1f cm at most", 100*e.Catch, 100*e.Lever)
+	case e.Finish >= e.Lever:
+		return fmt.Sprintf("at the finish the hands would be %.1f cm bowward of the pins, and this inboard carries them %.1f cm at most", 100*e.Finish, 100*e.Lever)
+	case e.Finish <= 0:
+		return "at the finish the hands would not come past the pins"
+	}
+	return "at the catch the hands would not reach sternward of the pins"
+}
