@@ -1,4 +1,4 @@
-package session
+package typed
 
 import (
 	"context"
@@ -7,6 +7,7 @@ import (
 	"go.starlark.net/syntax"
 
 	"thole/builtins/lang"
+	"thole/builtins/session/source"
 )
 
 // Redone is a name that again made anew.
@@ -17,7 +18,7 @@ type Redone struct {
 
 // readsOf gives the user's names that a statement stands on: those it reads, and
 // those its functions read when they are called, and so on.
-func (l *Live) readsOf(stmt syntax.Stmt) []string {
+func (l *Session) readsOf(stmt syntax.Stmt) []string {
 	found := map[string]bool{}
 	var add func(name string)
 	add = func(name string) {
@@ -26,25 +27,25 @@ func (l *Live) readsOf(stmt syntax.Stmt) []string {
 		}
 		found[name] = true
 		if f, ok := l.env[name].(*starlark.Function); ok {
-			if u := l.study.units[f.Position().Filename()]; u != nil && u.makers[at(f.Position())] != nil {
-				for _, n := range u.makers[at(f.Position())].reads {
+			if u := l.study.Scope().Units[f.Position().Filename()]; u != nil && u.Makers[source.At(f.Position())] != nil {
+				for _, n := range u.Makers[source.At(f.Position())].Reads {
 					add(n)
 				}
 			}
 		}
 	}
-	for _, id := range usesOf(stmt) {
+	for _, id := range source.UsesOf(stmt) {
 		add(id.Name)
 	}
 	// places of texts read names, too
 	for name := range l.placeNames(stmt) {
 		add(name)
 	}
-	return sorted(found)
+	return source.Sorted(found)
 }
 
 // placeNames gives the names in places of written-out texts.
-func (l *Live) placeNames(stmt syntax.Stmt) map[string]bool {
+func (l *Session) placeNames(stmt syntax.Stmt) map[string]bool {
 	names := map[string]bool{}
 	syntax.Walk(stmt, func(n syntax.Node) bool {
 		if call, ok := n.(*syntax.CallExpr); ok {
@@ -52,7 +53,7 @@ func (l *Live) placeNames(stmt syntax.Stmt) map[string]bool {
 			if !ok {
 				return true
 			}
-			r := l.study.cfg.Library.Record(id.Name)
+			r := l.study.Config().Library.Record(id.Name)
 			if r == nil || !r.Fills {
 				return true
 			}
@@ -60,7 +61,7 @@ func (l *Live) placeNames(stmt syntax.Stmt) map[string]bool {
 				if kv, ok := arg.(*syntax.BinaryExpr); ok && kv.Op == syntax.EQ {
 					arg = kv.Y
 				}
-				for _, lit := range literalTexts(arg) {
+				for _, lit := range source.LiteralTexts(arg) {
 					places, _ := lang.Places(lit.Value.(string))
 					for _, p := range places {
 						names[p.Path[0]] = true
@@ -75,7 +76,7 @@ func (l *Live) placeNames(stmt syntax.Stmt) map[string]bool {
 
 // markStale marks the statements that stand on a name given again, and lists
 // the names they gave.
-func (l *Live) markStale(now *Statement, again []string, r *Reply) {
+func (l *Session) markStale(now *Statement, again []string, r *Reply) {
 	changed := map[string]bool{}
 	for _, name := range again {
 		changed[name] = true
@@ -102,7 +103,7 @@ func (l *Live) markStale(now *Statement, again []string, r *Reply) {
 }
 
 // overtaken tells whether all names a statement gave were given again later.
-func (l *Live) overtaken(st *Statement) bool {
+func (l *Session) overtaken(st *Statement) bool {
 	if len(st.Gives) == 0 {
 		return true // it gave nothing that could be old
 	}
@@ -115,7 +116,7 @@ func (l *Live) overtaken(st *Statement) bool {
 }
 
 // giver gives the statement that gave a name its value.
-func (l *Live) giver(name string) *Statement {
+func (l *Session) giver(name string) *Statement {
 	for i := len(l.log) - 1; i >= 0; i-- {
 		if contains(l.log[i].Gives, name) {
 			return l.log[i]
@@ -126,7 +127,7 @@ func (l *Live) giver(name string) *Statement {
 
 // StaleNames lists the names that stand on an old value, in the order they were
 // given.
-func (l *Live) StaleNames() []string {
+func (l *Session) StaleNames() []string {
 	var names []string
 	for _, st := range l.log {
 		if st.stale && !l.overtaken(st) {
@@ -141,11 +142,9 @@ func (l *Live) StaleNames() []string {
 }
 
 // Again runs once more, in order, what stands on old values.
-func (l *Live) Again(ctx context.Context) ([]Redone, *Reply) {
+func (l *Session) Again(ctx context.Context) ([]Redone, *Reply) {
 	r := &Reply{}
-	s := l.study
-	s.ctx, s.cautions, s.remarks, s.told = ctx, cautionBook{}, nil, false
-	s.meter.over.Store(false)
+	l.study.BeginLine(ctx, "prompt")
 	l.snapshot("again()")
 	var redone []Redone
 	for _, st := range append([]*Statement(nil), l.log...) {
@@ -159,10 +158,7 @@ func (l *Live) Again(ctx context.Context) ([]Redone, *Reply) {
 		prog, ms := l.compile(st.unit, st.stmt, st.Gives, false)
 		if ms == nil {
 			var globals starlark.StringDict
-			var err error
-			if globals, err = s.execute(prog, st.unit.src.name); err != nil {
-				ms = s.explain(err)
-			} else {
+			if globals, _, ms = l.study.RunLine(prog, st.unit.Src.Name); ms == nil {
 				for _, name := range st.Gives {
 					if v := globals[name]; v != nil {
 						l.env[name] = v
@@ -178,7 +174,7 @@ func (l *Live) Again(ctx context.Context) ([]Redone, *Reply) {
 		}
 		st.stale = false
 	}
-	_, r.Cautions = s.cautions.told()
+	r.Line = l.study.EndLine()
 	r.placeless()
 	return redone, r
 }

@@ -1,10 +1,12 @@
-package session
+package typed
 
 import (
 	"fmt"
 	"sort"
 
 	"go.starlark.net/starlark"
+
+	"thole/builtins/session/limits"
 )
 
 // snapshot is what undo goes back to.
@@ -17,7 +19,7 @@ type snapshot struct {
 }
 
 // snapshot keeps what undo needs.
-func (l *Live) snapshot(what string) {
+func (l *Session) snapshot(what string) {
 	snap := snapshot{what: what, env: map[string]starlark.Value{}, log: append([]*Statement(nil), l.log...), last: l.last}
 	for name := range l.own {
 		snap.env[name] = l.env[name]
@@ -34,15 +36,15 @@ func (l *Live) snapshot(what string) {
 // Undo takes the last block, or again, back. It gives what was taken back, as
 // typed, and the names whose values changed by it; ok is false where nothing is
 // left to take back. A list that was changed in place stays changed.
-func (l *Live) Undo() (what string, names []string, ok bool) {
+func (l *Session) Undo() (what string, names []string, ok bool) {
 	n := len(l.undo)
 	if n == 0 {
 		return "", nil, false
 	}
 	snap := l.undo[n-1]
 	l.undo = l.undo[:n-1]
-	start := l.study.cfg.Library.Predeclared()
-	for name, v := range l.study.cfg.Library.AtPrompt() {
+	start := l.study.Config().Library.Predeclared()
+	for name, v := range l.study.Config().Library.AtPrompt() {
 		start[name] = v
 	}
 	for name := range l.own {
@@ -55,7 +57,7 @@ func (l *Live) Undo() (what string, names []string, ok bool) {
 			names = append(names, name)
 			delete(l.own, name)
 			delete(l.env, name)
-			if v, ok := guards[name]; ok {
+			if v, ok := limits.Guards[name]; ok {
 				l.env[name] = v
 			}
 			if v, ok := start[name]; ok { // the tool's own name is free again
@@ -72,7 +74,7 @@ func (l *Live) Undo() (what string, names []string, ok bool) {
 }
 
 // NextUndo tells what Undo would take back.
-func (l *Live) NextUndo() (what string, ok bool) {
+func (l *Session) NextUndo() (what string, ok bool) {
 	if n := len(l.undo); n > 0 {
 		return l.undo[n-1].what, true
 	}
@@ -80,7 +82,7 @@ func (l *Live) NextUndo() (what string, ok bool) {
 }
 
 // order gives the place of a name among those given, as far as the log tells.
-func (l *Live) order(name string) string {
+func (l *Session) order(name string) string {
 	for i, st := range l.log {
 		if contains(st.Gives, name) {
 			return fmt.Sprintf("%06d %s", i, name)

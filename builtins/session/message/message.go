@@ -1,4 +1,4 @@
-package session
+package message
 
 import (
 	"fmt"
@@ -69,6 +69,28 @@ func (m *Message) Head() string {
 	return fmt.Sprintf("%s:%d:%d: %s", m.File, m.Line, m.Col, what)
 }
 
+// String writes the whole message in plain characters, one part a line.
+func (m *Message) String() string {
+	var b strings.Builder
+	b.WriteString(m.Head() + "\n")
+	if m.Source != "" {
+		fmt.Fprintf(&b, "%4d | %s\n       %s%s\n", m.Line, m.Source, strings.Repeat(" ", m.Caret), strings.Repeat("^", m.CaretLen))
+	}
+	for _, n := range m.Names {
+		fmt.Fprintf(&b, "   %-4s | %s -> %s\n", fmt.Sprintf("%d:%d", n.Line, n.Col), n.Source, n.Nearest)
+	}
+	for _, f := range m.From {
+		b.WriteString("from  " + f + "\n")
+	}
+	if m.Why != "" {
+		b.WriteString("why   " + m.Why + "\n")
+	}
+	if m.Type != "" {
+		b.WriteString("type  " + m.Type + "\n")
+	}
+	return b.String()
+}
+
 // Messages are all that is wrong with a study.
 type Messages []*Message
 
@@ -78,4 +100,12 @@ func (ms Messages) Error() string {
 		heads[i] = m.Head()
 	}
 	return strings.Join(heads, "\n")
+}
+
+// cutText shortens a text to n characters.
+func cutText(s string, n int) string {
+	if r := []rune(s); len(r) > n {
+		return string(r[:n-3]) + "..."
+	}
+	return s
 }

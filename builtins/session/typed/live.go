@@ -1,4 +1,4 @@
-package session
+package typed
 
 import (
 	"context"
@@ -9,20 +9,23 @@ import (
 	"go.starlark.net/starlark"
 	"go.starlark.net/syntax"
 
-	"thole/engine/document"
+	"thole/builtins/session"
+	"thole/builtins/session/limits"
+	"thole/builtins/session/message"
+	"thole/builtins/session/source"
 )
 
-// Live is a session in which statements come one by one, as at the prompt. A
+// Session is one in which statements come one by one, as at the prompt. A
 // name that is given again is seen by functions made before, and a function may
 // call one that comes later: all names are looked up when a line runs.
 //
-// A Live is used by one goroutine at a time.
-type Live struct {
+// A Session is used by one goroutine at a time.
+type Session struct {
 	// Says writes a value in a few words, which Keep sets as a remark behind
 	// what was shown; nil: no remarks.
 	Says func(starlark.Value) string
 
-	study *Study
+	study *session.Study
 	env   starlark.StringDict // the tool's names and the user's, one map for all statements
 	own   map[string]bool     // names the user gave
 	log   []*Statement
@@ -42,7 +45,7 @@ type Statement struct {
 	Value starlark.Value // what such an expression gave
 	Told  bool           // it told something by itself
 
-	unit  *unit
+	unit  *source.Unit
 	stmt  syntax.Stmt
 	def   bool
 	load  bool
@@ -51,28 +54,21 @@ type Statement struct {
 
 // Reply is what a block gave.
 type Reply struct {
-	Value    starlark.Value     // of the last expression, nil where there is nothing to show
-	Shown    []starlark.Value   // of all expressions that show themselves, in order
-	Document *document.Document // what the block told
-	Gave     []string           // names given, in order
-	Stale    []string           // names that stand on the old value of a name given again
-	Again    []string           // names that were given before, and now anew
-	Told     bool               // something was told: the value need not show itself
-	Errors   Messages
-	Cautions Messages
-	Remarks  Messages
-	Files    []FileWritten
-	Stopped  bool
+	Value        starlark.Value   // of the last expression, nil where there is nothing to show
+	Shown        []starlark.Value // of all expressions that show themselves, in order
+	Gave         []string         // names given, in order
+	Stale        []string         // names that stand on the old value of a name given again
+	Again        []string         // names that were given before, and now anew
+	session.Line                  // what the block told: then the value need not show itself
+	Errors       message.Messages
+	Stopped      bool
 }
 
-// liveOptions let names be given again, and load give names for good.
-var liveOptions = &syntax.FileOptions{Set: true, TopLevelControl: true, GlobalReassign: true, LoadBindsGlobally: true}
-
-const liveGuard = guardMark + "live"
+const liveGuard = limits.Mark + "live"
 
 func init() {
-	addGuard(liveGuard, func(s *Study, _ *starlark.Thread, args starlark.Tuple, _ []starlark.Tuple) (starlark.Value, error) {
-		v, _ := s.names(string(args[0].(starlark.String)))
+	limits.Add(liveGuard, func(_ *limits.Meter, thread *starlark.Thread, args starlark.Tuple, _ []starlark.Tuple) (starlark.Value, error) {
+		v, _ := session.Of(thread).Scope().Value(string(args[0].(starlark.String)))
 		if v == nil {
 			return starlark.None, nil
 		}
@@ -81,34 +77,18 @@ func init() {
 }
 
 // NewLive opens a session.
-func NewLive(cfg Config) *Live {
-	l := &Live{study: newStudy(context.Background(), "prompt", cfg), own: map[string]bool{}, line: 1}
-	l.env = starlark.StringDict{}
-	for name, v := range l.study.predeclared() {
-		l.env[name] = v
-	}
-	for name, v := range cfg.Library.AtPrompt() {
-		l.env[name] = v
-	}
-	l.study.start = l.env
-	l.study.names = func(name string) (starlark.Value, bool) {
-		v, ok := l.env[name]
-		return v, ok && l.own[name]
-	}
-	l.study.list = func() []string { return sorted(l.own) }
-	l.study.shadowed = func(name string) bool { return l.own[name] }
+func New(cfg session.Config) *Session {
+	l := &Session{env: starlark.StringDict{}, own: map[string]bool{}, line: 1}
+	l.study = session.NewLines(cfg, l.env, func(name string) bool { return l.own[name] }, l.Names)
 	return l
 }
 
-// Study is the study the session tells into.
-func (l *Live) Study() *Study { return l.study }
-
 // Names lists the names the user gave, sorted.
-func (l *Live) Names() []string { return sorted(l.own) }
+func (l *Session) Names() []string { return source.Sorted(l.own) }
 
 // Lookup gives the value of a name: the user's, the tool's or the language's.
-func (l *Live) Lookup(name string) (starlark.Value, bool) {
-	if v, ok := l.env[name]; ok && !strings.HasPrefix(name, guardMark) {
+func (l *Session) Lookup(name string) (starlark.Value, bool) {
+	if v, ok := l.env[name]; ok && !strings.HasPrefix(name, limits.Mark) {
 		return v, true
 	}
 	v, ok := starlark.Universe[name]
@@ -116,11 +96,11 @@ func (l *Live) Lookup(name string) (starlark.Value, bool) {
 }
 
 // Log gives the statements that ran well, oldest first.
-func (l *Live) Log() []*Statement { return l.log }
+func (l *Session) Log() []*Statement { return l.log }
 
 // Eval runs a block: one statement or several. It stops at the first error;
 // statements before it stand.
-func (l *Live) Eval(ctx context.Context, text string) *Reply {
+func (l *Session) Eval(ctx context.Context, text string) *Reply {
 	first := l.line
 	l.line += strings.Count(strings.TrimRight(text, "\n"), "\n") + 1
 	return l.eval(ctx, fmt.Sprintf("prompt %d", first), []byte(text))
@@ -128,47 +108,31 @@ func (l *Live) Eval(ctx context.Context, text string) *Reply {
 
 // Open runs a study's text as the beginning of a session: its names are there,
 // and Keep writes its lines. Of a Markdown study the fences run.
-func (l *Live) Open(ctx context.Context, name string, text []byte) *Reply {
-	l.study.note(FileRead{Name: name, Role: "study", Data: text})
+func (l *Session) Open(ctx context.Context, name string, text []byte) *Reply {
 	return l.eval(ctx, name, text)
 }
 
-func (l *Live) eval(ctx context.Context, name string, text []byte) *Reply {
-	s, r := l.study, &Reply{}
-	s.doc = &document.Document{Study: name, Version: s.cfg.Version, Command: s.cfg.Command}
-	r.Document = s.doc
-	s.ctx, s.cautions, s.remarks, s.told, s.written = ctx, cautionBook{}, nil, false, nil
-	s.size, s.results = toldSize{}, map[string]bool{} // each line by itself
-	s.meter.over.Store(false)
-	s.last.Store(nil)
+func (l *Session) eval(ctx context.Context, name string, text []byte) *Reply {
+	r := &Reply{}
+	l.study.BeginLine(ctx, name)
 	what := strings.TrimSpace(string(text))
 	if !atPrompt(name) {
 		what = name
 	}
-	src, m := newSource(name, text)
-	if m == nil {
-		var u *unit
-		if u, m = newUnitWith(liveOptions, src, src.code); m == nil {
-			s.units[src.name] = u
-			if r.Errors = l.check(u); r.Errors == nil {
-				l.snapshot(what)
-				n := len(l.log)
-				for _, stmt := range u.tree.Stmts {
-					if r.Errors = l.statement(u, stmt, r); r.Errors != nil {
-						break
-					}
-				}
-				if len(l.log) == n {
-					l.undo = l.undo[:len(l.undo)-1] // nothing to take back
-				}
+	var u *source.Unit
+	if u, r.Errors = l.study.ReadLines(name, text, !atPrompt(name)); u != nil {
+		l.snapshot(what)
+		n := len(l.log)
+		for _, stmt := range u.Tree.Stmts {
+			if r.Errors = l.statement(u, stmt, r); r.Errors != nil {
+				break
 			}
 		}
+		if len(l.log) == n {
+			l.undo = l.undo[:len(l.undo)-1] // nothing to take back
+		}
 	}
-	if m != nil {
-		r.Errors = Messages{m}
-	}
-	_, r.Cautions = s.cautions.told()
-	r.Remarks, r.Told, r.Files = s.remarks, s.told, s.written
+	r.Line = l.study.EndLine()
 	r.placeless()
 	return r
 }
@@ -176,9 +140,9 @@ func (l *Live) eval(ctx context.Context, name string, text []byte) *Reply {
 // placeless takes the places off messages about lines that were typed: they have
 // no file, and their numbers are nothing to whoever typed them.
 func (r *Reply) placeless() {
-	for _, ms := range []Messages{r.Errors, r.Cautions, r.Remarks} {
+	for _, ms := range []message.Messages{r.Errors, r.Cautions, r.Remarks} {
 		for _, m := range ms {
-			r.Stopped = r.Stopped || m.Level == Stopped
+			r.Stopped = r.Stopped || m.Level == message.Stopped
 			m.Why = typedPlace.ReplaceAllString(m.Why, "this line")
 			if !atPrompt(m.File) {
 				continue
@@ -201,7 +165,7 @@ func atPrompt(name string) bool { return strings.HasPrefix(name, "prompt ") }
 
 // promptWord tells whether a statement is a call of one of the prompt's own
 // words, as undo(): it is no part of what the session has worked out.
-func (l *Live) promptWord(stmt syntax.Stmt) bool {
+func (l *Session) promptWord(stmt syntax.Stmt) bool {
 	x, ok := stmt.(*syntax.ExprStmt)
 	if !ok {
 		return false
@@ -214,31 +178,14 @@ func (l *Live) promptWord(stmt syntax.Stmt) bool {
 	if !ok || l.own[id.Name] {
 		return false
 	}
-	r := l.study.cfg.Library.Record(id.Name)
+	r := l.study.Config().Library.Record(id.Name)
 	return r != nil && r.Prompt
 }
 
-// check holds a block against what can be known before it runs.
-func (l *Live) check(u *unit) Messages {
-	if !atPrompt(u.src.name) {
-		if ms := l.study.checkParams(u); ms != nil {
-			return ms
-		}
-	}
-	if ms := l.study.dialect(u); ms != nil {
-		return ms
-	}
-	if ms := l.study.checkCalls(u); ms != nil {
-		return ms
-	}
-	return l.study.checkPlaces(u)
-}
-
 // statement runs one statement.
-func (l *Live) statement(u *unit, stmt syntax.Stmt, r *Reply) Messages {
-	s := l.study
-	st := &Statement{Text: u.lines(stmt), unit: u, stmt: stmt}
-	given([]syntax.Stmt{stmt}, false, func(id *syntax.Ident, _ bool, _ syntax.Stmt) {
+func (l *Session) statement(u *source.Unit, stmt syntax.Stmt, r *Reply) message.Messages {
+	st := &Statement{Text: u.Lines(stmt), unit: u, stmt: stmt}
+	source.Given([]syntax.Stmt{stmt}, false, func(id *syntax.Ident, _ bool, _ syntax.Stmt) {
 		if !contains(st.Gives, id.Name) {
 			st.Gives = append(st.Gives, id.Name)
 		}
@@ -250,18 +197,15 @@ func (l *Live) statement(u *unit, stmt syntax.Stmt, r *Reply) Messages {
 	if ms := l.unknownNow(u, stmt, st.Gives); ms != nil {
 		return ms
 	}
-	told := s.told
-	s.told = false
 	prog, ms := l.compile(u, stmt, st.Gives, isExpr)
 	if ms != nil {
 		return ms
 	}
-	globals, err := s.execute(prog, u.src.name)
-	st.Told = s.told
-	s.told = s.told || told
-	if err != nil {
-		return s.explain(err)
+	globals, told, ms := l.study.RunLine(prog, u.Src.Name)
+	if ms != nil {
+		return ms
 	}
+	st.Told = told
 	if l.promptWord(stmt) {
 		return nil
 	}
@@ -297,7 +241,7 @@ func (l *Live) statement(u *unit, stmt syntax.Stmt, r *Reply) Messages {
 
 // asBefore tells whether a name that is given again has the same value, or is
 // the same function to the letter.
-func (l *Live) asBefore(name string, v starlark.Value, st *Statement) bool {
+func (l *Session) asBefore(name string, v starlark.Value, st *Statement) bool {
 	if _, isFunction := v.(*starlark.Function); isFunction {
 		before := l.giver(name)
 		return before != nil && before.Text == st.Text
@@ -315,43 +259,24 @@ func contains(list []string, s string) bool {
 	return false
 }
 
-// lines gives the source of a statement, all its lines.
-func (u *unit) lines(n syntax.Node) string {
-	from, to := n.Span()
-	lines := append([]string(nil), u.src.lines[from.Line-1:min(int(to.Line), len(u.src.lines))]...)
-	if last := len(lines) - 1; last >= 0 {
-		if r := []rune(lines[last]); int(to.Col)-1 <= len(r) && to.Line > 0 {
-			// brackets that close an expression stand after its last part
-			tail := string(r[int(to.Col)-1:])
-			if i := strings.IndexByte(tail, ';'); i >= 0 {
-				lines[last] = string(r[:int(to.Col)-1]) + tail[:i]
-			}
-		}
-		if r := []rune(lines[0]); int(from.Col)-1 <= len(r) {
-			lines[0] = string(r[from.Col-1:])
-		}
-	}
-	return strings.TrimRight(strings.Join(lines, "\n"), " \t\n")
-}
-
 // resultName holds the value of an expression while its statement runs.
-const resultName = guardMark + "result"
+const resultName = limits.Mark + "result"
 
 // compile makes the program of one statement. Names it gives that there are
 // already start with their value; all other names are looked up when it runs.
-func (l *Live) compile(u *unit, stmt syntax.Stmt, gives []string, isExpr bool) (*starlark.Program, Messages) {
-	tree, err := liveOptions.Parse(u.src.name, u.src.code, 0)
+func (l *Session) compile(u *source.Unit, stmt syntax.Stmt, gives []string, isExpr bool) (*starlark.Program, message.Messages) {
+	tree, err := source.LineOptions.Parse(u.Src.Name, u.Src.Code, 0)
 	if err != nil {
-		return nil, Messages{parseMessage(u.src, err)}
+		return nil, message.Messages{message.Unreadable(u.Src, err)}
 	}
 	start := syntax.Start(stmt)
 	for _, fresh := range tree.Stmts {
-		if at(syntax.Start(fresh)) == at(start) {
+		if source.At(syntax.Start(fresh)) == source.At(start) {
 			tree.Stmts = []syntax.Stmt{fresh}
 			break
 		}
 	}
-	harden(tree)
+	limits.Harden(tree)
 	if isExpr {
 		x := tree.Stmts[0].(*syntax.ExprStmt).X
 		tree.Stmts[0] = &syntax.AssignStmt{OpPos: start, Op: syntax.EQ, LHS: &syntax.Ident{NamePos: start, Name: resultName}, RHS: x}
@@ -360,7 +285,7 @@ func (l *Live) compile(u *unit, stmt syntax.Stmt, gives []string, isExpr bool) (
 	for _, name := range gives {
 		if l.own[name] || l.env.Has(name) {
 			text := &syntax.Literal{Token: syntax.STRING, TokenPos: start, Raw: `"` + name + `"`, Value: name}
-			before = append(before, &syntax.AssignStmt{OpPos: start, Op: syntax.EQ, LHS: &syntax.Ident{NamePos: start, Name: name}, RHS: guard("live", start, text)})
+			before = append(before, &syntax.AssignStmt{OpPos: start, Op: syntax.EQ, LHS: &syntax.Ident{NamePos: start, Name: name}, RHS: limits.Guard("live", start, text)})
 		}
 	}
 	if !isExpr {
@@ -368,24 +293,24 @@ func (l *Live) compile(u *unit, stmt syntax.Stmt, gives []string, isExpr bool) (
 	}
 	prog, err := starlark.FileProgram(tree, func(name string) bool { return !starlark.Universe.Has(name) || l.env.Has(name) })
 	if err != nil {
-		return nil, l.study.resolveMessages(u, err)
+		return nil, l.study.Scope().ResolveMessages(u, err)
 	}
 	return prog, nil
 }
 
 // unknownNow refuses names that a statement needs at once and nothing has. What
 // a def needs may come later.
-func (l *Live) unknownNow(u *unit, stmt syntax.Stmt, gives []string) Messages {
-	var unknown []unknownAt
+func (l *Session) unknownNow(u *source.Unit, stmt syntax.Stmt, gives []string) message.Messages {
+	var unknown []message.UnknownAt
 	seen := map[string]bool{}
-	for _, id := range usesOf(stmt) {
-		if id.inside || seen[id.Name] || contains(gives, id.Name) {
+	for _, id := range source.UsesOf(stmt) {
+		if id.Inside || seen[id.Name] || contains(gives, id.Name) {
 			continue
 		}
 		if _, ok := l.Lookup(id.Name); !ok {
 			seen[id.Name] = true
-			unknown = append(unknown, unknownAt{id.Name, id.NamePos})
+			unknown = append(unknown, message.UnknownAt{Name: id.Name, Pos: id.NamePos})
 		}
 	}
-	return l.study.unknownNames(u, unknown)
+	return l.study.Scope().UnknownNames(u, unknown)
 }

@@ -1,28 +1,33 @@
-package session
+package typed_test
 
 import (
 	"context"
 	"strings"
 	"testing"
+
+	"thole/builtins"
+	"thole/builtins/session"
+	"thole/builtins/session/source"
+	"thole/builtins/session/typed"
 )
 
 // live types lines one by one and fails on any error.
-func live(t *testing.T, lines ...string) *Live {
+func live(t *testing.T, lines ...string) *typed.Session {
 	t.Helper()
-	l := NewLive(Config{Library: fakeLibrary, Jobs: 2})
+	l := typed.New(builtins.Configure(session.Config{Jobs: 2}))
 	for _, line := range lines {
 		if r := l.Eval(context.Background(), line); r.Errors != nil {
-			t.Fatalf("%s\n%s", line, shown(r.Errors[0]))
+			t.Fatalf("%s\n%s", line, r.Errors[0].String())
 		}
 	}
 	return l
 }
 
-func value(t *testing.T, l *Live, line string) string {
+func value(t *testing.T, l *typed.Session, line string) string {
 	t.Helper()
 	r := l.Eval(context.Background(), line)
 	if r.Errors != nil {
-		t.Fatalf("%s\n%s", line, shown(r.Errors[0]))
+		t.Fatalf("%s\n%s", line, r.Errors[0].String())
 	}
 	if r.Value == nil {
 		return ""
@@ -40,7 +45,7 @@ func TestNamesGivenAgainAreSeenByEarlierFunctions(t *testing.T) {
 	if got := value(t, l, "total"); got != "40" {
 		t.Errorf("total is %s", got)
 	}
-	l = live(t, "oar = oar(length=288, inboard=88)", "y = oar.length")
+	l = live(t, "oar = oar(length=288, inboard=88, blade='scull hatchet')", "y = oar.length")
 	if got := value(t, l, "y"); got != "288" {
 		t.Errorf("y is %s", got)
 	}
@@ -51,16 +56,17 @@ func TestNamesGivenAgainAreSeenByEarlierFunctions(t *testing.T) {
 }
 
 func TestSweepReadsLiveNames(t *testing.T) {
-	l := live(t, "sculls = oar(length=288, inboard=88)", `today = row(hull("4x"), crew(mass=78, power=360, rate=36), sculls)`,
+	l := live(t, "sculls = oar(length=288, inboard=88, blade='scull hatchet')", `today = row(hull("4x"), crew(mass=78, power=360, rate=36), sculls)`,
 		"def at(outboard): return helper(outboard)", "def helper(o): return today.change(oar=sculls.change(outboard=o))",
 		"t = vary(at, outboard=[200, 202])")
-	if got := value(t, l, `t["value"]`); got != "[5, 5.02]" {
-		t.Errorf("values %s", got)
+	rows := `[t["speed"] == [at(200).speed, at(202).speed], at(200).speed != at(202).speed]`
+	if got := value(t, l, rows); got != "[True, True]" {
+		t.Errorf("the sweep's speeds are those of its function: %s", got)
 	}
 }
 
 func TestErrorsAtThePrompt(t *testing.T) {
-	l := live(t, "sculls = oar(length=288, inboard=88)")
+	l := live(t, "sculls = oar(length=288, inboard=88, blade='scull hatchet')")
 	for _, c := range []struct{ line, want string }{
 		{"y = scull.length\n", "nothing is called \"scull\"\n"},
 		{"y = sculls.lenght\n", "an oar has no \"lenght\"\n"},
@@ -69,7 +75,7 @@ func TestErrorsAtThePrompt(t *testing.T) {
 		{"z = 1 / 0", "nothing can be divided by 0\n"},
 	} {
 		r := l.Eval(context.Background(), c.line)
-		if len(r.Errors) != 1 || !strings.HasPrefix(shown(r.Errors[0]), c.want) || r.Errors[0].Source == "" {
+		if len(r.Errors) != 1 || !strings.HasPrefix(r.Errors[0].String(), c.want) || r.Errors[0].Source == "" {
 			t.Errorf("%s: %v", c.line, r.Errors)
 		}
 	}
@@ -119,7 +125,7 @@ func TestAgainAndUndo(t *testing.T) {
 	}
 	l = live(t, "oar = 3")
 	l.Undo()
-	if got := value(t, l, "oar(length=288, inboard=88).length"); got != "288" {
+	if got := value(t, l, "oar(length=288, inboard=88, blade='scull hatchet').length"); got != "288" {
 		t.Errorf("oar %s", got)
 	}
 }
@@ -134,16 +140,16 @@ func TestMoreLinesAreWanted(t *testing.T) {
 		{"note(\"\"\"\n  text", true}, {"note(\"\"\"\n  text\n\"\"\")", false}, {"if x:\n    y = 1\nelse:\n    y = 2\n\n", false},
 		{"x = '('", false}, {"# (", false}, {"for i in range(3): print(i)", false}, {"d = {\"a\": 1,", true},
 	} {
-		if got := More(c.text); got != c.more {
+		if got := source.More(c.text); got != c.more {
 			t.Errorf("%q: %v", c.text, got)
 		}
 	}
 }
 
 func TestStopAtThePromptKeepsTheSession(t *testing.T) {
-	l := live(t, "def f(outboard):\n    s = 0\n    for i in range(1000000):\n        s += i\n    return s\n")
 	ctx, cancel := context.WithCancel(context.Background())
-	l.study.cfg.Progress = func(string, Step) { cancel() }
+	l := typed.New(builtins.Configure(session.Config{Jobs: 2, Progress: func(string, session.Step) { cancel() }}))
+	l.Eval(ctx, "def f(outboard):\n    s = 0\n    for i in range(1000000):\n        s += i\n    return s\n")
 	r := l.Eval(ctx, "t = vary(f, outboard=steps(1, 2000000, 1))")
 	if !r.Stopped || r.Errors[0].What != "stopped" {
 		t.Fatalf("%+v", r)
@@ -171,8 +177,8 @@ func TestKeepWritesAStudy(t *testing.T) {
 			"# kept from a prompt session\ntitle(\"T\")\na_1 = 1\na_2 = a_1 + 1\na = a_2 + (3)\nshow(\"x\")\nnote(\"{a} or {a:1}\")\n"},
 		"loops": {[]string{"total = 0", "for i in range(4):\n    total += i\n", "show(total)"},
 			"# kept from a prompt session\ntitle(\"T\")\ntotal = 0\nfor i in range(4):\n    total += i\nshow(total)\n"},
-		"tool's name": {[]string{"oar = oar(length=288, inboard=88)", "show(oar.length)", "note(\"{oar.length}\")"},
-			"# kept from a prompt session\ntitle(\"T\")\nmy_oar = oar(length=288, inboard=88)\nshow(my_oar.length)\nnote(\"{my_oar.length}\")\n"},
+		"tool's name": {[]string{"oar = oar(length=288, inboard=88, blade='scull hatchet')", "show(oar.length)", "note(\"{oar.length}\")"},
+			"# kept from a prompt session\ntitle(\"T\")\nmy_oar = oar(length=288, inboard=88, blade='scull hatchet')\nshow(my_oar.length)\nnote(\"{my_oar.length}\")\n"},
 		"functions first": {[]string{"def f(): return g()", "def g(): return 3", "x = f()", "show(x)"},
 			"# kept from a prompt session\ntitle(\"T\")\ndef f(): return g()\ndef g(): return 3\nx = f()\nshow(x)\n"},
 		"last value": {[]string{"3 + 4", "y = _ + 1", "show(y)"},
@@ -195,20 +201,20 @@ func TestKeepWritesAStudy(t *testing.T) {
 }
 
 func TestCompletion(t *testing.T) {
-	l := live(t, "sculls = oar(length=288, inboard=88)", `calm = row(hull("4x"), crew(mass=78, power=360, rate=36), sculls, name="calm")`)
+	l := live(t, "sculls = oar(length=288, inboard=88, blade='scull hatchet')", `calm = row(hull("4x"), crew(mass=78, power=360, rate=36), sculls, name="calm")`)
 	for _, c := range []struct{ text, want string }{
 		{"x = oar(length=288, in", "inboard="},
-		{"x = oar(", "length= inboard= blade="},
-		{"x = row(hull(\"4x\"), ", "crew= oar= name="},
+		{"x = oar(", "length= inboard= blade= name= mass= balance= swing_weight= stiffness= hand= gate="},
+		{"x = row(hull(\"4x\"), ", "crew= oar= rig= hold= target= wind= water= measured_on= name="},
 		{"h = hull(\"2", "2x\" 2-\" 2+\""},
 		{"h = hull(boat=\"4", "4x\" 4-\" 4+\""},
-		{"calm.sp", "speed"},
+		{"calm.sp", "speed split"},
 		{"calm.oar.in", "inboard"},
 		{"calm.ch", "change("},
 		{"calm.change(oar=sculls.change(outb", "outboard="},
 		{"note(\"It is {cal", "calm"},
 		{"note(\"It is {calm.he", "heaviness"},
-		{"cal", "calm"},
+		{"cal", "calm calibrate"},
 		{"plot_c", "plot_curves"},
 		{"lamb", "lambda"},
 		{"nothing.sp", ""},
@@ -226,7 +232,7 @@ func TestCompletion(t *testing.T) {
 	if c := l.Complete(`t = read_csv("oa`); !c.Files || c.From != len(`t = read_csv("`) {
 		t.Errorf("files %+v", c)
 	}
-	if c := l.Complete("x = oar(length=288, in"); c.From != len("x = oar(length=288, ") || c.Items[0].Unit != "cm" || c.Items[0].Default != "needed" || c.Items[0].Says != "50 to 150" {
+	if c := l.Complete("x = oar(length=288, in"); c.From != len("x = oar(length=288, ") || c.Items[0].Unit != "cm" || c.Items[0].Default != "needed" || c.Items[0].Says != "50 to 150; usual 83 to 89 scull, 112 to 118 sweep" {
 		t.Errorf("%+v", c)
 	}
 }

@@ -1,4 +1,4 @@
-package session
+package typed
 
 import (
 	"sort"
@@ -8,6 +8,7 @@ import (
 	"go.starlark.net/starlark"
 
 	"thole/builtins/lang"
+	"thole/builtins/session/source"
 )
 
 // Completion is what may stand at the end of a line being typed.
@@ -29,13 +30,13 @@ type CompletionItem struct {
 // Complete lists what may stand at the end of a text: names, parameters of the
 // call the end stands in, choices, fields behind a dot, names in a place of a
 // text, files.
-func (l *Live) Complete(text string) Completion {
-	lexemes := lex(text)
+func (l *Session) Complete(text string) Completion {
+	lexemes := source.Lex(text)
 	n := len(lexemes)
-	starts := lineStarts(text)
-	offset := func(x lexeme) int { // byte where a lexeme begins
-		at := starts[x.line-1]
-		for n := 1; n < x.col && at < len(text); n++ {
+	starts := source.LineStarts(text)
+	offset := func(x source.Lexeme) int { // byte where a lexeme begins
+		at := starts[x.Line-1]
+		for n := 1; n < x.Col && at < len(text); n++ {
 			_, size := utf8.DecodeRuneInString(text[at:])
 			at += size
 		}
@@ -43,30 +44,30 @@ func (l *Live) Complete(text string) Completion {
 	}
 
 	// inside a text that is still open
-	if n > 0 && lexemes[n-1].kind == lexText && openText(lexemes[n-1].text) && strings.HasSuffix(text, lexemes[n-1].text) {
+	if n > 0 && lexemes[n-1].Kind == source.Quoted && openText(lexemes[n-1].Text) && strings.HasSuffix(text, lexemes[n-1].Text) {
 		return l.completeText(text, lexemes, offset(lexemes[n-1]))
 	}
 
 	// a word that is being typed
 	word, from := "", len(text)
-	if n > 0 && lexemes[n-1].kind == lexWord && strings.HasSuffix(text, lexemes[n-1].text) {
-		word, from = lexemes[n-1].text, offset(lexemes[n-1])
+	if n > 0 && lexemes[n-1].Kind == source.Word && strings.HasSuffix(text, lexemes[n-1].Text) {
+		word, from = lexemes[n-1].Text, offset(lexemes[n-1])
 		n--
 	}
-	if n > 0 && lexemes[n-1].text == "." {
+	if n > 0 && lexemes[n-1].Text == "." {
 		return Completion{From: from, Items: l.fieldItems(lexemes[:n-1], word)}
 	}
 	c := Completion{From: from}
 	if call, ok := openCall(lexemes[:n]); ok {
 		behind := ""
 		if n > 0 {
-			behind = lexemes[n-1].text
+			behind = lexemes[n-1].Text
 		}
 		if r := l.recordOf(lexemes, call); r != nil && (behind == "(" || behind == ",") {
 			c.Items = paramItems(r, lexemes[call+1:n], word)
 		}
 		if r := l.recordOf(lexemes, call); r != nil && behind == "=" && n >= 2 {
-			c.Items = choiceItems(r, lexemes[n-2].text, word)
+			c.Items = choiceItems(r, lexemes[n-2].Text, word)
 		}
 		if len(c.Items) > 0 && word == "" {
 			return c
@@ -94,11 +95,11 @@ func openText(t string) bool {
 }
 
 // openCall finds the bracket of the innermost call that is still open.
-func openCall(lexemes []lexeme) (at int, ok bool) {
+func openCall(lexemes []source.Lexeme) (at int, ok bool) {
 	depth := 0
 	for i := len(lexemes) - 1; i >= 0; i-- {
-		switch t := lexemes[i].text; {
-		case lexemes[i].kind != lexSign:
+		switch t := lexemes[i].Text; {
+		case lexemes[i].Kind != source.Sign:
 		case t == ")" || t == "]" || t == "}":
 			depth++
 		case t == "[" || t == "{":
@@ -108,7 +109,7 @@ func openCall(lexemes []lexeme) (at int, ok bool) {
 			depth--
 		case t == "(":
 			if depth == 0 {
-				return i, i > 0 && lexemes[i-1].kind == lexWord
+				return i, i > 0 && lexemes[i-1].Kind == source.Word
 			}
 			depth--
 		}
@@ -118,14 +119,14 @@ func openCall(lexemes []lexeme) (at int, ok bool) {
 
 // recordOf finds the function of an open call: one of the tool's, or a method
 // of a value the session has.
-func (l *Live) recordOf(lexemes []lexeme, bracket int) *lang.Record {
-	name := lexemes[bracket-1].text
-	if bracket >= 3 && lexemes[bracket-2].text == "." {
+func (l *Session) recordOf(lexemes []source.Lexeme, bracket int) *lang.Record {
+	name := lexemes[bracket-1].Text
+	if bracket >= 3 && lexemes[bracket-2].Text == "." {
 		v := l.value(lexemes[:bracket-2])
 		if v == nil {
 			return nil
 		}
-		if t := l.study.cfg.Library.Thing(v.Type()); t != nil {
+		if t := l.study.Config().Library.Thing(v.Type()); t != nil {
 			for _, m := range t.Methods {
 				if m.Name == name {
 					return m
@@ -137,23 +138,23 @@ func (l *Live) recordOf(lexemes []lexeme, bracket int) *lang.Record {
 	if l.own[name] {
 		return nil
 	}
-	return l.study.cfg.Library.Record(name)
+	return l.study.Config().Library.Record(name)
 }
 
 // value gives the value of the dotted names that a list of lexemes ends with,
 // without running anything.
-func (l *Live) value(lexemes []lexeme) starlark.Value {
+func (l *Session) value(lexemes []source.Lexeme) starlark.Value {
 	i := len(lexemes) - 1
-	if i < 0 || lexemes[i].kind != lexWord {
+	if i < 0 || lexemes[i].Kind != source.Word {
 		return nil
 	}
-	for i >= 2 && lexemes[i-1].text == "." && lexemes[i-2].kind == lexWord {
+	for i >= 2 && lexemes[i-1].Text == "." && lexemes[i-2].Kind == source.Word {
 		i -= 2
 	}
-	if i > 0 && lexemes[i-1].text == "." {
+	if i > 0 && lexemes[i-1].Text == "." {
 		return nil // a field of something that has to run first
 	}
-	v, ok := l.Lookup(lexemes[i].text)
+	v, ok := l.Lookup(lexemes[i].Text)
 	for i += 2; ok && i < len(lexemes); i += 2 {
 		f, has := v.(interface {
 			Field(string) (starlark.Value, lang.Field, bool)
@@ -161,7 +162,7 @@ func (l *Live) value(lexemes []lexeme) starlark.Value {
 		if !has {
 			return nil
 		}
-		v, _, ok = f.Field(lexemes[i].text)
+		v, _, ok = f.Field(lexemes[i].Text)
 	}
 	if !ok {
 		return nil
@@ -170,7 +171,7 @@ func (l *Live) value(lexemes []lexeme) starlark.Value {
 }
 
 // fieldItems lists fields and methods of the value before a dot.
-func (l *Live) fieldItems(before []lexeme, word string) []CompletionItem {
+func (l *Session) fieldItems(before []source.Lexeme, word string) []CompletionItem {
 	v := l.value(before)
 	if v == nil {
 		return nil
@@ -183,7 +184,7 @@ func (l *Live) fieldItems(before []lexeme, word string) []CompletionItem {
 			items = append(items, it)
 		}
 	}
-	doc := l.study.cfg.Library.Thing(v.Type())
+	doc := l.study.Config().Library.Thing(v.Type())
 	if doc != nil {
 		for _, f := range doc.Fields {
 			add(CompletionItem{Insert: f.Name, Unit: f.Unit, Says: f.Help})
@@ -211,19 +212,19 @@ func (l *Live) fieldItems(before []lexeme, word string) []CompletionItem {
 }
 
 // paramItems lists the parameters that the call does not have yet.
-func paramItems(r *lang.Record, given []lexeme, word string) []CompletionItem {
+func paramItems(r *lang.Record, given []source.Lexeme, word string) []CompletionItem {
 	have := map[string]bool{}
 	places, depth := 0, 0
 	named := false
 	for i, x := range given {
-		switch x.text {
+		switch x.Text {
 		case "(", "[", "{":
 			depth++
 		case ")", "]", "}":
 			depth--
 		case "=":
 			if depth == 0 && i > 0 {
-				have[given[i-1].text] = true
+				have[given[i-1].Text] = true
 				named = true
 			}
 		case ",":
@@ -264,7 +265,7 @@ func choiceItems(r *lang.Record, param, word string) []CompletionItem {
 }
 
 // nameItems lists names: the user's first, then the tool's, then the language's.
-func (l *Live) nameItems(word string) []CompletionItem {
+func (l *Session) nameItems(word string) []CompletionItem {
 	var items []CompletionItem
 	seen := map[string]bool{}
 	add := func(name, says string) {
@@ -280,7 +281,7 @@ func (l *Live) nameItems(word string) []CompletionItem {
 		}
 		add(name, says)
 	}
-	lib := l.study.cfg.Library
+	lib := l.study.Config().Library
 	for _, name := range append(lib.Names(), lib.AtPrompt().Keys()...) {
 		says := ""
 		if r := lib.Record(name); r != nil {
@@ -304,13 +305,13 @@ func (l *Live) nameItems(word string) []CompletionItem {
 
 // completeText completes inside a text that is being typed: a place's names and
 // fields, a choice, a file.
-func (l *Live) completeText(text string, lexemes []lexeme, start int) Completion {
+func (l *Session) completeText(text string, lexemes []source.Lexeme, start int) Completion {
 	inside := text[start+1:]
 	if i := strings.LastIndexByte(inside, '{'); i >= 0 && !strings.Contains(inside[i:], "}") && !strings.Contains(inside[i:], ":") {
 		place := inside[i+1:]
 		from := start + 1 + i + 1
 		if dot := strings.LastIndexByte(place, '.'); dot >= 0 {
-			return Completion{From: from + dot + 1, Items: l.fieldItems(lex(place[:dot]), place[dot+1:])}
+			return Completion{From: from + dot + 1, Items: l.fieldItems(source.Lex(place[:dot]), place[dot+1:])}
 		}
 		var items []CompletionItem
 		for _, name := range l.Names() {
@@ -335,12 +336,12 @@ func (l *Live) completeText(text string, lexemes []lexeme, start int) Completion
 	}
 	// the parameter: by its name, or by its place
 	param := ""
-	if k := len(lexemes) - 2; k >= 1 && lexemes[k].text == "=" {
-		param = lexemes[k-1].text
+	if k := len(lexemes) - 2; k >= 1 && lexemes[k].Text == "=" {
+		param = lexemes[k-1].Text
 	} else {
 		places := 0
 		for _, x := range lexemes[call+1 : len(lexemes)-1] {
-			if x.text == "," {
+			if x.Text == "," {
 				places++
 			}
 		}

@@ -1,4 +1,4 @@
-package session
+package source
 
 import (
 	"sort"
@@ -9,15 +9,15 @@ import (
 // use is a name that a statement or function reads from outside itself.
 type use struct {
 	*syntax.Ident
-	inside bool // inside a function: needed only when that is called
+	Inside bool // inside a function: needed only when that is called
 }
 
 // usesOf lists the names a statement reads from outside itself, with their
 // places. Names it gives are not among them where they are given, but are where
 // they are read: x = x + 1 reads x.
-func usesOf(stmt syntax.Stmt) []use {
+func UsesOf(stmt syntax.Stmt) []use {
 	w := &useWalk{targets: map[spot]bool{}}
-	given([]syntax.Stmt{stmt}, false, func(id *syntax.Ident, _ bool, _ syntax.Stmt) { w.targets[at(id.NamePos)] = true })
+	Given([]syntax.Stmt{stmt}, false, func(id *syntax.Ident, _ bool, _ syntax.Stmt) { w.targets[At(id.NamePos)] = true })
 	w.visit(stmt, nil, false)
 	return w.uses
 }
@@ -32,10 +32,10 @@ func reads(params []syntax.Expr, body []syntax.Stmt, expr syntax.Expr) []string 
 	for _, id := range w.uses {
 		found[id.Name] = true
 	}
-	return sorted(found)
+	return Sorted(found)
 }
 
-func sorted(set map[string]bool) []string {
+func Sorted(set map[string]bool) []string {
 	names := make([]string, 0, len(set))
 	for name := range set {
 		names = append(names, name)
@@ -86,7 +86,7 @@ func (w *useWalk) function(params []syntax.Expr, body []syntax.Stmt, expr syntax
 			}
 		}
 	}
-	given(body, false, func(id *syntax.Ident, _ bool, _ syntax.Stmt) { own.add(id) })
+	Given(body, false, func(id *syntax.Ident, _ bool, _ syntax.Stmt) { own.add(id) })
 	for _, stmt := range body {
 		w.visit(stmt, own, true)
 	}
@@ -100,7 +100,7 @@ func (w *useWalk) visit(n syntax.Node, s *scope, inside bool) {
 	syntax.Walk(n, func(n syntax.Node) bool {
 		switch n := n.(type) {
 		case *syntax.Ident:
-			if !s.has(n.Name) && !w.targets[at(n.NamePos)] {
+			if !s.has(n.Name) && !w.targets[At(n.NamePos)] {
 				w.uses = append(w.uses, use{n, inside})
 			}
 		case *syntax.DotExpr:

@@ -1,6 +1,9 @@
-package session
+package limits
 
 import (
+	"slices"
+	"strings"
+
 	"go.starlark.net/syntax"
 )
 
@@ -10,7 +13,7 @@ import (
 // same meaning, which ask first how large the result will be. Guards have names
 // that nobody can type; their calls stand where the operator stood, so that
 // messages point at it.
-const guardMark = "·"
+const Mark = "·"
 
 var operators = map[syntax.Token]string{
 	syntax.STAR: "times", syntax.PLUS: "plus", syntax.PERCENT: "percent", syntax.LTLT: "shift", syntax.PIPE: "union",
@@ -22,20 +25,13 @@ var assigned = map[syntax.Token]syntax.Token{
 
 // greedyMethods are methods of texts, lists, dicts and sets that make something
 // as large as what they are called on, or larger.
-var greedyMethods = setOf("replace", "join", "format", "extend", "upper", "lower", "title", "capitalize", "split", "rsplit",
-	"splitlines", "elems", "codepoints", "elem_ords", "codepoint_ords", "keys", "values", "items", "update", "union",
-	"difference", "intersection", "symmetric_difference", "get", "setdefault", "pop", "add", "discard", "remove", "index", "count")
-
-func setOf(names ...string) map[string]bool {
-	set := map[string]bool{}
-	for _, n := range names {
-		set[n] = true
-	}
-	return set
-}
+var greedyMethods = strings.Fields(`
+	replace join format extend upper lower title capitalize split rsplit splitlines elems codepoints
+	elem_ords codepoint_ords keys values items update union difference intersection symmetric_difference
+	get setdefault pop add discard remove index count`)
 
 // harden rewrites a tree in place.
-func harden(tree *syntax.File) { hardenStmts(tree.Stmts) }
+func Harden(tree *syntax.File) { hardenStmts(tree.Stmts) }
 
 func hardenStmts(stmts []syntax.Stmt) {
 	for _, stmt := range stmts {
@@ -70,13 +66,13 @@ func hardenStmts(stmts []syntax.Stmt) {
 func hardenAssign(s *syntax.AssignStmt) {
 	s.RHS = hardened(s.RHS)
 	if op, ok := assigned[s.Op]; ok && simple(s.LHS) {
-		s.RHS = guard(operators[op], s.OpPos, s.LHS, s.RHS)
+		s.RHS = Guard(operators[op], s.OpPos, s.LHS, s.RHS)
 		s.LHS = hardenedTarget(s.LHS)
 		s.Op = syntax.EQ
 		return
 	}
 	if s.Op != syntax.EQ {
-		s.RHS = guard("part", s.OpPos, s.RHS)
+		s.RHS = Guard("part", s.OpPos, s.RHS)
 	}
 	s.LHS = hardenedTarget(s.LHS)
 }
@@ -105,8 +101,8 @@ func hardenedTarget(n syntax.Expr) syntax.Expr {
 }
 
 // guard makes the call of a guard at an operator's place.
-func guard(name string, pos syntax.Position, args ...syntax.Expr) *syntax.CallExpr {
-	return &syntax.CallExpr{Fn: &syntax.Ident{NamePos: pos, Name: guardMark + name}, Lparen: pos, Args: args, Rparen: pos}
+func Guard(name string, pos syntax.Position, args ...syntax.Expr) *syntax.CallExpr {
+	return &syntax.CallExpr{Fn: &syntax.Ident{NamePos: pos, Name: Mark + name}, Lparen: pos, Args: args, Rparen: pos}
 }
 
 func hardenAll(list []syntax.Expr) {
@@ -138,7 +134,7 @@ func key(x syntax.Expr) syntax.Expr {
 		}
 	}
 	y := hardened(x)
-	return guard("key", syntax.Start(x), y)
+	return Guard("key", syntax.Start(x), y)
 }
 
 // hardened rewrites an expression and gives what stands in its place.
@@ -159,7 +155,7 @@ func hardened(x syntax.Expr) syntax.Expr {
 	case *syntax.IndexExpr:
 		x.X, x.Y = hardened(x.X), key(x.Y)
 	case *syntax.SliceExpr:
-		x.X = guard("weigh", x.Lbrack, hardened(x.X)) // a slice is a copy
+		x.X = Guard("weigh", x.Lbrack, hardened(x.X)) // a slice is a copy
 		for _, part := range []*syntax.Expr{&x.Lo, &x.Hi, &x.Step} {
 			if *part != nil {
 				*part = hardened(*part)
@@ -188,9 +184,9 @@ func hardened(x syntax.Expr) syntax.Expr {
 		}
 	case *syntax.DotExpr:
 		x.X = hardened(x.X)
-		if greedyMethods[x.Name.Name] {
+		if slices.Contains(greedyMethods, x.Name.Name) {
 			name := &syntax.Literal{Token: syntax.STRING, TokenPos: x.NamePos, Raw: `"` + x.Name.Name + `"`, Value: x.Name.Name}
-			return guard("method", x.Dot, x.X, name)
+			return Guard("method", x.Dot, x.X, name)
 		}
 	case *syntax.CallExpr:
 		x.Fn = hardened(x.Fn)
@@ -208,7 +204,7 @@ func hardened(x syntax.Expr) syntax.Expr {
 		}
 		x.X, x.Y = hardened(x.X), hardened(x.Y)
 		if name, ok := operators[x.Op]; ok {
-			return guard(name, x.OpPos, x.X, x.Y)
+			return Guard(name, x.OpPos, x.X, x.Y)
 		}
 	}
 	return x

@@ -1,4 +1,4 @@
-package session
+package limits
 
 import (
 	"go.starlark.net/starlark"
@@ -8,8 +8,8 @@ import (
 
 // writing measures how long a value is when written out. Lists within lists
 // that share their parts can be short to hold and endless to write.
-func (s *Study) writing(v starlark.Value) (int, error) {
-	n, ok := lang.Measure(v, max(s.limits.Text, s.limits.Items))
+func (m *Meter) writing(v starlark.Value) (int, error) {
+	n, ok := lang.Measure(v, max(m.Limits.Text, m.Limits.Items))
 	if !ok {
 		return 0, lang.TooLong()
 	}
@@ -44,7 +44,7 @@ func keysOf(name string, v starlark.Value) error {
 
 // repeatSize measures x * y where one is a text or list; products of whole
 // numbers must not grow without end either.
-func repeatSize(s *Study, x, y starlark.Value) error {
+func repeatSize(m *Meter, x, y starlark.Value) error {
 	if _, ok := x.(starlark.Int); ok {
 		x, y = y, x
 	}
@@ -67,23 +67,23 @@ func repeatSize(s *Study, x, y starlark.Value) error {
 	}
 	switch x := x.(type) {
 	case starlark.String:
-		return s.Check("text", int(min(times*int64(len(x)), 1<<60)))
+		return m.Check("text", int(min(times*int64(len(x)), 1<<60)))
 	case *starlark.List, starlark.Tuple:
-		return s.Check("list", int(min(times*int64(starlark.Len(x)), 1<<60)))
+		return m.Check("list", int(min(times*int64(starlark.Len(x)), 1<<60)))
 	}
 	return nil
 }
 
 // sumSize measures x + y of texts and lists.
-func sumSize(s *Study, x, y starlark.Value) error {
+func sumSize(m *Meter, x, y starlark.Value) error {
 	switch x := x.(type) {
 	case starlark.String:
 		if y, ok := y.(starlark.String); ok {
-			return s.Check("text", len(x)+len(y))
+			return m.Check("text", len(x)+len(y))
 		}
 	case *starlark.List, starlark.Tuple:
 		if n := starlark.Len(y); n >= 0 {
-			return s.Check("list", starlark.Len(x)+n)
+			return m.Check("list", starlark.Len(x)+n)
 		}
 	}
 	return nil
@@ -118,7 +118,7 @@ func countByte(s string, b byte) int {
 }
 
 // methodSize measures what a method would make.
-func methodSize(s *Study, recv starlark.Value, name string, args starlark.Tuple, kwargs []starlark.Tuple) error {
+func methodSize(m *Meter, recv starlark.Value, name string, args starlark.Tuple, kwargs []starlark.Tuple) error {
 	for _, a := range args {
 		if err := asKey(a); err != nil {
 			return err
@@ -129,11 +129,11 @@ func methodSize(s *Study, recv starlark.Value, name string, args starlark.Tuple,
 		return nil
 	}
 	if name == "extend" && len(args) == 1 {
-		return s.Check("list", starlark.Len(recv)+max(0, starlark.Len(args[0])))
+		return m.Check("list", starlark.Len(recv)+max(0, starlark.Len(args[0])))
 	}
 	text, isText := starlark.AsString(recv)
 	if !isText {
-		return s.make(bulk(recv))
+		return m.make(bulk(recv))
 	}
 	switch name {
 	case "join":
@@ -148,7 +148,7 @@ func methodSize(s *Study, recv starlark.Value, name string, args starlark.Tuple,
 				}
 			}
 		}
-		return s.Check("text", total)
+		return m.Check("text", total)
 	case "replace":
 		if len(args) < 2 {
 			return nil
@@ -160,27 +160,27 @@ func methodSize(s *Study, recv starlark.Value, name string, args starlark.Tuple,
 			if len(old) > 0 {
 				places = len(text)/len(old) + 1
 			}
-			return s.Check("text", len(text)+min(places, 1<<30)*(len(with)-len(old)))
+			return m.Check("text", len(text)+min(places, 1<<30)*(len(with)-len(old)))
 		}
 	case "format":
 		longest := 0
 		for _, a := range args {
-			n, err := s.writing(a)
+			n, err := m.writing(a)
 			if err != nil {
 				return err
 			}
 			longest = max(longest, n)
 		}
 		for _, kv := range kwargs {
-			n, err := s.writing(kv[1])
+			n, err := m.writing(kv[1])
 			if err != nil {
 				return err
 			}
 			longest = max(longest, n)
 		}
-		return s.Check("text", len(text)+countByte(text, '{')*longest)
+		return m.Check("text", len(text)+countByte(text, '{')*longest)
 	case "split", "rsplit", "splitlines", "elems", "codepoints", "elem_ords", "codepoint_ords":
-		return s.make(16 * len(text))
+		return m.make(16 * len(text))
 	}
-	return s.make(len(text))
+	return m.make(len(text))
 }

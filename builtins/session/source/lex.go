@@ -1,4 +1,4 @@
-package session
+package source
 
 import (
 	"strings"
@@ -8,29 +8,29 @@ import (
 // lexeme is a word, number, text or sign of a study's text. The parser gives
 // its errors after what it read; to say what stands there, the text is cut into
 // lexemes again, without minding what makes sense.
-type lexeme struct {
-	kind      lexKind
-	text      string
-	line, col int // where it begins
-	end       int // column after its last character, on the line it ends in
-	last      int // line it ends in
+type Lexeme struct {
+	Kind      Kind
+	Text      string
+	Line, Col int // where it begins
+	End       int // column after its last character, on the line it ends in
+	Last      int // line it ends in
 }
 
-type lexKind uint8
+type Kind uint8
 
 const (
-	lexWord lexKind = iota
-	lexNumber
-	lexText
-	lexSign
+	Word Kind = iota
+	Number
+	Quoted
+	Sign
 )
 
 var twoSigns = []string{"**", "//", "<=", ">=", "==", "!=", "<<", ">>", "+=", "-=", "*=", "/=", "%=", "&&", "||", "++", "--", "->", ":=", "<>"}
 
 // lex cuts a text into lexemes; blanks, line ends and remarks are left out.
-func lex(code string) []lexeme {
+func Lex(code string) []Lexeme {
 	r := []rune(code)
-	var out []lexeme
+	var out []Lexeme
 	line, col := 1, 1
 	for i := 0; i < len(r); {
 		x := r[i]
@@ -44,11 +44,11 @@ func lex(code string) []lexeme {
 				i++
 			}
 		}
-		start := lexeme{line: line, col: col}
+		start := Lexeme{Line: line, Col: col}
 		from := i
-		take := func(kind lexKind, n int) {
+		take := func(kind Kind, n int) {
 			step(n)
-			start.kind, start.text, start.end, start.last = kind, string(r[from:i]), col, line
+			start.Kind, start.Text, start.End, start.Last = kind, string(r[from:i]), col, line
 			out = append(out, start)
 		}
 		switch {
@@ -63,7 +63,7 @@ func lex(code string) []lexeme {
 			for i+n < len(r) && (r[i+n] == '_' || unicode.IsLetter(r[i+n]) || unicode.IsDigit(r[i+n])) {
 				n++
 			}
-			take(lexWord, n)
+			take(Word, n)
 		case x >= '0' && x <= '9' || x == '.' && i+1 < len(r) && r[i+1] >= '0' && r[i+1] <= '9':
 			n := 1
 			for i+n < len(r) && (r[i+n] >= '0' && r[i+n] <= '9' || r[i+n] == '.') {
@@ -75,9 +75,9 @@ func lex(code string) []lexeme {
 					n++
 				}
 			}
-			take(lexNumber, n)
+			take(Number, n)
 		case x == '"' || x == '\'':
-			take(lexText, textLength(r[i:], x))
+			take(Quoted, textLength(r[i:], x))
 		default:
 			n := 1
 			if i+1 < len(r) {
@@ -87,7 +87,7 @@ func lex(code string) []lexeme {
 					}
 				}
 			}
-			take(lexSign, n)
+			take(Sign, n)
 		}
 	}
 	return out
@@ -120,21 +120,29 @@ func textLength(r []rune, quote rune) int {
 }
 
 // openBracket finds the innermost bracket that is still open before a place.
-func openBracket(lexemes []lexeme) (lexeme, bool) {
-	var stack []lexeme
+func OpenBracket(lexemes []Lexeme) (Lexeme, bool) {
+	var stack []Lexeme
 	for _, l := range lexemes {
-		if l.kind != lexSign || len(l.text) != 1 {
+		if l.Kind != Sign || len(l.Text) != 1 {
 			continue
 		}
 		switch {
-		case strings.Contains("([{", l.text):
+		case strings.Contains("([{", l.Text):
 			stack = append(stack, l)
-		case strings.Contains(")]}", l.text) && len(stack) > 0:
+		case strings.Contains(")]}", l.Text) && len(stack) > 0:
 			stack = stack[:len(stack)-1]
 		}
 	}
 	if len(stack) == 0 {
-		return lexeme{}, false
+		return Lexeme{}, false
 	}
 	return stack[len(stack)-1], true
+}
+
+func SetOf(names ...string) map[string]bool {
+	set := map[string]bool{}
+	for _, n := range names {
+		set[n] = true
+	}
+	return set
 }

@@ -1,49 +1,53 @@
-package session
+package source
 
 import (
+	"strings"
+
 	"go.starlark.net/syntax"
 )
 
 // options of the language: if and for at the top level, set; no while, no
 // recursion. That a name is given once is checked by our own walk, since with
 // GlobalReassign off a second loop with the same name would be refused.
-var options = &syntax.FileOptions{Set: true, TopLevelControl: true, GlobalReassign: true}
+var StudyOptions = &syntax.FileOptions{Set: true, TopLevelControl: true, GlobalReassign: true}
+
+// lineOptions are those of lines typed one by one: names may be given again, and
+// load gives names for good.
+var LineOptions = &syntax.FileOptions{
+	Set: true, TopLevelControl: true, GlobalReassign: true, LoadBindsGlobally: true,
+}
 
 // unit is one parsed text. The tree is never changed: it answers what stands
 // where. What runs is made from a second parse (see harden).
-type unit struct {
-	src  *source
-	tree *syntax.File
+type Unit struct {
+	Src  *Text
+	Tree *syntax.File
 
-	calls   map[spot]*syntax.CallExpr // by their bracket
-	nodes   map[spot]syntax.Expr      // operators, dots, brackets and names by their place
-	makers  map[spot]*maker           // defs and lambdas by where they begin
+	Calls   map[spot]*syntax.CallExpr // by their bracket
+	Nodes   map[spot]syntax.Expr      // operators, dots, brackets and names by their place
+	Makers  map[spot]*maker           // defs and lambdas by where they begin
 	globals map[string]syntax.Position
 }
 
 // spot is a place in a file.
 type spot struct{ line, col int32 }
 
-func at(p syntax.Position) spot { return spot{p.Line, p.Col} }
+func At(p syntax.Position) spot { return spot{p.Line, p.Col} }
 
 // maker is a def or lambda, with the names it reads from outside.
 type maker struct {
 	name  string
-	reads []string
+	Reads []string
 }
 
-// newUnit parses a text. What the parser refuses comes back in words.
-func newUnit(src *source) (*unit, *Message) {
-	return newUnitWith(options, src, src.code)
-}
-
-func newUnitWith(options *syntax.FileOptions, src *source, code string) (*unit, *Message) {
-	tree, err := options.Parse(src.name, code, 0)
+// newUnit parses a text. The error is the parser's own.
+func Parse(options *syntax.FileOptions, src *Text) (*Unit, error) {
+	tree, err := options.Parse(src.Name, src.Code, 0)
 	if err != nil {
-		return nil, parseMessage(src, err)
+		return nil, err
 	}
-	u := &unit{src: src, tree: tree,
-		calls: map[spot]*syntax.CallExpr{}, nodes: map[spot]syntax.Expr{}, makers: map[spot]*maker{}, globals: map[string]syntax.Position{}}
+	u := &Unit{Src: src, Tree: tree,
+		Calls: map[spot]*syntax.CallExpr{}, Nodes: map[spot]syntax.Expr{}, Makers: map[spot]*maker{}, globals: map[string]syntax.Position{}}
 	for _, stmt := range tree.Stmts {
 		u.index(stmt)
 	}
@@ -51,29 +55,29 @@ func newUnitWith(options *syntax.FileOptions, src *source, code string) (*unit, 
 }
 
 // index notes where things stand.
-func (u *unit) index(n syntax.Node) {
+func (u *Unit) index(n syntax.Node) {
 	syntax.Walk(n, func(n syntax.Node) bool {
 		switch n := n.(type) {
 		case *syntax.CallExpr:
-			u.calls[at(n.Lparen)] = n
+			u.Calls[At(n.Lparen)] = n
 		case *syntax.BinaryExpr:
-			u.nodes[at(n.OpPos)] = n
+			u.Nodes[At(n.OpPos)] = n
 		case *syntax.UnaryExpr:
-			u.nodes[at(n.OpPos)] = n
+			u.Nodes[At(n.OpPos)] = n
 		case *syntax.DotExpr:
-			u.nodes[at(n.Dot)] = n
+			u.Nodes[At(n.Dot)] = n
 		case *syntax.IndexExpr:
-			u.nodes[at(n.Lbrack)] = n
+			u.Nodes[At(n.Lbrack)] = n
 		case *syntax.SliceExpr:
-			u.nodes[at(n.Lbrack)] = n
+			u.Nodes[At(n.Lbrack)] = n
 		case *syntax.Ident:
-			if _, taken := u.nodes[at(n.NamePos)]; !taken {
-				u.nodes[at(n.NamePos)] = n
+			if _, taken := u.Nodes[At(n.NamePos)]; !taken {
+				u.Nodes[At(n.NamePos)] = n
 			}
 		case *syntax.DefStmt:
-			u.makers[at(n.Def)] = &maker{name: n.Name.Name, reads: reads(n.Params, n.Body, nil)}
+			u.Makers[At(n.Def)] = &maker{name: n.Name.Name, Reads: reads(n.Params, n.Body, nil)}
 		case *syntax.LambdaExpr:
-			u.makers[at(n.Lambda)] = &maker{name: "lambda", reads: reads(n.Params, nil, n.Body)}
+			u.Makers[At(n.Lambda)] = &maker{name: "lambda", Reads: reads(n.Params, nil, n.Body)}
 		}
 		return true
 	})
@@ -81,9 +85,9 @@ func (u *unit) index(n syntax.Node) {
 
 // text gives the source between two positions on one line, or the rest of the
 // first line.
-func (u *unit) text(from, to syntax.Position) string {
-	line := []rune(u.src.line(int(from.Line)))
-	shift := u.src.column(int(from.Line), 0)
+func (u *Unit) text(from, to syntax.Position) string {
+	line := []rune(u.Src.Line(int(from.Line)))
+	shift := u.Src.Column(int(from.Line), 0)
 	a, b := int(from.Col)-1+shift, len(line)
 	if to.Line == from.Line {
 		b = int(to.Col) - 1 + shift
@@ -95,7 +99,7 @@ func (u *unit) text(from, to syntax.Position) string {
 }
 
 // whole gives the source of a node, "..." for all lines but the first.
-func (u *unit) whole(n syntax.Node) string {
+func (u *Unit) Whole(n syntax.Node) string {
 	from, to := n.Span()
 	if endsShort(n) {
 		to.Col++
@@ -129,7 +133,7 @@ func endsShort(n syntax.Node) bool {
 
 // given walks the names that statements give at the top level: each with its
 // place and whether it stands inside a loop or an if.
-func given(stmts []syntax.Stmt, inside bool, see func(id *syntax.Ident, inside bool, stmt syntax.Stmt)) {
+func Given(stmts []syntax.Stmt, inside bool, see func(id *syntax.Ident, inside bool, stmt syntax.Stmt)) {
 	for _, stmt := range stmts {
 		switch s := stmt.(type) {
 		case *syntax.AssignStmt:
@@ -142,12 +146,12 @@ func given(stmts []syntax.Stmt, inside bool, see func(id *syntax.Ident, inside b
 			}
 		case *syntax.ForStmt:
 			targets(s.Vars, func(id *syntax.Ident) { see(id, true, stmt) })
-			given(s.Body, true, see)
+			Given(s.Body, true, see)
 		case *syntax.WhileStmt:
-			given(s.Body, true, see)
+			Given(s.Body, true, see)
 		case *syntax.IfStmt:
-			given(s.True, true, see)
-			given(s.False, true, see)
+			Given(s.True, true, see)
+			Given(s.False, true, see)
 		}
 	}
 }
@@ -168,4 +172,33 @@ func targets(lhs syntax.Expr, see func(*syntax.Ident)) {
 			targets(x, see)
 		}
 	}
+}
+
+// lines gives the source of a statement, all its lines.
+func (u *Unit) Lines(n syntax.Node) string {
+	from, to := n.Span()
+	lines := append([]string(nil), u.Src.Lines[from.Line-1:min(int(to.Line), len(u.Src.Lines))]...)
+	if last := len(lines) - 1; last >= 0 {
+		if r := []rune(lines[last]); int(to.Col)-1 <= len(r) && to.Line > 0 {
+			// brackets that close an expression stand after its last part
+			tail := string(r[int(to.Col)-1:])
+			if i := strings.IndexByte(tail, ';'); i >= 0 {
+				lines[last] = string(r[:int(to.Col)-1]) + tail[:i]
+			}
+		}
+		if r := []rune(lines[0]); int(from.Col)-1 <= len(r) {
+			lines[0] = string(r[from.Col-1:])
+		}
+	}
+	return strings.TrimRight(strings.Join(lines, "\n"), " \t\n")
+}
+
+// callOf finds the call of which a name is the function.
+func (u *Unit) CallOf(n syntax.Node) *syntax.CallExpr {
+	for _, call := range u.Calls {
+		if call.Fn == n {
+			return call
+		}
+	}
+	return nil
 }

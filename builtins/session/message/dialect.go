@@ -1,10 +1,12 @@
-package session
+package message
 
 import (
 	"errors"
 	"strings"
 
 	"go.starlark.net/syntax"
+
+	"thole/builtins/session/source"
 )
 
 // This file turns what the parser refuses into a coach's words: people bring
@@ -30,20 +32,27 @@ var reserved = map[string][3]string{
 	"assert":   {"there is no assert", "a study stops itself with fail", `if x <= 0: fail("x is not above 0")`},
 }
 
-// parseMessage turns an error of the parser into a message.
-func parseMessage(src *source, err error) *Message {
+// unreadable is the message of a text that cannot be read: it is no text, or the
+// parser refuses it.
+func Unreadable(src *source.Text, err error) *Message {
+	var none *source.NotTextError
+	if errors.As(err, &none) {
+		return &Message{What: "this file is no text", File: src.Name, Line: none.Line,
+			Why:  "a study is plain text in UTF-8; this looks like a picture, a spreadsheet or another kind of file",
+			Type: "save it as plain text (UTF-8), named .star or .md"}
+	}
 	var se syntax.Error
 	if !errors.As(err, &se) {
-		return &Message{What: plainWords(err.Error()), File: src.name}
+		return &Message{What: plainWords(err.Error()), File: src.Name}
 	}
 	p := newParsing(src, se)
 	m := p.message()
 	if strings.TrimSpace(m.Type) == "" {
 		m.Type = "the line without it"
 	}
-	m.File, m.Line = src.name, p.line
-	m.Col = src.column(p.line, p.col)
-	m.Source = src.line(p.line)
+	m.File, m.Line = src.Name, p.line
+	m.Col = src.Column(p.line, p.col)
+	m.Source = src.Line(p.line)
 	m.Caret, m.CaretLen = m.Col-1, max(1, p.n)
 	m.Trace = se.Error()
 	return m
@@ -52,23 +61,23 @@ func parseMessage(src *source, err error) *Message {
 // parsing is a place where the parser stopped: the lexeme it could not use,
 // with its neighbours.
 type parsing struct {
-	src  *source
+	src  *source.Text
 	msg  string
-	all  []lexeme
+	all  []source.Lexeme
 	k    int // the lexeme in question, among all
 	code string
 
 	line, col, n int // what to mark
 }
 
-func newParsing(src *source, se syntax.Error) *parsing {
-	p := &parsing{src: src, msg: se.Msg, all: lex(src.code)}
+func newParsing(src *source.Text, se syntax.Error) *parsing {
+	p := &parsing{src: src, msg: se.Msg, all: source.Lex(src.Code)}
 	line, col := int(se.Pos.Line), int(se.Pos.Col)
 	p.k = len(p.all)
 	atStart := strings.Contains(se.Msg, "want primary expression") || strings.HasPrefix(se.Msg, "unexpected") || strings.Contains(se.Msg, "without else") || strings.Contains(se.Msg, "escape")
 	for i, l := range p.all {
-		begins := l.line > line || l.line == line && l.col >= col
-		ends := l.last > line || l.last == line && l.end >= col
+		begins := l.Line > line || l.Line == line && l.Col >= col
+		ends := l.Last > line || l.Last == line && l.End >= col
 		if atStart && begins || !atStart && ends {
 			p.k = i
 			break
@@ -77,53 +86,43 @@ func newParsing(src *source, se syntax.Error) *parsing {
 	if got := strings.HasPrefix(se.Msg, "got newline") || strings.HasPrefix(se.Msg, "got end of file") || strings.HasPrefix(se.Msg, "got outdent"); got {
 		// the line ended too early: what matters is what stands last in it
 		for i := len(p.all) - 1; i >= 0; i-- {
-			if l := p.all[i]; l.last < line || l.last == line && l.end <= col {
+			if l := p.all[i]; l.Last < line || l.Last == line && l.End <= col {
 				p.k = i + 1
 				break
 			}
 		}
 		prev := p.at(-1)
-		p.line, p.col, p.n = max(1, prev.last), max(1, prev.end), 1
-		p.code = p.src.codeLine(p.line)
+		p.line, p.col, p.n = max(1, prev.Last), max(1, prev.End), 1
+		p.code = p.src.CodeLine(p.line)
 		return p
 	}
-	if l := p.at(0); l.line > 0 {
+	if l := p.at(0); l.Line > 0 {
 		p.mark(l)
 	} else {
 		p.line, p.col, p.n = line, col, 1
 	}
-	p.code = p.src.codeLine(p.line)
+	p.code = p.src.CodeLine(p.line)
 	return p
 }
 
 // at gives a lexeme near the one in question; an empty one where there is none.
-func (p *parsing) at(d int) lexeme {
+func (p *parsing) at(d int) source.Lexeme {
 	if i := p.k + d; i >= 0 && i < len(p.all) {
 		return p.all[i]
 	}
-	return lexeme{}
+	return source.Lexeme{}
 }
 
 // mark points the message at a lexeme.
-func (p *parsing) mark(l lexeme) {
-	p.line, p.col, p.n = l.line, l.col, len([]rune(l.text))
-	if l.last != l.line {
-		p.n = len([]rune(p.src.codeLine(l.line))) - l.col + 1
+func (p *parsing) mark(l source.Lexeme) {
+	p.line, p.col, p.n = l.Line, l.Col, len([]rune(l.Text))
+	if l.Last != l.Line {
+		p.n = len([]rune(p.src.CodeLine(l.Line))) - l.Col + 1
 	}
-}
-
-func (s *source) codeLine(n int) string {
-	if s.codeLines == nil {
-		s.codeLines = strings.Split(s.code, "\n")
-	}
-	if n < 1 || n > len(s.codeLines) {
-		return ""
-	}
-	return s.codeLines[n-1]
 }
 
 // sameLine tells whether two lexemes stand in one line with nothing between.
-func touching(a, b lexeme) bool { return a.last == b.line && a.end == b.col }
+func touching(a, b source.Lexeme) bool { return a.Last == b.Line && a.End == b.Col }
 
 // before and after give the code of the marked line around the mark.
 func (p *parsing) before() string {
@@ -137,13 +136,13 @@ func (p *parsing) after() string {
 }
 
 // first is the first lexeme of the line in question.
-func (p *parsing) first() lexeme {
+func (p *parsing) first() source.Lexeme {
 	for _, l := range p.all {
-		if l.line == p.line {
+		if l.Line == p.line {
 			return l
 		}
 	}
-	return lexeme{}
+	return source.Lexeme{}
 }
 
 func said(what, why, typ string) *Message { return &Message{What: what, Why: why, Type: typ} }
@@ -156,32 +155,32 @@ func (p *parsing) message() *Message {
 	}
 	// a habit may show in the lexeme itself or in the one before it
 	for _, d := range []int{0, -1} {
-		if l := p.at(d); l.kind == lexWord && l.line > 0 {
-			if p.at(d+1).text == "=" && (l.text == "is" || reserved[l.text][0] != "") {
+		if l := p.at(d); l.Kind == source.Word && l.Line > 0 {
+			if p.at(d+1).Text == "=" && (l.Text == "is" || reserved[l.Text][0] != "") {
 				p.mark(l)
-				return said(l.text+" cannot be a name", "the grammar keeps this word for itself", "my_"+l.text+" = ...")
+				return said(l.Text+" cannot be a name", "the grammar keeps this word for itself", "my_"+l.Text+" = ...")
 			}
-			if l.text == "is" {
+			if l.Text == "is" {
 				return p.identity(p.k + d)
 			}
-			if r, ok := reserved[l.text]; ok && (d == 0 || l.line == p.line) && !strings.Contains(p.msg, "want '='") {
+			if r, ok := reserved[l.Text]; ok && (d == 0 || l.Line == p.line) && !strings.Contains(p.msg, "want '='") {
 				p.mark(l)
 				return said(r[0], r[1], r[2])
 			}
 		}
 	}
 	switch {
-	case tok.text == "**" && ends(prev):
+	case tok.Text == "**" && ends(prev):
 		return p.power(tok)
-	case prev.text == "**" && ends(p.at(-2)):
+	case prev.Text == "**" && ends(p.at(-2)):
 		p.k--
 		return p.power(prev)
-	case tok.kind == lexText && prev.kind == lexWord && touching(prev, tok) && formatted[strings.ToLower(prev.text)]:
+	case tok.Kind == source.Quoted && prev.Kind == source.Word && touching(prev, tok) && formatted[strings.ToLower(prev.Text)]:
 		return p.formatted(prev)
-	case tok.kind == lexText && prev.kind == lexText:
-		return said("two texts stand side by side", "texts are joined with +", cutText(prev.text, 30)+" + "+cutText(tok.text, 30))
-	case prev.text == "print" && prev.line == tok.line && prev.col == p.first().col && tok.text != "(":
-		rest := string([]rune(p.src.codeLine(tok.line))[tok.col-1:])
+	case tok.Kind == source.Quoted && prev.Kind == source.Quoted:
+		return said("two texts stand side by side", "texts are joined with +", cutText(prev.Text, 30)+" + "+cutText(tok.Text, 30))
+	case prev.Text == "print" && prev.Line == tok.Line && prev.Col == p.first().Col && tok.Text != "(":
+		rest := string([]rune(p.src.CodeLine(tok.Line))[tok.Col-1:])
 		return said("print is a function", "what it writes stands in brackets", "print("+strings.TrimSpace(rest)+")")
 	}
 	if m := p.text(tok); m != nil {
@@ -196,8 +195,8 @@ func (p *parsing) message() *Message {
 var formatted = map[string]bool{"f": true, "fr": true, "rf": true}
 
 // ends tells whether a lexeme can end a value.
-func ends(l lexeme) bool {
-	return l.kind == lexWord || l.kind == lexNumber || l.text == ")" || l.text == "]"
+func ends(l source.Lexeme) bool {
+	return l.Kind == source.Word || l.Kind == source.Number || l.Text == ")" || l.Text == "]"
 }
 
 // operand gives the code of the value that ends at lexeme k, and where it
@@ -206,10 +205,10 @@ func (p *parsing) operand(k int) (text string, start int) {
 	i := k
 	for i >= 0 {
 		switch l := p.all[i]; {
-		case l.text == ")" || l.text == "]":
+		case l.Text == ")" || l.Text == "]":
 			depth := 0
 			for ; i >= 0; i-- {
-				if t := p.all[i].text; t == ")" || t == "]" {
+				if t := p.all[i].Text; t == ")" || t == "]" {
 					depth++
 				} else if t == "(" || t == "[" {
 					if depth--; depth == 0 {
@@ -217,14 +216,14 @@ func (p *parsing) operand(k int) (text string, start int) {
 					}
 				}
 			}
-			if i > 0 && p.all[i-1].kind == lexWord && touching(p.all[i-1], p.all[i]) {
+			if i > 0 && p.all[i-1].Kind == source.Word && touching(p.all[i-1], p.all[i]) {
 				i-- // the name of a call
 			}
-		case l.kind == lexWord || l.kind == lexNumber:
+		case l.Kind == source.Word || l.Kind == source.Number:
 		default:
 			return p.span(i+1, k), i + 1
 		}
-		if i >= 2 && p.all[i-1].text == "." {
+		if i >= 2 && p.all[i-1].Text == "." {
 			i -= 2
 			continue
 		}
@@ -235,19 +234,19 @@ func (p *parsing) operand(k int) (text string, start int) {
 
 // span gives the code from one lexeme to another, on one line.
 func (p *parsing) span(i, k int) string {
-	if i < 0 || k >= len(p.all) || i > k || p.all[i].line != p.all[k].line {
+	if i < 0 || k >= len(p.all) || i > k || p.all[i].Line != p.all[k].Line {
 		return ""
 	}
-	r := []rune(p.src.codeLine(p.all[i].line))
-	return string(r[p.all[i].col-1 : min(len(r), p.all[k].end-1)])
+	r := []rune(p.src.CodeLine(p.all[i].Line))
+	return string(r[p.all[i].Col-1 : min(len(r), p.all[k].End-1)])
 }
 
 // text: quotes without end, signs of a word processor.
-func (p *parsing) text(tok lexeme) *Message {
+func (p *parsing) text(tok source.Lexeme) *Message {
 	switch {
 	case strings.Contains(p.msg, "newline in string"):
 		p.n = 1
-		return said("this text has no end", "a text ends with the quote it began with; over several lines it stands between three", tok.text+tok.text[:1])
+		return said("this text has no end", "a text ends with the quote it began with; over several lines it stands between three", tok.Text+tok.Text[:1])
 	case strings.Contains(p.msg, "EOF in string"):
 		p.n = 1
 		return said("this text has no end", "a text between three quotes ends with three", `"""`)

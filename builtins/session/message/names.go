@@ -1,4 +1,4 @@
-package session
+package message
 
 import (
 	"fmt"
@@ -9,6 +9,7 @@ import (
 	"go.starlark.net/syntax"
 
 	"thole/builtins/lang"
+	"thole/builtins/session/source"
 	"thole/engine/table"
 )
 
@@ -24,28 +25,28 @@ var elsewhere = map[string]string{
 }
 
 // unknownName is the message of a name that nothing has.
-func (s *Study) unknownName(name string, u *unit, n syntax.Node) *lang.Error {
-	lib := s.cfg.Library
+func (s *Scope) unknownName(name string, u *source.Unit, n syntax.Node) *lang.Error {
+	lib := s.Library
 	if lib.IsLater(name) {
-		return say("this version of thole does not have "+name+" yet", "it belongs to the language, but comes with a later version", "thole version, and a newer thole")
+		return Say("this version of thole does not have "+name+" yet", "it belongs to the language, but comes with a later version", "thole version, and a newer thole")
 	}
 	if r := lib.Record(name); r != nil && r.Prompt {
-		return say(name+" is a word of the prompt", "a study runs from the top and needs none of it", "thole prompt, or take the line out")
+		return Say(name+" is a word of the prompt", "a study runs from the top and needs none of it", "thole prompt, or take the line out")
 	}
 	if u != nil {
-		for _, stmt := range u.tree.Stmts {
+		for _, stmt := range u.Tree.Stmts {
 			line := 0
-			given([]syntax.Stmt{stmt}, false, func(id *syntax.Ident, _ bool, _ syntax.Stmt) {
+			source.Given([]syntax.Stmt{stmt}, false, func(id *syntax.Ident, _ bool, _ syntax.Stmt) {
 				if id.Name == name && line == 0 {
 					line = int(id.NamePos.Line)
 				}
 			})
 			if line > 0 {
-				return say(name+" has no value yet", fmt.Sprintf("it is given further down, in line %d", line), fmt.Sprintf("line %d above this one", line))
+				return Say(name+" has no value yet", fmt.Sprintf("it is given further down, in line %d", line), fmt.Sprintf("line %d above this one", line))
 			}
 		}
 	}
-	e := say(fmt.Sprintf("nothing is called %q", name), "a name has to be given above the line that uses it", name+" = ... above")
+	e := Say(fmt.Sprintf("nothing is called %q", name), "a name has to be given above the line that uses it", name+" = ... above")
 	if _, isField := lib.Quantity(name); isField {
 		e.Why, e.Type = name+" is what a stroke has: it stands behind a stroke's name and a point", s.someStroke()+"."+name
 		return e
@@ -61,8 +62,8 @@ func (s *Study) unknownName(name string, u *unit, n syntax.Node) *lang.Error {
 	e.Type = near
 	// the call as it stands, with the name mended
 	if u != nil && n != nil {
-		if call := u.callOf(n); call != nil {
-			text := u.whole(call)
+		if call := u.CallOf(n); call != nil {
+			text := u.Whole(call)
 			if i := strings.Index(text, name); i >= 0 {
 				e.Type = text[:i] + near + text[i+len(name):]
 			}
@@ -73,24 +74,24 @@ func (s *Study) unknownName(name string, u *unit, n syntax.Node) *lang.Error {
 
 // nearestName searches the study's names, then the tool's, then words from
 // elsewhere.
-func (s *Study) nearestName(name string, u *unit) string {
+func (s *Scope) nearestName(name string, u *source.Unit) string {
 	if w, ok := elsewhere[name]; ok {
 		return w
 	}
-	lib := s.cfg.Library
+	lib := s.Library
 	if w, ok := lib.Synonym[name]; ok {
 		return w
 	}
 	var names []string
 	if u != nil {
-		for _, stmt := range u.tree.Stmts {
-			given([]syntax.Stmt{stmt}, false, func(id *syntax.Ident, _ bool, _ syntax.Stmt) { names = append(names, id.Name) })
+		for _, stmt := range u.Tree.Stmts {
+			source.Given([]syntax.Stmt{stmt}, false, func(id *syntax.Ident, _ bool, _ syntax.Stmt) { names = append(names, id.Name) })
 		}
 	}
-	names = append(names, s.list()...)
+	names = append(names, s.Names()...)
 	names = append(names, lib.Names()...)
 	for n := range lib.AtPrompt() {
-		if s.start.Has(n) {
+		if s.Start.Has(n) {
 			names = append(names, n)
 		}
 	}
@@ -103,9 +104,9 @@ func (s *Study) nearestName(name string, u *unit) string {
 }
 
 // someStroke is the name of a stroke that the session has, "now" where none is.
-func (s *Study) someStroke() string {
-	for _, name := range s.list() {
-		if v, ok := s.names(name); ok && v.Type() == "stroke" && name != "_" {
+func (s *Scope) someStroke() string {
+	for _, name := range s.Names() {
+		if v, ok := s.Value(name); ok && v.Type() == "stroke" && name != "_" {
 			return name
 		}
 	}
@@ -124,52 +125,43 @@ func sortedUnique(names []string) []string {
 	return out
 }
 
-// callOf finds the call of which a name is the function.
-func (u *unit) callOf(n syntax.Node) *syntax.CallExpr {
-	for _, call := range u.calls {
-		if call.Fn == n {
-			return call
-		}
-	}
-	return nil
-}
-
 // resolveMessages turns the resolver's list into messages: unknown names of the
 // file together, each other cause by itself.
-func (s *Study) resolveMessages(u *unit, err error) Messages {
+func (s *Scope) ResolveMessages(u *source.Unit, err error) Messages {
 	list, ok := err.(resolve.ErrorList)
 	if !ok {
-		return Messages{{What: plainWords(err.Error()), File: u.src.name}}
+		return Messages{{What: plainWords(err.Error()), File: u.Src.Name}}
 	}
 	var ms Messages
-	var unknown []unknownAt
+	var unknown []UnknownAt
 	seen := map[string]bool{}
 	for _, e := range list {
 		if name, ok := strings.CutPrefix(e.Msg, "undefined: "); ok {
 			name, _, _ = strings.Cut(name, " (")
 			if !seen[name] {
 				seen[name] = true
-				unknown = append(unknown, unknownAt{name, e.Pos})
+				unknown = append(unknown, UnknownAt{name, e.Pos})
 			}
 			continue
 		}
 		ms = append(ms, s.resolveMessage(u, e))
 	}
-	return append(ms, s.unknownNames(u, unknown)...)
+	return append(ms, s.UnknownNames(u, unknown)...)
 }
 
-type unknownAt struct {
-	name string
-	pos  syntax.Position
+// UnknownAt is a name that nothing has, with its place.
+type UnknownAt struct {
+	Name string
+	Pos  syntax.Position
 }
 
 // unknownNames tells names that nothing has: each that belongs to a later
 // version by itself, all others in one message.
-func (s *Study) unknownNames(u *unit, unknown []unknownAt) Messages {
+func (s *Scope) UnknownNames(u *source.Unit, unknown []UnknownAt) Messages {
 	var ms Messages
-	var rest []unknownAt
+	var rest []UnknownAt
 	for _, n := range unknown {
-		if s.cfg.Library.IsLater(n.name) {
+		if s.Library.IsLater(n.Name) {
 			ms = append(ms, s.oneUnknown(u, n))
 			continue
 		}
@@ -181,16 +173,16 @@ func (s *Study) unknownNames(u *unit, unknown []unknownAt) Messages {
 	if len(rest) == 0 {
 		return ms
 	}
-	m := &Message{File: u.src.name, What: fmt.Sprintf("%d names that neither the study nor the tool knows", len(rest)),
+	m := &Message{File: u.Src.Name, What: fmt.Sprintf("%d names that neither the study nor the tool knows", len(rest)),
 		Why: "a name has to be given above the line that uses it"}
 	var nearest []string
 	for _, n := range rest {
-		line := int(n.pos.Line)
-		near := s.nearestName(n.name, u)
+		line := int(n.Pos.Line)
+		near := s.nearestName(n.Name, u)
 		if near != "" {
 			nearest = append(nearest, near)
 		}
-		m.Names = append(m.Names, UnknownName{Line: line, Col: u.src.column(line, int(n.pos.Col)), Source: strings.TrimSpace(u.src.line(line)), Name: n.name, Nearest: near})
+		m.Names = append(m.Names, UnknownName{Line: line, Col: u.Src.Column(line, int(n.Pos.Col)), Source: strings.TrimSpace(u.Src.Line(line)), Name: n.Name, Nearest: near})
 	}
 	m.Type = strings.Join(nearest, ", ")
 	if len(nearest) < len(rest) {
@@ -199,22 +191,22 @@ func (s *Study) unknownNames(u *unit, unknown []unknownAt) Messages {
 	return append(ms, m)
 }
 
-func (s *Study) oneUnknown(u *unit, n unknownAt) *Message {
-	node := u.nodes[at(n.pos)]
-	e := s.unknownName(n.name, u, node)
+func (s *Scope) oneUnknown(u *source.Unit, n UnknownAt) *Message {
+	node := u.Nodes[source.At(n.Pos)]
+	e := s.unknownName(n.Name, u, node)
 	m := &Message{What: e.What, Why: e.Why, Type: e.Type}
-	u.put(m, n.pos, after(n.pos, n.name))
+	m.Put(u, n.Pos, After(n.Pos, n.Name))
 	return m
 }
 
 // resolveMessage turns one of the resolver's other errors into words.
-func (s *Study) resolveMessage(u *unit, err resolve.Error) *Message {
+func (s *Scope) resolveMessage(u *source.Unit, err resolve.Error) *Message {
 	m := &Message{What: plainWords(err.Msg), Why: "this is a rule of the language itself", Type: `help("python") tells where it differs`}
-	end := after(err.Pos, "x")
-	if n := u.nodes[at(err.Pos)]; n != nil {
+	end := After(err.Pos, "x")
+	if n := u.Nodes[source.At(err.Pos)]; n != nil {
 		_, end = n.Span()
 	}
-	word := func(w string) { end = after(err.Pos, w) }
+	word := func(w string) { end = After(err.Pos, w) }
 	switch msg := err.Msg; {
 	case strings.Contains(msg, "return statement not within a function"):
 		m.What, m.Why, m.Type = "return stands outside a function", "a study gives its values with answer and result", "answer(\"...\")"
@@ -243,7 +235,7 @@ func (s *Study) resolveMessage(u *unit, err resolve.Error) *Message {
 	case strings.Contains(msg, "augmented assignment"):
 		m.What, m.Why, m.Type = "several names cannot stand left of +=", "one name at a time", "a += 1"
 	}
-	u.put(m, err.Pos, end)
+	m.Put(u, err.Pos, end)
 	return m
 }
 
@@ -251,13 +243,13 @@ func (s *Study) resolveMessage(u *unit, err resolve.Error) *Message {
 // top-level name is given a value once, and the tool's names never. (The
 // resolver's own rule is too strict: it refuses a second loop over the same
 // name and the other arm of an if.)
-func (s *Study) ownNames(u *unit) Messages {
+func (s *Scope) OwnNames(u *source.Unit) Messages {
 	var ms Messages
 	first := map[string]syntax.Position{}
 	told := map[string]bool{}
-	given(u.tree.Stmts, false, func(id *syntax.Ident, inside bool, stmt syntax.Stmt) {
+	source.Given(u.Tree.Stmts, false, func(id *syntax.Ident, inside bool, stmt syntax.Stmt) {
 		name := id.Name
-		if s.isTools(name) {
+		if s.IsTools(name) {
 			if !told[name] {
 				told[name] = true
 				ms = append(ms, s.toolsName(u, id, stmt))
@@ -273,8 +265,8 @@ func (s *Study) ownNames(u *unit) Messages {
 			}
 			told[name] = true
 			m := &Message{What: fmt.Sprintf("%s was given in line %d", name, pos.Line),
-				Why: "a study gives a name once, so that every line means one thing", Type: u.renamed(id, stmt, s.otherName(name, stmt))}
-			u.put(m, id.NamePos, after(id.NamePos, name))
+				Why: "a study gives a name once, so that every line means one thing", Type: renamed(u, id, stmt, name+"_2")}
+			m.Put(u, id.NamePos, After(id.NamePos, name))
 			ms = append(ms, m)
 			return
 		}
@@ -284,8 +276,8 @@ func (s *Study) ownNames(u *unit) Messages {
 }
 
 // isTools tells whether a name is the tool's or the language's own.
-func (s *Study) isTools(name string) bool {
-	lib := s.cfg.Library
+func (s *Scope) IsTools(name string) bool {
+	lib := s.Library
 	if r := lib.Record(name); r != nil && !r.Prompt || lib.IsLater(name) || starlark.Universe.Has(name) {
 		return true
 	}
@@ -293,27 +285,32 @@ func (s *Study) isTools(name string) bool {
 	return ok
 }
 
-func (s *Study) toolsName(u *unit, id *syntax.Ident, stmt syntax.Stmt) *Message {
+func (s *Scope) toolsName(u *source.Unit, id *syntax.Ident, stmt syntax.Stmt) *Message {
 	name := id.Name
-	m := &Message{What: name + " is the tool's own name", Why: "after this line " + name + " could not be called any more", Type: u.renamed(id, stmt, "my_"+name)}
-	if r := s.cfg.Library.Record(name); r != nil && r.Makes != "" {
+	m := &Message{What: name + " is the tool's own name", Why: "after this line " + name + " could not be called any more", Type: renamed(u, id, stmt, "my_"+name)}
+	if r := s.Library.Record(name); r != nil && r.Makes != "" {
 		m.Why = fmt.Sprintf("%s makes %s; after this line it could not make another", name, r.Makes)
 	}
-	u.put(m, id.NamePos, after(id.NamePos, name))
+	m.Put(u, id.NamePos, After(id.NamePos, name))
 	return m
 }
 
 // renamed gives the line with another name, to be pasted.
-func (u *unit) renamed(id *syntax.Ident, stmt syntax.Stmt, name string) string {
+func renamed(u *source.Unit, id *syntax.Ident, stmt syntax.Stmt, name string) string {
 	if a, ok := stmt.(*syntax.AssignStmt); ok && a.Op == syntax.EQ {
 		if a.LHS == syntax.Expr(id) {
-			return name + " = " + u.whole(a.RHS)
+			return name + " = " + u.Whole(a.RHS)
 		}
 	}
 	return name
 }
 
-// otherName suggests a name for a value whose name is taken.
-func (s *Study) otherName(name string, stmt syntax.Stmt) string {
-	return name + "_2"
+func NoSuchName(file, name string, names []string) *lang.Error {
+	e := Say(file+" has no "+name, "it defines "+lang.Listed(names, "and", 12), "")
+	if near := table.Nearest(name, names); near != "" {
+		e.Type = `load("` + file + `", "` + near + `")`
+	} else {
+		e.Type = name + " = ... in " + file
+	}
+	return e
 }

@@ -1,28 +1,30 @@
-package session
+package limits
 
 import (
+	"slices"
+
 	"go.starlark.net/starlark"
 	"go.starlark.net/syntax"
 )
 
 // guards are the functions behind those names, and the language's own functions
 // that would otherwise run without bound.
-var guards = starlark.StringDict{}
+var Guards = starlark.StringDict{}
 
-func addGuard(name string, f func(s *Study, thread *starlark.Thread, args starlark.Tuple, kwargs []starlark.Tuple) (starlark.Value, error)) {
-	guards[name] = starlark.NewBuiltin(name, func(thread *starlark.Thread, b *starlark.Builtin, args starlark.Tuple, kwargs []starlark.Tuple) (starlark.Value, error) {
-		return f(Of(thread), thread, args, kwargs)
+func Add(name string, f func(m *Meter, thread *starlark.Thread, args starlark.Tuple, kwargs []starlark.Tuple) (starlark.Value, error)) {
+	Guards[name] = starlark.NewBuiltin(name, func(thread *starlark.Thread, b *starlark.Builtin, args starlark.Tuple, kwargs []starlark.Tuple) (starlark.Value, error) {
+		return f(meterOf(thread), thread, args, kwargs)
 	})
 }
 
 // binary makes the guard of an operator: size says how large the result would
 // be, "" where it is a plain number.
-func binary(name string, op syntax.Token, size func(s *Study, x, y starlark.Value) error) {
-	guards[guardMark+name] = starlark.NewBuiltin(guardMark+name, func(thread *starlark.Thread, b *starlark.Builtin, args starlark.Tuple, _ []starlark.Tuple) (starlark.Value, error) {
+func binary(name string, op syntax.Token, size func(m *Meter, x, y starlark.Value) error) {
+	Guards[Mark+name] = starlark.NewBuiltin(Mark+name, func(thread *starlark.Thread, b *starlark.Builtin, args starlark.Tuple, _ []starlark.Tuple) (starlark.Value, error) {
 		x, y := args[0], args[1]
 		if _, isFloat := x.(starlark.Float); !isFloat {
 			if _, isFloat := y.(starlark.Float); !isFloat || op == syntax.PERCENT {
-				if err := size(Of(thread), x, y); err != nil {
+				if err := size(meterOf(thread), x, y); err != nil {
 					return nil, err
 				}
 			}
@@ -34,48 +36,48 @@ func binary(name string, op syntax.Token, size func(s *Study, x, y starlark.Valu
 func init() {
 	binary("times", syntax.STAR, repeatSize)
 	binary("plus", syntax.PLUS, sumSize)
-	binary("shift", syntax.LTLT, func(s *Study, x, y starlark.Value) error { return wholeSize(x) })
-	binary("union", syntax.PIPE, func(s *Study, x, y starlark.Value) error {
-		return s.Check("dict", max(0, starlark.Len(x))+max(0, starlark.Len(y)))
+	binary("shift", syntax.LTLT, func(m *Meter, x, y starlark.Value) error { return wholeSize(x) })
+	binary("union", syntax.PIPE, func(m *Meter, x, y starlark.Value) error {
+		return m.Check("dict", max(0, starlark.Len(x))+max(0, starlark.Len(y)))
 	})
-	binary("percent", syntax.PERCENT, func(s *Study, x, y starlark.Value) error {
+	binary("percent", syntax.PERCENT, func(m *Meter, x, y starlark.Value) error {
 		text, ok := x.(starlark.String)
 		if !ok {
 			return nil
 		}
-		n, err := s.writing(y)
+		n, err := m.writing(y)
 		if err != nil {
 			return err
 		}
-		return s.Check("text", len(text)+n*max(1, countByte(string(text), '%')))
+		return m.Check("text", len(text)+n*max(1, countByte(string(text), '%')))
 	})
-	addGuard(guardMark+"part", func(s *Study, _ *starlark.Thread, args starlark.Tuple, _ []starlark.Tuple) (starlark.Value, error) {
+	Add(Mark+"part", func(m *Meter, _ *starlark.Thread, args starlark.Tuple, _ []starlark.Tuple) (starlark.Value, error) {
 		v := args[0]
 		if text, ok := v.(starlark.String); ok {
-			return v, s.Check("text", len(text))
+			return v, m.Check("text", len(text))
 		}
 		if n := starlark.Len(v); n > 0 {
-			return v, s.Check("list", n)
+			return v, m.Check("list", n)
 		}
 		return v, wholeSize(v)
 	})
-	addGuard(guardMark+"weigh", func(s *Study, _ *starlark.Thread, args starlark.Tuple, _ []starlark.Tuple) (starlark.Value, error) {
-		return args[0], s.make(bulk(args[0]))
+	Add(Mark+"weigh", func(m *Meter, _ *starlark.Thread, args starlark.Tuple, _ []starlark.Tuple) (starlark.Value, error) {
+		return args[0], m.make(bulk(args[0]))
 	})
-	addGuard(guardMark+"key", func(s *Study, _ *starlark.Thread, args starlark.Tuple, _ []starlark.Tuple) (starlark.Value, error) {
+	Add(Mark+"key", func(m *Meter, _ *starlark.Thread, args starlark.Tuple, _ []starlark.Tuple) (starlark.Value, error) {
 		return args[0], asKey(args[0])
 	})
-	addGuard(guardMark+"method", guardedMethod)
-	addGuard("getattr", func(s *Study, thread *starlark.Thread, args starlark.Tuple, kwargs []starlark.Tuple) (starlark.Value, error) {
+	Add(Mark+"method", guardedMethod)
+	Add("getattr", func(m *Meter, thread *starlark.Thread, args starlark.Tuple, kwargs []starlark.Tuple) (starlark.Value, error) {
 		if len(args) >= 2 {
-			if name, ok := starlark.AsString(args[1]); ok && greedyMethods[name] {
-				return guardedMethod(s, thread, args[:2], nil)
+			if name, ok := starlark.AsString(args[1]); ok && slices.Contains(greedyMethods, name) {
+				return guardedMethod(m, thread, args[:2], nil)
 			}
 		}
 		v, err := starlark.Call(thread, starlark.Universe["getattr"], args, kwargs)
 		return v, plainError(thread, err)
 	})
-	addGuard("hash", func(s *Study, thread *starlark.Thread, args starlark.Tuple, kwargs []starlark.Tuple) (starlark.Value, error) {
+	Add("hash", func(m *Meter, thread *starlark.Thread, args starlark.Tuple, kwargs []starlark.Tuple) (starlark.Value, error) {
 		for _, a := range args {
 			if err := asKey(a); err != nil {
 				return nil, err
@@ -89,23 +91,23 @@ func init() {
 	}
 	for _, name := range []string{"str", "repr", "fail", "print"} {
 		own := starlark.Universe[name]
-		addGuard(name, func(s *Study, thread *starlark.Thread, args starlark.Tuple, kwargs []starlark.Tuple) (starlark.Value, error) {
+		Add(name, func(m *Meter, thread *starlark.Thread, args starlark.Tuple, kwargs []starlark.Tuple) (starlark.Value, error) {
 			total := 0
 			for _, a := range args {
-				n, err := s.writing(a)
+				n, err := m.writing(a)
 				if err != nil {
 					return nil, err
 				}
 				total += n
 			}
-			if err := s.Check("text", total); err != nil {
+			if err := m.Check("text", total); err != nil {
 				return nil, err
 			}
 			v, err := starlark.Call(thread, own, args, kwargs)
 			return v, plainError(thread, err)
 		})
 	}
-	addGuard("range", func(s *Study, thread *starlark.Thread, args starlark.Tuple, kwargs []starlark.Tuple) (starlark.Value, error) {
+	Add("range", func(m *Meter, thread *starlark.Thread, args starlark.Tuple, kwargs []starlark.Tuple) (starlark.Value, error) {
 		whole := make(starlark.Tuple, len(args))
 		for i, a := range args {
 			whole[i] = a
@@ -117,7 +119,7 @@ func init() {
 		if err != nil {
 			return nil, plainError(thread, err)
 		}
-		return v, s.Check("range", starlark.Len(v))
+		return v, m.Check("range", starlark.Len(v))
 	})
 }
 
@@ -125,10 +127,10 @@ func init() {
 // given.
 func guardUniverse(name, what string, size func(starlark.Value) int) {
 	own := starlark.Universe[name]
-	addGuard(name, func(s *Study, thread *starlark.Thread, args starlark.Tuple, kwargs []starlark.Tuple) (starlark.Value, error) {
+	Add(name, func(m *Meter, thread *starlark.Thread, args starlark.Tuple, kwargs []starlark.Tuple) (starlark.Value, error) {
 		for _, a := range args {
 			if n := size(a); n > 0 {
-				if err := s.Check(what, n); err != nil {
+				if err := m.Check(what, n); err != nil {
 					return nil, err
 				}
 				if err := keysOf(name, a); err != nil {
@@ -142,7 +144,7 @@ func guardUniverse(name, what string, size func(starlark.Value) int) {
 }
 
 // guardedMethod gives a method of a text or list that measures its result first.
-func guardedMethod(s *Study, thread *starlark.Thread, args starlark.Tuple, _ []starlark.Tuple) (starlark.Value, error) {
+func guardedMethod(m *Meter, thread *starlark.Thread, args starlark.Tuple, _ []starlark.Tuple) (starlark.Value, error) {
 	recv, name := args[0], string(args[1].(starlark.String))
 	own, err := starlark.Call(thread, starlark.Universe["getattr"], starlark.Tuple{recv, args[1]}, nil)
 	if err != nil {
@@ -154,7 +156,7 @@ func guardedMethod(s *Study, thread *starlark.Thread, args starlark.Tuple, _ []s
 		return own, nil
 	}
 	guarded := starlark.NewBuiltin(name, func(thread *starlark.Thread, b *starlark.Builtin, args starlark.Tuple, kwargs []starlark.Tuple) (starlark.Value, error) {
-		if err := methodSize(s, recv, name, args, kwargs); err != nil {
+		if err := methodSize(m, recv, name, args, kwargs); err != nil {
 			return nil, err
 		}
 		v, err := starlark.Call(thread, own, args, kwargs)

@@ -1,4 +1,4 @@
-package session
+package message
 
 import (
 	"fmt"
@@ -9,6 +9,7 @@ import (
 	"go.starlark.net/syntax"
 
 	"thole/builtins/lang"
+	"thole/builtins/session/source"
 	"thole/engine/table"
 )
 
@@ -21,10 +22,10 @@ type rule struct {
 
 // where is what is known of the place an error arose at.
 type where struct {
-	study *Study
-	unit  *unit
-	call  *syntax.CallExpr
-	node  syntax.Expr
+	*Scope
+	unit *source.Unit
+	call *syntax.CallExpr
+	node syntax.Expr
 }
 
 // source gives the text of a node, or points where it is unknown.
@@ -32,7 +33,7 @@ func (w *where) source(n syntax.Node) string {
 	if w.unit == nil || n == nil {
 		return "..."
 	}
-	if s := w.unit.whole(n); s != "" {
+	if s := w.unit.Whole(n); s != "" {
 		return s
 	}
 	return "..."
@@ -61,7 +62,7 @@ func (w *where) callText() string {
 	return w.source(w.call.Fn)
 }
 
-func say(what, why, typ string) *lang.Error { return lang.Mistake(why, typ, "%s", what) }
+func Say(what, why, typ string) *lang.Error { return lang.Mistake(why, typ, "%s", what) }
 
 // kinds are the interpreter's names of types in a coach's words.
 var kinds = map[string]string{
@@ -89,44 +90,44 @@ var opWords = map[string]string{
 
 var rules = []rule{
 	{re(`len: value of type (\S+) has no len`), func(p []string, w *where) *lang.Error {
-		return say(kind(p[1])+" has no length", "len counts what is in a list, a table, a dict or a text", "len([...])")
+		return Say(kind(p[1])+" has no length", "len counts what is in a list, a table, a dict or a text", "len([...])")
 	}},
 	{re(`function (\S+) called recursively`), func(p []string, w *where) *lang.Error {
-		return say(p[1]+" calls itself", "a function may not come back to itself: a study must end; for repeats, find searches",
+		return Say(p[1]+" calls itself", "a function may not come back to itself: a study must end; for repeats, find searches",
 			"for i in range(100): ... in place of the call")
 	}},
 	{re(`unknown binary op: (\S+) (\S+) (\S+)`), func(p []string, w *where) *lang.Error { return w.operator(p[1], p[2], p[3]) }},
 	{re(`unknown unary op: (\S+) (\S+)`), func(p []string, w *where) *lang.Error {
-		return say(kind(p[2])+" has no sign", "only numbers have one", "a field of it: "+p[1]+"x.speed")
+		return Say(kind(p[2])+" has no sign", "only numbers have one", "a field of it: "+p[1]+"x.speed")
 	}},
 	{re(`(\S+) (<|<=|>|>=|==|!=) (\S+) not implemented`), func(p []string, w *where) *lang.Error { return w.operator(p[1], p[2], p[3]) }},
 	{re(`(?:floating-point|floored) division by zero`), func(p []string, w *where) *lang.Error {
 		x, y := w.both()
 		if b, ok := w.node.(*syntax.BinaryExpr); ok {
-			if _, written := literal(b.Y); written {
-				return say("nothing can be divided by 0", "what is divided by 0 has no size", x+" / ...")
+			if _, written := source.Literal(b.Y); written {
+				return Say("nothing can be divided by 0", "what is divided by 0 has no size", x+" / ...")
 			}
 		}
-		return say("division by nothing: "+y+" is 0 here", "what is divided by 0 has no size", fmt.Sprintf("%s / %s if %s else None", x, y, y))
+		return Say("division by nothing: "+y+" is 0 here", "what is divided by 0 has no size", fmt.Sprintf("%s / %s if %s else None", x, y, y))
 	}},
 	{re(`.*modulo by zero`), func(p []string, w *where) *lang.Error {
 		_, y := w.both()
-		return say("division by nothing: "+y+" is 0 here", "what is divided by 0 leaves no rest", y+" other than 0")
+		return Say("division by nothing: "+y+" is 0 here", "what is divided by 0 leaves no rest", y+" other than 0")
 	}},
 	{re(`(?:list|tuple|table|string|range) index (-?\d+) out of range \[(-?\d+):(-?\d+)\]`), func(p []string, w *where) *lang.Error {
 		x, _ := w.index()
-		return say(fmt.Sprintf("%s has no number %s", x, p[1]), fmt.Sprintf("it has the numbers 0 to %s, counted from 0; -1 is the last", p[3]), x+"[-1]")
+		return Say(fmt.Sprintf("%s has no number %s", x, p[1]), fmt.Sprintf("it has the numbers 0 to %s, counted from 0; -1 is the last", p[3]), x+"[-1]")
 	}},
 	{re(`index (-?\d+) out of range: empty (\S+)`), func(p []string, w *where) *lang.Error {
 		x, _ := w.index()
-		return say(x+" is empty", "there is nothing to take the number "+p[1]+" of", x+"["+p[1]+"] if "+x+" else None")
+		return Say(x+" is empty", "there is nothing to take the number "+p[1]+" of", x+"["+p[1]+"] if "+x+" else None")
 	}},
 	{re(`(?:list|tuple|table|string|range|invalid \w+) index: got \S+, want int`), func(p []string, w *where) *lang.Error {
 		x, y := w.index()
-		return say("a place in a row of values is a whole number", y+" is none; places are counted from 0, -1 is the last", x+"[0]")
+		return Say("a place in a row of values is a whole number", y+" is none; places are counted from 0, -1 is the last", x+"[0]")
 	}},
 	{re(`range: .*got (?:float|string), want int`), func(p []string, w *where) *lang.Error {
-		return say("range counts in whole numbers", "steps goes by any step, its last value included", "steps(0, 1, 0.5)")
+		return Say("range counts in whole numbers", "steps goes by any step, its last value included", "steps(0, 1, 0.5)")
 	}},
 	{re(`can't assign to \.(\w+) field of (\S+)`), func(p []string, w *where) *lang.Error {
 		x := "thing"
@@ -134,26 +135,26 @@ var rules = []rule{
 			x = w.source(d.X)
 		}
 		if p[2] == "line" || p[2] == "table" {
-			return say(kind(p[2])+" cannot change", "what was rowed or read stays as it was; add gives a table with one more column",
+			return Say(kind(p[2])+" cannot change", "what was rowed or read stays as it was; add gives a table with one more column",
 				fmt.Sprintf(`t.add({"%s": lambda line: ...})`, p[1]))
 		}
-		return say(kind(p[2])+" cannot change", "a thing stays what it was made; change gives a copy", fmt.Sprintf("other = %s.change(...)", x))
+		return Say(kind(p[2])+" cannot change", "a thing stays what it was made; change gives a copy", fmt.Sprintf("other = %s.change(...)", x))
 	}},
 	{re(`key (.*) not in dict`), func(p []string, w *where) *lang.Error {
 		x, _ := w.index()
-		return say(fmt.Sprintf("%s has nothing under %s", x, cutText(p[1], 40)), "a dict gives what was put under a name, and only that", x+".get("+cutText(p[1], 40)+")")
+		return Say(fmt.Sprintf("%s has nothing under %s", x, cutText(p[1], 40)), "a dict gives what was put under a name, and only that", x+".get("+cutText(p[1], 40)+")")
 	}},
 	{re(`unhandled index operation (\S+)\[(\S+)\]`), func(p []string, w *where) *lang.Error {
 		x, _ := w.index()
-		return say(kind(p[1])+" has no [ ]", x+" is "+kind(p[1])+", and no list, dict, text or table", x)
+		return Say(kind(p[1])+" has no [ ]", x+" is "+kind(p[1])+", and no list, dict, text or table", x)
 	}},
 	{re(`(\S+) has no \.(\w+) field or method(?: \(did you mean \.(\w+)\?\))?`), func(p []string, w *where) *lang.Error {
-		e := say(fmt.Sprintf("%s has no %q", kind(p[1]), p[2]), kind(p[1])+" has no such field", "help()")
+		e := Say(fmt.Sprintf("%s has no %q", kind(p[1]), p[2]), kind(p[1])+" has no such field", "help()")
 		switch {
 		case p[1] == "module":
 			return noFieldOfMath(p[2])
 		case p[1] == "NoneType":
-			e = say("there is nothing here to take ."+p[2]+" of", "the value is a blank (None): a function without return, or a line that was not there", "print(...) of what stands before the point")
+			e = Say("there is nothing here to take ."+p[2]+" of", "the value is a blank (None): a function without return, or a line that was not there", "print(...) of what stands before the point")
 		case p[3] != "":
 			e.Why, e.Type = "the nearest name is "+p[3], "."+p[3]
 		}
@@ -161,31 +162,31 @@ var rules = []rule{
 	}},
 	{re(`invalid call of non-function \((\S+)\)`), func(p []string, w *where) *lang.Error {
 		f := w.callText()
-		return say(fmt.Sprintf("%s is %s and cannot be called", f, kind(p[1])), "round brackets behind a name call a function; a number beside brackets wants a *", f+", or "+f+" * (...)")
+		return Say(fmt.Sprintf("%s is %s and cannot be called", f, kind(p[1])), "round brackets behind a name call a function; a number beside brackets wants a *", f+", or "+f+" * (...)")
 	}},
 	{re(`(?:for loop|comprehension|)\s*(\S+) value is not iterable`), func(p []string, w *where) *lang.Error { return w.notSeveral(p[1]) }},
 	{re(`.*got (\S+), want iterable`), func(p []string, w *where) *lang.Error { return w.notSeveral(p[1]) }},
 	{re(`(?:global|local) variable (\S+) referenced before assignment`), func(p []string, w *where) *lang.Error {
-		return say(p[1]+" has no value yet", "it is given further down, or in a branch that was not taken", p[1]+" = ... above this line")
+		return Say(p[1]+" has no value yet", "it is given further down, or in a branch that was not taken", p[1]+" = ... above this line")
 	}},
 	{re(`internal error: predeclared variable (\S+) is uninitialized`), func(p []string, w *where) *lang.Error {
-		return w.study.unknownName(p[1], w.unit, w.node)
+		return w.unknownName(p[1], w.unit, w.node)
 	}},
 	{re(`function (\S+) missing \d+ arguments? \((.*)\)`), func(p []string, w *where) *lang.Error {
-		return say(fmt.Sprintf("%s needs %s", p[1], p[2]), "these inputs of it have no = in its def, so each call has to give them", strings.ReplaceAll(p[2], ",", "=...,")+"=...")
+		return Say(fmt.Sprintf("%s needs %s", p[1], p[2]), "these inputs of it have no = in its def, so each call has to give them", strings.ReplaceAll(p[2], ",", "=...,")+"=...")
 	}},
 	{re(`function (\S+) accepts no arguments \((\d+) given\)`), func(p []string, w *where) *lang.Error {
-		return say(p[1]+" takes nothing between its brackets", "its def has no inputs", p[1]+"()")
+		return Say(p[1]+" takes nothing between its brackets", "its def has no inputs", p[1]+"()")
 	}},
 	{re(`function (\S+) accepts (?:at most )?(\d+) positional arguments? \((\d+) given\)`), func(p []string, w *where) *lang.Error {
 		in := w.inputsOf(p[1])
 		if p[1] == "lambda" || len(in) == 0 {
-			return say(fmt.Sprintf("this function takes %s, not %s", amount(p[2], "input"), p[3]), "its head says so", amount(p[2], "value")+" between the brackets")
+			return Say(fmt.Sprintf("this function takes %s, not %s", amount(p[2], "input"), p[3]), "its head says so", amount(p[2], "value")+" between the brackets")
 		}
-		return say(fmt.Sprintf("%s takes %s, not %s", p[1], amount(p[2], "input"), p[3]), "its def has "+strings.Join(in, ", "), p[1]+"("+strings.Join(in, ", ")+")")
+		return Say(fmt.Sprintf("%s takes %s, not %s", p[1], amount(p[2], "input"), p[3]), "its def has "+strings.Join(in, ", "), p[1]+"("+strings.Join(in, ", ")+")")
 	}},
 	{re(`function (\S+) got an unexpected keyword argument "?(\w+)"?`), func(p []string, w *where) *lang.Error {
-		e := say(fmt.Sprintf("%s has no input %q", p[1], p[2]), "its def names other inputs", "")
+		e := Say(fmt.Sprintf("%s has no input %q", p[1], p[2]), "its def names other inputs", "")
 		e.Arg, e.Part = p[2], lang.AtName
 		if near := table.Nearest(p[2], w.inputsOf(p[1])); near != "" {
 			e.Why, e.Type = "the nearest input of its def is "+near, near+"=..."
@@ -195,54 +196,50 @@ var rules = []rule{
 		return e
 	}},
 	{re(`function (\S+) got multiple values for parameter "?(\w+)"?`), func(p []string, w *where) *lang.Error {
-		return say(fmt.Sprintf("%s got %s twice", p[1], p[2]), "once by its place and once by its name", "one of them")
+		return Say(fmt.Sprintf("%s got %s twice", p[1], p[2]), "once by its place and once by its name", "one of them")
 	}},
 	{re(`(?:\w+: )?cannot .* frozen (?:list|hash table|set).*`), func(p []string, w *where) *lang.Error {
-		return say("this list or dict is fixed by now", "a function handed to vary or its like reads it, in parallel; or it comes from a loaded file", "a new one: longer = old + [...]")
+		return Say("this list or dict is fixed by now", "a function handed to vary or its like reads it, in parallel; or it comes from a loaded file", "a new one: longer = old + [...]")
 	}},
 	{re(`(?:\w+: )?cannot .* during iteration.*`), func(p []string, w *where) *lang.Error {
-		return say("a list cannot change while a for goes through it", "the loop would lose its place", "a new list, and add to that one")
+		return Say("a list cannot change while a for goes through it", "the loop would lose its place", "a new list, and add to that one")
 	}},
 	{re(`unhashable(?: type)?: (\S+)`), func(p []string, w *where) *lang.Error {
-		return say(kind(p[1])+" cannot be a key", "the keys of a dict or set are texts, numbers or things that cannot change", "a text as the key")
+		return Say(kind(p[1])+" cannot be a key", "the keys of a dict or set are texts, numbers or things that cannot change", "a text as the key")
 	}},
 	{re(`.*(?:want|got) (?:float|int) .*|got (\S+), want (?:int|float)`), nil},
 	{re(`unknown conversion %(.)`), func(p []string, w *where) *lang.Error {
-		return say("% writes no digits here", "numbers are written with fmt, or in a told text as {x:1 cm}", `fmt(x, 1, "cm")`)
+		return Say("% writes no digits here", "numbers are written with fmt, or in a told text as {x:1 cm}", `fmt(x, 1, "cm")`)
 	}},
 	{re(`format spec features not supported.*`), func(p []string, w *where) *lang.Error {
-		return say("format() knows no digits", "numbers are written with fmt, or in a told text as {x:1 cm}", `fmt(x, 1, "cm")`)
+		return Say("format() knows no digits", "numbers are written with fmt, or in a told text as {x:1 cm}", `fmt(x, 1, "cm")`)
 	}},
 	{re(`(not enough|too many) arguments for format string`), func(p []string, w *where) *lang.Error {
-		return say("the text has "+map[string]string{"not enough": "more", "too many": "fewer"}[p[1]]+" % places than values behind it", "each %s takes one value", `"{x}" in a told text, or fmt(x)`)
+		return Say("the text has "+map[string]string{"not enough": "more", "too many": "fewer"}[p[1]]+" % places than values behind it", "each %s takes one value", `"{x}" in a told text, or fmt(x)`)
 	}},
 	{re(`load: name (\S+) not found in module (\S+?)(?: \(did you mean .*)?`), func(p []string, w *where) *lang.Error {
-		var names []string
-		if m := w.study.modules[p[2]]; m != nil {
-			names = m.globals.Keys()
-		}
-		return noSuchName(p[2], p[1], names)
+		return NoSuchName(p[2], p[1], w.Defines(p[2]))
 	}},
 	{re(`fail: (.*)`), func(p []string, w *where) *lang.Error {
-		return say(p[1], "the study itself says so, with fail", "what the sentence asks for")
+		return Say(p[1], "the study itself says so, with fail", "what the sentence asks for")
 	}},
 	{re(`(?:too many|too few) values to unpack \(got (\d+), want (\d+)\)`), func(p []string, w *where) *lang.Error {
-		return say(fmt.Sprintf("%s values for %s names", p[1], p[2]), "left of = stand as many names as there are values right of it", "as many names as values")
+		return Say(fmt.Sprintf("%s values for %s names", p[1], p[2]), "left of = stand as many names as there are values right of it", "as many names as values")
 	}},
 	{re(`got (\S+) in sequence assignment`), func(p []string, w *where) *lang.Error {
-		return say("one value for several names", kind(p[1])+" is one value; it cannot be shared out", "one name to the left of =")
+		return Say("one value for several names", kind(p[1])+" is one value; it cannot be shared out", "one name to the left of =")
 	}},
 	{re(`shift count too large.*|int too large.*|.*number too large`), func(p []string, w *where) *lang.Error {
-		return say("this number is too large", "no quantity of a boat has so many digits", "a smaller one")
+		return Say("this number is too large", "no quantity of a boat has so many digits", "a smaller one")
 	}},
 	{re(`(?:repeat count .* too large|excessive repeat .*)`), func(p []string, w *where) *lang.Error {
-		return say("this would be too large", "lists and texts have limits, so that a study cannot fill the memory", "fewer of them")
+		return Say("this would be too large", "lists and texts have limits, so that a study cannot fill the memory", "fewer of them")
 	}},
 	{re(`cannot convert float (NaN|infinity) to integer.*|cannot convert float (\S+) to int.*`), func(p []string, w *where) *lang.Error {
-		return say("this number has no end, so it is no whole number", "it comes from a division by something too small", "round(x)")
+		return Say("this number has no end, so it is no whole number", "it comes from a division by something too small", "round(x)")
 	}},
 	{re(`(?:int|float): .*invalid (?:literal|syntax).*|(?:int|float): (.*)|invalid (?:\w+ )?literal.*`), func(p []string, w *where) *lang.Error {
-		return say("this text is no number", "a number in a text is written with a point and without its unit", `float("2.5")`)
+		return Say("this text is no number", "a number in a text is written with a point and without its unit", `float("2.5")`)
 	}},
 	{re(`(\w+): (.*)`), func(p []string, w *where) *lang.Error { return w.ownFunction(p[1], p[2]) }},
 }
@@ -254,7 +251,7 @@ func noFieldOfMath(name string) *lang.Error {
 	if m, ok := starlark.Value(lang.Math).(starlark.HasAttrs); ok {
 		names = m.AttrNames()
 	}
-	e := say(fmt.Sprintf("math has no %q", name), "it has "+lang.Listed(names, "and", 20), "")
+	e := Say(fmt.Sprintf("math has no %q", name), "it has "+lang.Listed(names, "and", 20), "")
 	if near := table.Nearest(name, names); near != "" {
 		e.Type = "math." + near
 	} else {
@@ -272,17 +269,17 @@ func amount(n, noun string) string {
 }
 
 // translate turns an error in the interpreter's words into ours.
-func (s *Study) translate(err error, m *Message, stack starlark.CallStack) *lang.Error {
-	w := &where{study: s}
+func (s *Scope) Translate(err error, m *Message, stack starlark.CallStack) *lang.Error {
+	w := &where{Scope: s}
 	for i := len(stack) - 1; i >= 0; i-- {
 		name := stack[i].Pos.Filename()
-		if u := s.units[name]; u != nil && !s.library[name] {
-			w.unit, w.call, w.node = u, u.calls[at(stack[i].Pos)], u.nodes[at(stack[i].Pos)]
+		if u := s.Units[name]; u != nil && !s.Ours[name] {
+			w.unit, w.call, w.node = u, u.Calls[source.At(stack[i].Pos)], u.Nodes[source.At(stack[i].Pos)]
 			break
 		}
 	}
 	msg := err.Error()
-	if s.refusedCall(msg, stack) {
+	if s.RefusedCall(msg, stack) {
 		w.call = nil // the place is the call, found by explain
 	}
 	e := (*lang.Error)(nil)
@@ -293,7 +290,7 @@ func (s *Study) translate(err error, m *Message, stack starlark.CallStack) *lang
 		}
 	}
 	if e == nil {
-		e = say(plainWords(msg), "this is a rule of the language itself", `help("python") tells where it differs`)
+		e = Say(plainWords(msg), "this is a rule of the language itself", `help("python") tells where it differs`)
 	}
 	m.What, m.Why, m.Type = e.What, e.Why, e.Type
 	return e
@@ -310,7 +307,7 @@ func (w *where) operator(a, op, b string) *lang.Error {
 	x, y := w.both()
 	if _, ok := w.node.(*syntax.BinaryExpr); !ok && opWords[op] == "compared" {
 		// compared on the way, as sorted does
-		return say(fmt.Sprintf("%s and %s cannot be compared", kind(a), kind(b)), w.callText()+" puts values in order, and only values of a kind have one",
+		return Say(fmt.Sprintf("%s and %s cannot be compared", kind(a), kind(b)), w.callText()+" puts values in order, and only values of a kind have one",
 			"a list of one kind, without blanks; or key=lambda x: ...")
 	}
 	word := opWords[op]
@@ -325,36 +322,36 @@ func (w *where) operator(a, op, b string) *lang.Error {
 		if b == "NoneType" {
 			blank = y
 		}
-		return say(what, blank+" is a blank here: a column has one where there was no value", fmt.Sprintf("t.complete() for the lines without blanks, or: if %s != None", blank))
+		return Say(what, blank+" is a blank here: a column has one where there was no value", fmt.Sprintf("t.complete() for the lines without blanks, or: if %s != None", blank))
 	case a == "string" && isNumber(b) && op == "+":
-		return say(what, "a told text fills its {names} by itself; elsewhere fmt makes a text of a number", fmt.Sprintf("%s + fmt(%s)", x, y))
+		return Say(what, "a told text fills its {names} by itself; elsewhere fmt makes a text of a number", fmt.Sprintf("%s + fmt(%s)", x, y))
 	case b == "string" && isNumber(a) && op == "+":
-		return say(what, "a told text fills its {names} by itself; elsewhere fmt makes a text of a number", fmt.Sprintf("fmt(%s) + %s", x, y))
+		return Say(what, "a told text fills its {names} by itself; elsewhere fmt makes a text of a number", fmt.Sprintf("fmt(%s) + %s", x, y))
 	case (a == "list" || a == "tuple") && isNumber(b) || (b == "list" || b == "tuple") && isNumber(a):
 		list, num := x, y
 		if isNumber(a) {
 			list, num = y, x
 		}
-		return say(what, "sums go value by value", fmt.Sprintf("[v %s %s for v in %s]", op, num, list))
+		return Say(what, "sums go value by value", fmt.Sprintf("[v %s %s for v in %s]", op, num, list))
 	case a == "function" || b == "function" || a == "builtin_function_or_method" || b == "builtin_function_or_method":
 		f := x
 		if strings.HasPrefix(b, "function") || strings.HasPrefix(b, "builtin") {
 			f = y
 		}
-		return say(what, f+" is a function: with brackets behind it, it gives a value", f+"(...)")
+		return Say(what, f+" is a function: with brackets behind it, it gives a value", f+"(...)")
 	case op == "in":
-		return say(what, "in looks into a list, a dict, a set or a text", x+" in [...]")
+		return Say(what, "in looks into a list, a dict, a set or a text", x+" in [...]")
 	case !isNumber(a) && a != "string" && a != "list":
-		return say(what, x+" is "+kind(a)+"; sums are made with its fields", x+".speed, or any other field")
+		return Say(what, x+" is "+kind(a)+"; sums are made with its fields", x+".speed, or any other field")
 	case !isNumber(b) && b != "string" && b != "list":
-		return say(what, y+" is "+kind(b)+"; sums are made with its fields", y+".speed, or any other field")
+		return Say(what, y+" is "+kind(b)+"; sums are made with its fields", y+".speed, or any other field")
 	}
-	return say(what, x+" is "+kind(a)+", "+y+" is "+kind(b), "two of a kind")
+	return Say(what, x+" is "+kind(a)+", "+y+" is "+kind(b), "two of a kind")
 }
 
 // notSeveral is the message of a single value where several were wanted.
 func (w *where) notSeveral(t string) *lang.Error {
-	e := say(kind(t)+" is one value, not several", "for and its like go through a list, a table or a range", "[...] around it")
+	e := Say(kind(t)+" is one value, not several", "for and its like go through a list, a table or a range", "[...] around it")
 	if t == "int" || t == "float" {
 		e.Type = "range(n) to count, steps(first, last, by) for values"
 	}
@@ -364,11 +361,11 @@ func (w *where) notSeveral(t string) *lang.Error {
 // inputsOf gives the inputs of a function of the user's files.
 func (w *where) inputsOf(name string) []string {
 	var names []string
-	for file, u := range w.study.units {
-		if w.study.library[file] {
+	for file, u := range w.Units {
+		if w.Ours[file] {
 			continue
 		}
-		syntax.Walk(u.tree, func(n syntax.Node) bool {
+		syntax.Walk(u.Tree, func(n syntax.Node) bool {
 			def, ok := n.(*syntax.DefStmt)
 			if !ok || def.Name.Name != name || names != nil {
 				return true
@@ -391,12 +388,12 @@ func (w *where) inputsOf(name string) []string {
 // (len, sorted, int ...), whose errors begin with their name.
 func (w *where) ownFunction(name, rest string) *lang.Error {
 	rest = plainWords(rest)
-	return say(fmt.Sprintf("%s cannot do that: %s", name, rest), name+" is one of the language's own functions", `help("`+name+`")`)
+	return Say(fmt.Sprintf("%s cannot do that: %s", name, rest), name+" is one of the language's own functions", `help("`+name+`")`)
 }
 
 // refusedCall tells whether an error is that a function of the study was called
 // with the wrong inputs: its place is the call, not the function.
-func (s *Study) refusedCall(msg string, stack starlark.CallStack) bool {
+func (s *Scope) RefusedCall(msg string, stack starlark.CallStack) bool {
 	n := len(stack)
 	if n < 2 || !calledWrong.MatchString(msg) {
 		return false

@@ -1,4 +1,4 @@
-package session
+package typed
 
 import (
 	"context"
@@ -10,13 +10,16 @@ import (
 	"go.starlark.net/syntax"
 
 	"thole/builtins/lang"
+	"thole/builtins/session"
+	"thole/builtins/session/message"
+	"thole/builtins/session/source"
 )
 
 // Keep writes the session as a study that runs from the top to the same values.
 // Only what the final state needs is kept: a name given again stands with its
 // last value where it first stood, as far as what it is made of allows; values
 // that showed themselves are shown.
-func (l *Live) Keep(title string) string {
+func (l *Session) Keep(title string) string {
 	k := newKeeping(l)
 	var b strings.Builder
 	b.WriteString("# kept from a prompt session\n")
@@ -34,17 +37,17 @@ func (l *Live) Keep(title string) string {
 
 // Verify runs a kept study and tells which of the session's names come out with
 // another value.
-func (l *Live) Verify(ctx context.Context, text string) (unlike []string, errs Messages) {
-	cfg := l.study.cfg
+func (l *Session) Verify(ctx context.Context, text string) (unlike []string, errs message.Messages) {
+	cfg := l.study.Config()
 	cfg.Print, cfg.Progress = nil, nil
-	s := newStudy(ctx, "kept.star", cfg)
-	if errs = s.run("kept.star", []byte(text)); errs != nil {
+	value, errs := session.Values(ctx, "kept.star", []byte(text), cfg)
+	if errs != nil {
 		return nil, errs
 	}
 	for _, name := range l.Names() {
-		v, ok := s.names(name)
+		v, ok := value(name)
 		if !ok {
-			v, ok = s.names("my_" + name)
+			v, ok = value("my_" + name)
 		}
 		if _, isFunc := v.(*starlark.Function); isFunc || name == "_" {
 			continue
@@ -97,7 +100,7 @@ func alikeWritten(a, b starlark.Value) bool {
 
 // keeping is the work of writing a session down.
 type keeping struct {
-	live *Live
+	live *Session
 	// kept are the statements that stay, with where each one belongs.
 	kept  []*Statement
 	place map[*Statement]int
@@ -108,7 +111,7 @@ type keeping struct {
 	done  map[*Statement]bool
 }
 
-func newKeeping(l *Live) *keeping {
+func newKeeping(l *Session) *keeping {
 	k := &keeping{live: l, place: map[*Statement]int{}, reads: map[*Statement]map[string]string{}, gives: map[*Statement]map[string]string{},
 		named: map[*Statement]string{}, done: map[*Statement]bool{}}
 	needed := map[*Statement]bool{}
@@ -159,7 +162,7 @@ func (k *keeping) chain(name string, givers []*Statement, needed map[*Statement]
 		}
 	}
 	final := name
-	if k.live.study.isTools(name) {
+	if k.live.study.Scope().IsTools(name) {
 		final = "my_" + name
 	}
 	last := 0 // the version the chain ends with
@@ -217,8 +220,8 @@ func builds(st *Statement, name string) bool {
 	if a, ok := st.stmt.(*syntax.AssignStmt); ok && a.Op != syntax.EQ {
 		return true
 	}
-	for _, id := range usesOf(st.stmt) {
-		if id.Name == name && !id.inside {
+	for _, id := range source.UsesOf(st.stmt) {
+		if id.Name == name && !id.Inside {
 			return true
 		}
 	}
@@ -243,7 +246,7 @@ func (k *keeping) repeated(i int) bool {
 
 // lastValue gives a name to the value that a statement takes up by _.
 func (k *keeping) lastValue(i int, st *Statement) {
-	for _, id := range usesOf(st.stmt) {
+	for _, id := range source.UsesOf(st.stmt) {
 		if id.Name != "_" {
 			continue
 		}
@@ -332,16 +335,16 @@ func (k *keeping) text(st *Statement) string {
 
 // withoutRemark takes the remark off the end of an expression's text.
 func withoutRemark(text string) (code, remark string) {
-	lexemes := lex(text)
+	lexemes := source.Lex(text)
 	if len(lexemes) == 0 {
 		return text, ""
 	}
 	last := lexemes[len(lexemes)-1]
 	lines := strings.Split(text, "\n")
-	r := []rune(lines[last.last-1])
-	remark = strings.TrimSpace(strings.TrimLeft(string(r[last.end-1:]), " #"))
-	lines[last.last-1] = string(r[:last.end-1])
-	return strings.Join(lines[:last.last], "\n"), remark
+	r := []rune(lines[last.Last-1])
+	remark = strings.TrimSpace(strings.TrimLeft(string(r[last.End-1:]), " #"))
+	lines[last.Last-1] = string(r[:last.End-1])
+	return strings.Join(lines[:last.Last], "\n"), remark
 }
 
 // edit is a piece of text to put in place of another.
@@ -357,7 +360,7 @@ func (k *keeping) renamed(st *Statement) string {
 			edits = append(edits, edit{int(id.NamePos.Line), int(id.NamePos.Col), len([]rune(id.Name)), to})
 		}
 	}
-	for _, id := range usesOf(st.stmt) {
+	for _, id := range source.UsesOf(st.stmt) {
 		if to := k.reads[st][id.Name]; k.live.own[id.Name] || id.Name == "_" {
 			change(id.Ident, to)
 		}
@@ -366,7 +369,7 @@ func (k *keeping) renamed(st *Statement) string {
 	if a, ok := st.stmt.(*syntax.AssignStmt); ok && a.Op != syntax.EQ {
 		inPlace = true
 	}
-	given([]syntax.Stmt{st.stmt}, false, func(id *syntax.Ident, _ bool, _ syntax.Stmt) { change(id, k.gives[st][id.Name]) })
+	source.Given([]syntax.Stmt{st.stmt}, false, func(id *syntax.Ident, _ bool, _ syntax.Stmt) { change(id, k.gives[st][id.Name]) })
 	// places in texts
 	syntax.Walk(st.stmt, func(n syntax.Node) bool {
 		lit, ok := n.(*syntax.Literal)
