@@ -9,36 +9,10 @@ import (
 
 	"thole/engine/blade"
 	"thole/engine/crew"
-	"thole/engine/fluid"
-	"thole/engine/hull"
 	"thole/engine/oar"
 	"thole/engine/stroke"
+	"thole/engine/stroke/problem/problemtest"
 )
-
-// loaded is a boat on which equal loads are asked: facts.md, section 3.
-func loaded(t testing.TB, boat, shape string, length, inboard, speed, rate, catch, finish float64) stroke.Problem {
-	t.Helper()
-	h, err := hull.New(boat)
-	if err != nil {
-		t.Fatal(err)
-	}
-	b, err := blade.New(shape)
-	if err != nil {
-		t.Fatal(err)
-	}
-	const deg = math.Pi / 180
-	p := stroke.Problem{Hull: h, OarsPerRower: h.OarsPerRower(), Rate: rate, Water: fluid.FreshWater(15), Air: fluid.StandardAir(),
-		Hold: stroke.Speed, Target: speed, Seats: []stroke.Seat{{Count: h.Seats(), Rower: crew.New(90, 450),
-			Oar: oar.New(length, inboard, b), Catch: catch * deg, Finish: finish * deg}}}
-	if h.Coxed() {
-		p.CoxMass = 55
-	}
-	return p
-}
-
-func factsSingle(t testing.TB) stroke.Problem {
-	return loaded(t, "1x", "scull hatchet", 2.88, 0.88, 4.8, 34, 65, 43)
-}
 
 func rowed(t testing.TB, p stroke.Problem) *stroke.Stroke {
 	t.Helper()
@@ -77,9 +51,9 @@ func TestEqualLoadLengthsOfTheFacts(t *testing.T) {
 		p    stroke.Problem
 		want [3]float64 // cm of outboard
 	}{
-		{factsSingle(t), [3]float64{-2.11, -7.26, -5.83}},
-		{loaded(t, "2-", "sweep hatchet", 3.73, 1.165, 5.1, 36, 55, 34), [3]float64{-2.68, -7.86, -6.61}},
-		{loaded(t, "8+", "sweep hatchet", 3.76, 1.145, 5.9, 38, 55, 34), [3]float64{-2.15, -7.15, -5.86}},
+		{problemtest.FactsSingle(t), [3]float64{-2.11, -7.26, -5.83}},
+		{problemtest.Loaded(t, "2-", "sweep hatchet", 3.73, 1.165, 5.1, 36, 55, 34), [3]float64{-2.68, -7.86, -6.61}},
+		{problemtest.Loaded(t, "8+", "sweep hatchet", 3.76, 1.145, 5.9, 38, 55, 34), [3]float64{-2.15, -7.15, -5.86}},
 	}
 	for _, b := range boats {
 		s := rowed(t, b.p)
@@ -103,7 +77,7 @@ func TestEqualLoadLengthsOfTheFacts(t *testing.T) {
 // gives the matched quantity to 1e-6, whatever is matched, held and adjusted.
 func TestEqualLoadAgainstItselfAndPutBack(t *testing.T) {
 	for _, law := range []string{"plate", "crossflow", "drag 1.2"} {
-		p := factsSingle(t)
+		p := problemtest.FactsSingle(t)
 		setLaw(&p, law)
 		s := rowed(t, p)
 		old := p.Seats[0].Oar
@@ -208,7 +182,7 @@ func TestABiggerBladeTakesAShorterOar(t *testing.T) {
 }
 
 func TestEqualLoadRefusals(t *testing.T) {
-	p := factsSingle(t)
+	p := problemtest.FactsSingle(t)
 	s := rowed(t, p)
 	old := p.Seats[0].Oar
 	for _, e := range []Question{
@@ -230,7 +204,7 @@ func TestEqualLoadRefusals(t *testing.T) {
 // A blade so large that no oar of the window is light enough: the message says
 // what the window reaches.
 func TestNoEqualOarInTheWindow(t *testing.T) {
-	p := factsSingle(t)
+	p := problemtest.FactsSingle(t)
 	s := rowed(t, p)
 	tiny := area(p.Seats[0].Oar, -0.75)
 	_, err := Find(s, Question{Oars: []oar.Oar{tiny}, Adjust: Inboard, At: stroke.Speed}, stroke.Settings{})
@@ -247,7 +221,7 @@ func TestNoEqualOarInTheWindow(t *testing.T) {
 // A crew so weak that its drive takes nearly all it may: with a bigger blade the
 // old length has no stroke. The search begins nearby.
 func TestTheOldLengthHasNoStroke(t *testing.T) {
-	p := factsSingle(t)
+	p := problemtest.FactsSingle(t)
 	p.Hold, p.Rate = stroke.Power, 36
 	big := area(p.Seats[0].Oar, 0.20)
 	for p.Target = 500; p.Target > 50; p.Target -= 2 {
@@ -272,7 +246,7 @@ func TestTheOldLengthHasNoStroke(t *testing.T) {
 
 // Seat by seat: each keeps its own load at the shared speed; old oars come back.
 func TestEqualLoadSeatBySeat(t *testing.T) {
-	p := loaded(t, "4-", "sweep hatchet", 3.75, 1.155, 5.3, 36, 55, 34)
+	p := problemtest.Loaded(t, "4-", "sweep hatchet", 3.75, 1.155, 5.3, 36, 55, 34)
 	p.Hold, p.Target = stroke.Power, math.NaN() // each their own
 	one := p.Seats[0]
 	p.Seats = nil
@@ -326,7 +300,7 @@ func TestEqualLoadSeatBySeat(t *testing.T) {
 
 // Where the hands keep their reach, a longer inboard shortens the arc.
 func TestEqualLoadKeepsTheReach(t *testing.T) {
-	p := factsSingle(t)
+	p := problemtest.FactsSingle(t)
 	s := rowed(t, p)
 	old := p.Seats[0]
 	for _, keep := range []bool{false, true} {
@@ -351,7 +325,7 @@ func TestEqualLoadKeepsTheReach(t *testing.T) {
 // inboard of 135 cm it gets longer again: two oars match a drive time just above
 // the least, and both are told.
 func TestTwoOarsThatMatchAreBothTold(t *testing.T) {
-	p := factsSingle(t)
+	p := problemtest.FactsSingle(t)
 	s := rowed(t, p)
 	at := func(inboard float64) *stroke.Stroke {
 		q := p
@@ -379,7 +353,7 @@ func TestTwoOarsThatMatchAreBothTold(t *testing.T) {
 }
 
 func BenchmarkEqualLoad(b *testing.B) {
-	p := factsSingle(b)
+	p := problemtest.FactsSingle(b)
 	s := rowed(b, p)
 	fresh := []oar.Oar{area(p.Seats[0].Oar, 0.1)}
 	strokes := 0

@@ -8,14 +8,15 @@ import (
 	"thole/engine/num"
 	"thole/engine/oar"
 	"thole/engine/stroke"
+	"thole/engine/stroke/problem/problemtest"
 )
 
 // factsBoats are the three boats of facts.md, section 3.
 func factsBoats(t testing.TB) []stroke.Problem {
 	return []stroke.Problem{
-		factsSingle(t),
-		loaded(t, "2-", "sweep hatchet", 3.73, 1.165, 5.1, 36, 55, 34),
-		loaded(t, "8+", "sweep hatchet", 3.76, 1.145, 5.9, 38, 55, 34),
+		problemtest.FactsSingle(t),
+		problemtest.Loaded(t, "2-", "sweep hatchet", 3.73, 1.165, 5.1, 36, 55, 34),
+		problemtest.Loaded(t, "8+", "sweep hatchet", 3.76, 1.145, 5.9, 38, 55, 34),
 	}
 }
 
@@ -141,7 +142,7 @@ func TestThreeDegreesOfBuryAreACentimetre(t *testing.T) {
 // under half a per cent of speed between a rigid shaft and one of 60 mm.
 func TestStiffnessHardlyMovesSpeed(t *testing.T) {
 	s := rowed(t, func() stroke.Problem {
-		p := factsSingle(t)
+		p := problemtest.FactsSingle(t)
 		p.Hold, p.Target = stroke.Power, 400
 		return p
 	}())

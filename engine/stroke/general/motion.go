@@ -18,7 +18,7 @@ type motion struct {
 	Less    [TermCount]float64 // share of each contribution's force that is left out (tests; 0 = all of it acts)
 
 	// the whole boat: pm V' + Σ (qh ω_h' + qb ω_b') = push
-	t, V, dv           float64
+	t, V, DV           float64
 	pm, push           float64
 	WaterDrag, AirDrag float64
 }
@@ -94,7 +94,7 @@ func states(p *problem.SeatPlan) int {
 // Slopes is the right-hand side: dy from y at time t.
 func (m *motion) Slopes(t float64, y, dy []float64) {
 	m.balance(t, y)
-	dy[StateX], dy[StateV] = m.V, m.dv
+	dy[StateX], dy[StateV] = m.V, m.DV
 	dy[stateWater], dy[stateAir] = m.WaterDrag*m.V, m.AirDrag*m.V
 	for i := range m.Moments {
 		s := &m.Moments[i]
@@ -181,19 +181,19 @@ func (m *motion) solve() {
 			push -= q * t / a
 		}
 	}
-	m.dv = push / pm
+	m.DV = push / pm
 	for i := range m.Moments {
 		s, p := &m.Moments[i], &m.Seats[i]
 		switch {
 		case s.Finished:
 		case p.Flexible:
-			s.dOmega, s.dBlade = (s.th-s.bh*m.dv)/s.ah, (s.tb-s.bb*m.dv)/s.ab
+			s.dOmega, s.dBlade = (s.th-s.bh*m.DV)/s.ah, (s.tb-s.bb*m.DV)/s.ab
 		case p.Perfect:
-			s.dOmega = (m.dv*s.Cos - m.V*s.omega*s.Sin) / p.Centre
+			s.dOmega = (m.DV*s.Cos - m.V*s.omega*s.Sin) / p.Centre
 			s.dBlade = s.dOmega
 			s.Load.Normal = (s.th - s.ah*s.dOmega) / p.Centre
 		default:
-			s.dOmega = (s.th + s.tb - (s.bh+s.bb)*m.dv) / (s.ah + s.ab)
+			s.dOmega = (s.th + s.tb - (s.bh+s.bb)*m.DV) / (s.ah + s.ab)
 			s.dBlade = s.dOmega
 		}
 	}

@@ -148,7 +148,7 @@ func addedPower(m *motion) {
 		if s.Finished || p.Water.Mass == 0 {
 			continue
 		}
-		s.AddedForce = s.added + p.Water.Mass*s.Buried.Share*(p.Centre*s.dBlade-m.dv*s.Cos)
+		s.AddedForce = s.added + p.Water.Mass*s.Buried.Share*(p.Centre*s.dBlade-m.DV*s.Cos)
 		s.Power[AddedWork] = m.Oars * s.AddedForce * s.Slip
 	}
 }
@@ -179,7 +179,7 @@ func bodyForce(m *motion, share float64) {
 func bodyPower(m *motion) {
 	for i := range m.Moments {
 		s, p := &m.Moments[i], &m.Seats[i]
-		s.Power[bodyWork] = p.Rower.Mass * m.dv * s.bodySpeed
+		s.Power[bodyWork] = p.Rower.Mass * m.DV * s.bodySpeed
 	}
 }
 
