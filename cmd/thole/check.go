@@ -37,7 +37,7 @@ func (tty *terminal) check(studies []string, debug bool) error {
 		folder.Close()
 		for _, msg := range errs {
 			mend += max(len(msg.Names), 1)
-			if err := tty.Print(message(tty.Window, *msg)...); err != nil {
+			if err := tty.Print(messageLines(tty.Window, *msg)...); err != nil {
 				return err
 			}
 			if debug && msg.Trace != "" {

@@ -4,23 +4,23 @@ import (
 	"fmt"
 	"strings"
 
-	"thole/builtins/session"
+	"thole/builtins/session/message"
 	"thole/engine/term"
 )
 
 // Message is what a user is told about a study or a command: what, where, why
 // and what to type next. File may be the command, "thole run".
-type Message = session.Message
+type Message = message.Message
 
 // printMessage writes a message to stderr.
-func (tty *terminal) printMessage(msg Message) { tty.PrintNote(message(tty.Window, msg)...) }
+func (tty *terminal) printMessage(msg Message) { tty.PrintNote(messageLines(tty.Window, msg)...) }
 
-// message sets a message in lines: the head, the line with a caret (or all
+// messageLines sets a message in lines: the head, the line with a caret (or all
 // unknown names of a file), where it was called from, why, type.
-func message(w term.Window, msg Message) []string {
+func messageLines(w term.Window, msg Message) []string {
 	const hang = 6
 	head := msg.Head()
-	if msg.Level == session.Remark && msg.File == "" { // a plain line on stderr
+	if msg.Level == message.Remark && msg.File == "" { // a plain line on stderr
 		head = msg.What
 	}
 	lines := w.Wrap("", hang, w.Clean(head))
@@ -51,11 +51,11 @@ func message(w term.Window, msg Message) []string {
 }
 
 // headStyle is the colour of a message's head.
-var headStyle = map[session.Level]term.Style{session.Wrong: term.Red, session.Stopped: term.Red, session.Beware: term.Yellow}
+var headStyle = map[message.Level]term.Style{message.Wrong: term.Red, message.Stopped: term.Red, message.Beware: term.Yellow}
 
 // unknownNames lists names that neither the study nor the tool knows, each with
 // its line and what is nearest.
-func unknownNames(w term.Window, names []session.UnknownName) []string {
+func unknownNames(w term.Window, names []message.UnknownName) []string {
 	margin, nearest := 0, 0
 	for _, n := range names {
 		margin = max(margin, len(placeOf(n)))
@@ -81,4 +81,4 @@ func unknownNames(w term.Window, names []session.UnknownName) []string {
 	return lines
 }
 
-func placeOf(n session.UnknownName) string { return fmt.Sprintf("%4d:%d", n.Line, n.Col) }
+func placeOf(n message.UnknownName) string { return fmt.Sprintf("%4d:%d", n.Line, n.Col) }

@@ -20,6 +20,9 @@ import (
 	"thole/builtins"
 	"thole/builtins/account"
 	"thole/builtins/session"
+	"thole/builtins/session/limits"
+	"thole/builtins/session/message"
+	"thole/builtins/session/typed"
 	"thole/engine/term"
 	"thole/engine/window"
 )
@@ -46,7 +49,7 @@ func promptCommand(tty *terminal) *cobra.Command {
 type prompt struct {
 	tty  *terminal
 	cfg  session.Config
-	live *session.Live
+	live *typed.Session
 	past *history
 
 	study  string // that it begins with, "" for none
@@ -100,7 +103,7 @@ func (tty *terminal) openPrompt(study string, set []string) (*prompt, error) {
 	p.folder.allow(chosen)
 	j := job{Files: p.folder, Set: chosen, Store: newMemory(), Print: p.print, Progress: p.step}
 	p.cfg = builtins.Configure(j.config())
-	p.live = session.NewLive(p.cfg)
+	p.live = typed.New(p.cfg)
 	p.live.Says = p.inFewWords
 	return p, nil
 }
@@ -169,7 +172,7 @@ func (p *prompt) loop(in lineSource) error {
 		if p.typing != nil {
 			p.typing.Remember(block)
 			if err := p.past.Add(block); err != nil && p.past.path != "" {
-				p.tty.printMessage(Message{Level: session.Remark, What: "the history of lines could not be kept: " + plainError(err)})
+				p.tty.printMessage(Message{Level: message.Remark, What: "the history of lines could not be kept: " + plainError(err)})
 				p.past.path = "" // said once
 			}
 		}
@@ -246,7 +249,7 @@ func quoteText(text string) string { return `"` + text + `"` }
 
 // run runs one block and shows what it gave; false where it was wrong.
 func (p *prompt) run(block string) bool {
-	var r *session.Reply
+	var r *typed.Reply
 	p.block = block
 	p.compute(func(ctx context.Context) { r = p.live.Eval(ctx, block) })
 	well := p.show(r)
@@ -261,7 +264,7 @@ func (p *prompt) run(block string) bool {
 // open runs a study as the beginning of the session: its question and answer
 // are shown, its names are there.
 func (p *prompt) open(name string, text []byte) bool {
-	var r *session.Reply
+	var r *typed.Reply
 	p.compute(func(ctx context.Context) { r = p.live.Open(ctx, name, text) })
 	if len(r.Errors) > 0 {
 		return p.show(r)
@@ -284,7 +287,7 @@ func (p *prompt) open(name string, text []byte) bool {
 func (p *prompt) compute(work func(ctx context.Context)) {
 	ctx, cancel := context.WithCancel(context.Background())
 	if !p.typed { // nobody is there to stop it
-		ctx, cancel = context.WithTimeout(context.Background(), time.Duration(session.DefaultLimits.Seconds)*time.Second)
+		ctx, cancel = context.WithTimeout(context.Background(), time.Duration(limits.Default.Seconds)*time.Second)
 	}
 	defer cancel()
 	p.mu.Lock()

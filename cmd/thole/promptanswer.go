@@ -15,7 +15,8 @@ import (
 	"thole/builtins"
 	"thole/builtins/account"
 	"thole/builtins/lang"
-	"thole/builtins/session"
+	"thole/builtins/session/message"
+	"thole/builtins/session/typed"
 	"thole/builtins/views"
 	"thole/engine/term"
 	"thole/engine/words"
@@ -149,8 +150,8 @@ func (p *prompt) facts(about string) []string {
 
 // again works out what stands on old values, and shows one value that moved.
 func (p *prompt) again() bool {
-	var redone []session.Redone
-	var r *session.Reply
+	var redone []typed.Redone
+	var r *typed.Reply
 	p.compute(func(ctx context.Context) { redone, r = p.live.Again(ctx) })
 	var names []string
 	for _, done := range redone {
@@ -170,7 +171,7 @@ func (p *prompt) again() bool {
 }
 
 // firstMoved says how the first value that changed did: a stroke by its speed.
-func firstMoved(redone []session.Redone) string {
+func firstMoved(redone []typed.Redone) string {
 	same := ""
 	for _, done := range redone {
 		old, new := tellingNumber(done.Name, done.Old), tellingNumber(done.Name, done.New)
@@ -270,7 +271,7 @@ func (p *prompt) keep(r account.Request) bool {
 	}
 	text := p.live.Keep(r.Title)
 	var unlike []string
-	var errs session.Messages
+	var errs message.Messages
 	verify := func(ctx context.Context) { unlike, errs = p.live.Verify(ctx, text) }
 	p.compute(verify)
 	if len(errs) == 1 && errs[0].What == tellsNothing {

@@ -14,6 +14,8 @@ import (
 	"thole/builtins"
 	"thole/builtins/account"
 	"thole/builtins/session"
+	"thole/builtins/session/message"
+	"thole/builtins/session/typed"
 	"thole/engine/document"
 	"thole/engine/figure"
 	"thole/engine/table"
@@ -25,7 +27,7 @@ import (
 // show tells what a block gave: what it told, the values that show themselves,
 // cautions and notes, what is wrong, and what now stands on an old value. It is
 // false where something was wrong.
-func (p *prompt) show(r *session.Reply) bool {
+func (p *prompt) show(r *typed.Reply) bool {
 	tty := p.tty
 	if r.Document != nil {
 		tty.Print(p.toldNow(r.Document)...)
@@ -37,7 +39,7 @@ func (p *prompt) show(r *session.Reply) bool {
 		p.mention(*msg)
 	}
 	for _, text := range account.CautionsSoFar(p.cfg, slices.ContainsFunc(r.Shown, builtins.IsComparison)) {
-		p.mention(Message{Level: session.Beware, What: text})
+		p.mention(Message{Level: message.Beware, What: text})
 	}
 	tty.remarks(&session.Outcome{Remarks: r.Remarks})
 	p.written(r.Files)
@@ -53,7 +55,7 @@ func (p *prompt) show(r *session.Reply) bool {
 }
 
 // taken says when a name of the tool was given another meaning.
-func (p *prompt) taken(r *session.Reply) {
+func (p *prompt) taken(r *typed.Reply) {
 	for _, name := range r.Gave {
 		if record := builtins.Library().Record(name); record != nil && p.tellOnce("name "+name) {
 			p.tty.PrintNote(p.tty.Wrap("", 2, fmt.Sprintf("%s is yours from now on and no longer the tool's %s(...); undo() gives that back, and  my_%s = ...  would keep both.", name, name, name))...)
@@ -178,7 +180,7 @@ func (p *prompt) inFewWords(v starlark.Value) string {
 }
 
 // stale says which names stand on the old value of one that was given again.
-func (p *prompt) stale(r *session.Reply) {
+func (p *prompt) stale(r *typed.Reply) {
 	if len(r.Again) == 0 || len(r.Stale) == 0 {
 		return
 	}
@@ -200,7 +202,7 @@ func (p *prompt) stale(r *session.Reply) {
 var gives = regexp.MustCompile(`^\s*([A-Za-z_]\w*)\s*=[^=]`)
 
 // stopped says where a computation was stopped and what is left of it.
-func (p *prompt) stopped(r *session.Reply) {
+func (p *prompt) stopped(r *typed.Reply) {
 	msg := *r.Errors[0]
 	if !strings.HasPrefix(msg.What, "stopped") || strings.Contains(msg.What, "limit") {
 		msg.Type = "" // the way to raise a limit is the command's, not the prompt's
@@ -244,7 +246,7 @@ func (p *prompt) written(files []session.FileWritten) {
 			err = os.WriteFile(path, f.Data, 0o644)
 		}
 		if err != nil {
-			p.tty.printMessage(Message{Level: session.Remark, What: filepath.ToSlash(path) + " could not be written: " + plainError(err)})
+			p.tty.printMessage(Message{Level: message.Remark, What: filepath.ToSlash(path) + " could not be written: " + plainError(err)})
 			continue
 		}
 		p.tty.PrintNote("written  " + p.tty.Clean(filepath.ToSlash(path)))

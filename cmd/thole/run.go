@@ -14,6 +14,8 @@ import (
 	"thole/builtins"
 	"thole/builtins/account"
 	"thole/builtins/session"
+	"thole/builtins/session/limits"
+	"thole/builtins/session/message"
 	"thole/engine/record"
 	"thole/engine/store"
 	"thole/engine/table"
@@ -49,7 +51,7 @@ func runCommand(tty *terminal) *cobra.Command {
 	f.BoolVar(&o.json, "json", false, "results as JSON in full precision, and nothing else on stdout")
 	f.BoolVar(&o.noCache, "no-cache", false, "row every stroke anew, and keep none in the store")
 	f.IntVar(&o.jobs, "jobs", 0, "how many `cores` row at the same time (all of them)")
-	f.Float64Var(&o.limit, "time-limit", session.DefaultLimits.Seconds, "stop after so many `seconds`; what is done is kept")
+	f.Float64Var(&o.limit, "time-limit", limits.Default.Seconds, "stop after so many `seconds`; what is done is kept")
 	memoryFlag(f, &o)
 	f.StringVar(&o.part, "part", "", "row only this part of every sweep, `K/N`; gather joins the parts")
 	f.BoolVar(&o.debug, "debug", false, "say where in the machinery an error arose")
@@ -58,12 +60,12 @@ func runCommand(tty *terminal) *cobra.Command {
 
 // memoryFlag is how much a study may hold, for every command that runs one.
 func memoryFlag(f *pflag.FlagSet, o *runOptions) {
-	f.IntVar(&o.memory, "memory-limit", int(session.DefaultLimits.Heap>>20), "stop when the study holds more than so many `MB`")
+	f.IntVar(&o.memory, "memory-limit", int(limits.Default.Heap>>20), "stop when the study holds more than so many `MB`")
 }
 
 // limits are those of the options, as a session takes them.
-func (o runOptions) limits() session.Limits {
-	return session.Limits{Seconds: o.limit, Heap: uint64(o.memory) << 20}
+func (o runOptions) limits() limits.Limits {
+	return limits.Limits{Seconds: o.limit, Heap: uint64(o.memory) << 20}
 }
 
 // run rows a study, a pack of one, or one part of its sweeps.
@@ -132,7 +134,7 @@ func (tty *terminal) runJob(ctx context.Context, j job, o runOptions, recorded *
 		if o.out != "" {
 			return &msg
 		}
-		msg.Level = session.Remark // the results are told; only the page is missing
+		msg.Level = message.Remark // the results are told; only the page is missing
 		tty.printMessage(msg)
 	} else {
 		tty.PrintNote(lies(tty.Window, kept, out, j.Study)...)
@@ -157,7 +159,7 @@ func (tty *terminal) useStore(j *job, o runOptions) (closeStore func()) {
 	return func() {
 		remembered.Close()
 		for _, note := range append(notes, remembered.Notes()...) {
-			tty.printMessage(Message{Level: session.Remark, What: note})
+			tty.printMessage(Message{Level: message.Remark, What: note})
 		}
 	}
 }
@@ -207,7 +209,7 @@ func sameFile(a, b *Message) bool {
 }
 
 // wrong tells all that is wrong and gives how the command ends.
-func (tty *terminal) wrong(errs session.Messages, debug bool) error {
+func (tty *terminal) wrong(errs message.Messages, debug bool) error {
 	code := endedWrong
 	for _, msg := range errs {
 		tty.printMessage(*msg)
