@@ -20,6 +20,7 @@ var draws = map[FigureKind]func(f *Figure, d *drawing){
 	Swing:   drawSwing,
 	Pieces:  drawPieces,
 	Tape:    drawTape,
+	RigView: drawRig,
 }
 
 // figure writes one figure: the drawing for wide and narrow places, its table
@@ -172,6 +173,12 @@ func emptiness(f *Figure) string {
 		}
 		return "it has no path"
 	}
+	if f.Kind == RigView {
+		if len(f.Rigs) == 0 {
+			return "it has no rig"
+		}
+		return ""
+	}
 	if f.Kind == Moving {
 		for _, m := range f.Motion {
 			if m.frames() > 1 && m.Step > 0 {
@@ -300,6 +307,8 @@ func describe(f *Figure) string {
 	switch f.Kind {
 	case Paths:
 		return describePaths(f.Paths)
+	case RigView:
+		return describeRigs(f.Rigs)
 	case Swing:
 		return describeSwing(f)
 	case Whisker:
