@@ -7,7 +7,7 @@ import (
 
 	"thole/builtins"
 	"thole/builtins/session"
-	"thole/engine/report"
+	"thole/engine/document"
 )
 
 // What stands on a rigging card: seat by seat where the seats are set unlike
@@ -23,14 +23,14 @@ card(row(hull("1x"), crew(mass=60, power=200, rate=28), oar(length=300, inboard=
 	if len(out.Errors) > 0 {
 		t.Fatal(out.Errors[0].Head())
 	}
-	var cards []*report.RigCard
+	var cards []*document.RigCard
 	for _, b := range out.Document.Blocks {
-		cards = append(cards, b.(*report.RigCard))
+		cards = append(cards, b.(*document.RigCard))
 	}
 	if len(cards) != 2 {
 		t.Fatalf("%d cards", len(cards))
 	}
-	words := func(c *report.RigCard) string {
+	words := func(c *document.RigCard) string {
 		text := c.Title + " | " + c.Side
 		for _, r := range c.Rows {
 			text += " | " + r.Label + " " + r.Value

@@ -9,6 +9,7 @@ import (
 	"testing"
 
 	"thole/builtins/lang"
+	"thole/builtins/rowing"
 	"thole/builtins/session"
 	"thole/engine/facts"
 	"thole/engine/stroke"
@@ -154,7 +155,7 @@ func TestDefaultsComeFromFacts(t *testing.T) {
 // The fields a stroke shows in scripts are the engine's one table of them.
 func TestStrokeFieldsAreTheEngines(t *testing.T) {
 	names := map[string]bool{}
-	for _, f := range strokeType.Fields {
+	for _, f := range rowing.StrokeType.Fields {
 		names[f.Name] = true
 	}
 	for _, f := range stroke.Fields {

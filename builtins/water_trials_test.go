@@ -8,7 +8,7 @@ import (
 	"testing"
 
 	"thole/builtins/session"
-	"thole/engine/report"
+	"thole/engine/document"
 )
 
 // folder serves the files of a directory to a study.
@@ -39,10 +39,10 @@ func studied(t *testing.T, name string, set map[string]string) *session.Outcome 
 }
 
 // cardTitled finds a card by its title.
-func cardTitled(t *testing.T, d *report.Document, title string) *report.Card {
+func cardTitled(t *testing.T, d *document.Document, title string) *document.Card {
 	t.Helper()
 	for _, b := range d.Blocks {
-		if s, ok := b.(*report.Shown); ok && s.Card != nil && s.Card.Title == title {
+		if s, ok := b.(*document.Shown); ok && s.Card != nil && s.Card.Title == title {
 			return s.Card
 		}
 	}
@@ -50,7 +50,7 @@ func cardTitled(t *testing.T, d *report.Document, title string) *report.Card {
 	return nil
 }
 
-func remark(c *report.Card, label string) string {
+func remark(c *document.Card, label string) string {
 	for _, it := range c.Items {
 		if it.Label == label {
 			return it.Remark
@@ -65,7 +65,7 @@ func TestTrialStudyBefore(t *testing.T) {
 		t.Errorf("answer %q", d.Answer)
 	}
 	for _, b := range d.Blocks {
-		if s, ok := b.(*report.Shown); ok && s.Table != nil && s.Name == "order of pieces" {
+		if s, ok := b.(*document.Shown); ok && s.Table != nil && s.Name == "order of pieces" {
 			if !s.Table.WriteIn || s.Side == "" || len(s.Foot) != 3 || s.Foot[1] != "For a chance of 0.80: 24 pieces a setting." {
 				t.Errorf("sheet: side %q, foot %q", s.Side, s.Foot)
 			}

@@ -11,6 +11,7 @@ import (
 
 	"github.com/chromedp/chromedp"
 
+	"thole/engine/document"
 	"thole/engine/report"
 )
 
@@ -37,7 +38,7 @@ func openBrowser(t *testing.T) context.Context {
 }
 
 // pageFile writes a document's page and gives its address.
-func pageFile(t *testing.T, doc *report.Document) string {
+func pageFile(t *testing.T, doc *document.Document) string {
 	t.Helper()
 	var page bytes.Buffer
 	if err := report.WritePage(&page, doc); err != nil {

@@ -17,7 +17,7 @@ import (
 
 	"thole/builtins"
 	"thole/builtins/session"
-	"thole/engine/report"
+	"thole/engine/document"
 	"thole/scripts"
 )
 
@@ -119,7 +119,7 @@ func near(a, b *float64) bool {
 	return math.Abs(*a-*b) <= 1e-8*math.Max(1, math.Abs(*b))
 }
 
-func record(doc *report.Document) recorded {
+func record(doc *document.Document) recorded {
 	r := recorded{Answer: doc.Answer, Results: map[string]resultValue{}}
 	for _, x := range doc.Results {
 		v := resultValue{Value: x.Value, Unit: x.Unit}

@@ -10,7 +10,7 @@ import (
 	"github.com/chromedp/chromedp"
 	"github.com/chromedp/chromedp/kb"
 
-	"thole/engine/report"
+	"thole/engine/document"
 )
 
 // The lesson is given start to end with the network off, by the keys of a
@@ -74,7 +74,7 @@ func TestGearingLessonFromStartToEnd(t *testing.T) {
 	}
 	questions := 0
 	for _, b := range out.Document.Blocks {
-		if _, ok := b.(*report.Ask); ok {
+		if _, ok := b.(*document.Ask); ok {
 			questions++
 		}
 	}

@@ -11,7 +11,7 @@ import (
 
 	"thole/builtins"
 	"thole/builtins/session"
-	"thole/engine/report"
+	"thole/engine/document"
 	"thole/engine/table"
 	"thole/engine/trial"
 )
@@ -54,7 +54,7 @@ func made(t *testing.T, dir string) *session.Outcome {
 // The fit finds the truth behind the made data within its stated errors.
 func TestFitFindsTheTruth(t *testing.T) {
 	truth := made(t, "fit-to-crew").Document.Results
-	found := map[string]report.Result{}
+	found := map[string]document.Result{}
 	for _, r := range run(t, "fit-to-crew/study.star", nil).Document.Results {
 		found[r.Name] = r
 	}
@@ -79,7 +79,7 @@ func TestCoachsMorning(t *testing.T) {
 	}
 	var sheet *table.Table
 	for _, b := range before.Blocks {
-		if s, ok := b.(*report.Shown); ok && s.Table != nil && s.Table.WriteIn {
+		if s, ok := b.(*document.Shown); ok && s.Table != nil && s.Table.WriteIn {
 			sheet = s.Table
 		}
 	}

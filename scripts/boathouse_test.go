@@ -12,7 +12,7 @@ import (
 
 	"thole/builtins"
 	"thole/builtins/session"
-	"thole/engine/report"
+	"thole/engine/document"
 	"thole/scripts"
 )
 
@@ -55,7 +55,7 @@ func runSeason(t *testing.T, r registers, study []byte) ([]string, *session.Outc
 	out := builtins.Run(context.Background(), "study.star", study, session.Config{Files: r, Boathouse: scripts.Library, Jobs: 2})
 	var lines []string
 	for _, b := range out.Document.Blocks {
-		if s, ok := b.(*report.Shown); ok && s.Name == "findings" {
+		if s, ok := b.(*document.Shown); ok && s.Name == "findings" {
 			for i := range s.Table.Len() {
 				var cells []string
 				for _, c := range s.Table.Columns[:3] {
@@ -229,7 +229,7 @@ func TestFirstYearKeepsTheSetACrewHas(t *testing.T) {
 		}
 	}
 	for _, b := range out.Document.Blocks {
-		if n, ok := b.(*report.Note); ok {
+		if n, ok := b.(*document.Note); ok {
 			told = told || strings.Contains(n.Markdown, "No heaviness is known of Herons")
 		}
 	}

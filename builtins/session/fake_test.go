@@ -2,15 +2,13 @@ package session
 
 import (
 	"context"
-	"fmt"
 	"math"
-	"strings"
 	"testing"
 
 	"go.starlark.net/starlark"
 
 	"thole/builtins/lang"
-	"thole/engine/report"
+	"thole/engine/document"
 	"thole/engine/table"
 )
 
@@ -121,10 +119,10 @@ func fakeRecords() []*lang.Record {
 		tells("title", func(s *Study, c *lang.Call) error { return fill(c, s.Title) }, text),
 		tells("answer", func(s *Study, c *lang.Call) error { return fill(c, s.Answer) }, text),
 		tells("note", func(s *Study, c *lang.Call) error {
-			return fill(c, func(t string) { s.Tell(&report.Note{Markdown: t}) })
+			return fill(c, func(t string) { s.Tell(&document.Note{Markdown: t}) })
 		}, text),
 		tells("show", func(s *Study, c *lang.Call) error {
-			s.Tell(&report.Shown{Line: c.Value("thing").String()})
+			s.Tell(&document.Shown{Line: c.Value("thing").String()})
 			return nil
 		}, lang.Param{Name: "thing", Needed: true}),
 		tells("plot_curves", func(s *Study, c *lang.Call) error { return nil }),
@@ -135,7 +133,7 @@ func fakeRecords() []*lang.Record {
 		{Name: "result", Summary: "a result", Tells: true, Params: []lang.Param{{Name: "name", Is: lang.Text, Needed: true}, {Name: "value", Needed: true}}, Do: func(c *lang.Call) (starlark.Value, error) {
 			f := lang.ParseName(c.Thread, c.Text("name"))
 			x, _ := lang.AsNumber(c.Value("value"))
-			return nil, Of(c.Thread).Result(report.Result{Name: f.Name, Unit: f.Unit, Value: x})
+			return nil, Of(c.Thread).Result(document.Result{Name: f.Name, Unit: f.Unit, Value: x})
 		}},
 		{Name: "burst", Summary: "a fault of the tool", Do: func(c *lang.Call) (starlark.Value, error) {
 			var none []int
@@ -254,26 +252,4 @@ func run(t *testing.T, name, text string, change ...func(*Config)) *Outcome {
 		c(&cfg)
 	}
 	return Run(context.Background(), name, []byte(text), cfg)
-}
-
-// shown writes a message as the mock-ups show it, without colour.
-func shown(m *Message) string {
-	var b strings.Builder
-	b.WriteString(m.Head() + "\n")
-	if m.Source != "" {
-		fmt.Fprintf(&b, "%4d | %s\n       %s%s\n", m.Line, m.Source, strings.Repeat(" ", m.Caret), strings.Repeat("^", m.CaretLen))
-	}
-	for _, n := range m.Names {
-		fmt.Fprintf(&b, "   %-4s | %s -> %s\n", fmt.Sprintf("%d:%d", n.Line, n.Col), n.Source, n.Nearest)
-	}
-	for _, f := range m.From {
-		b.WriteString("from  " + f + "\n")
-	}
-	if m.Why != "" {
-		b.WriteString("why   " + m.Why + "\n")
-	}
-	if m.Type != "" {
-		b.WriteString("type  " + m.Type + "\n")
-	}
-	return b.String()
 }

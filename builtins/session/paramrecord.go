@@ -6,7 +6,8 @@ import (
 	"go.starlark.net/starlark"
 
 	"thole/builtins/lang"
-	"thole/engine/report"
+	"thole/builtins/session/message"
+	"thole/engine/document"
 	"thole/engine/table"
 )
 
@@ -42,7 +43,7 @@ func param(c *lang.Call) (starlark.Value, error) {
 			p.Value, p.Set = v, true
 			if x, isNumber := v.(float64); isNumber && unit != "" {
 				if plainNumber, u, err := table.ParseQuantity(text); err == nil && u != "" && u != unit {
-					s.Remark(Message{What: fmt.Sprintf("%s: %s is %s", name, table.WithUnit(table.FourFigures(plainNumber), u), table.WithUnit(table.FourFigures(x), unit))})
+					s.Remark(message.Message{What: fmt.Sprintf("%s: %s is %s", name, table.WithUnit(table.FourFigures(plainNumber), u), table.WithUnit(table.FourFigures(x), unit))})
 				}
 			}
 		}
@@ -80,8 +81,8 @@ func goValue(v starlark.Value) any {
 }
 
 // shown writes a parameter for the document.
-func (p ParamValue) shown() report.Param {
-	return report.Param{Name: p.Name, Unit: p.Unit, Value: writtenValue(p.Name, p.Value), Written: writtenValue(p.Name, p.Written), Set: p.Set, Help: p.Help}
+func (p ParamValue) shown() document.Param {
+	return document.Param{Name: p.Name, Unit: p.Unit, Value: writtenValue(p.Name, p.Value), Written: writtenValue(p.Name, p.Written), Set: p.Set, Help: p.Help}
 }
 
 func writtenValue(name string, v any) string {

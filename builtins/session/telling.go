@@ -5,7 +5,8 @@ import (
 	"strings"
 
 	"thole/builtins/lang"
-	"thole/engine/report"
+	"thole/builtins/session/limits"
+	"thole/engine/document"
 	"thole/engine/table"
 )
 
@@ -30,7 +31,7 @@ type toldSize struct {
 }
 
 // Tell puts a block on the page.
-func (s *Study) Tell(b report.Block) {
+func (s *Study) Tell(b document.Block) {
 	s.told = true
 	s.measure(b)
 	if s.size.refused == nil {
@@ -51,7 +52,7 @@ func (s *Study) Answer(text string) {
 }
 
 // Assume puts a line into the box of assumptions, once.
-func (s *Study) Assume(a report.Assumption) {
+func (s *Study) Assume(a document.Assumption) {
 	s.mu.Lock() // doubt may be asked inside a function that is called in parallel
 	defer s.mu.Unlock()
 	for _, have := range s.doc.Assumptions {
@@ -66,7 +67,7 @@ func (s *Study) Assume(a report.Assumption) {
 }
 
 // Result keeps a named result. A name given twice is an error.
-func (s *Study) Result(r report.Result) error {
+func (s *Study) Result(r document.Result) error {
 	if s.results[r.Name] {
 		return lang.Mistake("a result is found again by its name next season, so each name stands once",
 			fmt.Sprintf("result(%q, ...)", r.Name+" 2"), "there is a result %q already", r.Name).At("name")
@@ -74,7 +75,7 @@ func (s *Study) Result(r report.Result) error {
 	s.told, s.results[r.Name] = true, true
 	s.words(r.Name + r.Text)
 	if len(s.doc.Results) >= mostBlocks {
-		s.tooMuch("%s results", grouped(mostBlocks+1))
+		s.tooMuch("%s results", limits.Grouped(mostBlocks+1))
 		return nil
 	}
 	s.doc.Results = append(s.doc.Results, r)
@@ -84,7 +85,7 @@ func (s *Study) Result(r report.Result) error {
 // Write puts a file into the run's folder. The caller of Run does the writing.
 func (s *Study) Write(name string, data []byte) {
 	if s.size.written += len(data); s.size.written > mostWritten {
-		s.tooMuch("%s bytes of files", grouped(s.size.written))
+		s.tooMuch("%s bytes of files", limits.Grouped(s.size.written))
 		return
 	}
 	s.written = append(s.written, FileWritten{name, data})
@@ -107,7 +108,7 @@ func (s *Study) tooMuchText(what string, args ...any) {
 
 func (s *Study) words(text string) {
 	if s.size.words += len(text); s.size.words > mostWords {
-		s.tooMuch("%s characters", grouped(s.size.words))
+		s.tooMuch("%s characters", limits.Grouped(s.size.words))
 	}
 }
 
@@ -118,11 +119,11 @@ func (s *Study) markdown(text string) {
 	s.size.notes += len(text)
 	switch {
 	case len(text) > longestNote:
-		s.tooMuchText("this text has %s characters, %s are the most", grouped(len(text)), grouped(longestNote))
+		s.tooMuchText("this text has %s characters, %s are the most", limits.Grouped(len(text)), limits.Grouped(longestNote))
 	case strings.Count(text, "[") > mostOpen:
-		s.tooMuchText("this text has %s [, %s are the most", grouped(strings.Count(text, "[")), grouped(mostOpen))
+		s.tooMuchText("this text has %s [, %s are the most", limits.Grouped(strings.Count(text, "[")), limits.Grouped(mostOpen))
 	case s.size.notes > mostNotes:
-		s.tooMuch("%s characters of notes", grouped(s.size.notes))
+		s.tooMuch("%s characters of notes", limits.Grouped(s.size.notes))
 	case deepQuotes(text):
 		s.tooMuchText("this text is quoted more than %d deep", mostQuoted)
 	}
@@ -156,35 +157,35 @@ func (s *Study) cells(t *table.Table) {
 		}
 	}
 	if s.size.cells > mostCells {
-		s.tooMuch("%s cells of tables", grouped(s.size.cells))
+		s.tooMuch("%s cells of tables", limits.Grouped(s.size.cells))
 	}
 	s.words("")
 }
 
 // measure counts a block.
-func (s *Study) measure(b report.Block) {
+func (s *Study) measure(b document.Block) {
 	if len(s.doc.Blocks) >= mostBlocks {
-		s.tooMuch("%s blocks", grouped(mostBlocks+1))
+		s.tooMuch("%s blocks", limits.Grouped(mostBlocks+1))
 	}
 	switch b := b.(type) {
-	case *report.Note:
+	case *document.Note:
 		s.markdown(b.Markdown)
-	case *report.Shown:
+	case *document.Shown:
 		s.words(b.Line + b.Head + b.Side + strings.Join(b.Foot, ""))
 		s.cells(b.Table)
-	case *report.Figure:
+	case *document.Figure:
 		s.markdown(b.Caption)
 		s.words(b.Sentence)
 		s.cells(b.Table)
-	case *report.Ask:
+	case *document.Ask:
 		s.markdown(b.Question)
 		s.markdown(b.Because)
-	case *report.Explore:
+	case *document.Explore:
 		for _, state := range b.States {
 			s.size.cells += len(state)
 		}
 		if s.size.cells > mostStates {
-			s.tooMuch("%s numbers behind sliders", grouped(s.size.cells))
+			s.tooMuch("%s numbers behind sliders", limits.Grouped(s.size.cells))
 		}
 	}
 }

@@ -6,8 +6,8 @@ import (
 	"math"
 
 	"thole/builtins/session"
+	"thole/engine/document"
 	"thole/engine/record"
-	"thole/engine/report"
 	"thole/engine/table"
 )
 
@@ -42,7 +42,7 @@ type columnJSON struct {
 }
 
 // asJSON writes a document and the parameters it was made with.
-func asJSON(doc *report.Document, params []session.ParamValue) ([]byte, error) {
+func asJSON(doc *document.Document, params []session.ParamValue) ([]byte, error) {
 	out := resultsJSON{Study: doc.Study, Answer: doc.Answer, Tables: []tableJSON{}, Cautions: []string{}}
 	for _, p := range params {
 		out.Params.Add(p.Name, valueJSON{Value: cellJSON(p.Value), Unit: p.Unit})
@@ -51,7 +51,7 @@ func asJSON(doc *report.Document, params []session.ParamValue) ([]byte, error) {
 		out.Results.Add(r.Name, resultJSON(r))
 	}
 	for _, b := range doc.Blocks {
-		if s, ok := b.(*report.Shown); ok && s.Table != nil {
+		if s, ok := b.(*document.Shown); ok && s.Table != nil {
 			out.Tables = append(out.Tables, tableAsJSON(s))
 		}
 	}
@@ -66,7 +66,7 @@ func asJSON(doc *report.Document, params []session.ParamValue) ([]byte, error) {
 	return b.Bytes(), err
 }
 
-func resultJSON(r report.Result) valueJSON {
+func resultJSON(r document.Result) valueJSON {
 	switch {
 	case r.IsText:
 		return valueJSON{Value: r.Text, Unit: r.Unit}
@@ -76,7 +76,7 @@ func resultJSON(r report.Result) valueJSON {
 	return valueJSON{Value: cellJSON(r.Value), Unit: r.Unit}
 }
 
-func tableAsJSON(s *report.Shown) tableJSON {
+func tableAsJSON(s *document.Shown) tableJSON {
 	name := s.Name
 	if name == "" {
 		name = s.Table.Name

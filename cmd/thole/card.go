@@ -1,11 +1,11 @@
 package main
 
-import "thole/engine/report"
+import "thole/engine/document"
 
 // card sets the rich view of one thing: its head, its items in two columns (three
 // from 100), down and then across, values set right with the unit next to them,
 // and the lines beneath. Items with remarks stand in one column.
-func (w Window) card(c *report.Card) []string {
+func (w Window) card(c *document.Card) []string {
 	lines := w.headLine(w.say(c.Title), w.say(c.Side))
 	lines = append(lines, w.items(c.Items)...)
 	for _, foot := range c.Foot {
@@ -15,14 +15,14 @@ func (w Window) card(c *report.Card) []string {
 }
 
 // items sets labels, values and units.
-func (w Window) items(items []report.Item) []string {
+func (w Window) items(items []document.Item) []string {
 	if len(items) == 0 {
 		return nil
 	}
-	said := make([]report.Item, len(items))
+	said := make([]document.Item, len(items))
 	remarks := false
 	for i, it := range items {
-		said[i] = report.Item{Label: w.say(it.Label), Value: w.say(it.Value), Unit: w.say(it.Unit), Remark: w.say(it.Remark)}
+		said[i] = document.Item{Label: w.say(it.Label), Value: w.say(it.Value), Unit: w.say(it.Unit), Remark: w.say(it.Remark)}
 		remarks = remarks || it.Remark != ""
 	}
 	if remarks {
@@ -37,10 +37,10 @@ func (w Window) items(items []report.Item) []string {
 const longest = 24
 
 // withoutTexts parts items whose value is a text from the others.
-func withoutTexts(items []report.Item) (values, texts []report.Item) {
+func withoutTexts(items []document.Item) (values, texts []document.Item) {
 	for _, it := range items {
 		if wide(it.Value) > longest {
-			texts = append(texts, report.Item{Label: it.Label, Remark: it.Value})
+			texts = append(texts, document.Item{Label: it.Label, Remark: it.Value})
 		} else {
 			values = append(values, it)
 		}
@@ -49,7 +49,7 @@ func withoutTexts(items []report.Item) (values, texts []report.Item) {
 }
 
 // itemGrid sets items in as many columns as fit.
-func (w Window) itemGrid(said []report.Item) []string {
+func (w Window) itemGrid(said []document.Item) []string {
 	if len(said) == 0 {
 		return nil
 	}
@@ -67,7 +67,7 @@ func (w Window) itemGrid(said []report.Item) []string {
 }
 
 // itemColumns sets items in n columns, down and then across.
-func itemColumns(items []report.Item, n, width int) (lines []string, fits bool) {
+func itemColumns(items []document.Item, n, width int) (lines []string, fits bool) {
 	rows := (len(items) + n - 1) / n
 	lines = make([]string, rows)
 	for i := range lines {
@@ -93,7 +93,7 @@ func itemColumns(items []report.Item, n, width int) (lines []string, fits bool) 
 }
 
 // itemsWithRemarks sets items in one column, the remark behind the unit.
-func (w Window) itemsWithRemarks(items []report.Item) []string {
+func (w Window) itemsWithRemarks(items []document.Item) []string {
 	label, value, unit := widths(items)
 	at := 2 + label + 2 + value + 1 + unit + 4
 	if value+unit == 0 { // words only
@@ -119,7 +119,7 @@ func (w Window) itemsWithRemarks(items []report.Item) []string {
 	return lines
 }
 
-func widths(items []report.Item) (label, value, unit int) {
+func widths(items []document.Item) (label, value, unit int) {
 	for _, it := range items {
 		label, value, unit = max(label, wide(it.Label)), max(value, wide(it.Value)), max(unit, wide(it.Unit))
 	}

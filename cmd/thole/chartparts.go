@@ -3,14 +3,15 @@ package main
 import (
 	"strings"
 
-	"thole/engine/report"
+	"thole/engine/document"
+	"thole/engine/figure"
 	"thole/engine/table"
 )
 
 // chartsOf parts a figure into charts: one a unit and value of the panel.
-func chartsOf(f *report.Figure) []windowChart {
+func chartsOf(f *document.Figure) []windowChart {
 	t, by := f.Table, f.By
-	if by == "" && f.Kind == report.Curves && t.Column("case") != nil {
+	if by == "" && f.Kind == figure.Curves && t.Column("case") != nil {
 		by = "case"
 	}
 	x := t.Column(f.X)
@@ -52,7 +53,7 @@ func chartsOf(f *report.Figure) []windowChart {
 						line.x = append(line.x, xs[i])
 						line.y = append(line.y, t.Column(y).Value(i))
 					}
-					if f.Kind == report.Lines {
+					if f.Kind == figure.Lines {
 						line.sort()
 					}
 					c.lines = append(c.lines, line)

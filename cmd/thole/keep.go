@@ -9,6 +9,7 @@ import (
 
 	"thole/builtins/session"
 	"thole/engine/chart"
+	"thole/engine/document"
 	"thole/engine/record"
 	"thole/engine/report"
 	"thole/engine/table"
@@ -49,14 +50,14 @@ func keep(j job, out *session.Outcome, dir string) (keptFolder, error) {
 	names := fileNames{}
 	for _, b := range doc.Blocks {
 		switch b := b.(type) {
-		case *report.Shown:
+		case *document.Shown:
 			if b.Table != nil {
 				if err := writeTable(folder, names.of(b.Name, b.Table.Name, "table"), b.Table); err != nil {
 					return kept, err
 				}
 				kept.tables++
 			}
-		case *report.Figure:
+		case *document.Figure:
 			name := names.of(b.Name, "figure")
 			if b.Table != nil {
 				if err := writeTable(folder, name, b.Table); err != nil {
@@ -90,7 +91,7 @@ func writeTable(folder *runFolder, name string, t *table.Table) error {
 
 // writePictures writes a figure for other documents. A kind that only a page
 // can show has none.
-func writePictures(folder *runFolder, name string, f *report.Figure) (int, error) {
+func writePictures(folder *runFolder, name string, f *document.Figure) (int, error) {
 	if !chart.Drawn(f.Kind) {
 		return 0, nil
 	}

@@ -5,23 +5,23 @@ import (
 	"strings"
 	"unicode/utf8"
 
-	"thole/builtins/session"
+	"thole/builtins/session/message"
 )
 
 // Message is what a user is told about a study or a command: what, where, why
 // and what to type next. File may be the command, "thole run".
-type Message = session.Message
+type Message = message.Message
 
 // message sets a message in lines: the head, the line with a caret (or all
 // unknown names of a file), where it was called from, why, type.
 func (w Window) message(msg Message) []string {
 	const hang = 6
 	head := msg.Head()
-	if msg.Level == session.Remark && msg.File == "" { // a plain line on stderr
+	if msg.Level == message.Remark && msg.File == "" { // a plain line on stderr
 		head = msg.What
 	}
 	lines := wrapAt(w.textWidth(), "", hang, w.say(head))
-	colour := map[session.Level]style{session.Wrong: red, session.Stopped: red, session.Beware: yellow}[msg.Level]
+	colour := map[message.Level]style{message.Wrong: red, message.Stopped: red, message.Beware: yellow}[msg.Level]
 	for i := range lines {
 		if colour != 0 {
 			lines[i] = colour.in(lines[i])
@@ -89,7 +89,7 @@ func dropColumns(text string, n int) string {
 }
 
 // names lists unknown names, each with its line and what is nearest.
-func (w Window) names(names []session.UnknownName) []string {
+func (w Window) names(names []message.UnknownName) []string {
 	if len(names) == 0 {
 		return nil
 	}

@@ -8,7 +8,7 @@ import (
 
 	"github.com/google/go-cmp/cmp"
 
-	"thole/builtins/session"
+	"thole/builtins/session/message"
 )
 
 func TestMessages(t *testing.T) {
@@ -23,11 +23,11 @@ func TestMessages(t *testing.T) {
 			Why: "a text is filled from the study's own names; the nearest is top", Type: "{top.outboard}"}},
 		{"message_cut_head", Window{Width: 60}, Message{File: "headwind.star", Line: 14, Col: 75, What: "200 N·s/m is not reached", Source: `eased = find(with_outboard, of="heaviness", a_long_name_in_between=1, limits=2, target=200, outboard=(170, 204))`, Caret: 80, CaretLen: 10,
 			Why: "heaviness goes from 203 (outboard 170) to 256 (204), rising all the way", Type: "outboard=(160, 204)"}},
-		{"message_names", Window{Width: 80}, Message{File: "lesson.star", What: "3 names that neither the study nor the tool knows", Names: []session.UnknownName{
+		{"message_names", Window{Width: 80}, Message{File: "lesson.star", What: "3 names that neither the study nor the tool knows", Names: []message.UnknownName{
 			{Line: 4, Col: 10, Source: "longer = usuel.change(oar=sculls.change(length=292))", Nearest: "usual"}, {Line: 9, Col: 1, Source: "plot_curve(usual, longer)", Nearest: "plot_curves"}, {Line: 14, Col: 8, Source: `answer(fil("{x:1 cm}", x=cut))`, Nearest: "fill"}},
 			Why: "a name has to be given above the line that uses it", Type: "usual, plot_curves, fill"}},
-		{"message_note", Window{Width: 80}, Message{Level: session.Remark, File: "crews.csv", What: "read with ; between columns and decimal commas (78,5 is 78.5); left out: Seats"}},
-		{"message_caution", Window{Width: 80, Plain: true}, Message{Level: session.Beware, File: "span.star", Line: 8, Col: 2, What: "all 3 lines are alike, 820 cm²", Source: "ä\t= rig(span=span)", Caret: 4, CaretLen: 3, Why: "span moves no blade by itself", From: []string{"line 12: vary(rowed, ...)"}}},
+		{"message_note", Window{Width: 80}, Message{Level: message.Remark, File: "crews.csv", What: "read with ; between columns and decimal commas (78,5 is 78.5); left out: Seats"}},
+		{"message_caution", Window{Width: 80, Plain: true}, Message{Level: message.Beware, File: "span.star", Line: 8, Col: 2, What: "all 3 lines are alike, 820 cm²", Source: "ä\t= rig(span=span)", Caret: 4, CaretLen: 3, Why: "span moves no blade by itself", From: []string{"line 12: vary(rowed, ...)"}}},
 		{"message_usage", Window{Width: 80}, Message{File: "thole run", What: `a_outboard.star has no parameter "area"`, Why: "it has area_now (cm²)", Type: "thole run a_outboard.star --set area_now=800"}},
 	} {
 		lines := c.w.message(c.msg)

@@ -8,13 +8,13 @@ import (
 	"strings"
 	"testing"
 
+	"thole/engine/document"
 	"thole/engine/record"
-	"thole/engine/report"
 )
 
 func sampleRecord() *record.Record {
-	doc := &report.Document{Study: "quad.star", Version: "1.0", Answer: "An outboard of 199 cm.",
-		Results: []report.Result{{Name: "outboard", Unit: "cm", Digits: 1, Value: 199}}}
+	doc := &document.Document{Study: "quad.star", Version: "1.0", Answer: "An outboard of 199 cm.",
+		Results: []document.Result{{Name: "outboard", Unit: "cm", Digits: 1, Value: 199}}}
 	var params record.Ordered[*record.Param]
 	return record.Of(doc, params, []record.File{
 		record.NewFile("quad.star", record.Study, []byte("answer(\"An outboard of 199 cm.\")\n")),

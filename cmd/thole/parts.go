@@ -13,6 +13,8 @@ import (
 	"github.com/spf13/cobra"
 
 	"thole/builtins/session"
+	"thole/builtins/session/limits"
+	"thole/builtins/session/message"
 	"thole/engine/store"
 )
 
@@ -136,7 +138,7 @@ func (m *Manners) runPart(ctx context.Context, study string, o runOptions) error
 	progress.Done()
 	p.Close()
 	for _, note := range p.Notes() {
-		m.complain(Message{Level: session.Remark, What: note})
+		m.complain(Message{Level: message.Remark, What: note})
 	}
 	line, wrong := partDone(share, dir, p, out)
 	m.Mention(m.say(line))
@@ -196,7 +198,7 @@ Afterwards, with the same folder: thole gather study.star`,
 	f.StringVar(&o.out, "out", "", "the run's folder, a `DIR`, instead of one in runs/")
 	f.BoolVar(&o.json, "json", false, "results as JSON in full precision, and nothing else on stdout")
 	f.IntVar(&o.jobs, "jobs", 0, "how many `cores` row at the same time (all of them)")
-	f.Float64Var(&o.limit, "time-limit", session.DefaultLimits.Seconds, "stop after so many `seconds`; what is done is kept")
+	f.Float64Var(&o.limit, "time-limit", limits.Default.Seconds, "stop after so many `seconds`; what is done is kept")
 	memoryFlag(f, &o)
 	return c
 }

@@ -18,7 +18,11 @@ import (
 	"golang.org/x/term"
 
 	"thole/builtins"
+	"thole/builtins/account"
 	"thole/builtins/session"
+	"thole/builtins/session/limits"
+	"thole/builtins/session/message"
+	"thole/builtins/session/typed"
 )
 
 func promptCommand(m *Manners) *cobra.Command {
@@ -43,7 +47,7 @@ func promptCommand(m *Manners) *cobra.Command {
 type prompt struct {
 	m    *Manners
 	cfg  session.Config
-	live *session.Live
+	live *typed.Session
 	past *history
 
 	study  string // that it begins with, "" for none
@@ -97,7 +101,7 @@ func (m *Manners) openPrompt(study string, set []string) (*prompt, error) {
 	p.folder.allow(chosen)
 	j := job{Files: p.folder, Set: chosen, Store: newMemory(), Print: p.print, Progress: p.step}
 	p.cfg = builtins.Configure(j.config())
-	p.live = session.NewLive(p.cfg)
+	p.live = typed.New(p.cfg)
 	p.live.Says = p.inFewWords
 	return p, nil
 }
@@ -166,7 +170,7 @@ func (p *prompt) loop(in lineSource) error {
 		if p.typing != nil {
 			p.typing.Remember(block)
 			if err := p.past.Add(block); err != nil && p.past.path != "" {
-				p.m.complain(Message{Level: session.Remark, What: "the history of lines could not be kept: " + plainError(err)})
+				p.m.complain(Message{Level: message.Remark, What: "the history of lines could not be kept: " + plainError(err)})
 				p.past.path = "" // said once
 			}
 		}
@@ -243,11 +247,11 @@ func quoteText(text string) string { return `"` + text + `"` }
 
 // run runs one block and shows what it gave; false where it was wrong.
 func (p *prompt) run(block string) bool {
-	var r *session.Reply
+	var r *typed.Reply
 	p.block = block
 	p.compute(func(ctx context.Context) { r = p.live.Eval(ctx, block) })
 	well := p.show(r)
-	for _, asked := range builtins.Asked(p.cfg) {
+	for _, asked := range account.Asked(p.cfg) {
 		if well {
 			well = p.answer(asked)
 		}
@@ -258,7 +262,7 @@ func (p *prompt) run(block string) bool {
 // open runs a study as the beginning of the session: its question and answer
 // are shown, its names are there.
 func (p *prompt) open(name string, text []byte) bool {
-	var r *session.Reply
+	var r *typed.Reply
 	p.compute(func(ctx context.Context) { r = p.live.Open(ctx, name, text) })
 	if len(r.Errors) > 0 {
 		return p.show(r)
@@ -281,7 +285,7 @@ func (p *prompt) open(name string, text []byte) bool {
 func (p *prompt) compute(work func(ctx context.Context)) {
 	ctx, cancel := context.WithCancel(context.Background())
 	if !p.typed { // nobody is there to stop it
-		ctx, cancel = context.WithTimeout(context.Background(), time.Duration(session.DefaultLimits.Seconds)*time.Second)
+		ctx, cancel = context.WithTimeout(context.Background(), time.Duration(limits.Default.Seconds)*time.Second)
 	}
 	defer cancel()
 	p.mu.Lock()

@@ -13,12 +13,15 @@ import (
 	"go.starlark.net/starlark"
 
 	"thole/builtins"
+	"thole/builtins/account"
 	"thole/builtins/lang"
-	"thole/builtins/session"
+	"thole/builtins/session/message"
+	"thole/builtins/session/typed"
+	"thole/builtins/views"
 )
 
 // answer carries out one of the prompt's own words; false where it could not.
-func (p *prompt) answer(r builtins.Request) bool {
+func (p *prompt) answer(r account.Request) bool {
 	switch r.Word {
 	case "help":
 		p.help(r.Of)
@@ -101,7 +104,7 @@ func (w Window) reset(lines []string) []string {
 // beneath.
 func (p *prompt) facts(about string) []string {
 	w := p.m.Window
-	list, ok := builtins.Facts(p.cfg, about)
+	list, ok := account.Facts(p.cfg, about)
 	if !ok {
 		return w.wrap("", 2, `nothing rests on a default yet: row something first, or  facts("all")`)
 	}
@@ -145,8 +148,8 @@ func (p *prompt) facts(about string) []string {
 
 // again works out what stands on old values, and shows one value that moved.
 func (p *prompt) again() bool {
-	var redone []session.Redone
-	var r *session.Reply
+	var redone []typed.Redone
+	var r *typed.Reply
 	p.compute(func(ctx context.Context) { redone, r = p.live.Again(ctx) })
 	var names []string
 	for _, done := range redone {
@@ -166,7 +169,7 @@ func (p *prompt) again() bool {
 }
 
 // firstMoved says how the first value that changed did: a stroke by its speed.
-func firstMoved(redone []session.Redone) string {
+func firstMoved(redone []typed.Redone) string {
 	same := ""
 	for _, done := range redone {
 		old, new := tellingNumber(done.Name, done.Old), tellingNumber(done.Name, done.New)
@@ -186,7 +189,7 @@ type toldNumber struct{ name, text, unit string }
 
 func tellingNumber(name string, v starlark.Value) toldNumber {
 	if x, ok := lang.AsNumber(v); ok {
-		return toldNumber{name: name, text: builtins.Line(lang.Num(x))}
+		return toldNumber{name: name, text: views.Line(lang.Num(x))}
 	}
 	if _, isTable := v.(*lang.Table); isTable {
 		return toldNumber{}
@@ -252,7 +255,7 @@ func (p *prompt) inShort(block string) string {
 
 // keep writes the session as a study, and runs it to see that it comes to the
 // same values.
-func (p *prompt) keep(r builtins.Request) bool {
+func (p *prompt) keep(r account.Request) bool {
 	if _, err := os.Stat(r.File); err == nil && !r.Over {
 		p.m.complain(Message{What: r.File + " is there already.", Type: fmt.Sprintf("keep(%q, over=True)", r.File)})
 		return false
@@ -266,7 +269,7 @@ func (p *prompt) keep(r builtins.Request) bool {
 	}
 	text := p.live.Keep(r.Title)
 	var unlike []string
-	var errs session.Messages
+	var errs message.Messages
 	verify := func(ctx context.Context) { unlike, errs = p.live.Verify(ctx, text) }
 	p.compute(verify)
 	if len(errs) == 1 && errs[0].What == tellsNothing {

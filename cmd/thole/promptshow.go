@@ -12,15 +12,19 @@ import (
 	"go.starlark.net/starlark"
 
 	"thole/builtins"
+	"thole/builtins/account"
 	"thole/builtins/session"
-	"thole/engine/report"
+	"thole/builtins/session/message"
+	"thole/builtins/session/typed"
+	"thole/engine/document"
+	"thole/engine/figure"
 	"thole/engine/table"
 )
 
 // show tells what a block gave: what it told, the values that show themselves,
 // cautions and notes, what is wrong, and what now stands on an old value. It is
 // false where something was wrong.
-func (p *prompt) show(r *session.Reply) bool {
+func (p *prompt) show(r *typed.Reply) bool {
 	m := p.m
 	if r.Document != nil {
 		m.Tell(p.toldNow(r.Document)...)
@@ -31,8 +35,8 @@ func (p *prompt) show(r *session.Reply) bool {
 	for _, msg := range r.Cautions {
 		p.mention(*msg)
 	}
-	for _, text := range builtins.CautionsSoFar(p.cfg, slices.ContainsFunc(r.Shown, builtins.IsComparison)) {
-		p.mention(Message{Level: session.Beware, What: text})
+	for _, text := range account.CautionsSoFar(p.cfg, slices.ContainsFunc(r.Shown, builtins.IsComparison)) {
+		p.mention(Message{Level: message.Beware, What: text})
 	}
 	m.remarks(&session.Outcome{Remarks: r.Remarks})
 	p.written(r.Files)
@@ -48,7 +52,7 @@ func (p *prompt) show(r *session.Reply) bool {
 }
 
 // taken says when a name of the tool was given another meaning.
-func (p *prompt) taken(r *session.Reply) {
+func (p *prompt) taken(r *typed.Reply) {
 	for _, name := range r.Gave {
 		if record := builtins.Library().Record(name); record != nil && p.tellOnce("name "+name) {
 			p.m.Mention(p.m.wrap("", 2, fmt.Sprintf("%s is yours from now on and no longer the tool's %s(...); undo() gives that back, and  my_%s = ...  would keep both.", name, name, name))...)
@@ -88,7 +92,7 @@ func (p *prompt) mention(msg Message) {
 }
 
 // toldNow sets what one block told.
-func (p *prompt) toldNow(doc *report.Document) []string {
+func (p *prompt) toldNow(doc *document.Document) []string {
 	w := p.m.Window
 	var lines []string
 	if doc.Title != "" {
@@ -98,7 +102,7 @@ func (p *prompt) toldNow(doc *report.Document) []string {
 	}
 	for _, b := range doc.Blocks {
 		lines = append(lines, w.blockAtPrompt(b)...)
-		if f, ok := b.(*report.Figure); p.typed && (ok && f.Kind == report.Moving || isExplore(b)) && p.tellOnce("moving") {
+		if f, ok := b.(*document.Figure); p.typed && (ok && f.Kind == figure.Moving || isExplore(b)) && p.tellOnce("moving") {
 			lines = append(lines, w.wrap("  ", 2, `keep("name.star") and  thole run name.star  make the page that moves`)...)
 		}
 	}
@@ -129,7 +133,7 @@ func (p *prompt) value(v starlark.Value) []string {
 	blocks, short := builtins.AtPrompt(v)
 	var lines []string
 	for _, b := range blocks {
-		if s, ok := b.(*report.Shown); ok {
+		if s, ok := b.(*document.Shown); ok {
 			lines = append(lines, w.shown(s, atPrompt)...)
 			continue
 		}
@@ -170,7 +174,7 @@ func (p *prompt) inFewWords(v starlark.Value) string {
 }
 
 // stale says which names stand on the old value of one that was given again.
-func (p *prompt) stale(r *session.Reply) {
+func (p *prompt) stale(r *typed.Reply) {
 	if len(r.Again) == 0 || len(r.Stale) == 0 {
 		return
 	}
@@ -200,7 +204,7 @@ func listed(names []string) string {
 var gives = regexp.MustCompile(`^\s*([A-Za-z_]\w*)\s*=[^=]`)
 
 // stopped says where a computation was stopped and what is left of it.
-func (p *prompt) stopped(r *session.Reply) {
+func (p *prompt) stopped(r *typed.Reply) {
 	msg := *r.Errors[0]
 	if !strings.HasPrefix(msg.What, "stopped") || strings.Contains(msg.What, "limit") {
 		msg.Type = "" // the way to raise a limit is the command's, not the prompt's
@@ -244,11 +248,11 @@ func (p *prompt) written(files []session.FileWritten) {
 			err = os.WriteFile(path, f.Data, 0o644)
 		}
 		if err != nil {
-			p.m.complain(Message{Level: session.Remark, What: filepath.ToSlash(path) + " could not be written: " + plainError(err)})
+			p.m.complain(Message{Level: message.Remark, What: filepath.ToSlash(path) + " could not be written: " + plainError(err)})
 			continue
 		}
 		p.m.Mention("written  " + p.m.say(filepath.ToSlash(path)))
 	}
 }
 
-func isExplore(b report.Block) bool { _, ok := b.(*report.Explore); return ok }
+func isExplore(b document.Block) bool { _, ok := b.(*document.Explore); return ok }

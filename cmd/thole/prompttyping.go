@@ -11,7 +11,7 @@ import (
 
 	"github.com/peterh/liner"
 
-	"thole/builtins/session"
+	"thole/builtins/session/source"
 )
 
 // typing is a person at a terminal: lines are edited, found again and completed.
@@ -112,7 +112,7 @@ func (t *typing) Next(so string) (string, error) {
 // looksWhole says whether whoever typed this may think that it is complete,
 // while a bracket or a text is open: the first time, and behind an empty line.
 func looksWhole(so string) bool {
-	if !session.Open(so) {
+	if !source.Open(so) {
 		return false
 	}
 	if strings.HasSuffix(so, "\n\n") {

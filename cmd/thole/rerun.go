@@ -6,8 +6,8 @@ import (
 	"fmt"
 
 	"thole/builtins/session"
+	"thole/engine/document"
 	"thole/engine/record"
-	"thole/engine/report"
 	"thole/engine/table"
 )
 
@@ -52,7 +52,7 @@ func recordedSettings(r *record.Record) map[string]string {
 }
 
 // recordOf makes the record of what a session gave.
-func recordOf(out *session.Outcome, doc *report.Document) *record.Record {
+func recordOf(out *session.Outcome, doc *document.Document) *record.Record {
 	r := record.Of(doc, recordParams(out.Params), recordFiles(out.Files))
 	r.Seeds = out.Seeds
 	return r

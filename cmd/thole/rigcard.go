@@ -3,12 +3,12 @@ package main
 import (
 	"strings"
 
-	"thole/engine/report"
+	"thole/engine/document"
 )
 
 // rigCard sets a rigging card as plain text: what is known above, a line for
 // each seat to write in what is found beneath.
-func (w Window) rigCard(c *report.RigCard) []string {
+func (w Window) rigCard(c *document.RigCard) []string {
 	title := w.say(c.Title)
 	switch side := w.say(c.Side); {
 	case strings.HasPrefix(side, title): // it says the name again
@@ -45,7 +45,7 @@ func (w Window) rigCard(c *report.RigCard) []string {
 
 // seats is the form to write in: a line a seat. Where seats differ, what is set
 // stands before the line to write on.
-func (w Window) seats(c *report.RigCard) []string {
+func (w Window) seats(c *document.RigCard) []string {
 	if len(c.Seats) == 0 || len(c.Columns) == 0 {
 		return nil
 	}

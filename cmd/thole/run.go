@@ -12,7 +12,10 @@ import (
 	"github.com/spf13/pflag"
 
 	"thole/builtins"
+	"thole/builtins/account"
 	"thole/builtins/session"
+	"thole/builtins/session/limits"
+	"thole/builtins/session/message"
 	"thole/engine/record"
 	"thole/engine/store"
 	"thole/engine/table"
@@ -45,7 +48,7 @@ func runCommand(m *Manners) *cobra.Command {
 	f.BoolVar(&o.json, "json", false, "results as JSON in full precision, and nothing else on stdout")
 	f.BoolVar(&o.noCache, "no-cache", false, "row every stroke anew, and keep none in the store")
 	f.IntVar(&o.jobs, "jobs", 0, "how many `cores` row at the same time (all of them)")
-	f.Float64Var(&o.limit, "time-limit", session.DefaultLimits.Seconds, "stop after so many `seconds`; what is done is kept")
+	f.Float64Var(&o.limit, "time-limit", limits.Default.Seconds, "stop after so many `seconds`; what is done is kept")
 	memoryFlag(f, &o)
 	f.StringVar(&o.part, "part", "", "row only this part of every sweep, `K/N`; gather joins the parts")
 	f.BoolVar(&o.debug, "debug", false, "say where in the machinery an error arose")
@@ -54,12 +57,12 @@ func runCommand(m *Manners) *cobra.Command {
 
 // memoryFlag is how much a study may hold, for every command that runs one.
 func memoryFlag(f *pflag.FlagSet, o *runOptions) {
-	f.IntVar(&o.memory, "memory-limit", int(session.DefaultLimits.Heap>>20), "stop when the study holds more than so many `MB`")
+	f.IntVar(&o.memory, "memory-limit", int(limits.Default.Heap>>20), "stop when the study holds more than so many `MB`")
 }
 
 // limits are those of the options, as a session takes them.
-func (o runOptions) limits() session.Limits {
-	return session.Limits{Seconds: o.limit, Heap: uint64(o.memory) << 20}
+func (o runOptions) limits() limits.Limits {
+	return limits.Limits{Seconds: o.limit, Heap: uint64(o.memory) << 20}
 }
 
 // run rows a study, a pack of one, or one part of its sweeps.
@@ -128,7 +131,7 @@ func (m *Manners) runJob(ctx context.Context, j job, o runOptions, recorded *rec
 		if o.out != "" {
 			return &msg
 		}
-		msg.Level = session.Remark // the results are told; only the page is missing
+		msg.Level = message.Remark // the results are told; only the page is missing
 		m.complain(msg)
 	} else {
 		m.Mention(m.lies(kept, out, j.Study)...)
@@ -153,7 +156,7 @@ func (m *Manners) useStore(j *job, o runOptions) (closeStore func()) {
 	return func() {
 		remembered.Close()
 		for _, note := range append(notes, remembered.Notes()...) {
-			m.complain(Message{Level: session.Remark, What: note})
+			m.complain(Message{Level: message.Remark, What: note})
 		}
 	}
 }
@@ -163,7 +166,7 @@ func (m *Manners) useStore(j *job, o runOptions) (closeStore func()) {
 func (j job) run(ctx context.Context) (out *session.Outcome, rowed, fromStore int) {
 	cfg := builtins.Configure(j.config())
 	out = builtins.Run(ctx, j.Name, j.Text, cfg)
-	rowed, fromStore = builtins.Rowed(cfg)
+	rowed, fromStore = account.Rowed(cfg)
 	return out, rowed, fromStore
 }
 
@@ -201,7 +204,7 @@ func sameFile(a, b *Message) bool {
 }
 
 // wrong tells all that is wrong and gives how the command ends.
-func (m *Manners) wrong(errs session.Messages, debug bool) error {
+func (m *Manners) wrong(errs message.Messages, debug bool) error {
 	code := endedWrong
 	for _, msg := range errs {
 		m.complain(*msg)

@@ -5,7 +5,7 @@ import (
 	"slices"
 	"strings"
 
-	"thole/engine/report"
+	"thole/engine/document"
 	"thole/engine/table"
 )
 
@@ -19,7 +19,7 @@ const (
 
 // told sets what a study told, in the order of a run: title, parameters, the
 // blocks, Cautions, and the Answer last.
-func (w Window) told(doc *report.Document) []string {
+func (w Window) told(doc *document.Document) []string {
 	var lines []string
 	if doc.Title != "" {
 		for _, line := range w.wrap("", 0, w.say(doc.Title)) {
@@ -51,7 +51,7 @@ func apart(lines, more []string) []string {
 }
 
 // param says what a parameter was and whether it was set.
-func (w Window) param(p report.Param) []string {
+func (w Window) param(p document.Param) []string {
 	value := func(text string) string {
 		if text == "" {
 			return "(empty)"
@@ -82,19 +82,19 @@ func (w Window) answer(text string) []string {
 
 // block sets one thing told. A figure stands as its name and its sentence: the
 // picture is in the page.
-func (w Window) block(b report.Block) []string {
+func (w Window) block(b document.Block) []string {
 	switch b := b.(type) {
-	case *report.Note:
+	case *document.Note:
 		return w.prose(b.Markdown)
-	case *report.Shown:
+	case *document.Shown:
 		return w.shown(b, Cutting{})
-	case *report.Figure:
+	case *document.Figure:
 		return w.figureInWords(b)
-	case *report.Ask:
+	case *document.Ask:
 		return w.ask(b)
-	case *report.RigCard:
+	case *document.RigCard:
 		return w.rigCard(b)
-	case *report.Explore:
+	case *document.Explore:
 		return w.explore(b)
 	}
 	panic(fmt.Sprintf("a block of type %T", b)) // a new kind of block needs its line here
@@ -102,8 +102,8 @@ func (w Window) block(b report.Block) []string {
 
 // blockAtPrompt sets one thing told at the prompt: as in a run, but figures are
 // drawn in the window.
-func (w Window) blockAtPrompt(b report.Block) []string {
-	if f, ok := b.(*report.Figure); ok {
+func (w Window) blockAtPrompt(b document.Block) []string {
+	if f, ok := b.(*document.Figure); ok {
 		return w.figure(f)
 	}
 	return w.block(b)
@@ -111,7 +111,7 @@ func (w Window) blockAtPrompt(b report.Block) []string {
 
 // shown sets a value put on view. With no cutting given a long table is cut as
 // in a run.
-func (w Window) shown(s *report.Shown, cutting Cutting) []string {
+func (w Window) shown(s *document.Shown, cutting Cutting) []string {
 	var lines []string
 	if s.Card != nil {
 		if s.Name != "" && s.Name != s.Card.Title {
@@ -192,7 +192,7 @@ func (w Window) footLines(foot []string) []string {
 
 // ask shows a question with its answer: on paper and in a window there is
 // nothing to guess into.
-func (w Window) ask(a *report.Ask) []string {
+func (w Window) ask(a *document.Ask) []string {
 	question := w.say(a.Question)
 	if len(a.Choices) > 0 {
 		question += " (" + w.say(strings.Join(a.Choices, ", ")) + ")"
@@ -205,7 +205,7 @@ func (w Window) ask(a *report.Ask) []string {
 }
 
 // explore says what the page's sliders move.
-func (w Window) explore(e *report.Explore) []string {
+func (w Window) explore(e *document.Explore) []string {
 	states := 1
 	var axes, fields []string
 	for _, a := range e.Axes {

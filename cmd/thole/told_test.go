@@ -10,46 +10,47 @@ import (
 	"github.com/google/go-cmp/cmp"
 
 	"thole/builtins/session"
-	"thole/engine/report"
+	"thole/engine/document"
+	"thole/engine/figure"
 	"thole/engine/table"
 )
 
 // outboardRun is a run like the design's first window.
-func outboardRun() *report.Document {
-	return &report.Document{
+func outboardRun() *document.Document {
+	return &document.Document{
 		Study: "a_outboard.star", Title: "How long an outboard for the Otter quad, and on which blade?",
-		Params: []report.Param{{Name: "area_now", Unit: "cm²", Value: "800", Written: "820", Set: true}, {Name: "file", Value: "", Written: ""}},
-		Blocks: []report.Block{
-			&report.Figure{Kind: report.Lines, Name: "outboard", Sentence: "Speed from 4.995 m/s (outboard 192, blade_length 46, area 780) to 5.047 m/s (206, 42, 860); heaviness from 166 to 183 N·s/m. Both rise with outboard all the way."},
-			&report.Shown{Name: "best outboard for each blade", Table: bestOutboards()},
-			&report.Note{Markdown: "## What it costs in the hands\nFrom the **lightest** to the heaviest oar of the table the drive takes from 0.77 s\nto 0.84 s; today 0.81 s.\n\n1. first\n2. second, which is long enough to go over the edge of a window of eighty columns\n\n- `one` line\n- [another](x.html) & <b>more</b>\n\n      code  as it is\n"},
+		Params: []document.Param{{Name: "area_now", Unit: "cm²", Value: "800", Written: "820", Set: true}, {Name: "file", Value: "", Written: ""}},
+		Blocks: []document.Block{
+			&document.Figure{Kind: figure.Lines, Name: "outboard", Sentence: "Speed from 4.995 m/s (outboard 192, blade_length 46, area 780) to 5.047 m/s (206, 42, 860); heaviness from 166 to 183 N·s/m. Both rise with outboard all the way."},
+			&document.Shown{Name: "best outboard for each blade", Table: bestOutboards()},
+			&document.Note{Markdown: "## What it costs in the hands\nFrom the **lightest** to the heaviest oar of the table the drive takes from 0.77 s\nto 0.84 s; today 0.81 s.\n\n1. first\n2. second, which is long enough to go over the edge of a window of eighty columns\n\n- `one` line\n- [another](x.html) & <b>more</b>\n\n      code  as it is\n"},
 		},
-		Cautions: []report.Caution{{Text: "Outboards 192, 193, 206 make sculls outside the usual 281 to 293 cm."}, {Text: "Speeds nearer than 0.5 % (here 0.025 m/s) lie within what the model may be wrong by."}},
+		Cautions: []document.Caution{{Text: "Outboards 192, 193, 206 make sculls outside the usual 281 to 293 cm."}, {Text: "Speeds nearer than 0.5 % (here 0.025 m/s) lie within what the model may be wrong by."}},
 		Answer:   "An outboard of 199 cm on the 42 by 860 blade: 5.037 m/s against 5.018 m/s today, and no heavier.",
 	}
 }
 
 func TestTold(t *testing.T) {
-	lesson := &report.Document{Title: "What does a longer oar change?", Blocks: []report.Block{
-		&report.Ask{Question: "How does the arc change?", Choices: []string{"longer", "the same", "shorter"}, Answer: "the same", Because: "The hands set the arc: 102.0 deg before, 102.0 after."},
-		&report.Ask{Question: "By how many per cent is the longer oar heavier?", Answer: "3.4", Number: 3.4, Unit: "%"},
-		&report.Explore{Axes: []report.Axis{{Name: "length", Unit: "cm", Digits: 1, Values: []float64{278, 280, 294}}, {Name: "set", Texts: []string{"A", "B"}}}, Fields: []report.Field{{Name: "speed"}, {Name: "heaviness"}}},
-		&report.Figure{Kind: report.Moving, Name: ""},
-		&report.Shown{Line: "73.31"},
-		&report.Shown{Name: "time lost", Line: "73.31 s"},
-		&report.Shown{Card: strokeCard()},
+	lesson := &document.Document{Title: "What does a longer oar change?", Blocks: []document.Block{
+		&document.Ask{Question: "How does the arc change?", Choices: []string{"longer", "the same", "shorter"}, Answer: "the same", Because: "The hands set the arc: 102.0 deg before, 102.0 after."},
+		&document.Ask{Question: "By how many per cent is the longer oar heavier?", Answer: "3.4", Number: 3.4, Unit: "%"},
+		&document.Explore{Axes: []document.Axis{{Name: "length", Unit: "cm", Digits: 1, Values: []float64{278, 280, 294}}, {Name: "set", Texts: []string{"A", "B"}}}, Fields: []document.Field{{Name: "speed"}, {Name: "heaviness"}}},
+		&document.Figure{Kind: figure.Moving, Name: ""},
+		&document.Shown{Line: "73.31"},
+		&document.Shown{Name: "time lost", Line: "73.31 s"},
+		&document.Shown{Card: strokeCard()},
 	}}
-	card := &report.Document{Blocks: []report.Block{&report.RigCard{Title: "Otters", Side: "4x, set A",
-		Rows:  []report.Item{{Label: "oar", Value: "length 289.0   inboard 87.5   outboard 201.5 cm"}, {Label: "blade", Value: "scull hatchet, 820 cm², 46 cm long"}, {Label: "note", Value: "Set A. Heaviness 177 N·s/m, last year 176 N·s/m. And a long remark that goes over the edge."}},
-		Seats: []string{"1 bow", "2", "3", "4 stroke"}, Columns: []report.Item{{Label: "span"}, {Label: "inboard"}, {Label: "length"}, {Label: "height"}, {Label: "pitch"}, {Label: "through"}, {Label: "by"}},
+	card := &document.Document{Blocks: []document.Block{&document.RigCard{Title: "Otters", Side: "4x, set A",
+		Rows:  []document.Item{{Label: "oar", Value: "length 289.0   inboard 87.5   outboard 201.5 cm"}, {Label: "blade", Value: "scull hatchet, 820 cm², 46 cm long"}, {Label: "note", Value: "Set A. Heaviness 177 N·s/m, last year 176 N·s/m. And a long remark that goes over the edge."}},
+		Seats: []string{"1 bow", "2", "3", "4 stroke"}, Columns: []document.Item{{Label: "span"}, {Label: "inboard"}, {Label: "length"}, {Label: "height"}, {Label: "pitch"}, {Label: "through"}, {Label: "by"}},
 		Foot: []string{"One change at a time; then overlap, height and pitch once more. Bolts, gates."}}}}
-	unlike := &report.Document{Blocks: []report.Block{&report.RigCard{Title: "Herons", Side: "2x", Seats: []string{"1 bow", "2 stroke"},
-		Columns: []report.Item{{Label: "span"}, {Label: "inboard"}, {Label: "by"}}, Known: [][]string{{"158", "87.5", ""}, {"159", "88", ""}},
+	unlike := &document.Document{Blocks: []document.Block{&document.RigCard{Title: "Herons", Side: "2x", Seats: []string{"1 bow", "2 stroke"},
+		Columns: []document.Item{{Label: "span"}, {Label: "inboard"}, {Label: "by"}}, Known: [][]string{{"158", "87.5", ""}, {"159", "88", ""}},
 		Cautions: []string{"Inboard 87.5 differs from seat to seat."}}}}
 	for _, c := range []struct {
 		name string
 		w    Window
-		doc  *report.Document
+		doc  *document.Document
 	}{
 		{"rigcard_unlike_80", Window{Width: 80}, unlike},
 		{"run_80", Window{Width: 80}, outboardRun()},
@@ -80,10 +81,10 @@ func TestNothingToldActsOnTheTerminal(t *testing.T) {
 	doc := outboardRun()
 	evil := "a\x1b]0;title\x07b\x1b[2J\u202ec\r\x08\uE001"
 	doc.Title, doc.Answer = evil, evil
-	doc.Params = append(doc.Params, report.Param{Name: evil, Value: evil})
-	doc.Cautions = append(doc.Cautions, report.Caution{Text: evil})
-	doc.Blocks = append(doc.Blocks, &report.Note{Markdown: evil}, &report.Shown{Name: evil, Line: evil}, &report.Figure{Name: evil, Sentence: evil},
-		&report.Shown{Table: &table.Table{Columns: []*table.Column{{Name: evil, Unit: evil, Kind: table.Text, Texts: []string{evil}}}}})
+	doc.Params = append(doc.Params, document.Param{Name: evil, Value: evil})
+	doc.Cautions = append(doc.Cautions, document.Caution{Text: evil})
+	doc.Blocks = append(doc.Blocks, &document.Note{Markdown: evil}, &document.Shown{Name: evil, Line: evil}, &document.Figure{Name: evil, Sentence: evil},
+		&document.Shown{Table: &table.Table{Columns: []*table.Column{{Name: evil, Unit: evil, Kind: table.Text, Texts: []string{evil}}}}})
 	for _, line := range (Window{Width: 80}).told(doc) {
 		for _, c := range painted(line, false) {
 			if c < ' ' || c == 0x7f || c == '\u202e' || isMark(c) {
@@ -108,7 +109,7 @@ func TestColoursOnlyWhereTheyMaySo(t *testing.T) {
 
 func TestJSON(t *testing.T) {
 	doc := outboardRun()
-	doc.Results = []report.Result{
+	doc.Results = []document.Result{
 		{Name: "best_outboard", Unit: "cm", Value: 199.12345678901234},
 		{Name: "change", Unit: "cm", Estimate: &table.Estimate{Value: -6.6, Low: -7.2, High: -6.2}},
 		{Name: "verdict on speed", IsText: true, Text: "clearly <more>"},

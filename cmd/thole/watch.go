@@ -14,6 +14,8 @@ import (
 	"github.com/spf13/cobra"
 
 	"thole/builtins/session"
+	"thole/builtins/session/limits"
+	"thole/builtins/session/message"
 	"thole/engine/report"
 )
 
@@ -30,7 +32,7 @@ func watchCommand(m *Manners) *cobra.Command {
 	f := c.Flags()
 	f.StringArrayVar(&o.set, "set", nil, "set a parameter: `name=value`, a unit may stand behind the value")
 	f.IntVar(&o.jobs, "jobs", 0, "how many `cores` row at the same time (all of them)")
-	f.Float64Var(&o.limit, "time-limit", session.DefaultLimits.Seconds, "stop a run after so many `seconds`")
+	f.Float64Var(&o.limit, "time-limit", limits.Default.Seconds, "stop a run after so many `seconds`")
 	memoryFlag(f, &o)
 	return c
 }
@@ -215,7 +217,7 @@ func (w *watched) note(read []session.FileRead) {
 }
 
 // words are messages as plain text, for the banner over the page.
-func (w *watched) words(errs session.Messages) string {
+func (w *watched) words(errs message.Messages) string {
 	window := Window{Width: 96}
 	var lines []string
 	for _, msg := range errs {

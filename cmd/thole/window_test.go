@@ -10,7 +10,8 @@ import (
 
 	"github.com/google/go-cmp/cmp"
 
-	"thole/engine/report"
+	"thole/engine/document"
+	"thole/engine/figure"
 	"thole/engine/table"
 )
 
@@ -53,25 +54,25 @@ func fits(t *testing.T, w Window, lines []string) {
 	}
 }
 
-func strokeCard() *report.Card {
-	c := &report.Card{Title: "calm", Side: "1x, 84 kg, 32/min, no wind, water 15 °C",
+func strokeCard() *document.Card {
+	c := &document.Card{Title: "calm", Side: "1x, 84 kg, 32/min, no wind, water 15 °C",
 		Foot: []string{"work 712 J a stroke: water 71 %, blade 20 %, air 8 %, oar 1 %", "oar 288 / 88 cm, scull hatchet 820 cm² x 46 cm; usual style; power held"}}
 	for _, f := range []string{"speed 4.288 m/s", "split 1:56.6 /500_m", "time_2000 7:46.4", "rate 32.0 1/min", "drive_time 0.90 s", "recovery_time 0.97 s", "rhythm 1.08", "stroke_length 8.04 m", "travel 3.45 m", "power 380 W", "handle_power 322 W", "effort 1159 N", "heaviness 225 N·s/m", "peak_force 689 N", "mean_force 389 N", "early_load 525 N", "peak_pin_force 503 N", "slip 55 cm", "blade_efficiency 0.767", "hull_efficiency 0.950", "min_speed 3.319 m/s", "max_speed 5.124 m/s", "catch 63.0 deg", "finish 43.0 deg", "arc 106.0 deg", "outboard 200.0 cm", "inboard 88.0 cm"} {
 		parts := append(strings.Fields(f), "")
-		c.Items = append(c.Items, report.Item{Label: parts[0], Value: parts[1], Unit: strings.ReplaceAll(parts[2], "_", " ")})
+		c.Items = append(c.Items, document.Item{Label: parts[0], Value: parts[1], Unit: strings.ReplaceAll(parts[2], "_", " ")})
 	}
 	return c
 }
 
 func TestCards(t *testing.T) {
-	oar := &report.Card{Title: "oar", Side: "288 / 88 cm, scull", Items: []report.Item{
+	oar := &document.Card{Title: "oar", Side: "288 / 88 cm, scull", Items: []document.Item{
 		{Label: "outboard", Value: "200", Unit: "cm", Remark: "pin to blade centre 175.0, pin to hands 84.0"},
 		{Label: "hand_weight", Value: "9.1", Unit: "N", Remark: "swing_weight 1.43 kg·m², from 1.45 kg (usual)"},
 		{Label: "lever_ratio", Value: "2.27", Remark: "outboard / inboard"},
 		{Label: "effective_ratio", Value: "2.08", Remark: "pin to blade centre / pin to hands; at 60 deg 4.17"},
 		{Label: "overlap", Value: "21.0", Unit: "cm", Remark: "gates counted (+4); pin to pin 17.0"},
 	}}
-	judged := &report.Card{Title: "short faster", Side: "8 pieces of 500 m, 4 a setting", Items: []report.Item{
+	judged := &document.Card{Title: "short faster", Side: "8 pieces of 500 m, 4 a setting", Items: []document.Item{
 		{Label: "difference", Remark: "+0.67 % of speed (95 % +0.50 to +0.83), short against long"},
 		{Label: "worth it", Remark: "more than 0.3 %: chance over 0.99"},
 		{Label: "wind", Remark: "+0.19 % for each m/s (-0.68 to +1.06): cannot be told apart"},
@@ -79,7 +80,7 @@ func TestCards(t *testing.T) {
 	for _, c := range []struct {
 		name string
 		w    Window
-		card *report.Card
+		card *document.Card
 	}{
 		{"card_judge_80", Window{Width: 80}, judged},
 		{"card_100", Window{Width: 100}, strokeCard()},
@@ -196,7 +197,7 @@ func TestTables(t *testing.T) {
 
 // heavinessByWind is the sweep of the design's chart: heaviness over outboard,
 // calm and into 5 m/s.
-func heavinessByWind() *report.Figure {
+func heavinessByWind() *document.Figure {
 	t := &table.Table{Columns: []*table.Column{table.NewColumn("outboard", "cm", table.Number), table.NewColumn("wind", "m/s", table.Number), table.NewColumn("heaviness", "N·s/m", table.Number)}}
 	for o := 192.0; o <= 204; o += 2 {
 		for _, wind := range []float64{0, 5} {
@@ -205,7 +206,7 @@ func heavinessByWind() *report.Figure {
 			t.Columns[2].Nums = append(t.Columns[2].Nums, 214+1.42*(o-192)+wind*4.6+wind*0.03*(o-192))
 		}
 	}
-	return &report.Figure{Kind: report.Lines, Name: "heaviness", Table: t, X: "outboard", Y: []string{"heaviness"}, By: "wind",
+	return &document.Figure{Kind: figure.Lines, Name: "heaviness", Table: t, X: "outboard", Y: []string{"heaviness"}, By: "wind",
 		Sentence: "From outboard 192 to 204 cm heaviness rises from 214 to 231 N·s/m at wind 0 and from 237 to 256 at wind 5: about 1.4 and 1.6 a cm."}
 }
 
@@ -214,7 +215,7 @@ func TestCharts(t *testing.T) {
 	gap.Table.Column("heaviness").Nums[6] = math.NaN()
 	panels := heavinessByWind()
 	panels.By, panels.Panel = "", "wind"
-	curve := &report.Figure{Kind: report.Curves, X: "angle", Y: []string{"handle_force"}, Sentence: "The pull peaks at 689 N."}
+	curve := &document.Figure{Kind: figure.Curves, X: "angle", Y: []string{"handle_force"}, Sentence: "The pull peaks at 689 N."}
 	curve.Table = &table.Table{Columns: []*table.Column{table.NewColumn("case", "", table.Text), table.NewColumn("angle", "deg", table.Number), table.NewColumn("handle_force", "N", table.Number)}}
 	for k, name := range []string{"now", "broad"} {
 		for a := -63.0; a <= 43; a++ {
@@ -224,17 +225,17 @@ func TestCharts(t *testing.T) {
 			curve.Table.Columns[2].Nums = append(curve.Table.Columns[2].Nums, (689+float64(10*k))*math.Sin(math.Pi*math.Pow(phi, 0.7)))
 		}
 	}
-	named := &report.Figure{Kind: report.Lines, X: "set", Y: []string{"speed"}, Table: &table.Table{Columns: []*table.Column{
+	named := &document.Figure{Kind: figure.Lines, X: "set", Y: []string{"speed"}, Table: &table.Table{Columns: []*table.Column{
 		{Name: "set", Kind: table.Text, Texts: []string{"long", "short", "middle"}}, {Name: "speed", Unit: "m/s", Digits: 3, Nums: []float64{5.01, 5.03, 5.04}}}}}
-	blank := &report.Figure{Kind: report.Lines, X: "x", Y: []string{"y"}, Table: &table.Table{Columns: []*table.Column{{Name: "x", Nums: []float64{1, 2}}, {Name: "y", Nums: []float64{math.NaN(), math.NaN()}}}}}
-	energy := &report.Figure{Kind: report.Bars, Table: &table.Table{Columns: []*table.Column{
+	blank := &document.Figure{Kind: figure.Lines, X: "x", Y: []string{"y"}, Table: &table.Table{Columns: []*table.Column{{Name: "x", Nums: []float64{1, 2}}, {Name: "y", Nums: []float64{math.NaN(), math.NaN()}}}}}
+	energy := &document.Figure{Kind: figure.Bars, Table: &table.Table{Columns: []*table.Column{
 		{Name: "item", Kind: table.Text, Texts: []string{"hands", "body", "water", "blade", "air", "oar"}},
 		{Name: "side", Kind: table.Text, Texts: []string{"what the rower puts in", "what the rower puts in", "where it goes", "where it goes", "where it goes", "where it goes"}},
 		{Name: "now", Unit: "J", Nums: []float64{640, 72, 505, 142, 57, 8}}, {Name: "broad", Unit: "J", Nums: []float64{640, 72, 520, 127, 57, 8}}}}}
 	for _, c := range []struct {
 		name string
 		w    Window
-		fig  *report.Figure
+		fig  *document.Figure
 	}{
 		{"chart_80", Window{Width: 80}, heavinessByWind()},
 		{"chart_80_plain", Window{Width: 80, Plain: true}, heavinessByWind()},
@@ -258,9 +259,9 @@ func TestCharts(t *testing.T) {
 
 // pathFigure has paths in the shape of real ones: the boat travels under the
 // turning oar, some 3.4 m in a drive.
-func pathFigure() *report.Figure {
-	path := func(name string, travel, drive float64, reference bool) report.Path {
-		p := report.Path{Name: name, Reference: reference}
+func pathFigure() *document.Figure {
+	path := func(name string, travel, drive float64, reference bool) document.Path {
+		p := document.Path{Name: name, Reference: reference}
 		at := func(f float64) (x, y float64) {
 			angle := (63 - 106*f) * math.Pi / 180
 			return travel*f + 175*math.Sin(angle), 175 * math.Cos(angle)
@@ -276,12 +277,12 @@ func pathFigure() *report.Figure {
 		}
 		return p
 	}
-	return &report.Figure{Kind: report.Paths, Paths: []report.Path{path("calm", 335, 0.90, false), path("perfect grip", 395, 1.01, true)},
+	return &document.Figure{Kind: figure.Paths, Paths: []document.Path{path("calm", 335, 0.90, false), path("perfect grip", 395, 1.01, true)},
 		Sentence: "calm: the blade goes back through the water by 21 cm, from 29 deg before square to 19 after, and leaves it 70 cm ahead of where it went in; with a perfect grip 120 cm, never backward, and the drive takes 0.11 s longer."}
 }
 
 // slipMap is a map of nine strips over the arc.
-func slipMap() *report.Figure {
+func slipMap() *document.Figure {
 	t := &table.Table{Columns: []*table.Column{table.NewColumn("angle", "deg", table.Number), table.NewColumn("strip", "cm", table.Number), table.NewColumn("slip_speed", "m/s", table.Number)}}
 	for strip := 0.0; strip < 45; strip += 5 {
 		for angle := -62.0; angle <= 43; angle++ {
@@ -290,7 +291,7 @@ func slipMap() *report.Figure {
 			t.Columns[2].Nums = append(t.Columns[2].Nums, (angle+20)/40+strip/60)
 		}
 	}
-	return &report.Figure{Kind: report.Heat, Table: t, X: "angle", Y: []string{"strip"}, Z: "slip_speed"}
+	return &document.Figure{Kind: figure.Heat, Table: t, X: "angle", Y: []string{"strip"}, Z: "slip_speed"}
 }
 
 // Whatever the window, nothing is wider than it.

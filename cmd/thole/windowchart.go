@@ -6,7 +6,8 @@ import (
 	"sort"
 	"strings"
 
-	"thole/engine/report"
+	"thole/engine/document"
+	"thole/engine/figure"
 	"thole/engine/table"
 )
 
@@ -33,14 +34,14 @@ type windowChart struct {
 }
 
 // figure draws a told figure in the window, its sentence beneath.
-func (w Window) figure(f *report.Figure) []string {
+func (w Window) figure(f *document.Figure) []string {
 	var lines []string
 	switch {
 	case len(f.Paths) > 0:
 		lines = w.paths(f.Paths)
-	case f.Kind == report.Bars:
+	case f.Kind == figure.Bars:
 		lines = w.bars(f.Table)
-	case f.Table != nil && (f.Kind == report.Lines || f.Kind == report.Curves):
+	case f.Table != nil && (f.Kind == figure.Lines || f.Kind == figure.Curves):
 		for i, c := range chartsOf(f) {
 			if i == mostPanels {
 				lines = append(lines, dim.in(fmt.Sprintf("%d more panels stand in the page", len(chartsOf(f))-i)))
@@ -48,9 +49,9 @@ func (w Window) figure(f *report.Figure) []string {
 			}
 			lines = append(lines, w.chart(c)...)
 		}
-	case f.Table != nil && f.Kind == report.Heat:
+	case f.Table != nil && f.Kind == figure.Heat:
 		lines = w.heat(f)
-	case f.Table != nil && f.Kind != report.Moving:
+	case f.Table != nil && f.Kind != figure.Moving:
 		lines = w.table(f.Table, Cutting{})
 	default:
 		return w.figureInWords(f)
@@ -63,9 +64,9 @@ const mostPanels = 6
 
 // figureInWords is how a figure stands in a run: its name and its sentence.
 // The picture is in the page.
-func (w Window) figureInWords(f *report.Figure) []string {
+func (w Window) figureInWords(f *document.Figure) []string {
 	what := "(figure)"
-	if f.Kind == report.Moving {
+	if f.Kind == figure.Moving {
 		what = "(moving picture)"
 	}
 	name := w.say(f.Name)
@@ -77,7 +78,7 @@ func (w Window) figureInWords(f *report.Figure) []string {
 
 // sentence sets what a figure says in words: its own caption, then what was
 // made from its data.
-func (w Window) sentence(f *report.Figure, head string, hang int) []string {
+func (w Window) sentence(f *document.Figure, head string, hang int) []string {
 	var lines []string
 	for _, text := range []string{f.Caption, f.Sentence} {
 		if strings.Trim(text, " .") != "" {

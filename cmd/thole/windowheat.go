@@ -6,7 +6,7 @@ import (
 	"slices"
 	"strings"
 
-	"thole/engine/report"
+	"thole/engine/document"
 	"thole/engine/table"
 )
 
@@ -16,7 +16,7 @@ const heatSteps = ".:-=+*#%@"
 // heat draws a map over two axes in nine steps: x across, the second axis
 // upward. Where x has more values than the window has columns, a column is the
 // mean of its values.
-func (w Window) heat(f *report.Figure) []string {
+func (w Window) heat(f *document.Figure) []string {
 	x, z := f.Table.Column(f.X), f.Table.Column(f.Z)
 	if x == nil || z == nil || len(f.Y) == 0 || f.Table.Column(f.Y[0]) == nil {
 		return w.figureInWords(f)

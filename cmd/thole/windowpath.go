@@ -4,7 +4,7 @@ import (
 	"fmt"
 	"math"
 
-	"thole/engine/report"
+	"thole/engine/document"
 	"thole/engine/table"
 )
 
@@ -13,7 +13,7 @@ import (
 // row stands for twice the centimetres of a column and angles look right.
 
 // paths draws the ways of some blades.
-func (w Window) paths(paths []report.Path) []string {
+func (w Window) paths(paths []document.Path) []string {
 	low, high := [2]float64{math.Inf(1), math.Inf(1)}, [2]float64{math.Inf(-1), math.Inf(-1)}
 	reach := func(xs, ys []float64) {
 		for i := range min(len(xs), len(ys)) {
@@ -100,7 +100,7 @@ type pathLook struct {
 
 // pathLooks gives the first stroke the blocks and a perfect grip the dots,
 // whichever comes first.
-func pathLooks(paths []report.Path) []pathLook {
+func pathLooks(paths []document.Path) []pathLook {
 	looks := make([]pathLook, len(paths))
 	strokes := []pathLook{{1, 'o'}, {4, 'x'}, {5, '#'}}
 	n := 0
@@ -116,7 +116,7 @@ func pathLooks(paths []report.Path) []pathLook {
 }
 
 // pathLegend names the marks, the drive's length and the directions.
-func (w Window) pathLegend(paths []report.Path) []string {
+func (w Window) pathLegend(paths []document.Path) []string {
 	var legend []string
 	looks, moments := pathLooks(paths), 0
 	for k, p := range paths {

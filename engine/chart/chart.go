@@ -14,6 +14,9 @@ import (
 	"gonum.org/v1/plot/vg/vgimg"
 	"gonum.org/v1/plot/vg/vgsvg"
 
+	"thole/engine/document"
+	"thole/engine/draw"
+	"thole/engine/figure"
 	"thole/engine/report"
 )
 
@@ -28,7 +31,7 @@ const (
 
 // Drawn says whether this kind of figure can be written as a picture file: all
 // but the moving picture.
-func Drawn(kind report.FigureKind) bool { return kind != report.Moving }
+func Drawn(kind document.Kind) bool { return kind != figure.Moving }
 
 const (
 	unit   = vg.Length(18*72/2.54) / 720 // of the page's drawing: 720 make 18 cm
@@ -39,10 +42,10 @@ const (
 // Write draws a figure as a file of that format, 18 cm wide, black on white.
 // Equal figures give equal bytes. A figure with nothing to draw gives a picture
 // that says so, because a missing file would look like a mistake of the run.
-func Write(f *report.Figure, format Format) ([]byte, error) {
+func Write(f *document.Figure, format Format) ([]byte, error) {
 	pictures, err := report.Draw(f)
 	if err != nil {
-		pictures = []*report.Picture{saying(err.Error())}
+		pictures = []*draw.Picture{saying(err.Error())}
 	}
 	height := 2 * margin
 	for _, p := range pictures {
@@ -81,6 +84,6 @@ func Write(f *report.Figure, format Format) ([]byte, error) {
 const gap = 24. // units between two drawings of one figure
 
 // saying is a picture of one sentence.
-func saying(s string) *report.Picture {
-	return &report.Picture{Width: 720, Height: 40, Shapes: []report.Shape{{Kind: report.Words, Class: "", X: 0, Y: 24, Text: s, Opacity: 1}}}
+func saying(s string) *draw.Picture {
+	return &draw.Picture{Width: 720, Height: 40, Shapes: []draw.Shape{{Kind: draw.Words, Class: "", X: 0, Y: 24, Text: s, Opacity: 1}}}
 }

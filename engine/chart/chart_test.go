@@ -11,7 +11,8 @@ import (
 	"strings"
 	"testing"
 
-	"thole/engine/report"
+	"thole/engine/document"
+	"thole/engine/figure"
 	"thole/engine/table"
 )
 
@@ -27,7 +28,7 @@ func nums(name, unit string, cells ...float64) *table.Column {
 
 // figures holds one small figure of every kind that has picture files; numbers
 // are invented.
-func figures() map[string]*report.Figure {
+func figures() map[string]*document.Figure {
 	lines := &table.Table{Columns: []*table.Column{nums("outboard", "cm"), text("crew"), nums("speed", "m/s"), nums("heaviness", "N·s/m")}}
 	for k, crew := range []string{"Otters", "Herons", "Teal", "Grebes", "Coots"} {
 		for o := 192.; o <= 204; o += 2 {
@@ -45,7 +46,7 @@ func figures() map[string]*report.Figure {
 			heat.Columns[2].Nums = append(heat.Columns[2].Nums, 5-.1*w+.003*o)
 		}
 	}
-	path := report.Path{Name: "as rowed"}
+	path := document.Path{Name: "as rowed"}
 	for i := range 12 {
 		a := (-63 + 106*float64(i)/11) * math.Pi / 180
 		x := 31 * float64(i)
@@ -59,17 +60,17 @@ func figures() map[string]*report.Figure {
 	}
 	measured := &table.Column{Name: "change", Kind: table.Measured, Signed: true, Estimates: []*table.Estimate{{Value: -6.6, Low: -7.2, High: -6.2, Digits: 1, Signed: true}, {Value: .04, Low: .03, High: .05, Digits: 3, Signed: true}}}
 	compared := &table.Table{Columns: []*table.Column{text("quantity", "outboard", "speed"), text("unit", "cm", "m/s"), nums("before", "", 200, 4.24), nums("after", "", 193.4, 4.28), measured, nums("percent", "%", -3.3, .9)}}
-	return map[string]*report.Figure{
-		"lines": {Kind: report.Lines, Table: lines, X: "outboard", Y: []string{"speed", "heaviness"}, By: "crew", Guides: []report.Guide{{Axis: "x", At: 199, Label: "today"}}},
-		"bars": {Kind: report.Bars, Table: &table.Table{Columns: []*table.Column{text("item", "handle", "blade"), text("side", "in", "out"),
+	return map[string]*document.Figure{
+		"lines": {Kind: figure.Lines, Table: lines, X: "outboard", Y: []string{"speed", "heaviness"}, By: "crew", Guides: []document.Guide{{Axis: "x", At: 199, Label: "today"}}},
+		"bars": {Kind: figure.Bars, Table: &table.Table{Columns: []*table.Column{text("item", "handle", "blade"), text("side", "in", "out"),
 			nums("now", "J", 600, 157), nums("short", "J", 602, 140), nums("long", "J", 598, 171), nums("broad", "J", 600, 130)}}},
-		"heat":  {Kind: report.Heat, Table: heat, X: "outboard", Y: []string{"wind"}, Z: "speed"},
-		"paths": {Kind: report.Paths, Paths: []report.Path{path}},
-		"swing": {Kind: report.Swing, Table: &table.Table{Columns: []*table.Column{text("input", "drag", "bury"), nums("low", "", 1.2, 3), nums("high", "", 2.1, 10),
+		"heat":  {Kind: figure.Heat, Table: heat, X: "outboard", Y: []string{"wind"}, Z: "speed"},
+		"paths": {Kind: figure.Paths, Paths: []document.Path{path}},
+		"swing": {Kind: figure.Swing, Table: &table.Table{Columns: []*table.Column{text("input", "drag", "bury"), nums("low", "", 1.2, 3), nums("high", "", 2.1, 10),
 			nums("at_low", "cm", 2.9, 6.1), nums("at_high", "cm", 8.7, 6.9), nums("swing", "cm", 5.8, .8), nums("flips_at", "", .76, math.NaN())}}},
-		"whisker": {Kind: report.Whisker, Table: compared},
-		"tape":    {Kind: report.Tape, Table: compared},
-		"pieces":  {Kind: report.Pieces, Table: &table.Table{Columns: []*table.Column{text("what", "pair 1", "pair 2"), nums("change", "%", .5, .8)}}},
+		"whisker": {Kind: figure.Whisker, Table: compared},
+		"tape":    {Kind: figure.Tape, Table: compared},
+		"pieces":  {Kind: figure.Pieces, Table: &table.Table{Columns: []*table.Column{text("what", "pair 1", "pair 2"), nums("change", "%", .5, .8)}}},
 	}
 }
 
@@ -150,7 +151,7 @@ func TestTextStaysText(t *testing.T) {
 
 // An empty figure is a picture that says so; an unknown format is refused.
 func TestNothingToDraw(t *testing.T) {
-	f := &report.Figure{Kind: report.Lines, Name: "left over", Table: &table.Table{}, X: "x", Y: []string{"y"}}
+	f := &document.Figure{Kind: figure.Lines, Name: "left over", Table: &table.Table{}, X: "x", Y: []string{"y"}}
 	data, err := Write(f, SVG)
 	if err != nil {
 		t.Fatal(err)
@@ -161,7 +162,7 @@ func TestNothingToDraw(t *testing.T) {
 	if _, err := Write(f, "pdf"); err == nil {
 		t.Error("a format without equal bytes was taken")
 	}
-	if Drawn(report.Moving) {
+	if Drawn(figure.Moving) {
 		t.Error("a moving picture has no file")
 	}
 }

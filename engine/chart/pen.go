@@ -10,7 +10,7 @@ import (
 	"gonum.org/v1/plot/font/liberation"
 	"gonum.org/v1/plot/vg"
 
-	"thole/engine/report"
+	"thole/engine/draw"
 )
 
 var faces = font.NewCache(liberation.Collection())
@@ -27,14 +27,14 @@ func (p *pen) point(x, y float64) vg.Point {
 	return vg.Point{X: vg.Length(p.left+x) * unit, Y: vg.Length(p.height-p.top-y) * unit}
 }
 
-func (p *pen) draw(s report.Shape) {
+func (p *pen) draw(s draw.Shape) {
 	switch s.Kind {
-	case report.Words:
+	case draw.Words:
 		p.words(s)
 		return
-	case report.Rectangle:
+	case draw.Rectangle:
 		p.box(s.X, s.Y, s.W, s.H)
-	case report.Disc:
+	case draw.Disc:
 		p.path = nil
 		p.path.Move(p.point(s.X+s.R, s.Y))
 		p.path.Arc(p.point(s.X, s.Y), vg.Length(s.R)*unit, 0, 2*math.Pi)
@@ -46,7 +46,7 @@ func (p *pen) draw(s report.Shape) {
 	if l.fill != nil {
 		p.fill(faded(l.fill, l.opacity*s.Opacity))
 	}
-	if l.hatch > 0 && s.Kind == report.Rectangle {
+	if l.hatch > 0 && s.Kind == draw.Rectangle {
 		p.hatch(s, l.hatch)
 		p.box(s.X, s.Y, s.W, s.H)
 	}
@@ -131,7 +131,7 @@ func (p *pen) trace(d string) {
 
 // hatch fills a box with the pattern of a series: lines to the right, dots,
 // lines to the left; the fifth stays empty.
-func (p *pen) hatch(s report.Shape, k int) {
+func (p *pen) hatch(s draw.Shape, k int) {
 	c := series[k-1]
 	switch k {
 	case 2, 4:
@@ -162,7 +162,7 @@ func (p *pen) hatch(s report.Shape, k int) {
 }
 
 // words sets a text; a halo of paper keeps it legible over lines.
-func (p *pen) words(s report.Shape) {
+func (p *pen) words(s draw.Shape) {
 	l := letteringOf(s.Class)
 	text := strings.ReplaceAll(s.Text, "\u202f", "\u00a0")
 	face := faces.Lookup(l.font, vg.Length(l.size)*unit)

@@ -5,14 +5,14 @@ import (
 	"slices"
 	"strings"
 
-	"thole/engine/report"
+	"thole/engine/document"
 	"thole/engine/table"
 )
 
 // Document tells a comparison as a page or a terminal shows it: the causes, then
 // the effects as a table, then where they come from.
-func (c *Comparison) Document() *report.Document {
-	d := &report.Document{
+func (c *Comparison) Document() *document.Document {
+	d := &document.Document{
 		Study:  c.Before + " and " + c.After,
 		Title:  fmt.Sprintf("What changed from %s to %s?", c.Before, c.After),
 		Answer: strings.TrimSpace(c.Verdict + " " + c.Count),
@@ -22,19 +22,19 @@ func (c *Comparison) Document() *report.Document {
 	for _, line := range c.CauseLines() {
 		fmt.Fprintf(cause, "- %s\n", markdownEscape(line))
 	}
-	d.Blocks = append(d.Blocks, &report.Note{Markdown: cause.String()})
+	d.Blocks = append(d.Blocks, &document.Note{Markdown: cause.String()})
 	if len(c.Effects)+len(c.Tables) > 0 || c.Answers != nil {
-		d.Blocks = append(d.Blocks, &report.Note{Markdown: "## Effect"})
+		d.Blocks = append(d.Blocks, &document.Note{Markdown: "## Effect"})
 	}
 	if len(c.Effects) > 0 {
-		d.Blocks = append(d.Blocks, &report.Shown{Name: "results", Table: c.Table()})
+		d.Blocks = append(d.Blocks, &document.Shown{Name: "results", Table: c.Table()})
 	}
 	if lines := c.EffectLines(); len(lines) > 0 {
 		list := &strings.Builder{}
 		for _, line := range lines {
 			fmt.Fprintf(list, "- %s\n", markdownEscape(line))
 		}
-		d.Blocks = append(d.Blocks, &report.Note{Markdown: list.String()})
+		d.Blocks = append(d.Blocks, &document.Note{Markdown: list.String()})
 	}
 	return d
 }

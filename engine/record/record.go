@@ -13,7 +13,7 @@ import (
 	"unicode/utf8"
 
 	"thole/engine"
-	"thole/engine/report"
+	"thole/engine/document"
 	"thole/engine/table"
 )
 
@@ -137,13 +137,13 @@ func (f *File) Content() []byte {
 // Of makes the record of a run out of what it told. Values of params are given
 // by the caller in full precision (doc holds them as shown); files in the order
 // read, the study first.
-func Of(doc *report.Document, params Ordered[*Param], files []File) *Record {
+func Of(doc *document.Document, params Ordered[*Param], files []File) *Record {
 	return &Record{Format: Format, Version: doc.Version, Engine: engine.Mark(), Told: *Tell(doc, params), Outputs: []string{}, Files: files}
 }
 
 // Tell gathers the numbers a study told: results, tables (shown ones and those
 // behind figures, each name once, in the order told) and cautions.
-func Tell(doc *report.Document, params Ordered[*Param]) *Told {
+func Tell(doc *document.Document, params Ordered[*Param]) *Told {
 	t := &Told{Study: doc.Study, Title: doc.Title, Params: params, Answer: doc.Answer,
 		Tables: []*Table{}, Cautions: []string{}}
 	for i := range doc.Results {
@@ -164,20 +164,20 @@ func Tell(doc *report.Document, params Ordered[*Param]) *Told {
 	return t
 }
 
-func tableOf(block report.Block) (string, *table.Table) {
+func tableOf(block document.Block) (string, *table.Table) {
 	switch b := block.(type) {
-	case *report.Shown:
+	case *document.Shown:
 		if b.Table != nil && b.Name == "" {
 			return b.Table.Name, b.Table
 		}
 		return b.Name, b.Table
-	case *report.Figure:
+	case *document.Figure:
 		return b.Name, b.Table
 	}
 	return "", nil
 }
 
-func resultOf(r *report.Result) *Result {
+func resultOf(r *document.Result) *Result {
 	out := &Result{Unit: r.Unit, Digits: r.Digits}
 	switch {
 	case r.IsText:

@@ -11,7 +11,7 @@ import (
 	"github.com/google/go-cmp/cmp"
 	"github.com/google/go-cmp/cmp/cmpopts"
 
-	"thole/engine/report"
+	"thole/engine/document"
 	"thole/engine/table"
 )
 
@@ -33,11 +33,11 @@ func oars(length float64) *table.Table {
 
 // season makes a run's record with four heavinesses.
 func season(version string, length float64, heaviness []float64, sets ...string) *Record {
-	doc := &report.Document{Study: "d_season.star", Version: version, Title: "Which oars?", Answer: "Those."}
+	doc := &document.Document{Study: "d_season.star", Version: version, Title: "Which oars?", Answer: "Those."}
 	for i, name := range []string{"Otters", "Herons", "Teal", "Grebes"} {
-		doc.Results = append(doc.Results, report.Result{Name: name + " heaviness", Unit: "N·s/m", Digits: 1, Value: heaviness[i]})
+		doc.Results = append(doc.Results, document.Result{Name: name + " heaviness", Unit: "N·s/m", Digits: 1, Value: heaviness[i]})
 	}
-	doc.Blocks = append(doc.Blocks, &report.Shown{Name: "allocation", Table: allocation(sets...)})
+	doc.Blocks = append(doc.Blocks, &document.Shown{Name: "allocation", Table: allocation(sets...)})
 	var params Ordered[*Param]
 	params.Add("oars", &Param{Value: "oars.csv"})
 	in := NewFile("oars.csv", Input, []byte("set,kind,length\n"+table.Fixed(length, 1)))

@@ -7,6 +7,8 @@ import (
 
 	"pgregory.net/rapid"
 
+	"thole/engine/document"
+	"thole/engine/figure"
 	"thole/engine/table"
 )
 
@@ -39,7 +41,7 @@ func anyColumn(t *rapid.T, name string, n int) *table.Column {
 // in the figure's place; never a panic, never a coordinate that is no number.
 func TestAnyShapeOfData(t *testing.T) {
 	names := []string{"x", "y", "z", "by", "panel", "case", "quantity", "unit", "before", "after", "change", "percent", "low", "high", "verdict", "input", "at_low", "at_high", "flips_at", "what", "interval", "odd", "item", "side", "angle", "strip", "slip_speed", "reason", "value"}
-	kinds := []FigureKind{Lines, Curves, Bars, Paths, Heat, Whisker, Swing, Moving, Pieces, Tape, "none"}
+	kinds := []document.Kind{figure.Lines, figure.Curves, figure.Bars, figure.Paths, figure.Heat, figure.Whisker, figure.Swing, figure.Moving, figure.Pieces, figure.Tape, "none"}
 	rapid.Check(t, func(t *rapid.T) {
 		n := rapid.IntRange(0, 7).Draw(t, "lines")
 		tab := &table.Table{WriteIn: rapid.Bool().Draw(t, "write in")}
@@ -49,10 +51,10 @@ func TestAnyShapeOfData(t *testing.T) {
 			}
 		}
 		pick := func(of string) string { return rapid.SampledFrom(append(names, "", "missing")).Draw(t, of) }
-		doc := &Document{Blocks: []Block{&Shown{Name: "shown", Table: tab, Side: "one run", Head: "a -> b"}}}
+		doc := &document.Document{Blocks: []document.Block{&document.Shown{Name: "shown", Table: tab, Side: "one run", Head: "a -> b"}}}
 		for _, kind := range kinds {
-			f := &Figure{Kind: kind, Table: tab, X: pick("X"), Y: []string{pick("Y"), pick("Y2")}[:rapid.IntRange(0, 2).Draw(t, "ys")], Z: pick("Z"), By: pick("By"), Panel: pick("Panel"),
-				Guides: []Guide{{"x", 5, "here"}, {"y", math.NaN(), "nowhere"}, {"change", .3, "level"}}, Worthwhile: .3}
+			f := &document.Figure{Kind: kind, Table: tab, X: pick("X"), Y: []string{pick("Y"), pick("Y2")}[:rapid.IntRange(0, 2).Draw(t, "ys")], Z: pick("Z"), By: pick("By"), Panel: pick("Panel"),
+				Guides: []document.Guide{{Axis: "x", At: 5, Label: "here"}, {Axis: "y", At: math.NaN(), Label: "nowhere"}, {Axis: "change", At: .3, Label: "level"}}, Worthwhile: .3}
 			_ = Sentence(f)
 			doc.Blocks = append(doc.Blocks, f)
 		}

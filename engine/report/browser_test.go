@@ -18,6 +18,8 @@ import (
 	"github.com/chromedp/cdproto/runtime"
 	"github.com/chromedp/chromedp"
 	"github.com/chromedp/chromedp/kb"
+
+	"thole/engine/document"
 )
 
 // The pages in a real browser. Without one these tests are skipped, unless
@@ -137,7 +139,7 @@ func (w *tab) see(width, height int64, scheme, motion string) {
 }
 
 // open writes the document's page to a file and opens it, as from a stick.
-func (w *tab) open(doc *Document, fragment string) string {
+func (w *tab) open(doc *document.Document, fragment string) string {
 	w.Helper()
 	var b bytes.Buffer
 	if err := WritePage(&b, doc); err != nil {
@@ -307,7 +309,7 @@ func TestPrinted(t *testing.T) {
 		missing(t, "pdftotext")
 	}
 	w := openTab(t)
-	for name, doc := range map[string]*Document{"lesson": lessonDoc(), "comparison": comparisonDoc()} {
+	for name, doc := range map[string]*document.Document{"lesson": lessonDoc(), "comparison": comparisonDoc()} {
 		w.open(doc, "")
 		pdf, err := chromedp.Run(w.ctx, chromedp.PrintToPDF(chromedp.PDFPreferCSSPageSize()))
 		if err != nil {
@@ -345,7 +347,7 @@ func TestPrinted(t *testing.T) {
 // a slow machine is no fault of the page, so only a hang fails.
 func TestFirstPicture(t *testing.T) {
 	w := openTab(t)
-	for name, doc := range map[string]*Document{"lesson": lessonDoc(), "comparison": comparisonDoc(), "path": pathDoc()} {
+	for name, doc := range map[string]*document.Document{"lesson": lessonDoc(), "comparison": comparisonDoc(), "path": pathDoc()} {
 		w.open(doc, "")
 		ms := evaluate[float64](w, `new Promise(ok => { const look = () => { const e = performance.getEntriesByName('first-contentful-paint')[0]; e ? ok(e.startTime) : setTimeout(look, 20); }; look(); })`, true)
 		t.Logf("%s: %.0f ms to the first picture", name, ms)

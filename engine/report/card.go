@@ -3,28 +3,32 @@ package report
 import (
 	"regexp"
 	"strings"
+
+	"thole/engine/document"
+	"thole/engine/typeset"
+	"thole/engine/words"
 )
 
 // rigCard writes a rigging card for the trailer: what was set, and lines to
 // write in what was found. Printed, a card never breaks, and two stand on an A4
 // sheet; cut out, each is A5.
-func (p *page) rigCard(c *RigCard) {
+func (p *page) rigCard(c *document.RigCard) {
 	p.cards++
 	title, side := c.Title, c.Side
 	if strings.HasPrefix(side, title) { // "Otters", "Otters, 4x, set A": said once
 		title, side = side, "rigging card"
 	}
-	p.put("<article class=\"rig\" aria-label=\"", esc("Rigging card "+title), "\"><header><h3>", esc(typeset(title)), "</h3>")
+	p.put("<article class=\"rig\" aria-label=\"", esc("Rigging card "+title), "\"><header><h3>", esc(typeset.Text(title)), "</h3>")
 	if side != "" {
-		p.put("<p>", esc(typeset(side)), "</p>")
+		p.put("<p>", esc(typeset.Text(side)), "</p>")
 	}
 	p.put("</header>\n")
 	p.bigNumbers(c)
 	p.put("<dl>")
 	for _, r := range c.Rows {
-		p.put("<div><dt>", esc(words(r.Label)), "</dt><dd>", esc(typeset(spaced(r.Value))+unitAfter(r.Unit)))
+		p.put("<div><dt>", esc(words.Spaced(r.Label)), "</dt><dd>", esc(typeset.Text(spaced(r.Value))+typeset.UnitAfter(r.Unit)))
 		if r.Remark != "" {
-			p.put(" <span class=\"u\">", esc(typeset(r.Remark)), "</span>")
+			p.put(" <span class=\"u\">", esc(typeset.Text(r.Remark)), "</span>")
 		}
 		p.put("</dd></div>")
 	}
@@ -33,7 +37,7 @@ func (p *page) rigCard(c *RigCard) {
 		p.writeIn(c)
 	}
 	for _, caution := range c.Cautions {
-		p.put("<p class=\"rigcaution\"><b>Caution</b> ", esc(typeset(caution)), "</p>")
+		p.put("<p class=\"rigcaution\"><b>Caution</b> ", esc(typeset.Text(caution)), "</p>")
 	}
 	for _, f := range c.Foot {
 		p.cardFoot(f)
@@ -46,7 +50,7 @@ var setByHand = regexp.MustCompile(`\b(length|inboard|span|spread) (\d+(?:\.\d+)
 
 // bigNumbers writes length, inboard and span or spread so that they are read
 // from an arm's length, with wet hands and a spanner in them.
-func (p *page) bigNumbers(c *RigCard) {
+func (p *page) bigNumbers(c *document.RigCard) {
 	seen := map[string]bool{}
 	var out []string
 	for _, r := range c.Rows {
@@ -56,7 +60,7 @@ func (p *page) bigNumbers(c *RigCard) {
 		for _, m := range setByHand.FindAllStringSubmatch(r.Value, -1) {
 			if !seen[m[1]] {
 				seen[m[1]] = true
-				out = append(out, "<div><dt>"+m[1]+"</dt><dd>"+m[2]+"<span class=\"u\">"+thin+"cm</span></dd></div>")
+				out = append(out, "<div><dt>"+m[1]+"</dt><dd>"+m[2]+"<span class=\"u\">"+typeset.Thin+"cm</span></dd></div>")
 			}
 		}
 	}
@@ -70,7 +74,7 @@ func (p *page) bigNumbers(c *RigCard) {
 func (p *page) cardFoot(line string) {
 	rest, ok := strings.CutPrefix(line, "Checked:")
 	if !ok {
-		p.put("<p class=\"rigfoot\">", esc(typeset(line)), "</p>")
+		p.put("<p class=\"rigfoot\">", esc(typeset.Text(line)), "</p>")
 		return
 	}
 	p.put("<p class=\"rigfoot\">Checked:")
@@ -82,12 +86,12 @@ func (p *page) cardFoot(line string) {
 
 // writeIn is the card's table to fill in with a pencil: a known value stands
 // small in the cell it belongs to.
-func (p *page) writeIn(c *RigCard) {
+func (p *page) writeIn(c *document.RigCard) {
 	p.put("<div class=\"scroll\" tabindex=\"0\" role=\"group\" aria-label=\"", esc("Write in: "+c.Title), "\"><table class=\"pencil\"><thead><tr><th scope=\"col\">seat</th>")
 	for _, col := range c.Columns {
-		p.put("<th scope=\"col\">", esc(words(col.Label)))
+		p.put("<th scope=\"col\">", esc(words.Spaced(col.Label)))
 		if col.Unit != "" {
-			p.put("<span class=\"un\">", esc(unitName(col.Unit)), "</span>")
+			p.put("<span class=\"un\">", esc(typeset.UnitName(col.Unit)), "</span>")
 		}
 		p.put("</th>")
 	}
@@ -103,7 +107,7 @@ func (p *page) writeIn(c *RigCard) {
 				}
 			}
 			if v != "" {
-				v = "<span class=\"u\">" + esc(printed(v)) + "</span>"
+				v = "<span class=\"u\">" + esc(typeset.Printed(v)) + "</span>"
 			}
 			p.put("<td>", v, "</td>")
 		}

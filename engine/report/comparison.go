@@ -4,7 +4,11 @@ import (
 	"math"
 	"strings"
 
+	"thole/engine/document"
+	"thole/engine/figure"
 	"thole/engine/table"
+	"thole/engine/typeset"
+	"thole/engine/words"
 )
 
 // isComparison says whether a table has the shape of a comparison.
@@ -21,7 +25,7 @@ func textColumn(t *table.Table, name string) *table.Column {
 
 // comparison writes key numbers: now, proposed, change, sure? On a phone each
 // line becomes a small block.
-func (p *page) comparison(s *Shown, under string) {
+func (p *page) comparison(s *document.Shown, under string) {
 	t := s.Table
 	name := tableName(s)
 	if name == "table" {
@@ -29,7 +33,7 @@ func (p *page) comparison(s *Shown, under string) {
 	}
 	p.tapeFor(t)
 	quantity, unit, cases := t.Column("quantity"), textColumn(t, "unit"), textColumn(t, "case")
-	p.put("<div class=\"scroll\" tabindex=\"0\" role=\"group\" aria-label=\"", esc(capital(name)), "\"><table class=\"key\">")
+	p.put("<div class=\"scroll\" tabindex=\"0\" role=\"group\" aria-label=\"", esc(words.Capital(name)), "\"><table class=\"key\">")
 	if caption := tableCaption(s, under); caption != "" {
 		p.put("<caption>", caption, "</caption>")
 	}
@@ -44,12 +48,12 @@ func (p *page) comparison(s *Shown, under string) {
 		p.put("<tr>")
 		of := ""
 		if unit != nil && unit.Texts[i] != "" {
-			of = " <span class=\"u\">" + esc(unitName(unit.Texts[i])) + "</span>"
+			of = " <span class=\"u\">" + esc(typeset.UnitName(unit.Texts[i])) + "</span>"
 		}
 		if cases != nil && manyCases(cases) {
 			of += " <span class=\"u\">· " + esc(cases.Texts[i]) + "</span>"
 		}
-		p.put("<th scope=\"row\">", esc(capital(words(quantity.Texts[i]))), of, "</th>")
+		p.put("<th scope=\"row\">", esc(words.Capital(words.Spaced(quantity.Texts[i]))), of, "</th>")
 		for _, k := range columns {
 			p.put("<td", ifClass(k.class()), " data-l=\"", esc(k.label()), "\">", k.cell(t, i), "</td>")
 		}
@@ -58,7 +62,7 @@ func (p *page) comparison(s *Shown, under string) {
 	p.put("</tbody></table></div>\n")
 	p.foot(s.Foot)
 	if whiskersTell(t) {
-		p.figure(&Figure{Kind: Whisker, Name: "how sure", Table: t})
+		p.figure(&document.Figure{Kind: figure.Whisker, Name: "how sure", Table: t})
 	}
 }
 
@@ -105,7 +109,7 @@ type keyColumn struct {
 func comparisonColumns(t *table.Table, side string) []keyColumn {
 	var out []keyColumn
 	for _, c := range t.Columns {
-		head := words(c.Name)
+		head := words.Spaced(c.Name)
 		switch c.Name {
 		case "quantity", "unit", "case":
 			continue
@@ -121,7 +125,7 @@ func comparisonColumns(t *table.Table, side string) []keyColumn {
 			head = "sure?"
 		case "change":
 			if c.Kind == table.Measured {
-				head = "change (95" + thin + "%)"
+				head = "change (95" + typeset.Thin + "%)"
 			}
 		case "percent":
 			head = "change, %"
@@ -129,7 +133,7 @@ func comparisonColumns(t *table.Table, side string) []keyColumn {
 		if blankColumn(c) {
 			continue
 		}
-		out = append(out, keyColumn{head, shown(c), c})
+		out = append(out, keyColumn{head, typeset.Cells(c), c})
 	}
 	return out
 }
@@ -163,13 +167,13 @@ func (k keyColumn) label() string {
 	case "percent":
 		return "in % "
 	}
-	return strings.Replace(k.head, " (95"+thin+"%)", "", 1)
+	return strings.Replace(k.head, " (95"+typeset.Thin+"%)", "", 1)
 }
 
 func (k keyColumn) cell(_ *table.Table, i int) string {
 	out := esc(k.cells[i])
 	if k.of.Kind == table.Measured && k.of.Estimates[i] != nil && k.of.Name == "change" {
-		out += "<span class=\"rng\">" + esc(interval(k.of.Estimates[i])) + "</span>"
+		out += "<span class=\"rng\">" + esc(typeset.Interval(k.of.Estimates[i])) + "</span>"
 	}
 	return out
 }
@@ -186,7 +190,7 @@ func changeOf(t *table.Table, name string) string {
 			if u := textColumn(t, "unit"); u != nil {
 				unit = u.Texts[i]
 			}
-			return shown(change)[i] + unitAfter(unit)
+			return typeset.Cells(change)[i] + typeset.UnitAfter(unit)
 		}
 	}
 	return ""

@@ -5,7 +5,11 @@ import (
 	"math"
 	"strings"
 
+	"thole/engine/document"
+	"thole/engine/draw"
 	"thole/engine/table"
+	"thole/engine/typeset"
+	"thole/engine/words"
 )
 
 // exploreData is what the sliders read. Values and changes are whole numbers of
@@ -50,51 +54,22 @@ type axisOfPlot struct {
 	Span   string    `json:"span"`
 }
 
-// size is the number of states, and stride how far apart two neighbours on an
-// axis lie.
-func (e *Explore) size() int {
-	n := 1
-	for _, a := range e.Axes {
-		n *= a.len()
-	}
-	return n
-}
-
-func (a *Axis) len() int { return max(len(a.Values), len(a.Texts)) }
-
-func (a *Axis) shown(i int) string {
+func axisShown(a *document.Axis, i int) string {
 	if a.Texts != nil {
 		return a.Texts[i]
 	}
-	return printed(table.Fixed(a.Values[i], table.ColumnDigits(a.Values, a.Digits)))
-}
-
-// index of a state: the first axis varies slowest.
-func (e *Explore) index(at []int) int {
-	k := 0
-	for i := range e.Axes {
-		k = k*e.Axes[i].len() + at[i]
-	}
-	return k
-}
-
-// value of a field in a state; NaN where there is no stroke.
-func (e *Explore) value(state, field int) float64 {
-	if state >= len(e.States) || field >= len(e.States[state]) {
-		return math.NaN()
-	}
-	return e.States[state][field]
+	return typeset.Printed(table.Fixed(a.Values[i], table.ColumnDigits(a.Values, a.Digits)))
 }
 
 // explore writes sliders over computed states, with what follows them: figures,
 // a sentence and a drawing. Without scripts it is the base case and a table.
-func (p *page) explore(e *Explore) {
+func (p *page) explore(e *document.Explore) {
 	if why := exploreFault(e); why != "" {
 		p.put("<p class=\"empty\">No sliders: ", esc(why), ".</p>\n")
 		return
 	}
 	id := fmt.Sprintf("e%d", len(p.explores))
-	data := e.data(id)
+	data := exploreDataOf(e, id)
 	p.put("<div class=\"explore\" id=\"", id, "\">\n")
 	p.put("<div>\n")
 	p.sliders(e, id, data)
@@ -109,23 +84,23 @@ func (p *page) explore(e *Explore) {
 		}
 		p.put("</select></label></p>\n")
 	}
-	wide := float64(wideWidth)
+	wide := float64(draw.Wide)
 	if p.lesson {
-		wide = lessonWidth
+		wide = draw.Lesson
 	}
-	for k, w := range []float64{wide, narrowWidth} {
+	for k, w := range []float64{wide, draw.Narrow} {
 		pl := p.fan(e, data, fmt.Sprintf("%sp%d", id, k), w, []string{"wide", "narrow"}[k])
 		data.Plots = append(data.Plots, pl)
 	}
 	name := fmt.Sprintf("Figure %d as a table", p.figures)
-	p.put("<details class=\"data\"><summary>", name, esc(e.sliceWords()), "</summary>")
-	p.dataTable(e.slice(), name, "", "")
-	p.put("</details></div>\n<figcaption><b>", fmt.Sprintf("Figure %d.", p.figures), "</b> ", esc(e.captionWords()), "</figcaption></figure>\n</div>\n")
+	p.put("<details class=\"data\"><summary>", name, esc(sliceWords(e)), "</summary>")
+	p.dataTable(sliceOf(e), name, "", "")
+	p.put("</details></div>\n<figcaption><b>", fmt.Sprintf("Figure %d.", p.figures), "</b> ", esc(captionWords(e)), "</figcaption></figure>\n</div>\n")
 	p.explores = append(p.explores, data)
 }
 
-func exploreFault(e *Explore) string {
-	switch n := e.size(); {
+func exploreFault(e *document.Explore) string {
+	switch n := e.Size(); {
 	case len(e.Axes) == 0 || len(e.Fields) == 0 || n == 0:
 		return "there is nothing to explore"
 	case len(e.States) != n || len(e.Base) != len(e.Axes):
@@ -134,21 +109,21 @@ func exploreFault(e *Explore) string {
 	return ""
 }
 
-func (e *Explore) data(id string) exploreData {
+func exploreDataOf(e *document.Explore, id string) exploreData {
 	d := exploreData{ID: id, Base: e.Base, Reasons: map[int]string{}}
 	for i := range e.Axes {
 		a := &e.Axes[i]
-		x := axisData{Name: a.Name, Label: capital(words(a.Name)), Unit: a.Unit, Nums: a.Values}
-		for j := range a.len() {
-			x.Shown = append(x.Shown, clean(a.shown(j)))
+		x := axisData{Name: a.Name, Label: words.Capital(words.Spaced(a.Name)), Unit: a.Unit, Nums: a.Values}
+		for j := range a.Len() {
+			x.Shown = append(x.Shown, typeset.Clean(axisShown(a, j)))
 		}
 		d.Axes = append(d.Axes, x)
 	}
-	base := e.index(e.Base)
+	base := e.Index(e.Base)
 	for k, f := range e.Fields {
 		var all []float64
 		for s := range e.States {
-			all = append(all, e.value(s, k))
+			all = append(all, e.Value(s, k))
 		}
 		digits, change := f.Digits, f.Change
 		if digits < 0 {
@@ -157,8 +132,8 @@ func (e *Explore) data(id string) exploreData {
 		if change < 0 {
 			change = min(digits+1, 8)
 		}
-		out := fieldData{Label: words(f.Name), Unit: f.Unit, Digits: digits, Change: change, Clock: f.Clock}
-		b := e.value(base, k)
+		out := fieldData{Label: words.Spaced(f.Name), Unit: f.Unit, Digits: digits, Change: change, Clock: f.Clock}
+		b := e.Value(base, k)
 		if !math.IsNaN(b) {
 			out.Base = &b
 		}
@@ -166,20 +141,20 @@ func (e *Explore) data(id string) exploreData {
 			out.Values = append(out.Values, scaled(v, digits))
 			out.Diffs = append(out.Diffs, scaled(v-b, change))
 		}
-		y := axisFor(all, 6)
-		out.Axis = axisOfPlot{Low: y.low, High: y.high, Ticks: y.ticks, Title: capital(out.Label), Span: y.spans()}
+		y := draw.Axis(all, 6)
+		out.Axis = axisOfPlot{Low: y.Low, High: y.High, Ticks: y.Ticks, Title: words.Capital(out.Label), Span: y.Spans()}
 		if f.Unit != "" {
-			out.Axis.Title += ", " + unitName(f.Unit)
+			out.Axis.Title += ", " + typeset.UnitName(f.Unit)
 		}
-		for _, t := range y.ticks {
-			out.Axis.Labels = append(out.Axis.Labels, y.label(t))
+		for _, t := range y.Ticks {
+			out.Axis.Labels = append(out.Axis.Labels, y.Label(t))
 		}
 		d.Fields = append(d.Fields, out)
 	}
-	d.Drawn = e.tellingField()
+	d.Drawn = tellingField(e)
 	for s, why := range e.Reasons {
 		if why != "" {
-			d.Reasons[s] = clean(why)
+			d.Reasons[s] = typeset.Clean(why)
 		}
 	}
 	return d
@@ -187,20 +162,20 @@ func (e *Explore) data(id string) exploreData {
 
 // tellingField is the field that the first axis moves most, measured against all
 // that the sliders do to it: drawn first, because its lines do not lie flat.
-func (e *Explore) tellingField() int {
+func tellingField(e *document.Explore) int {
 	best, most := 0, -1.
 	for k := range e.Fields {
 		var all, along []float64
 		for s := range e.States {
-			all = append(all, e.value(s, k))
+			all = append(all, e.Value(s, k))
 		}
 		at := append([]int(nil), e.Base...)
-		for i := range e.Axes[0].len() {
+		for i := range e.Axes[0].Len() {
 			at[0] = i
-			along = append(along, e.value(e.index(at), k))
+			along = append(along, e.Value(e.Index(at), k))
 		}
-		low, high := extent(all)
-		a, b := extent(along)
+		low, high := draw.Extent(all)
+		a, b := draw.Extent(along)
 		if share := (b - a) / (high - low); high > low && share > most+1e-9 {
 			best, most = k, share
 		}
@@ -217,21 +192,21 @@ func scaled(v float64, digits int) *int {
 	return &n
 }
 
-func (p *page) sliders(e *Explore, id string, d exploreData) {
+func (p *page) sliders(e *document.Explore, id string, d exploreData) {
 	p.put("<div class=\"panel noprint\" hidden>\n")
 	var base []string
 	for i, a := range d.Axes {
-		base = append(base, words(a.Name)+" "+a.Shown[e.Base[i]]+unitAfter(a.Unit))
+		base = append(base, words.Spaced(a.Name)+" "+a.Shown[e.Base[i]]+typeset.UnitAfter(a.Unit))
 		sid := fmt.Sprintf("%sa%d", id, i)
 		p.put(fmt.Sprintf(`<div class="sl"><label for="%s">%s</label><input type="range" id="%s" min="0" max="%d" step="1" value="%d">`,
 			sid, esc(a.Label), sid, len(a.Shown)-1, e.Base[i]))
 		if a.Nums != nil {
 			unit := ""
 			if a.Unit != "" {
-				unit = ", " + unitName(a.Unit)
+				unit = ", " + typeset.UnitName(a.Unit)
 			}
 			p.put(fmt.Sprintf(`<span class="nb"><input type="number" id="%sn" aria-label="%s" step="any" value="%s"><span class="u">%s</span></span></div>`,
-				sid, esc(a.Label+unit), esc(table.Fixed(a.Nums[e.Base[i]], table.AutoDigits)), esc(unitAfter(a.Unit))))
+				sid, esc(a.Label+unit), esc(table.Fixed(a.Nums[e.Base[i]], table.AutoDigits)), esc(typeset.UnitAfter(a.Unit))))
 		} else {
 			p.put(fmt.Sprintf(`<output class="nb" id="%sn" for="%s">%s</output></div>`, sid, sid, esc(a.Shown[e.Base[i]])))
 		}
@@ -241,44 +216,44 @@ func (p *page) sliders(e *Explore, id string, d exploreData) {
 	p.put("<p class=\"small noscript\">Sliders need scripts. This is the base case: ", esc(strings.Join(base, ", ")), ". The table below the drawing has the rest.</p>\n")
 }
 
-func (p *page) outs(e *Explore, id string, d exploreData) {
-	base := e.index(e.Base)
+func (p *page) outs(e *document.Explore, id string, d exploreData) {
+	base := e.Index(e.Base)
 	p.put("<dl class=\"outs\">")
 	for k, f := range d.Fields {
 		p.put(fmt.Sprintf(`<div><dt>%s</dt><dd><output id="%so%d">%s</output><span class="%s">%s</span><span class="d" id="%sd%d">as the base</span></dd></div>`,
-			esc(capital(f.Label)), id, k, esc(e.fieldText(base, k, d)), map[bool]string{true: "deg", false: "u"}[f.Unit == "deg"], esc(fieldUnit(f)), id, k))
+			esc(words.Capital(f.Label)), id, k, esc(fieldText(e, base, k, d)), map[bool]string{true: "deg", false: "u"}[f.Unit == "deg"], esc(fieldUnit(f)), id, k))
 	}
-	p.put(fmt.Sprintf("</dl>\n<p class=\"say\" id=\"%ssay\" role=\"status\">%s</p>\n", id, esc(e.stateWords(e.Base, d))))
+	p.put(fmt.Sprintf("</dl>\n<p class=\"say\" id=\"%ssay\" role=\"status\">%s</p>\n", id, esc(stateWords(e, e.Base, d))))
 }
 
 // fieldUnit is the unit after a field's value: a clock needs no s.
 func fieldUnit(f fieldData) string {
 	if f.Clock {
-		return strings.TrimPrefix(unitAfter(strings.TrimPrefix(f.Unit, "s")), "")
+		return strings.TrimPrefix(typeset.UnitAfter(strings.TrimPrefix(f.Unit, "s")), "")
 	}
-	return unitAfter(f.Unit)
+	return typeset.UnitAfter(f.Unit)
 }
 
-func (e *Explore) fieldText(state, field int, d exploreData) string {
-	v, f := e.value(state, field), d.Fields[field]
+func fieldText(e *document.Explore, state, field int, d exploreData) string {
+	v, f := e.Value(state, field), d.Fields[field]
 	if math.IsNaN(v) {
 		return "–"
 	}
 	if f.Clock {
-		return printed(table.Clock(v, f.Digits))
+		return typeset.Printed(table.Clock(v, f.Digits))
 	}
-	return numeral(v, f.Digits)
+	return typeset.Number(v, f.Digits)
 }
 
 // stateWords is the sentence that follows the sliders.
-func (e *Explore) stateWords(at []int, d exploreData) string {
+func stateWords(e *document.Explore, at []int, d exploreData) string {
 	var where, what []string
 	for i, a := range d.Axes {
-		where = append(where, words(a.Name)+" "+a.Shown[at[i]]+unitAfter(a.Unit))
+		where = append(where, words.Spaced(a.Name)+" "+a.Shown[at[i]]+typeset.UnitAfter(a.Unit))
 	}
-	state := e.index(at)
+	state := e.Index(at)
 	for k, f := range d.Fields {
-		if t := e.fieldText(state, k, d); t != "–" {
+		if t := fieldText(e, state, k, d); t != "–" {
 			what = append(what, f.Label+" "+t+fieldUnit(f))
 		}
 	}
@@ -287,23 +262,23 @@ func (e *Explore) stateWords(at []int, d exploreData) string {
 		if state < len(e.Reasons) && e.Reasons[state] != "" {
 			why = e.Reasons[state]
 		}
-		return capital(strings.Join(where, ", ")) + ": " + why
+		return words.Capital(strings.Join(where, ", ")) + ": " + why
 	}
-	return capital(strings.Join(where, ", ")) + ": " + strings.Join(what, ", ") + "."
+	return words.Capital(strings.Join(where, ", ")) + ": " + strings.Join(what, ", ") + "."
 }
 
-func (e *Explore) captionWords() string {
+func captionWords(e *document.Explore) string {
 	s := "Every point is a computed stroke; nothing lies between them."
 	if len(e.Axes) > 1 {
-		s = "One line for each " + words(e.Axes[1].Name) + ", the chosen one strong. " + s
+		s = "One line for each " + words.Spaced(e.Axes[1].Name) + ", the chosen one strong. " + s
 	}
 	return s
 }
 
 // slice is the base case as a table: over the first two axes where that stays
 // readable, else over the first.
-func (e *Explore) slice() *table.Table {
-	two := len(e.Axes) > 1 && e.Axes[0].len()*e.Axes[1].len() <= 120
+func sliceOf(e *document.Explore) *table.Table {
+	two := len(e.Axes) > 1 && e.Axes[0].Len()*e.Axes[1].Len() <= 120
 	t := &table.Table{}
 	axis := func(i int) *table.Column {
 		a := &e.Axes[i]
@@ -326,7 +301,7 @@ func (e *Explore) slice() *table.Table {
 	seconds := 1
 	if two {
 		second = axis(1)
-		seconds = e.Axes[1].len()
+		seconds = e.Axes[1].Len()
 	}
 	var fields []*table.Column
 	for _, f := range e.Fields {
@@ -334,7 +309,7 @@ func (e *Explore) slice() *table.Table {
 		fields = append(fields, c)
 		t.Columns = append(t.Columns, c)
 	}
-	for i := range e.Axes[0].len() {
+	for i := range e.Axes[0].Len() {
 		for j := range seconds {
 			at := append([]int(nil), e.Base...)
 			at[0] = i
@@ -344,7 +319,7 @@ func (e *Explore) slice() *table.Table {
 				put(second, 1, j)
 			}
 			for k := range fields {
-				fields[k].Nums = append(fields[k].Nums, e.value(e.index(at), k))
+				fields[k].Nums = append(fields[k].Nums, e.Value(e.Index(at), k))
 			}
 		}
 	}
@@ -352,14 +327,14 @@ func (e *Explore) slice() *table.Table {
 }
 
 // sliceWords says what the table holds fixed.
-func (e *Explore) sliceWords() string {
+func sliceWords(e *document.Explore) string {
 	from := 1
-	if len(e.Axes) > 1 && e.Axes[0].len()*e.Axes[1].len() <= 120 {
+	if len(e.Axes) > 1 && e.Axes[0].Len()*e.Axes[1].Len() <= 120 {
 		from = 2
 	}
 	var fixed []string
 	for i := from; i < len(e.Axes); i++ {
-		fixed = append(fixed, words(e.Axes[i].Name)+" "+e.Axes[i].shown(e.Base[i])+unitAfter(e.Axes[i].Unit))
+		fixed = append(fixed, words.Spaced(e.Axes[i].Name)+" "+axisShown(&e.Axes[i], e.Base[i])+typeset.UnitAfter(e.Axes[i].Unit))
 	}
 	if len(fixed) == 0 {
 		return ""

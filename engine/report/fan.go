@@ -3,6 +3,11 @@ package report
 import (
 	"fmt"
 	"math"
+
+	"thole/engine/document"
+	"thole/engine/draw"
+	"thole/engine/typeset"
+	"thole/engine/words"
 )
 
 type plotData struct {
@@ -15,50 +20,50 @@ type plotData struct {
 
 // fan draws one field against the first axis, a line for each value of the
 // second, the chosen one lit. The script redraws it from the same places.
-func (p *page) fan(e *Explore, d exploreData, id string, width float64, class string) plotData {
-	w := &drawing{w: width, id: id}
+func (p *page) fan(e *document.Explore, d exploreData, id string, width float64, class string) plotData {
+	w := &draw.Surface{W: width, ID: id}
 	left, right, height := 50., 84., 230.
-	if w.narrow() {
+	if w.Narrow() {
 		left, right, height = 42, 62, 180
 	}
 	second := ""
 	if len(e.Axes) < 2 {
 		right = 14
 	} else {
-		second = words(d.Axes[1].Name)
+		second = words.Spaced(d.Axes[1].Name)
 		if d.Axes[1].Unit != "" {
-			second += ", " + unitName(d.Axes[1].Unit)
+			second += ", " + typeset.UnitName(d.Axes[1].Unit)
 		}
-		right = math.Max(right, math.Max(textWidth(second, 12.5), textWidth(longest(d.Axes[1].Shown), 13.5))+10)
-		if most := .3 * w.w; right > most {
-			right, second = most, cut(second, 12.5, most-10)
+		right = math.Max(right, math.Max(draw.TextWidth(second, 12.5), draw.TextWidth(longest(d.Axes[1].Shown), 13.5))+10)
+		if most := .3 * w.W; right > most {
+			right, second = most, draw.Cut(second, 12.5, most-10)
 		}
 	}
 	f := d.Fields[d.Drawn]
 	top := 28.
-	pl := plotData{ID: id, X0: left, X1: w.w - right, Y0: top + height, Y1: top}
-	y := scale{low: f.Axis.Low, high: f.Axis.High, from: pl.Y0, to: pl.Y1}
-	fmt.Fprintf(w, `<text class="b" x="0" y="14" id="%stitle">%s</text><text class="sm t2 end" x="%s" y="14" id="%sspan">%s</text><g id="%sticks">`, id, esc(f.Axis.Title), num(pl.X1), id, esc(f.Axis.Span), id)
+	pl := plotData{ID: id, X0: left, X1: w.W - right, Y0: top + height, Y1: top}
+	y := draw.Scale{Low: f.Axis.Low, High: f.Axis.High, From: pl.Y0, To: pl.Y1}
+	fmt.Fprintf(w, `<text class="b" x="0" y="14" id="%stitle">%s</text><text class="sm t2 end" x="%s" y="14" id="%sspan">%s</text><g id="%sticks">`, id, esc(f.Axis.Title), draw.Coord(pl.X1), id, esc(f.Axis.Span), id)
 	for i, t := range f.Axis.Ticks {
-		w.line("hair", pl.X0, y.at(t), pl.X1, y.at(t))
-		w.text("t2 end", pl.X0-7, y.at(t)+4.4, f.Axis.Labels[i])
+		w.Line("hair", pl.X0, y.At(t), pl.X1, y.At(t))
+		w.Text("t2 end", pl.X0-7, y.At(t)+4.4, f.Axis.Labels[i])
 	}
 	w.WriteString("</g>")
 	a := d.Axes[0]
 	x := fanX(a, pl)
-	step := max(1, int(math.Ceil(float64(len(a.Shown))*textWidth(longest(a.Shown), 14)/(pl.X1-pl.X0))))
+	step := max(1, int(math.Ceil(float64(len(a.Shown))*draw.TextWidth(longest(a.Shown), 14)/(pl.X1-pl.X0))))
 	for i := 0; i < len(a.Shown); i += step {
-		w.line("axis", x[i], pl.Y0, x[i], pl.Y0+4)
-		w.text("t2 mid", x[i], pl.Y0+18, a.Shown[i])
+		w.Line("axis", x[i], pl.Y0, x[i], pl.Y0+4)
+		w.Text("t2 mid", x[i], pl.Y0+18, a.Shown[i])
 	}
-	title := words(a.Name)
+	title := words.Spaced(a.Name)
 	if a.Unit != "" {
-		title += ", " + unitName(a.Unit)
+		title += ", " + typeset.UnitName(a.Unit)
 	}
-	w.text("t2 end", pl.X1, pl.Y0+36, title)
+	w.Text("t2 end", pl.X1, pl.Y0+36, title)
 	lines := 1
 	if len(e.Axes) > 1 {
-		lines = e.Axes[1].len()
+		lines = e.Axes[1].Len()
 	}
 	ends := make([]float64, lines)
 	paths := make([]string, lines)
@@ -75,12 +80,12 @@ func (p *page) fan(e *Explore, d exploreData, id string, width float64, class st
 			if len(at) > 1 {
 				at[1] = j
 			}
-			ys = append(ys, y.at(e.value(e.index(at), d.Drawn)))
+			ys = append(ys, y.At(e.Value(e.Index(at), d.Drawn)))
 			if v := ys[len(ys)-1]; !math.IsNaN(v) {
 				ends[j] = v
 			}
 		}
-		paths[j] = polyline(x, ys)
+		paths[j] = draw.Polyline(x, ys)
 	}
 	for _, j := range chosenLast(lines, on) {
 		class := map[bool]string{true: "fan on", false: "fan"}[j == on]
@@ -91,14 +96,14 @@ func (p *page) fan(e *Explore, d exploreData, id string, width float64, class st
 		for j := range lines {
 			class := map[bool]string{true: "fanl on", false: "fanl"}[j == on]
 			hidden := map[bool]string{false: ` visibility="hidden"`}[free[j]]
-			fmt.Fprintf(w, `<text class="%s" id="%st%d" x="%s" y="%s"%s>%s</text>`, class, id, j, num(pl.X1+8), num(ends[j]+4), hidden, esc(d.Axes[1].Shown[j]))
+			fmt.Fprintf(w, `<text class="%s" id="%st%d" x="%s" y="%s"%s>%s</text>`, class, id, j, draw.Coord(pl.X1+8), draw.Coord(ends[j]+4), hidden, esc(d.Axes[1].Shown[j]))
 		}
 	}
-	w.text("sm t2 end", w.w, 14, second)
-	here := y.at(e.value(e.index(e.Base), d.Drawn))
-	fmt.Fprintf(w, `<circle class="f1" id="%shere" cx="%s" cy="%s" r="6"/>`, id, num(x[e.Base[0]]), num(here))
-	w.h = pl.Y0 + 42
-	p.put(w.finish(class, f.Axis.Title+" against "+words(a.Name), e.stateWords(e.Base, d)), "\n")
+	w.Text("sm t2 end", w.W, 14, second)
+	here := y.At(e.Value(e.Index(e.Base), d.Drawn))
+	fmt.Fprintf(w, `<circle class="f1" id="%shere" cx="%s" cy="%s" r="6"/>`, id, draw.Coord(x[e.Base[0]]), draw.Coord(here))
+	w.H = pl.Y0 + 42
+	p.put(w.Finish(class, f.Axis.Title+" against "+words.Spaced(a.Name), stateWords(e, e.Base, d)), "\n")
 	return pl
 }
 

@@ -5,7 +5,11 @@ import (
 	"math"
 	"slices"
 
+	"thole/engine/document"
+	"thole/engine/draw"
 	"thole/engine/table"
+	"thole/engine/typeset"
+	"thole/engine/words"
 )
 
 // grid is a quantity over two axes; NaN where there is no value.
@@ -87,66 +91,66 @@ func edges(vs []float64) []float64 {
 
 // drawHeat draws a map: one cell a computed value, darker for more, with contour
 // lines that bear their values, so that it reads in grey and in words.
-func drawHeat(f *Figure, d *drawing) {
+func drawHeat(f *document.Figure, d *draw.Surface) {
 	t := f.Table
 	g := gridOf(t, f.X, f.Y[0], f.Z)
 	zc := t.Column(f.Z)
-	low, high := extent(g.values())
+	low, high := draw.Extent(g.values())
 	from, to := shadedRange(g.values(), low, high)
 	left, right, height := 58., 14., 300.
-	if d.narrow() {
+	if d.Narrow() {
 		left, right, height = 44, 6, 200
 	}
-	title := capital(words(f.Z))
+	title := words.Capital(words.Spaced(f.Z))
 	if zc.Unit != "" {
-		title += ", " + unitName(zc.Unit)
+		title += ", " + typeset.UnitName(zc.Unit)
 	}
-	d.text("b", 0, 14, cut(title, d.textSize(), d.w))
-	top := d.heatKey(from, to, from > low, to < high, zc.Digits, 22)
-	yTitle := capital(words(f.Y[0]))
+	d.Text("b", 0, 14, draw.Cut(title, d.TextSize(), d.W))
+	top := heatKey(d, from, to, from > low, to < high, zc.Digits, 22)
+	yTitle := words.Capital(words.Spaced(f.Y[0]))
 	if u := t.Column(f.Y[0]).Unit; u != "" {
-		yTitle += ", " + unitName(u)
+		yTitle += ", " + typeset.UnitName(u)
 	}
 	top += 24
-	d.text("sm", 0, top-9, yTitle)
+	d.Text("sm", 0, top-9, yTitle)
 
 	xe, ye := edges(g.xs), edges(g.ys)
-	x := spanFor(g.xs, 7)
-	x.low, x.high, x.from, x.to = xe[0], xe[len(xe)-1], left, d.w-right
-	y := spanFor(g.ys, 6)
-	y.low, y.high, y.from, y.to = ye[0], ye[len(ye)-1], top+height, top
+	x := draw.Span(g.xs, 7)
+	x.Low, x.High, x.From, x.To = xe[0], xe[len(xe)-1], left, d.W-right
+	y := draw.Span(g.ys, 6)
+	y.Low, y.High, y.From, y.To = ye[0], ye[len(ye)-1], top+height, top
 	if len(g.xs) <= 8 {
-		x.ticks = g.xs
+		x.Ticks = g.xs
 	}
 	if len(g.ys) <= 9 {
-		y.ticks, y.digits = g.ys, max(0, min(t.Column(f.Y[0]).Digits, 1))
+		y.Ticks, y.Digits = g.ys, max(0, min(t.Column(f.Y[0]).Digits, 1))
 		if wholeOnly(g.ys) {
-			y.digits = 0
+			y.Digits = 0
 		}
 	}
 	for j, row := range g.z {
 		for i, z := range row {
-			x0, x1, y0, y1 := x.at(xe[i]), x.at(xe[i+1]), y.at(ye[j+1]), y.at(ye[j])
+			x0, x1, y0, y1 := x.At(xe[i]), x.At(xe[i+1]), y.At(ye[j+1]), y.At(ye[j])
 			if math.IsNaN(z) { // no stroke there: a cross, not a colour
 				cx, cy := (x0+x1)/2, (y0+y1)/2
-				d.path("axis", fmt.Sprintf("M%s %sl8 8M%s %sl8 -8", num(cx-4), num(cy-4), num(cx-4), num(cy+4)))
+				d.Path("axis", fmt.Sprintf("M%s %sl8 8M%s %sl8 -8", draw.Coord(cx-4), draw.Coord(cy-4), draw.Coord(cx-4), draw.Coord(cy+4)))
 				continue
 			}
-			d.tint(x0, y0, x1-x0, y1-y0, shade(z, from, to))
+			d.Tint(x0, y0, x1-x0, y1-y0, shade(z, from, to))
 		}
 	}
-	d.contours(g, x, y, low, high)
-	for _, v := range y.ticks {
-		d.line("axis", x.from-5, y.at(v), x.from, y.at(v))
-		label := y.label(v)
+	contours(d, g, x, y, low, high)
+	for _, v := range y.Ticks {
+		d.Line("axis", x.From-5, y.At(v), x.From, y.At(v))
+		label := y.Label(v)
 		if c := t.Column(f.Y[0]); c.Kind == table.Text {
 			label = textAt(c, v)
 		}
-		d.text("t2 end", x.from-8, y.at(v)+4.4, cut(label, d.textSize(), left-10))
+		d.Text("t2 end", x.From-8, y.At(v)+4.4, draw.Cut(label, d.TextSize(), left-10))
 	}
-	d.guides(f, facetRow{}, x, y, true)
-	d.xNumbers(f, x, y.from, true)
-	d.h = top + height + 40
+	guides(d, f, facetRow{}, x, y, true)
+	xNumbers(d, f, x, y.From, true)
+	d.H = top + height + 40
 }
 
 func wholeOnly(vs []float64) bool {
@@ -187,20 +191,20 @@ func shade(z, low, high float64) float64 {
 }
 
 // heatKey shows what darker means, in five steps.
-func (d *drawing) heatKey(low, high float64, below, above bool, digits int, top float64) float64 {
-	first, last := numeral(low, digits), numeral(high, digits)
+func heatKey(d *draw.Surface, low, high float64, below, above bool, digits int, top float64) float64 {
+	first, last := typeset.Number(low, digits), typeset.Number(high, digits)
 	if below {
 		first += " and less"
 	}
 	if above {
 		last += " and more"
 	}
-	x := textWidth(first, 12.5) + 8
-	d.text("sm t2", 0, top+11, first)
+	x := draw.TextWidth(first, 12.5) + 8
+	d.Text("sm t2", 0, top+11, first)
 	for k := range 5 {
-		d.tint(x+float64(k)*22, top, 22, 13, shade(float64(k), 0, 4))
+		d.Tint(x+float64(k)*22, top, 22, 13, shade(float64(k), 0, 4))
 	}
-	d.rect("axis", x, top, 110, 13, "")
-	d.text("sm t2", x+116, top+11, last)
+	d.Rect("axis", x, top, 110, 13, "")
+	d.Text("sm t2", x+116, top+11, last)
 	return top + 16
 }

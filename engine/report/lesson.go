@@ -4,7 +4,11 @@ import (
 	"fmt"
 	"strings"
 
+	"thole/engine/document"
+	"thole/engine/figure"
 	"thole/engine/table"
+	"thole/engine/typeset"
+	"thole/engine/words"
 )
 
 // lessonBody writes the teaching view: one section a screen, a cover before and
@@ -47,7 +51,7 @@ func (p *page) lessonBody() {
 }
 
 func (p *page) openScreen(n int, id, title string) {
-	p.put(fmt.Sprintf("<section class=\"scr\" id=\"%s\" aria-labelledby=\"h%d\"><h2 id=\"h%d\"><span class=\"n\">%d</span> ", id, n, n, n), esc(typeset(title)), "</h2>\n")
+	p.put(fmt.Sprintf("<section class=\"scr\" id=\"%s\" aria-labelledby=\"h%d\"><h2 id=\"h%d\"><span class=\"n\">%d</span> ", id, n, n, n), esc(typeset.Text(title)), "</h2>\n")
 }
 
 // steps links a screen to its neighbours.
@@ -96,7 +100,7 @@ func (p *page) screenBlocks(s section) {
 	}
 	for _, b := range s.blocks {
 		out := p.written(func() { p.block(b, s.title) })
-		_, isAsk := b.(*Ask)
+		_, isAsk := b.(*document.Ask)
 		if isAsk {
 			ask = fmt.Sprintf("ask%d", p.asks)
 		} else if ask != "" {
@@ -130,21 +134,21 @@ func (p *page) written(part func()) string {
 	return out
 }
 
-func wholeWidth(b Block) bool {
+func wholeWidth(b document.Block) bool {
 	switch b := b.(type) {
-	case *Explore, *RigCard:
+	case *document.Explore, *document.RigCard:
 		return true
-	case *Figure:
-		return b.Kind == Moving
+	case *document.Figure:
+		return b.Kind == figure.Moving
 	}
 	return false
 }
 
-func atRight(b Block) bool {
+func atRight(b document.Block) bool {
 	switch b := b.(type) {
-	case *Figure:
+	case *document.Figure:
 		return true
-	case *Shown:
+	case *document.Shown:
 		return b.Table != nil || b.Card != nil
 	}
 	return false
@@ -152,30 +156,30 @@ func atRight(b Block) bool {
 
 // ask writes a question, its choices or a box for a number, and the reason that
 // waits behind it.
-func (p *page) ask(a *Ask) {
+func (p *page) ask(a *document.Ask) {
 	p.asks++
 	id := fmt.Sprintf("ask%d", p.asks)
-	answer, unit := typeset(clean(a.Answer)), ""
+	answer, unit := typeset.Text(typeset.Clean(a.Answer)), ""
 	if len(a.Choices) > 0 {
-		p.put(fmt.Sprintf("<div class=\"ask\" id=\"%s\" data-answer=\"%s\"><fieldset><legend>", id, esc(a.Answer)), esc(typeset(a.Question)), "</legend><div class=\"ch\">")
+		p.put(fmt.Sprintf("<div class=\"ask\" id=\"%s\" data-answer=\"%s\"><fieldset><legend>", id, esc(a.Answer)), esc(typeset.Text(a.Question)), "</legend><div class=\"ch\">")
 		for i, c := range a.Choices {
-			p.put(fmt.Sprintf("<label><input type=\"radio\" name=\"%s\" id=\"%sc%d\" value=\"%s\"><span>%s</span></label>", id, id, i, esc(c), esc(typeset(c))))
+			p.put(fmt.Sprintf("<label><input type=\"radio\" name=\"%s\" id=\"%sc%d\" value=\"%s\"><span>%s</span></label>", id, id, i, esc(c), esc(typeset.Text(c))))
 		}
 		p.put("</div></fieldset>")
 	} else {
-		unit = unitAfter(a.Unit)
+		unit = typeset.UnitAfter(a.Unit)
 		if answer == "" {
-			answer = numeral(a.Number, table.AutoDigits)
+			answer = typeset.Number(a.Number, table.AutoDigits)
 		}
-		answer = printed(answer)
-		if unit != "" && !strings.HasSuffix(answer, strings.TrimLeft(unit, thin)) {
+		answer = typeset.Printed(answer)
+		if unit != "" && !strings.HasSuffix(answer, strings.TrimLeft(unit, typeset.Thin)) {
 			answer += unit
 		}
 		p.put(fmt.Sprintf("<div class=\"ask\" id=\"%s\" data-number=\"%s\" data-tolerance=\"%s\"><div class=\"ch\"><label class=\"nq\"><span class=\"lg\">", id, esc(plainNumber(a.Number)), esc(plainNumber(a.Tolerance))),
-			esc(typeset(a.Question)), fmt.Sprintf("</span> <span class=\"gb\"><input type=\"number\" step=\"any\" id=\"%sn\"><span class=\"gu\">%s</span></span></label></div>", id, esc(unit)))
+			esc(typeset.Text(a.Question)), fmt.Sprintf("</span> <span class=\"gb\"><input type=\"number\" step=\"any\" id=\"%sn\"><span class=\"gu\">%s</span></span></label></div>", id, esc(unit)))
 	}
 	p.put("<div class=\"rv\"><button type=\"button\" class=\"rev noprint\" hidden>Reveal</button>",
-		"<div class=\"after\" tabindex=\"-1\"><p><b>", esc(capital(sentence(answer))), "</b> <span class=\"you\"></span>", esc(typeset(a.Because)), "</p></div></div></div>\n")
+		"<div class=\"after\" tabindex=\"-1\"><p><b>", esc(words.Capital(words.Sentence(answer))), "</b> <span class=\"you\"></span>", esc(typeset.Text(a.Because)), "</p></div></div></div>\n")
 }
 
 // behind writes what a lesson needs and a class does not: the teacher's notes,
@@ -183,7 +187,7 @@ func (p *page) ask(a *Ask) {
 func (p *page) behind(teacher []section) {
 	p.put("<section class=\"behind doc\" aria-label=\"Behind the lesson\">\n")
 	for _, s := range teacher {
-		p.put("<details class=\"opened teacher\"><summary>", esc(typeset(s.title)), "</summary>\n")
+		p.put("<details class=\"opened teacher\"><summary>", esc(typeset.Text(s.title)), "</summary>\n")
 		for _, b := range s.blocks {
 			p.block(b, s.title)
 		}

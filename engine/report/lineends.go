@@ -3,6 +3,8 @@ package report
 import (
 	"math"
 	"slices"
+
+	"thole/engine/draw"
 )
 
 // frame is where the panels of a figure stand.
@@ -17,14 +19,14 @@ type frame struct {
 
 // layout decides how many panels stand side by side and whether there is room
 // for names at the lines' ends.
-func layout(d *drawing, rows []facetRow) frame {
+func layout(d *draw.Surface, rows []facetRow) frame {
 	names, panels, count := 0.0, 1, 0
 	for _, r := range rows {
 		panels = max(panels, len(r.facets))
 		for _, fc := range r.facets {
 			count = max(count, len(fc.curves))
 			for _, c := range fc.curves {
-				names = math.Max(names, textWidth(c.name, d.textSize()))
+				names = math.Max(names, draw.TextWidth(c.name, d.TextSize()))
 			}
 		}
 	}
@@ -32,7 +34,7 @@ func layout(d *drawing, rows []facetRow) frame {
 	if len(rows) == 1 {
 		fr.height = 230
 	}
-	if d.narrow() {
+	if d.Narrow() {
 		fr.left, fr.height = 40, 150
 	} else {
 		fr.columns = min(panels, 3)
@@ -45,9 +47,9 @@ func layout(d *drawing, rows []facetRow) frame {
 	}
 	switch {
 	case names == 0:
-	case count > 1 && (d.narrow() || names > .3*d.w || fr.columns < panels):
+	case count > 1 && (d.Narrow() || names > .3*d.W || fr.columns < panels):
 		fr.key = true
-	case !d.narrow():
+	case !d.Narrow():
 		fr.right = names + 22
 		if closeEnds(rows, fr.height) {
 			fr.sampled = true
@@ -64,12 +66,12 @@ func layout(d *drawing, rows []facetRow) frame {
 func closeEnds(rows []facetRow, height float64) bool {
 	for _, r := range rows {
 		axis := r.axis(6)
-		axis.from, axis.to = height, 0
+		axis.From, axis.To = height, 0
 		for _, fc := range r.facets {
 			var ends []float64
 			for _, c := range fc.curves {
 				if k := c.last(); k >= 0 {
-					ends = append(ends, axis.at(c.ys[k]))
+					ends = append(ends, axis.At(c.ys[k]))
 				}
 			}
 			slices.Sort(ends)
@@ -93,9 +95,9 @@ func (c curve) last() int {
 	return -1
 }
 
-// endNames writes each line's name at its end, names moved apart, with a thin
+// nameEnds writes each line's name at its end, names moved apart, with a thin
 // line to the end where a name had to move far or the line ends early.
-func (d *drawing) endNames(curves []curve, x, y scale, sampled bool) {
+func nameEnds(d *draw.Surface, curves []curve, x, y draw.Scale, sampled bool) {
 	var at, ends []float64
 	var named []curve
 	for _, c := range curves {
@@ -104,26 +106,26 @@ func (d *drawing) endNames(curves []curve, x, y scale, sampled bool) {
 			continue
 		}
 		named = append(named, c)
-		at = append(at, y.at(c.ys[last]))
-		ends = append(ends, x.at(c.xs[last]))
+		at = append(at, y.At(c.ys[last]))
+		ends = append(ends, x.At(c.xs[last]))
 	}
-	moved := apart(at, 15, y.to-2, y.from+2)
+	moved := draw.Apart(at, 15, y.To-2, y.From+2)
 	for i, c := range named {
-		left := x.to + 10
+		left := x.To + 10
 		if math.Abs(moved[i]-at[i]) > 3 || left-ends[i] > 16 {
-			d.line("lead-line", ends[i]+3, at[i], left-2, moved[i])
+			d.Line("lead-line", ends[i]+3, at[i], left-2, moved[i])
 		}
 		if sampled {
-			d.line(c.look.line(), left, moved[i], left+26, moved[i])
-			d.markSized(c.look, left+13, moved[i], 4.2)
+			d.Line(c.look.Line(), left, moved[i], left+26, moved[i])
+			d.MarkSized(c.look, left+13, moved[i], 4.2)
 			left += 33
 		}
-		d.text("", left, moved[i]+4.5, c.name)
+		d.Text("", left, moved[i]+4.5, c.name)
 	}
 }
 
 // key names the lines above the first panel, in the order of the lines.
-func (d *drawing) key(r facetRow, top float64) float64 {
+func key(d *draw.Surface, r facetRow, top float64) float64 {
 	var curves []curve
 	seen := map[string]bool{}
 	for _, fc := range r.facets {
@@ -136,13 +138,13 @@ func (d *drawing) key(r facetRow, top float64) float64 {
 	}
 	x, y := 0.0, top+10
 	for _, c := range curves {
-		name := cut(c.name, d.textSize(), d.w-40)
-		w := 36 + textWidth(name, d.textSize()) + 18
-		if x > 0 && x+w-18 > d.w {
+		name := draw.Cut(c.name, d.TextSize(), d.W-40)
+		w := 36 + draw.TextWidth(name, d.TextSize()) + 18
+		if x > 0 && x+w-18 > d.W {
 			x, y = 0, y+19
 		}
-		d.sample(c.look, x, y)
-		d.text("", x+35, y+4.5, name)
+		d.Sample(c.look, x, y)
+		d.Text("", x+35, y+4.5, name)
 		x += w
 	}
 	return y + 16

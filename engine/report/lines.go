@@ -4,13 +4,18 @@ import (
 	"math"
 	"slices"
 
+	"thole/engine/document"
+	"thole/engine/draw"
+	"thole/engine/figure"
 	"thole/engine/table"
+	"thole/engine/typeset"
+	"thole/engine/words"
 )
 
 // curve is one line: its places, and the ends of its band where it has one.
 type curve struct {
 	name      string
-	look      series
+	look      draw.Series
 	xs, ys    []float64
 	low, high []float64
 }
@@ -31,12 +36,12 @@ type facetRow struct {
 }
 
 func (r facetRow) title() string {
-	t := capital(words(r.name))
+	t := words.Capital(words.Spaced(r.name))
 	if r.difference {
 		t = "Difference from " + r.name
 	}
 	if r.unit != "" {
-		t += ", " + unitName(r.unit)
+		t += ", " + typeset.UnitName(r.unit)
 	}
 	return t
 }
@@ -52,13 +57,13 @@ func (r facetRow) values() []float64 {
 	return out
 }
 
-func (r facetRow) axis(about int) scale { return axisFor(r.values(), about) }
+func (r facetRow) axis(about int) draw.Scale { return draw.Axis(r.values(), about) }
 
 // rowsOf reads a figure's table into rows of panels with lines. Quantities of
 // one unit share a row where nothing else makes the lines.
-func rowsOf(f *Figure) []facetRow {
+func rowsOf(f *document.Figure) []facetRow {
 	by := f.By
-	if by == "" && f.Kind == Curves && f.Table.Column("case") != nil {
+	if by == "" && f.Kind == figure.Curves && f.Table.Column("case") != nil {
 		by = "case"
 	}
 	var rows []facetRow
@@ -83,12 +88,12 @@ func join(into *facetRow, row facetRow) {
 	for i := range into.facets {
 		for j := range into.facets[i].curves {
 			if into.facets[i].curves[j].name == "" {
-				into.facets[i].curves[j].name = words(into.name)
+				into.facets[i].curves[j].name = words.Spaced(into.name)
 			}
 		}
 		for _, c := range row.facets[i].curves {
-			c.name = words(row.name)
-			c.look = series(len(into.facets[i].curves))
+			c.name = words.Spaced(row.name)
+			c.look = draw.Series(len(into.facets[i].curves))
 			into.facets[i].curves = append(into.facets[i].curves, c)
 		}
 	}
@@ -97,7 +102,7 @@ func join(into *facetRow, row facetRow) {
 
 // facetsOf makes the panels of one quantity. Lines and panels stand in the order
 // in which they first appear; a line keeps its look in every panel.
-func facetsOf(f *Figure, y *table.Column, by string) []facet {
+func facetsOf(f *document.Figure, y *table.Column, by string) []facet {
 	t := f.Table
 	panels, lines := f.Table.Column(f.Panel), t.Column(by)
 	xs := axisPlaces(t.Column(f.X))
@@ -114,7 +119,7 @@ func facetsOf(f *Figure, y *table.Column, by string) []facet {
 			if panels != nil {
 				title = panel
 				if panels.Kind != table.Text {
-					title = words(f.Panel) + " " + panel
+					title = words.Spaced(f.Panel) + " " + panel
 				}
 			}
 			out = append(out, facet{title: title})
@@ -125,7 +130,7 @@ func facetsOf(f *Figure, y *table.Column, by string) []facet {
 			looks = append(looks, name)
 			look = len(looks) - 1
 		}
-		c := out[at].named(name, f.look(looks, look))
+		c := out[at].named(name, lineLook(f, looks, look))
 		c.xs = append(c.xs, xs[i])
 		c.ys = append(c.ys, y.Value(i))
 		if y.Kind == table.Measured {
@@ -140,9 +145,9 @@ func facetsOf(f *Figure, y *table.Column, by string) []facet {
 }
 
 // look numbers a line among those that are no references.
-func (f *Figure) look(names []string, at int) series {
+func lineLook(f *document.Figure, names []string, at int) draw.Series {
 	if slices.Contains(f.References, names[at]) {
-		return reference
+		return draw.Reference
 	}
 	n := 0
 	for _, before := range names[:at] {
@@ -150,10 +155,10 @@ func (f *Figure) look(names []string, at int) series {
 			n++
 		}
 	}
-	return series(n)
+	return draw.Series(n)
 }
 
-func (fc *facet) named(name string, look series) *curve {
+func (fc *facet) named(name string, look draw.Series) *curve {
 	for i := range fc.curves {
 		if fc.curves[i].name == name {
 			return &fc.curves[i]
@@ -171,7 +176,7 @@ func label(c *table.Column, i int) string {
 	if c.Kind == table.Text {
 		return c.Texts[i]
 	}
-	return shown(c)[i] + unitAfter(c.Unit)
+	return typeset.Cells(c)[i] + typeset.UnitAfter(c.Unit)
 }
 
 // axisPlaces gives where each line stands on the x axis: its number, or for texts
@@ -221,7 +226,7 @@ func differences(r facetRow) *facetRow {
 				n++
 			}
 		}
-		if i > 0 && n > 0 && math.Sqrt(sum/n) < nearlyEqual*(axis.high-axis.low) {
+		if i > 0 && n > 0 && math.Sqrt(sum/n) < nearlyEqual*(axis.High-axis.Low) {
 			out.facets[0].curves = append(out.facets[0].curves, d)
 		}
 	}

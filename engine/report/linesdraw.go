@@ -4,15 +4,19 @@ import (
 	"math"
 	"strings"
 
+	"thole/engine/document"
+	"thole/engine/draw"
 	"thole/engine/table"
+	"thole/engine/typeset"
+	"thole/engine/words"
 )
 
 // drawLines draws lines over a setting, an arc or time: one row of panels a
 // quantity, panels one above the other on the same x axis.
-func drawLines(f *Figure, d *drawing) {
+func drawLines(f *document.Figure, d *draw.Surface) {
 	rows := rowsOf(f)
 	if len(rows) == 0 {
-		d.h = 20
+		d.H = 20
 		return
 	}
 	var all []facetRow
@@ -26,22 +30,22 @@ func drawLines(f *Figure, d *drawing) {
 	x := xAxis(f, rows, fr, d)
 	y := 4.0
 	if fr.key {
-		y = d.key(all[0], y)
+		y = key(d, all[0], y)
 	}
 	for i, r := range all {
 		last := i == len(all)-1
 		if r.difference {
 			fr.height *= .6
 		}
-		y = d.row(f, r, fr, x, y, i == 0, last || fr.columns < len(r.facets))
+		y = row(d, f, r, fr, x, y, i == 0, last || fr.columns < len(r.facets))
 		if r.difference {
 			fr.height /= .6
 		}
 	}
-	d.h = y
+	d.H = y
 }
 
-func xAxis(f *Figure, rows []facetRow, fr frame, d *drawing) scale {
+func xAxis(f *document.Figure, rows []facetRow, fr frame, d *draw.Surface) draw.Scale {
 	c := f.Table.Column(f.X)
 	var xs []float64
 	for _, r := range rows {
@@ -51,20 +55,20 @@ func xAxis(f *Figure, rows []facetRow, fr frame, d *drawing) scale {
 			}
 		}
 	}
-	width := (d.w - fr.left - fr.right - fr.gap*float64(fr.columns-1)) / float64(fr.columns)
+	width := (d.W - fr.left - fr.right - fr.gap*float64(fr.columns-1)) / float64(fr.columns)
 	about := 7
 	if width < 320 {
 		about = 5
 	}
-	x := spanFor(xs, about)
+	x := draw.Span(xs, about)
 	if c.Kind == table.Text || allWholeSteps(c) && len(distinct(xs)) <= about+1 {
-		x.ticks = sortedDistinct(xs)
-		if wholeOnly(x.ticks) {
-			x.digits = 0
+		x.Ticks = sortedDistinct(xs)
+		if wholeOnly(x.Ticks) {
+			x.Digits = 0
 		}
 	}
 	if c.Kind == table.Text { // names need room on both sides
-		x.low, x.high = x.low-.5, x.high+.5
+		x.Low, x.High = x.Low-.5, x.High+.5
 	}
 	return x
 }
@@ -84,7 +88,7 @@ func distinct(xs []float64) []float64 {
 	var out []float64
 	seen := map[float64]bool{}
 	for _, x := range xs {
-		if drawable(x) && !seen[x] {
+		if draw.Drawable(x) && !seen[x] {
 			seen[x] = true
 			out = append(out, x)
 		}
@@ -93,12 +97,12 @@ func distinct(xs []float64) []float64 {
 }
 
 // row draws one quantity's panels and returns where the next row begins.
-func (d *drawing) row(f *Figure, r facetRow, fr frame, x scale, top float64, first, numbers bool) float64 {
-	width := (d.w - fr.left - fr.right - fr.gap*float64(fr.columns-1)) / float64(fr.columns)
+func row(d *draw.Surface, f *document.Figure, r facetRow, fr frame, x draw.Scale, top float64, first, numbers bool) float64 {
+	width := (d.W - fr.left - fr.right - fr.gap*float64(fr.columns-1)) / float64(fr.columns)
 	axis := r.axis(int(math.Max(4, math.Min(6, fr.height/34))))
 	// title at the left above the axis; the span of a cut axis at the right
-	d.text("b", 0, top+14, cut(r.title(), d.textSize(), d.w-90))
-	s := axis.spans()
+	d.Text("b", 0, top+14, draw.Cut(r.title(), d.TextSize(), d.W-90))
+	s := axis.Spans()
 	if r.runsOff {
 		s = "the first degrees run off the axis"
 		if f.X != "angle" {
@@ -106,11 +110,11 @@ func (d *drawing) row(f *Figure, r facetRow, fr frame, x scale, top float64, fir
 		}
 	}
 	if s != "" {
-		if textWidth(r.title(), d.textSize())+textWidth(s, 12.5)+10 < d.w-fr.right {
-			d.text("sm t2 end", d.w-fr.right, top+14, s)
+		if draw.TextWidth(r.title(), d.TextSize())+draw.TextWidth(s, 12.5)+10 < d.W-fr.right {
+			d.Text("sm t2 end", d.W-fr.right, top+14, s)
 		} else {
 			top += 16
-			d.text("sm t2 end", d.w-fr.right, top+14, s)
+			d.Text("sm t2 end", d.W-fr.right, top+14, s)
 		}
 	}
 	top += 29
@@ -129,17 +133,17 @@ func (d *drawing) row(f *Figure, r facetRow, fr frame, x scale, top float64, fir
 		}
 		left := fr.left + float64(column)*(width+fr.gap)
 		y := axis
-		y.from, y.to = top+head+fr.height, top+head
+		y.From, y.To = top+head+fr.height, top+head
 		xs := x
-		xs.from, xs.to = left, left+width
+		xs.From, xs.To = left, left+width
 		if fc.title != "" {
-			d.text("sm t2", left, top+13, fc.title)
+			d.Text("sm t2", left, top+13, fc.title)
 		}
 		endLabels := !fr.key && (column == fr.columns-1 || i == len(r.facets)-1)
-		d.panel(f, r, fc, xs, y, column == 0, guided, endLabels, fr.sampled)
+		panel(d, f, r, fc, xs, y, column == 0, guided, endLabels, fr.sampled)
 		lastInColumn := i+fr.columns >= len(r.facets)
 		if numbers && (lastInColumn || fr.columns == 1) {
-			d.xNumbers(f, xs, y.from, lastInColumn && (column == fr.columns-1 || i == len(r.facets)-1))
+			xNumbers(d, f, xs, y.From, lastInColumn && (column == fr.columns-1 || i == len(r.facets)-1))
 		}
 		if i == len(r.facets)-1 {
 			top += head + fr.height
@@ -156,7 +160,7 @@ func (d *drawing) row(f *Figure, r facetRow, fr frame, x scale, top float64, fir
 	return top + 30
 }
 
-func hasGuide(f *Figure, axis string) bool {
+func hasGuide(f *document.Figure, axis string) bool {
 	for _, g := range f.Guides {
 		if g.Axis == axis {
 			return true
@@ -166,63 +170,63 @@ func hasGuide(f *Figure, axis string) bool {
 }
 
 // panel draws rules, guides, bands, lines, marks and names of one panel.
-func (d *drawing) panel(f *Figure, r facetRow, fc facet, x, y scale, numbers, guideNames, endNames, sampled bool) {
-	for _, t := range y.ticks {
+func panel(d *draw.Surface, f *document.Figure, r facetRow, fc facet, x, y draw.Scale, numbers, guideNames, endNames, sampled bool) {
+	for _, t := range y.Ticks {
 		class := "hair"
-		if t == 0 || t == y.low {
+		if t == 0 || t == y.Low {
 			class = "axis"
 		}
-		d.line(class, x.from, y.at(t), x.to, y.at(t))
+		d.Line(class, x.From, y.At(t), x.To, y.At(t))
 		if numbers {
-			d.text("t2 end", x.from-7, y.at(t)+4.4, y.label(t))
+			d.Text("t2 end", x.From-7, y.At(t)+4.4, y.Label(t))
 		}
 	}
-	d.guides(f, r, x, y, guideNames)
+	guides(d, f, r, x, y, guideNames)
 	for _, c := range fc.curves {
 		if len(c.low) > 0 {
-			d.path(c.look.band(), bandPath(c, x, y))
+			d.Path(c.look.Band(), bandPath(c, x, y))
 		}
 	}
 	for i := len(fc.curves) - 1; i >= 0; i-- { // the first line lies on top
 		c := fc.curves[i]
-		d.path(c.look.line(), polyline(mapped(c.xs, x), mapped(c.ys, y)))
+		d.Path(c.look.Line(), draw.Polyline(draw.Mapped(c.xs, x), draw.Mapped(c.ys, y)))
 	}
 	for i, c := range fc.curves {
 		for _, k := range markedPoints(c, i, len(fc.curves)) {
-			d.mark(c.look, x.at(c.xs[k]), y.at(c.ys[k]))
+			d.Mark(c.look, x.At(c.xs[k]), y.At(c.ys[k]))
 		}
 	}
 	if endNames {
-		d.endNames(fc.curves, x, y, sampled)
+		nameEnds(d, fc.curves, x, y, sampled)
 	}
 }
 
 // guides draws dotted levels and places with their names.
-func (d *drawing) guides(f *Figure, r facetRow, x, y scale, names bool) {
+func guides(d *draw.Surface, f *document.Figure, r facetRow, x, y draw.Scale, names bool) {
 	type place struct {
 		at    float64
 		label string
 		arc   bool
 	}
 	var places []place
-	if f.X == "angle" && x.low < 0 && x.high > 0 {
+	if f.X == "angle" && x.Low < 0 && x.High > 0 {
 		places = append(places, place{0, "square", true})
 	}
 	for _, g := range f.Guides {
 		if f.X == "angle" && g.At == 0 {
 			continue // square has its name already
 		}
-		if g.Axis == "x" && g.At >= x.low && g.At <= x.high {
+		if g.Axis == "x" && g.At >= x.Low && g.At <= x.High {
 			places = append(places, place{g.At, g.Label, false})
 		}
-		if g.Axis == r.name && !r.difference && g.At >= y.low && g.At <= y.high {
-			d.line("guide", x.from, y.at(g.At), x.to, y.at(g.At))
-			d.text("sm t2 halo", x.from+4, y.at(g.At)-5, g.Label)
+		if g.Axis == r.name && !r.difference && g.At >= y.Low && g.At <= y.High {
+			d.Line("guide", x.From, y.At(g.At), x.To, y.At(g.At))
+			d.Text("sm t2 halo", x.From+4, y.At(g.At)-5, g.Label)
 		}
 	}
 	right := math.Inf(-1)
 	for _, q := range places {
-		d.line("guide", x.at(q.at), y.from, x.at(q.at), y.to-3)
+		d.Line("guide", x.At(q.at), y.From, x.At(q.at), y.To-3)
 		if !names {
 			continue
 		}
@@ -230,27 +234,19 @@ func (d *drawing) guides(f *Figure, r facetRow, x, y scale, names bool) {
 		if q.arc {
 			class = "it mid"
 		}
-		w := textWidth(q.label, 12.5)
-		at := math.Max(w/2, math.Min(x.at(q.at), d.w-w/2))
-		row := y.to - 7
+		w := draw.TextWidth(q.label, 12.5)
+		at := math.Max(w/2, math.Min(x.At(q.at), d.W-w/2))
+		row := y.To - 7
 		if at-w/2 < right+8 {
 			row -= 13
 		}
 		right = at + w/2
-		d.text(class+" halo", at, row, q.label)
+		d.Text(class+" halo", at, row, q.label)
 	}
-}
-
-func mapped(vs []float64, s scale) []float64 {
-	out := make([]float64, len(vs))
-	for i, v := range vs {
-		out[i] = s.at(v)
-	}
-	return out
 }
 
 // bandPath runs along the upper end and back along the lower; gaps part it.
-func bandPath(c curve, x, y scale) string {
+func bandPath(c curve, x, y draw.Scale) string {
 	var b strings.Builder
 	for i := 0; i < len(c.xs); {
 		if math.IsNaN(c.low[i]) {
@@ -262,10 +258,10 @@ func bandPath(c curve, x, y scale) string {
 			j++
 		}
 		for k := i; k < j; k++ {
-			b.WriteString([]string{"L", "M"}[b2i(k == i)] + num(x.at(c.xs[k])) + " " + num(y.at(c.high[k])))
+			b.WriteString([]string{"L", "M"}[draw.B2i(k == i)] + draw.Coord(x.At(c.xs[k])) + " " + draw.Coord(y.At(c.high[k])))
 		}
 		for k := j - 1; k >= i; k-- {
-			b.WriteString("L" + num(x.at(c.xs[k])) + " " + num(y.at(c.low[k])))
+			b.WriteString("L" + draw.Coord(x.At(c.xs[k])) + " " + draw.Coord(y.At(c.low[k])))
 		}
 		b.WriteString("Z")
 		i = j
@@ -295,37 +291,37 @@ func markedPoints(c curve, at, of int) []int {
 }
 
 // xNumbers writes the ticks below a panel, and the axis' name at its right end.
-func (d *drawing) xNumbers(f *Figure, x scale, bottom float64, name bool) {
+func xNumbers(d *draw.Surface, f *document.Figure, x draw.Scale, bottom float64, name bool) {
 	c := f.Table.Column(f.X)
 	right := math.Inf(-1)
-	for _, t := range x.ticks {
-		label := x.label(t)
+	for _, t := range x.Ticks {
+		label := x.Label(t)
 		if c.Kind == table.Text {
 			label = textAt(c, t)
-			label = cut(label, d.textSize(), (x.to-x.from)/float64(len(x.ticks))-4)
+			label = draw.Cut(label, d.TextSize(), (x.To-x.From)/float64(len(x.Ticks))-4)
 		}
-		w := textWidth(label, d.textSize())
-		if x.at(t)-w/2 < right+6 {
+		w := draw.TextWidth(label, d.TextSize())
+		if x.At(t)-w/2 < right+6 {
 			continue
 		}
-		right = x.at(t) + w/2
-		d.line("axis", x.at(t), bottom, x.at(t), bottom+4)
-		d.text("t2 mid", x.at(t), bottom+18, label)
+		right = x.At(t) + w/2
+		d.Line("axis", x.At(t), bottom, x.At(t), bottom+4)
+		d.Text("t2 mid", x.At(t), bottom+18, label)
 	}
 	if f.X == "angle" {
-		d.text("it", x.from-8, bottom+35, "← catch")
-		d.text("it end", x.to, bottom+35, "finish →")
-		if name && x.to-x.from > 240 {
-			d.text("t2 mid", (x.from+x.to)/2, bottom+35, "oar angle, degrees")
+		d.Text("it", x.From-8, bottom+35, "← catch")
+		d.Text("it end", x.To, bottom+35, "finish →")
+		if name && x.To-x.From > 240 {
+			d.Text("t2 mid", (x.From+x.To)/2, bottom+35, "oar angle, degrees")
 		}
 		return
 	}
 	if name {
-		title := words(f.X)
+		title := words.Spaced(f.X)
 		if c.Unit != "" {
-			title += ", " + unitName(c.Unit)
+			title += ", " + typeset.UnitName(c.Unit)
 		}
-		d.text("t2 end", x.to, bottom+35, title)
+		d.Text("t2 end", x.To, bottom+35, title)
 	}
 }
 

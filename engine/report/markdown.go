@@ -11,6 +11,8 @@ import (
 	"github.com/yuin/goldmark/renderer/html"
 	gmtext "github.com/yuin/goldmark/text"
 	"github.com/yuin/goldmark/util"
+
+	"thole/engine/typeset"
 )
 
 // notes reads CommonMark with tables. Raw HTML stays off (goldmark's default),
@@ -25,7 +27,7 @@ var notes = goldmark.New(
 // opens a section.
 func markdown(text string) string {
 	var b bytes.Buffer
-	if err := notes.Convert([]byte(clean(text)), &b); err != nil {
+	if err := notes.Convert([]byte(typeset.Clean(text)), &b); err != nil {
 		return "<p>" + esc(text) + "</p>\n" // a bytes.Buffer never fails; kept so that no text is lost
 	}
 	out := b.String()
@@ -77,7 +79,7 @@ func (inert) Transform(doc *ast.Document, reader gmtext.Reader, _ parser.Context
 // setSigns gives the words of a note the page's minus and spaces before units.
 func setSigns(t *ast.Text, source []byte) {
 	was := string(t.Segment.Value(source))
-	is := typeset(was)
+	is := typeset.Text(was)
 	if is == was {
 		return
 	}

@@ -8,6 +8,11 @@ import (
 
 	"github.com/chromedp/chromedp"
 	"github.com/chromedp/chromedp/kb"
+
+	"thole/engine/document"
+	"thole/engine/draw"
+	"thole/engine/figure"
+	"thole/engine/typeset"
 )
 
 // The moving picture draws each oar where its frame says, to half a pixel, at ten
@@ -15,9 +20,9 @@ import (
 func TestMovingPictureFollowsTheFrames(t *testing.T) {
 	w := openTab(t)
 	doc := pathDoc()
-	var motion []Motion
+	var motion []document.Motion
 	for _, b := range doc.Blocks {
-		if f, ok := b.(*Figure); ok && f.Kind == Moving {
+		if f, ok := b.(*document.Figure); ok && f.Kind == figure.Moving {
 			motion = f.Motion
 		}
 	}
@@ -25,7 +30,7 @@ func TestMovingPictureFollowsTheFrames(t *testing.T) {
 		width int64
 		units float64
 		id    string
-	}{{1280, wideWidth, "m0s0"}, {320, narrowWidth, "m0s1"}} {
+	}{{1280, draw.Wide, "m0s0"}, {320, draw.Narrow, "m0s1"}} {
 		w.see(view.width, 800, "light", "no-preference")
 		w.open(doc, "")
 		scene := sceneFor(motion, view.units)
@@ -34,12 +39,12 @@ func TestMovingPictureFollowsTheFrames(t *testing.T) {
 			t.Fatal("the scene is not shown")
 		}
 		for k := range 10 {
-			frame := k * (motion[0].frames() - 1) / 9
+			frame := k * (motion[0].Frames() - 1) / 9
 			for _, stays := range []string{"water", "boat"} {
 				evaluate[any](w, fmt.Sprintf(`(() => { const r = document.getElementById('m0scrub'); r.value = %d; r.dispatchEvent(new Event('input')); document.getElementById('m0%s').click(); })()`, frame, stays))
 				for i := range motion {
 					got := numbersIn(evaluate[string](w, fmt.Sprintf(`document.getElementById('%s%dblade').getAttribute('d')`, view.id, i)))
-					at, lead := motion[i].at(frame), motion[0].at(frame)
+					at, lead := oarAt(&motion[i], frame), oarAt(&motion[0], frame)
 					place := scene.pinInView(&motion[0], frame, stays)
 					x := func(v float64) float64 { return (v - lead.px + place - scene.Left) * scene.K }
 					y := func(v float64) float64 { return (scene.Top - v) * scene.K }
@@ -57,7 +62,7 @@ func TestMovingPictureFollowsTheFrames(t *testing.T) {
 				}
 			}
 			shown := evaluate[string](w, `document.getElementById('m0v00').textContent + ' ' + document.getElementById('m0time').textContent`)
-			if want := quantity(motion[0].Angle[frame], 0, "deg") + " " + quantity(float64(frame)*motion[0].Step, 2, "s"); shown != want {
+			if want := typeset.Quantity(motion[0].Angle[frame], 0, "deg") + " " + typeset.Quantity(float64(frame)*motion[0].Step, 2, "s"); shown != want {
 				t.Errorf("frame %d: numbers say %q, want %q", frame, shown, want)
 			}
 		}
@@ -65,12 +70,12 @@ func TestMovingPictureFollowsTheFrames(t *testing.T) {
 }
 
 // pinInView is where the pin stands in the view, as the script has it.
-func (s sceneData) pinInView(m *Motion, frame int, stays string) float64 {
+func (s sceneData) pinInView(m *document.Motion, frame int, stays string) float64 {
 	if stays == "boat" {
 		return s.Boat
 	}
-	x, x0, last := m.Hull[frame], m.Hull[0], m.Hull[m.frames()-1]
-	finish := interpolate([]float64{float64(m.driveFrame()), float64(m.driveFrame() + 1)}, []float64{m.Hull[m.driveFrame()], m.Hull[m.driveFrame()+1]}, m.Drive/m.Step)
+	x, x0, last := m.Hull[frame], m.Hull[0], m.Hull[m.Frames()-1]
+	finish := interpolate([]float64{float64(m.DriveFrame()), float64(m.DriveFrame() + 1)}, []float64{m.Hull[m.DriveFrame()], m.Hull[m.DriveFrame()+1]}, m.Drive/m.Step)
 	if float64(frame)*m.Step <= m.Drive {
 		return s.Catch + (s.Finish-s.Catch)*(x-x0)/(finish-x0)
 	}

@@ -8,6 +8,9 @@ import (
 	"fmt"
 	"io"
 	"strings"
+
+	"thole/engine/document"
+	"thole/engine/typeset"
 )
 
 // MaxPage is the size in bytes that no page exceeds: it has to open from a stick
@@ -19,7 +22,7 @@ const MaxPage = 1 << 20
 // moving picture need it), both named by their hash in the page's own policy,
 // and all text from data escaped. Nothing is written when it returns an error:
 // the page is made whole first, and refused when it would exceed MaxPage.
-func WritePage(w io.Writer, doc *Document) error {
+func WritePage(w io.Writer, doc *document.Document) error {
 	out := newPage(doc).html()
 	if len(out) > MaxPage {
 		return fmt.Errorf("the page would be %d kB, more than %d: show fewer or smaller tables, or a smaller grid of explore", len(out)>>10, MaxPage>>10)
@@ -53,7 +56,7 @@ var (
 // page is one page in the making: what was written so far, what its parts were
 // counted to, and what it turned out to need.
 type page struct {
-	doc    *Document
+	doc    *document.Document
 	lesson bool // teaching view: one section a screen
 
 	strings.Builder
@@ -67,10 +70,10 @@ type page struct {
 	taped    bool // the tape was drawn
 }
 
-func newPage(doc *Document) *page {
+func newPage(doc *document.Document) *page {
 	p := &page{doc: doc}
 	for _, b := range doc.Blocks {
-		if _, ok := b.(*Ask); ok {
+		if _, ok := b.(*document.Ask); ok {
 			p.lesson = true
 		}
 	}
@@ -159,7 +162,7 @@ func hashOf(s string) string {
 // title is the question, or the study's name where it asked none.
 func (p *page) title() string {
 	if p.doc.Title != "" {
-		return typeset(clean(p.doc.Title))
+		return typeset.Text(typeset.Clean(p.doc.Title))
 	}
 	if p.doc.Study != "" {
 		return p.doc.Study

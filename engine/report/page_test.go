@@ -9,9 +9,14 @@ import (
 	"regexp"
 	"strings"
 	"testing"
+
+	"thole/engine/document"
+	"thole/engine/draw"
+	"thole/engine/figure"
+	"thole/engine/typeset"
 )
 
-func written(t *testing.T, doc *Document) string {
+func written(t *testing.T, doc *document.Document) string {
 	t.Helper()
 	var b bytes.Buffer
 	if err := WritePage(&b, doc); err != nil {
@@ -111,7 +116,7 @@ func TestFrameInOrder(t *testing.T) {
 		}
 		at += i
 	}
-	if empty := written(t, &Document{}); !strings.Contains(empty, "None found for this study.") || !strings.Contains(empty, "This study gives no answer") {
+	if empty := written(t, &document.Document{}); !strings.Contains(empty, "None found for this study.") || !strings.Contains(empty, "This study gives no answer") {
 		t.Error("an empty study's page lacks its boxes")
 	}
 }
@@ -132,17 +137,17 @@ func TestNothingToDraw(t *testing.T) {
 // The largest grid that sliders may have fits into a page; what does not fit is
 // refused in words, and nothing is written.
 func TestSizes(t *testing.T) {
-	grid := func(fields int) *Document {
-		e := &Explore{Base: []int{0, 0, 0}}
+	grid := func(fields int) *document.Document {
+		e := &document.Explore{Base: []int{0, 0, 0}}
 		for k, n := range []int{25, 20, 20} {
-			a := Axis{Name: fmt.Sprint("axis", k), Unit: "cm", Digits: 0}
+			a := document.Axis{Name: fmt.Sprint("axis", k), Unit: "cm", Digits: 0}
 			for i := range n {
 				a.Values = append(a.Values, float64(i))
 			}
 			e.Axes = append(e.Axes, a)
 		}
 		for k := range fields {
-			e.Fields = append(e.Fields, Field{Name: fmt.Sprint("field", k), Unit: "m/s", Digits: 3, Change: 3})
+			e.Fields = append(e.Fields, document.Field{Name: fmt.Sprint("field", k), Unit: "m/s", Digits: 3, Change: 3})
 		}
 		for i := range 10_000 {
 			var s []float64
@@ -151,7 +156,7 @@ func TestSizes(t *testing.T) {
 			}
 			e.States, e.Reasons = append(e.States, s), append(e.Reasons, "")
 		}
-		return &Document{Title: "How large?", Blocks: []Block{e}}
+		return &document.Document{Title: "How large?", Blocks: []document.Block{e}}
 	}
 	if page := written(t, grid(8)); len(page) > MaxPage {
 		t.Errorf("10 000 states of 8 fields make %d kB", len(page)>>10)
@@ -179,7 +184,7 @@ func TestLongTableIsCut(t *testing.T) {
 		long.Columns[0].Nums = append(long.Columns[0].Nums, float64(i))
 		long.Columns[1].Nums = append(long.Columns[1].Nums, 4+float64(i)/1e5)
 	}
-	page := written(t, &Document{Title: "How long?", Blocks: []Block{&Shown{Name: "all", Table: long}}})
+	page := written(t, &document.Document{Title: "How long?", Blocks: []document.Block{&document.Shown{Name: "all", Table: long}}})
 	for _, want := range []string{"All, 11055 lines", ">149</th>", ">10855 more lines, all in the .csv beside this page<", ">11005</th>", ">11054</th>"} {
 		if !strings.Contains(page, want) {
 			t.Errorf("no %q", want)
@@ -201,7 +206,7 @@ func TestTypeset(t *testing.T) {
 		"1:56.6 /500 m":               "1:56.6 /500\u202fm",
 		"+-40 %":                      "±40\u202f%",
 	} {
-		if got := typeset(in); got != want {
+		if got := typeset.Text(in); got != want {
 			t.Errorf("%q: %q, want %q", in, got, want)
 		}
 	}
@@ -211,7 +216,7 @@ func TestTypeset(t *testing.T) {
 	if got := markdown("a `-5 cm` of -5 cm\nand <b>5 cm</b>"); got != "<p>a <code>-5 cm</code> of −5\u202fcm\nand &lt;b&gt;5\u202fcm&lt;/b&gt;</p>\n" {
 		t.Errorf("note: %q", got)
 	}
-	if got := typed("−6.6\u202fcm at 5°, the pin’s"); got != "-6.6 cm at 5 deg, the pin's" {
+	if got := typeset.Typed("−6.6\u202fcm at 5°, the pin’s"); got != "-6.6 cm at 5 deg, the pin's" {
 		t.Errorf("typed: %q", got)
 	}
 }
@@ -219,18 +224,18 @@ func TestTypeset(t *testing.T) {
 // Steps of 1, 2 or 5, four to seven ticks, nought taken in where values come near.
 func TestAxes(t *testing.T) {
 	for _, c := range []struct{ low, high float64 }{{4.2, 4.32}, {0, 690}, {-63, 43}, {166, 183}, {.0021, .0094}, {-3e5, 8e5}, {5, 5}, {0, 0}, {-.4, .02}, {99, 101}} {
-		s := axisFor([]float64{c.low, math.NaN(), c.high}, 6)
-		step := s.ticks[1] - s.ticks[0]
+		s := draw.Axis([]float64{c.low, math.NaN(), c.high}, 6)
+		step := s.Ticks[1] - s.Ticks[0]
 		lead := step / math.Pow(10, math.Floor(math.Log10(step)+1e-9))
-		if s.low > c.low || s.high < c.high || len(s.ticks) < 3 || len(s.ticks) > 8 || math.Abs(lead-1) > 1e-6 && math.Abs(lead-2) > 1e-6 && math.Abs(lead-5) > 1e-6 {
-			t.Errorf("%g to %g: axis %g to %g by %g", c.low, c.high, s.low, s.high, step)
+		if s.Low > c.low || s.High < c.high || len(s.Ticks) < 3 || len(s.Ticks) > 8 || math.Abs(lead-1) > 1e-6 && math.Abs(lead-2) > 1e-6 && math.Abs(lead-5) > 1e-6 {
+			t.Errorf("%g to %g: axis %g to %g by %g", c.low, c.high, s.Low, s.High, step)
 		}
 	}
-	if s := axisFor([]float64{4.2, 4.32}, 6); s.spans() != "axis 4.20 to 4.32" {
-		t.Errorf("a cut axis says %q", s.spans())
+	if s := draw.Axis([]float64{4.2, 4.32}, 6); s.Spans() != "axis 4.20 to 4.32" {
+		t.Errorf("a cut axis says %q", s.Spans())
 	}
-	if s := axisFor([]float64{100, 690}, 6); s.low != 0 || s.spans() != "" {
-		t.Errorf("an axis near nought begins at %g", s.low)
+	if s := draw.Axis([]float64{100, 690}, 6); s.Low != 0 || s.Spans() != "" {
+		t.Errorf("an axis near nought begins at %g", s.Low)
 	}
 }
 
@@ -243,7 +248,7 @@ func TestApart(t *testing.T) {
 		{[]float64{0, 1}, []float64{0, 15}},
 		{[]float64{120, 119}, []float64{120, 105}},
 	} {
-		got := apart(c.in, 15, 0, 120)
+		got := draw.Apart(c.in, 15, 0, 120)
 		for i := range got {
 			if math.Abs(got[i]-c.want[i]) > 1e-9 {
 				t.Errorf("%v apart: %v, want %v", c.in, got, c.want)
@@ -256,9 +261,9 @@ func TestApart(t *testing.T) {
 // Lines nearly on top of each other get a second panel with their difference,
 // others do not; a table of many panels becomes one drawing a quantity.
 func TestDifferencePanel(t *testing.T) {
-	var close *Figure
+	var close *document.Figure
 	for _, b := range comparisonDoc().Blocks {
-		if f, ok := b.(*Figure); ok && f.Kind == Curves {
+		if f, ok := b.(*document.Figure); ok && f.Kind == figure.Curves {
 			close = f
 		}
 	}
@@ -280,7 +285,7 @@ func TestDifferencePanel(t *testing.T) {
 	if len(partsOf(close)) != 2 {
 		t.Error("four panels stay in one drawing")
 	}
-	if apartLines := rowsOf(sweepDoc().Blocks[0].(*Figure)); differences(apartLines[0]) != nil {
+	if apartLines := rowsOf(sweepDoc().Blocks[0].(*document.Figure)); differences(apartLines[0]) != nil {
 		t.Error("small multiples got a panel of differences")
 	}
 }
@@ -313,19 +318,19 @@ func TestContours(t *testing.T) {
 // What is drawn is what the data say: a line's points, read back out of the SVG,
 // lie where the axis puts their values, to a tenth of a unit.
 func TestLinesLieOnTheirValues(t *testing.T) {
-	f := &Figure{Kind: Lines, Table: tableOf(numbers("outboard", "cm", 190, 192, 195, 200), numbers("speed", "m/s", 4.2, 4.25, 4.21, 4.3)), X: "outboard", Y: []string{"speed"}}
+	f := &document.Figure{Kind: figure.Lines, Table: tableOf(numbers("outboard", "cm", 190, 192, 195, 200), numbers("speed", "m/s", 4.2, 4.25, 4.21, 4.3)), X: "outboard", Y: []string{"speed"}}
 	pictures, err := Draw(f)
 	if err != nil {
 		t.Fatal(err)
 	}
 	rows := rowsOf(f)
 	y := rows[0].axis(6)
-	var ticks, marks []Shape
+	var ticks, marks []draw.Shape
 	for _, s := range pictures[0].Shapes {
 		switch {
-		case s.Kind == Words && s.Class == "t2 end" && (s.Text == y.label(y.low) || s.Text == y.label(y.high)):
+		case s.Kind == draw.Words && s.Class == "t2 end" && (s.Text == y.Label(y.Low) || s.Text == y.Label(y.High)):
 			ticks = append(ticks, s)
-		case s.Kind == Disc && s.Class == "f1":
+		case s.Kind == draw.Disc && s.Class == "f1":
 			marks = append(marks, s)
 		}
 	}
@@ -333,7 +338,7 @@ func TestLinesLieOnTheirValues(t *testing.T) {
 		t.Fatalf("%d ticks, %d marks", len(ticks), len(marks))
 	}
 	for i, v := range rows[0].facets[0].curves[0].ys {
-		want := ticks[0].Y - 4.4 + (v-y.low)/(y.high-y.low)*(ticks[1].Y-ticks[0].Y)
+		want := ticks[0].Y - 4.4 + (v-y.Low)/(y.High-y.Low)*(ticks[1].Y-ticks[0].Y)
 		if math.Abs(marks[i].Y-want) > .1 {
 			t.Errorf("%g drawn at %g, its value lies at %g", v, marks[i].Y, want)
 		}
@@ -359,15 +364,15 @@ func TestTape(t *testing.T) {
 // A caption says when an axis does not begin at nought; a reference is ink.
 func TestReferencesAreInk(t *testing.T) {
 	curves := tableOf(texts("case", "as rowed", "as rowed", "perfect", "perfect"), numbers("angle", "deg", -60, 40, -60, 40), numbers("handle_speed", "m/s", 1, 2, 1.4, 3))
-	f := &Figure{Kind: Curves, Table: curves, X: "angle", Y: []string{"handle_speed"}, References: []string{"perfect"}}
-	looks := map[string]series{}
+	f := &document.Figure{Kind: figure.Curves, Table: curves, X: "angle", Y: []string{"handle_speed"}, References: []string{"perfect"}}
+	looks := map[string]draw.Series{}
 	for _, c := range rowsOf(f)[0].facets[0].curves {
 		looks[c.name] = c.look
 	}
-	if looks["as rowed"] != 0 || looks["perfect"] != reference {
+	if looks["as rowed"] != 0 || looks["perfect"] != draw.Reference {
 		t.Errorf("looks: %v", looks)
 	}
-	if got := cutAxes(&Figure{Kind: Lines, Table: tableOf(numbers("x", "", 1, 2), numbers("speed", "m/s", 4.2, 4.3)), X: "x", Y: []string{"speed"}}); got != "The axis of speed does not begin at 0." {
+	if got := cutAxes(&document.Figure{Kind: figure.Lines, Table: tableOf(numbers("x", "", 1, 2), numbers("speed", "m/s", 4.2, 4.3)), X: "x", Y: []string{"speed"}}); got != "The axis of speed does not begin at 0." {
 		t.Errorf("caption: %q", got)
 	}
 }
@@ -375,20 +380,20 @@ func TestReferencesAreInk(t *testing.T) {
 // The sentence of a figure is made from its data.
 func TestSentence(t *testing.T) {
 	tab := tableOf(numbers("outboard", "cm", 192, 204, 192, 204), numbers("wind", "m/s", 0, 0, 5, 5), numbers("heaviness", "N·s/m", 214, 231, 237, 256))
-	got := Sentence(&Figure{Kind: Lines, Table: tab, X: "outboard", Y: []string{"heaviness"}, By: "wind"})
+	got := Sentence(&document.Figure{Kind: figure.Lines, Table: tab, X: "outboard", Y: []string{"heaviness"}, By: "wind"})
 	want := "From outboard 192 to 204 cm heaviness rises from 214 to 231 N·s/m at wind 0 and from 237 to 256 at wind 5: about 1.4 and 1.6 a cm."
 	if got != want {
 		t.Errorf("%q, want %q", got, want)
 	}
 	// Pieces of two rigs take turns: neither line spans them all.
 	turns := tableOf(texts("setting", "a", "b", "a", "b"), numbers("piece", "", 1, 2, 3, 4), numbers("pace", "s/500 m", 116.1, 118.2, 117.3, 120.4))
-	got = Sentence(&Figure{Kind: Lines, Table: turns, X: "piece", Y: []string{"pace"}, By: "setting"})
+	got = Sentence(&document.Figure{Kind: figure.Lines, Table: turns, X: "piece", Y: []string{"pace"}, By: "setting"})
 	want = "From the first to the last piece of each line pace rises from 116.1 to 117.3 s/500 m at setting a and from 118.2 to 120.4 at setting b."
 	if got != want {
 		t.Errorf("%q, want %q", got, want)
 	}
 	// A caption speaks of pairs and a key only where there are any.
-	one := &Figure{Kind: Bars, Table: tableOf(texts("item", "air"), numbers("today", "J", 203))}
+	one := &document.Figure{Kind: figure.Bars, Table: tableOf(texts("item", "air"), numbers("today", "J", 203))}
 	if got := standing(one); strings.Contains(got, "key") {
 		t.Errorf("one stroke: %q", got)
 	}
@@ -398,12 +403,12 @@ func TestSentence(t *testing.T) {
 	}
 	for name, doc := range allDocs() {
 		for _, b := range doc.Blocks {
-			f, ok := b.(*Figure)
-			if !ok || emptiness(f) != "" && f.Kind != Moving {
+			f, ok := b.(*document.Figure)
+			if !ok || emptiness(f) != "" && f.Kind != figure.Moving {
 				continue
 			}
 			f.Sentence = ""
-			if s := Sentence(f); strings.ContainsAny(s, minus+thin+"°’") || strings.Contains(s, "NaN") || s == "." {
+			if s := Sentence(f); strings.ContainsAny(s, typeset.Minus+typeset.Thin+"°’") || strings.Contains(s, "NaN") || s == "." {
 				t.Errorf("%s, %s: a terminal would print %q", name, f.Kind, s)
 			}
 		}

@@ -5,58 +5,61 @@ import (
 	"math"
 	"strings"
 
+	"thole/engine/document"
+	"thole/engine/draw"
 	"thole/engine/table"
+	"thole/engine/typeset"
 )
 
 // drawPlan draws the drive from above: pin's line, oars at the catch, square and
 // the finish, the blades' ways, and the boat's travel as a rule.
-func drawPlan(f *Figure, d *drawing) {
+func drawPlan(f *document.Figure, d *draw.Surface) {
 	var xs, ys []float64
 	for i := range f.Paths {
 		q := &f.Paths[i]
 		xs = append(append(append(xs, q.TipX...), q.HandleX...), q.PinX...)
 		ys = append(append(ys, q.TipY...), q.HandleY...)
 	}
-	lx, hx := extent(xs)
-	ly, hy := extent(ys)
+	lx, hx := draw.Extent(xs)
+	ly, hy := draw.Extent(ys)
 	ly = math.Min(ly, 0)
 	side := 10.
-	k := (d.w - 2*side) / (hx - lx)
-	if most := 330.; (hy-ly)*k > most && !d.narrow() {
+	k := (d.W - 2*side) / (hx - lx)
+	if most := 330.; (hy-ly)*k > most && !d.Narrow() {
 		k = most / (hy - ly)
 	}
-	left := (d.w - (hx-lx)*k) / 2
+	left := (d.W - (hx-lx)*k) / 2
 	top := 30.
 	height := (hy - ly) * k
-	m := plane{lx, ly, k, left, top + height}
+	m := draw.Plane{LowX: lx, LowY: ly, K: k, Left: left, Bottom: top + height}
 	for v := math.Ceil(lx/100) * 100; v <= hx; v += 100 {
-		d.line("hair", m.x(v), top-6, m.x(v), m.y(ly))
-		d.text("sm t2 mid", m.x(v), top-11, numeral(v/100, 0)+thin+"m")
+		d.Line("hair", m.X(v), top-6, m.X(v), m.Y(ly))
+		d.Text("sm t2 mid", m.X(v), top-11, typeset.Number(v/100, 0)+typeset.Thin+"m")
 	}
-	d.line("axis", m.x(lx), m.y(0), m.x(hx), m.y(0))
+	d.Line("axis", m.X(lx), m.Y(0), m.X(hx), m.Y(0))
 	a, b := pair(f.Paths)
-	d.gap(a, b, m)
+	gap(d, a, b, m)
 	for i := len(f.Paths) - 1; i >= 0; i-- {
 		q := &f.Paths[i]
 		look := pathLook(f.Paths, i)
 		n := len(q.CentreX)
 		if len(q.PinX) == n && len(q.HandleX) == n {
 			for _, j := range []int{0, squareMoment(q), n - 1} {
-				d.line("shaft "+look.stroke(), m.x(q.HandleX[j]), m.y(q.HandleY[j]), m.x(q.NeckX[j]), m.y(q.NeckY[j]))
-				d.line("blade "+look.stroke(), m.x(q.NeckX[j]), m.y(q.NeckY[j]), m.x(q.TipX[j]), m.y(q.TipY[j]))
+				d.Line("shaft "+look.Stroke(), m.X(q.HandleX[j]), m.Y(q.HandleY[j]), m.X(q.NeckX[j]), m.Y(q.NeckY[j]))
+				d.Line("blade "+look.Stroke(), m.X(q.NeckX[j]), m.Y(q.NeckY[j]), m.X(q.TipX[j]), m.Y(q.TipY[j]))
 			}
 			for j := range n {
-				d.markSized(look, m.x(q.PinX[j]), m.y(0), 3.2)
+				d.MarkSized(look, m.X(q.PinX[j]), m.Y(0), 3.2)
 			}
 		}
-		px, py := q.line()
+		px, py := wayOf(q)
 		mx, my := make([]float64, len(px)), make([]float64, len(px))
 		for j := range px {
-			mx[j], my[j] = m.x(px[j]), m.y(py[j])
+			mx[j], my[j] = m.X(px[j]), m.Y(py[j])
 		}
-		d.path(look.line()+" thin", polyline(mx, my))
+		d.Path(look.Line()+" thin", draw.Polyline(mx, my))
 	}
-	y := m.y(ly) + 14
+	y := m.Y(ly) + 14
 	for i := range f.Paths {
 		q := &f.Paths[i]
 		n := len(q.PinX)
@@ -64,20 +67,20 @@ func drawPlan(f *Figure, d *drawing) {
 			continue
 		}
 		travel := q.PinX[n-1] - q.PinX[0]
-		x0, x1 := m.x(q.PinX[0]), m.x(q.PinX[n-1])
-		d.path("rule", fmt.Sprintf("M%s %sV%sM%s %sH%sM%s %sV%s", num(x0), num(y-4), num(y+4), num(x0), num(y), num(x1), num(x1), num(y-4), num(y+4)))
-		label := q.Name + ": the boat travels " + quantity(travel/100, 2, "m") + " in the drive →"
-		if d.narrow() {
-			label = q.Name + ": " + quantity(travel/100, 2, "m") + " in the drive →"
+		x0, x1 := m.X(q.PinX[0]), m.X(q.PinX[n-1])
+		d.Path("rule", fmt.Sprintf("M%s %sV%sM%s %sH%sM%s %sV%s", draw.Coord(x0), draw.Coord(y-4), draw.Coord(y+4), draw.Coord(x0), draw.Coord(y), draw.Coord(x1), draw.Coord(x1), draw.Coord(y-4), draw.Coord(y+4)))
+		label := q.Name + ": the boat travels " + typeset.Quantity(travel/100, 2, "m") + " in the drive →"
+		if d.Narrow() {
+			label = q.Name + ": " + typeset.Quantity(travel/100, 2, "m") + " in the drive →"
 		}
-		d.text("sm", math.Max(0, math.Min(x0, d.w-textWidth(label, 12.5))), y+17, cut(label, 12.5, d.w))
+		d.Text("sm", math.Max(0, math.Min(x0, d.W-draw.TextWidth(label, 12.5))), y+17, draw.Cut(label, 12.5, d.W))
 		y += 32
 	}
-	d.h = y + 2
+	d.H = y + 2
 }
 
 // squareMoment is the moment nearest to square.
-func squareMoment(q *Path) int {
+func squareMoment(q *document.Path) int {
 	best := 0
 	for j, a := range q.Angle {
 		if math.Abs(a) < math.Abs(q.Angle[best]) {
@@ -88,7 +91,7 @@ func squareMoment(q *Path) int {
 }
 
 // momentsTable gives the numbered times of every path.
-func momentsTable(paths []Path) *table.Table {
+func momentsTable(paths []document.Path) *table.Table {
 	t := &table.Table{}
 	add := func(name, unit string, digits int, vs []float64) {
 		t.Columns = append(t.Columns, &table.Column{Name: name, Unit: unit, Digits: digits, Nums: vs})
@@ -123,16 +126,16 @@ func momentsTable(paths []Path) *table.Table {
 	return t
 }
 
-func describePaths(paths []Path) string {
+func describePaths(paths []document.Path) string {
 	var parts []string
 	for _, q := range paths {
 		n := len(q.CentreX)
 		if n < 2 {
 			continue
 		}
-		s := fmt.Sprintf("%s: the blade’s middle goes in at %s along the course and leaves %s ahead of it", q.Name, quantity(q.CentreX[0], 0, "cm"), quantity(q.CentreX[n-1]-q.CentreX[0], 0, "cm"))
+		s := fmt.Sprintf("%s: the blade’s middle goes in at %s along the course and leaves %s ahead of it", q.Name, typeset.Quantity(q.CentreX[0], 0, "cm"), typeset.Quantity(q.CentreX[n-1]-q.CentreX[0], 0, "cm"))
 		if len(q.Time) == n {
-			s += ", after " + quantity(q.Time[n-1], 2, "s")
+			s += ", after " + typeset.Quantity(q.Time[n-1], 2, "s")
 		}
 		parts = append(parts, s)
 	}

@@ -3,6 +3,8 @@ package report
 import (
 	"math"
 
+	"thole/engine/document"
+	"thole/engine/figure"
 	"thole/engine/table"
 )
 
@@ -10,7 +12,7 @@ import (
 // of slip over the blade. Their lines stay as the folded table beneath.
 
 // drawnFrom gives the figure that a shown table is drawn as, or nil.
-func drawnFrom(t *table.Table) *Figure {
+func drawnFrom(t *table.Table) *document.Figure {
 	has := func(names ...string) bool {
 		for _, name := range names {
 			if t.Column(name) == nil {
@@ -21,9 +23,9 @@ func drawnFrom(t *table.Table) *Figure {
 	}
 	switch {
 	case has("input", "at_low", "at_high") && textColumn(t, "input") != nil && t.Column("at_low").Kind == table.Number && t.Column("at_high").Kind == table.Number:
-		return &Figure{Kind: Swing, Table: t}
+		return &document.Figure{Kind: figure.Swing, Table: t}
 	case has("angle", "strip", "slip_speed") && t.Column("angle").Kind == table.Number:
-		return &Figure{Kind: Heat, Table: t, X: "angle", Y: []string{"strip"}, Z: "slip_speed"}
+		return &document.Figure{Kind: figure.Heat, Table: t, X: "angle", Y: []string{"strip"}, Z: "slip_speed"}
 	}
 	return nil
 }
@@ -32,7 +34,7 @@ func drawnFrom(t *table.Table) *Figure {
 // picture: more than two lines with intervals.
 func whiskersTell(t *table.Table) bool {
 	n := 0
-	for _, w := range toldWhiskers(&Figure{Table: t}) {
+	for _, w := range toldWhiskers(&document.Figure{Table: t}) {
 		if !math.IsNaN(w.low) {
 			n++
 		}

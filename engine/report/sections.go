@@ -1,11 +1,16 @@
 package report
 
-import "strings"
+import (
+	"strings"
+
+	"thole/engine/document"
+	"thole/engine/words"
+)
 
 // section is a part of the page: a heading and what stands under it.
 type section struct {
 	title   string // "" for words before the first heading
-	blocks  []Block
+	blocks  []document.Block
 	teacher bool // the teacher's notes: folded, and printed apart
 }
 
@@ -18,7 +23,7 @@ func (p *page) sections() []section {
 	open := func(title string) {
 		out = append(out, section{title: title, teacher: forTeacher(title)})
 	}
-	add := func(b Block) {
+	add := func(b document.Block) {
 		if len(out) == 0 {
 			open("")
 		}
@@ -26,7 +31,7 @@ func (p *page) sections() []section {
 		last.blocks = append(last.blocks, b)
 	}
 	for _, b := range p.doc.Blocks {
-		note, isNote := b.(*Note)
+		note, isNote := b.(*document.Note)
 		switch {
 		case isNote:
 			for _, part := range splitNote(note.Markdown, p.doc.Title) {
@@ -35,7 +40,7 @@ func (p *page) sections() []section {
 					open(part.title)
 				}
 				if strings.TrimSpace(part.text) != "" {
-					add(&Note{Markdown: part.text})
+					add(&document.Note{Markdown: part.text})
 				}
 			}
 		case headed || !opensSection(b):
@@ -56,36 +61,36 @@ func forTeacher(title string) bool {
 
 // opensSection says whether a block told before any heading gets its own: all
 // but words, a single value and a question.
-func opensSection(b Block) bool {
+func opensSection(b document.Block) bool {
 	switch b := b.(type) {
-	case *Shown:
+	case *document.Shown:
 		return b.Table != nil || b.Card != nil
-	case *Note, *Ask:
+	case *document.Note, *document.Ask:
 		return false
 	}
 	return true
 }
 
 // titleOf names a block that opens a section.
-func (p *page) titleOf(b Block) string {
+func (p *page) titleOf(b document.Block) string {
 	switch b := b.(type) {
-	case *Shown:
+	case *document.Shown:
 		switch {
 		case p.setting(b.Table) != nil:
 			return "What to set"
 		case isComparison(b.Table):
 			return "What changes"
 		case b.Name != "" && b.Name != "line":
-			return capital(words(b.Name))
+			return words.Capital(words.Spaced(b.Name))
 		case b.Card != nil && b.Card.Title != "":
-			return capital(b.Card.Title)
+			return words.Capital(b.Card.Title)
 		}
 		return "In figures"
-	case *Figure:
+	case *document.Figure:
 		return figureTitle(b)
-	case *RigCard:
+	case *document.RigCard:
 		return "Rigging cards"
-	case *Explore:
+	case *document.Explore:
 		return "Try it"
 	}
 	return "In figures"

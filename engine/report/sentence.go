@@ -6,26 +6,30 @@ import (
 	"sort"
 	"strings"
 
+	"thole/engine/document"
+	"thole/engine/figure"
 	"thole/engine/table"
+	"thole/engine/typeset"
+	"thole/engine/words"
 )
 
 // Sentence says in words what a figure of lines shows: the ends of each line
 // where they can be told in a breath, else the lowest and the highest value with
 // where they stand, and whether they rise or fall all the way. It is made from
 // the data alone and serves page and terminal alike.
-func Sentence(f *Figure) string {
+func Sentence(f *document.Figure) string {
 	if why := emptiness(f); why != "" {
 		return "There is nothing to draw: " + why + "."
 	}
-	if f.Kind != Lines && f.Kind != Curves {
-		return typed(describe(f))
+	if f.Kind != figure.Lines && f.Kind != figure.Curves {
+		return typeset.Typed(describe(f))
 	}
 	x := f.Table.Column(f.X)
 	if x == nil || x.Kind != table.Number {
 		return ""
 	}
 	groups := linesOf(f)
-	if len(f.Y) == 1 && f.Panel == "" && len(groups) <= 5 && f.Kind == Lines {
+	if len(f.Y) == 1 && f.Panel == "" && len(groups) <= 5 && f.Kind == figure.Lines {
 		return endsSentence(f, x, groups)
 	}
 	return spanSentence(f, x, groups)
@@ -38,14 +42,14 @@ type group struct {
 }
 
 // linesOf parts the table into the figure's lines, in order of first appearance.
-func linesOf(f *Figure) []group {
+func linesOf(f *document.Figure) []group {
 	var keys []*table.Column
 	for _, name := range []string{f.By, f.Panel} {
 		if c := f.Table.Column(name); name != "" && c != nil {
 			keys = append(keys, c)
 		}
 	}
-	if f.By == "" && f.Kind == Curves {
+	if f.By == "" && f.Kind == figure.Curves {
 		if c := f.Table.Column("case"); c != nil {
 			keys = append(keys, c)
 		}
@@ -87,7 +91,7 @@ func cell(c *table.Column, i int) string {
 
 // endsSentence: "From outboard 192 to 204 cm heaviness rises from 214 to 231
 // N·s/m at wind 0 and from 237 to 256 at wind 5: about 1.4 and 1.6 a cm."
-func endsSentence(f *Figure, x *table.Column, groups []group) string {
+func endsSentence(f *document.Figure, x *table.Column, groups []group) string {
 	y := f.Table.Column(f.Y[0])
 	if y == nil || y.Kind == table.Text {
 		return ""
@@ -144,18 +148,18 @@ func endsSentence(f *Figure, x *table.Column, groups []group) string {
 	if ways == nil {
 		return ""
 	}
-	s := fmt.Sprintf("From %s %s to %s %s", words(x.Name), table.Fixed(x0, table.AutoDigits), table.WithUnit(table.Fixed(x1, table.AutoDigits), x.Unit), words(y.Name))
+	s := fmt.Sprintf("From %s %s to %s %s", words.Spaced(x.Name), table.Fixed(x0, table.AutoDigits), table.WithUnit(table.Fixed(x1, table.AutoDigits), x.Unit), words.Spaced(y.Name))
 	if len(ends) > 1 {
-		s = fmt.Sprintf("From the first to the last %s of each line %s", words(x.Name), words(y.Name))
+		s = fmt.Sprintf("From the first to the last %s of each line %s", words.Spaced(x.Name), words.Spaced(y.Name))
 	}
 	for i, way := range ways {
 		if i > 0 {
 			s += "; it"
 		}
-		s += " " + way + " " + list(said[way])
+		s += " " + way + " " + words.List(said[way])
 	}
 	if len(ways) == 1 && ways[0] != "stays" && x.Unit != "" {
-		s += ": about " + list(slopes) + " a " + x.Unit
+		s += ": about " + words.List(slopes) + " a " + x.Unit
 	}
 	return s + "."
 }
@@ -171,7 +175,7 @@ func twoFigures(x float64) float64 {
 
 // spanSentence: "Speed from 4.995 m/s (outboard 192, area 780) to 5.047 m/s (206,
 // 860); heaviness from 166 to 183 N·s/m. Both rise with outboard all the way."
-func spanSentence(f *Figure, x *table.Column, groups []group) string {
+func spanSentence(f *document.Figure, x *table.Column, groups []group) string {
 	var parts []string
 	trend := ""
 	same := true
@@ -185,11 +189,11 @@ func spanSentence(f *Figure, x *table.Column, groups []group) string {
 			continue
 		}
 		if k == 0 {
-			parts = append(parts, fmt.Sprintf("%s from %s (%s) to %s (%s)", capital(words(name)),
+			parts = append(parts, fmt.Sprintf("%s from %s (%s) to %s (%s)", words.Capital(words.Spaced(name)),
 				table.WithUnit(table.Fixed(y.Value(low), y.Digits), y.Unit), where(f, x, low, true),
 				table.WithUnit(table.Fixed(y.Value(high), y.Digits), y.Unit), where(f, x, high, false)))
 		} else {
-			parts = append(parts, fmt.Sprintf("%s from %s to %s", words(name), table.Fixed(y.Value(low), y.Digits), table.WithUnit(table.Fixed(y.Value(high), y.Digits), y.Unit)))
+			parts = append(parts, fmt.Sprintf("%s from %s to %s", words.Spaced(name), table.Fixed(y.Value(low), y.Digits), table.WithUnit(table.Fixed(y.Value(high), y.Digits), y.Unit)))
 		}
 		t := way(y, groups)
 		same = same && (k == 0 || t == trend)
@@ -207,7 +211,7 @@ func spanSentence(f *Figure, x *table.Column, groups []group) string {
 		case len(parts) > 2:
 			who, verb = "All", trend
 		}
-		s += fmt.Sprintf(" %s %s with %s all the way.", who, verb, words(x.Name))
+		s += fmt.Sprintf(" %s %s with %s all the way.", who, verb, words.Spaced(x.Name))
 	}
 	return s
 }
@@ -230,7 +234,7 @@ func extremes(y *table.Column) (low, high int) {
 }
 
 // where says the place of a line on the figure's axes.
-func where(f *Figure, x *table.Column, i int, named bool) string {
+func where(f *document.Figure, x *table.Column, i int, named bool) string {
 	cols := []*table.Column{x}
 	for _, name := range []string{f.Panel, f.By} {
 		if c := f.Table.Column(name); name != "" && c != nil {
@@ -241,7 +245,7 @@ func where(f *Figure, x *table.Column, i int, named bool) string {
 	for _, c := range cols {
 		s := cell(c, i)
 		if named && c.Name != "case" {
-			s = words(c.Name) + " " + s
+			s = words.Spaced(c.Name) + " " + s
 		}
 		parts = append(parts, s)
 	}

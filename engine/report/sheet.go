@@ -5,7 +5,10 @@ import (
 	"slices"
 	"strings"
 
+	"thole/engine/document"
 	"thole/engine/table"
+	"thole/engine/typeset"
+	"thole/engine/words"
 )
 
 // sheetBody writes the page as a sheet to be read from top to bottom. Order of
@@ -47,17 +50,17 @@ func (p *page) openSection(n int, title string, led bool) {
 	if led {
 		class = ` class="led"`
 	}
-	p.put(fmt.Sprintf("<section%s aria-labelledby=\"h%d\"><h2 id=\"h%d\"><span class=\"n\">%d</span> ", class, n, n, n), esc(typeset(title)), "</h2>\n")
+	p.put(fmt.Sprintf("<section%s aria-labelledby=\"h%d\"><h2 id=\"h%d\"><span class=\"n\">%d</span> ", class, n, n, n), esc(typeset.Text(title)), "</h2>\n")
 }
 
-func (p *page) leads(blocks []Block) bool {
+func (p *page) leads(blocks []document.Block) bool {
 	if len(blocks) == 0 {
 		return false
 	}
 	switch b := blocks[0].(type) {
-	case *Figure:
+	case *document.Figure:
 		return true
-	case *Shown:
+	case *document.Shown:
 		return b.Table != nil && (!p.taped && settingOf(b.Table, "") != nil || !isComparison(b.Table) && drawnFrom(b.Table) != nil)
 	}
 	return false
@@ -65,19 +68,19 @@ func (p *page) leads(blocks []Block) bool {
 
 // block writes one thing told. under is the heading it stands under, so that a
 // table is not named twice.
-func (p *page) block(b Block, under string) {
+func (p *page) block(b document.Block, under string) {
 	switch b := b.(type) {
-	case *Note:
+	case *document.Note:
 		p.put("<div class=\"note\">", markdown(b.Markdown), "</div>\n")
-	case *Shown:
+	case *document.Shown:
 		p.shown(b, under)
-	case *Figure:
+	case *document.Figure:
 		p.figure(b)
-	case *Ask:
+	case *document.Ask:
 		p.ask(b)
-	case *RigCard:
+	case *document.RigCard:
 		p.rigCard(b)
-	case *Explore:
+	case *document.Explore:
 		p.explore(b)
 	}
 }
@@ -105,15 +108,15 @@ func (p *page) answer() {
 	var set []string
 	for _, q := range p.doc.Params {
 		if q.Set {
-			s := words(q.Name) + " " + printed(q.Value) + unitAfter(q.Unit)
+			s := words.Spaced(q.Name) + " " + typeset.Printed(q.Value) + typeset.UnitAfter(q.Unit)
 			if q.Written != "" && q.Written != q.Value {
-				s += " (the study says " + printed(q.Written) + ")"
+				s += " (the study says " + typeset.Printed(q.Written) + ")"
 			}
 			set = append(set, s)
 		}
 	}
 	if len(set) > 0 {
-		p.put("<p class=\"asset\">Set for this run: ", esc(list(set)), ".</p>\n")
+		p.put("<p class=\"asset\">Set for this run: ", esc(words.List(set)), ".</p>\n")
 	}
 }
 
@@ -135,7 +138,7 @@ func (p *page) closing(n int) {
 		p.openSection(n+1, "What to try on the water", false)
 		p.put("<div class=\"box\"><ol>")
 		for _, s := range steps {
-			p.put("<li>", esc(typeset(s)), "</li>")
+			p.put("<li>", esc(typeset.Text(s)), "</li>")
 		}
 		p.put("</ol></div>\n</section>\n")
 	}
@@ -154,7 +157,7 @@ func (p *page) cautions() {
 	default:
 		p.put("<ul>")
 		for _, c := range p.doc.Cautions {
-			p.put("<li>", esc(typeset(c.Text)), "</li>")
+			p.put("<li>", esc(typeset.Text(c.Text)), "</li>")
 		}
 		p.put("</ul>")
 	}
@@ -204,11 +207,11 @@ func (p *page) params() {
 		if q.Set {
 			from = "set for this run"
 		}
-		v := esc(printed(q.Value) + unitAfter(q.Unit))
+		v := esc(typeset.Printed(q.Value) + typeset.UnitAfter(q.Unit))
 		if q.Value == "" {
 			v = "<span class=\"u\">none</span>"
 		}
-		p.put("<tr><th scope=\"row\">", esc(words(q.Name)), "</th><td>", v, "</td><td class=\"l\">", from, "</td></tr>")
+		p.put("<tr><th scope=\"row\">", esc(words.Spaced(q.Name)), "</th><td>", v, "</td><td class=\"l\">", from, "</td></tr>")
 	}
 	p.put("</tbody></table></div>\n")
 }
@@ -224,7 +227,7 @@ func (p *page) assumptions() {
 	}
 	p.put("<div class=\"scroll\" tabindex=\"0\" role=\"group\" aria-label=\"Assumptions\"><table><thead><tr><th scope=\"col\">what</th><th scope=\"col\" class=\"l\">value</th><th scope=\"col\" class=\"l\">from</th></tr></thead><tbody>")
 	for _, a := range p.doc.Assumptions {
-		p.put("<tr><th scope=\"row\">", esc(words(a.What)), "</th><td class=\"l\">", esc(typeset(a.Value)+unitAfter(a.Unit)), "</td><td class=\"l\">", esc(typeset(a.Source)), "</td></tr>")
+		p.put("<tr><th scope=\"row\">", esc(words.Spaced(a.What)), "</th><td class=\"l\">", esc(typeset.Text(a.Value)+typeset.UnitAfter(a.Unit)), "</td><td class=\"l\">", esc(typeset.Text(a.Source)), "</td></tr>")
 	}
 	p.put("</tbody></table></div></div>\n")
 }

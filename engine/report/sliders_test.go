@@ -7,6 +7,8 @@ import (
 
 	"github.com/chromedp/chromedp"
 	"github.com/chromedp/chromedp/kb"
+
+	"thole/engine/typeset"
 )
 
 // Every state of the sliders, failed ones included, shows what was computed, to
@@ -27,19 +29,19 @@ func TestSlidersShowWhatWasComputed(t *testing.T) {
 		}
 		return out;
 	})()`)
-	if len(states) != e.size() {
-		t.Fatalf("%d states, want %d", len(states), e.size())
+	if len(states) != e.Size() {
+		t.Fatalf("%d states, want %d", len(states), e.Size())
 	}
-	d := e.data("e0")
-	base := e.index(e.Base)
+	d := exploreDataOf(e, "e0")
+	base := e.Index(e.Base)
 	failed := 0
 	for k, s := range states {
 		at := []int{k / 25, k / 5 % 5, k % 5}
 		for f, field := range e.Fields {
-			want := e.fieldText(k, f, d)
+			want := fieldText(e, k, f, d)
 			diff := ""
-			if v := e.value(k, f); !math.IsNaN(v) {
-				diff = signed(v-e.value(base, f), field.Change) + " from the base"
+			if v := e.Value(k, f); !math.IsNaN(v) {
+				diff = typeset.Signed(v-e.Value(base, f), field.Change) + " from the base"
 				if strings.Trim(diff, "0. fromthebas") == "" {
 					diff = "as the base"
 				}
@@ -48,7 +50,7 @@ func TestSlidersShowWhatWasComputed(t *testing.T) {
 				t.Fatalf("state %v: %s shows %q, %q; computed %q, %q", at, field.Name, s.Outs[f], s.Diffs[f], want, diff)
 			}
 		}
-		if want := e.stateWords(at, d); s.Say != want {
+		if want := stateWords(e, at, d); s.Say != want {
 			t.Fatalf("state %v says %q, want %q", at, s.Say, want)
 		}
 		if e.Reasons[k] != "" {

@@ -4,7 +4,10 @@ import (
 	"fmt"
 	"strings"
 
+	"thole/engine/document"
 	"thole/engine/table"
+	"thole/engine/typeset"
+	"thole/engine/words"
 )
 
 // tallTable is the number of lines from which a table is folded: a page is read,
@@ -12,7 +15,7 @@ import (
 const tallTable = 40
 
 // shown writes a value put on view.
-func (p *page) shown(s *Shown, under string) {
+func (p *page) shown(s *document.Shown, under string) {
 	switch {
 	case s.Card != nil:
 		p.card(s.Card, under)
@@ -26,7 +29,7 @@ func (p *page) shown(s *Shown, under string) {
 	case s.Table != nil:
 		p.plainTable(s, under)
 	case s.Line != "":
-		p.put("<p class=\"value\">", ifName(s.Name), esc(typeset(s.Line)), "</p>\n")
+		p.put("<p class=\"value\">", ifName(s.Name), esc(typeset.Text(s.Line)), "</p>\n")
 	}
 }
 
@@ -34,15 +37,15 @@ func ifName(name string) string {
 	if name == "" {
 		return ""
 	}
-	return "<span class=\"u\">" + esc(words(name)) + ":</span> "
+	return "<span class=\"u\">" + esc(words.Spaced(name)) + ":</span> "
 }
 
 // plainTable writes a table that a study shows, folded where it is tall.
-func (p *page) plainTable(s *Shown, under string) {
+func (p *page) plainTable(s *document.Shown, under string) {
 	t := s.Table
 	name := tableName(s)
 	if t.Len() == 0 {
-		p.put("<p class=\"empty\">", esc(capital(name)), " holds no lines: nothing met the conditions.</p>\n")
+		p.put("<p class=\"empty\">", esc(words.Capital(name)), " holds no lines: nothing met the conditions.</p>\n")
 		p.foot(s.Foot)
 		return
 	}
@@ -56,7 +59,7 @@ func (p *page) plainTable(s *Shown, under string) {
 		}
 		p.put("</div>\n")
 	} else if t.Len() > tallTable {
-		p.put(fmt.Sprintf("<details class=\"data\"><summary>%s, %d lines</summary>", esc(capital(name)), t.Len()))
+		p.put(fmt.Sprintf("<details class=\"data\"><summary>%s, %d lines</summary>", esc(words.Capital(name)), t.Len()))
 		p.dataTable(t, name, "", "")
 		p.put("</details>\n")
 	} else {
@@ -89,26 +92,26 @@ func cutTable(t *table.Table) (shown *table.Table, after, left int) {
 	return t.Lines(lines), headLines, n - mostLines
 }
 
-func tableName(s *Shown) string {
+func tableName(s *document.Shown) string {
 	switch {
 	case s.Name != "":
-		return words(s.Name)
+		return words.Spaced(s.Name)
 	case s.Table.Name != "":
-		return words(s.Table.Name)
+		return words.Spaced(s.Table.Name)
 	}
 	return "table"
 }
 
 // tableCaption is the table's name and remark, left out where the heading above
 // says the name already.
-func tableCaption(s *Shown, under string) string {
+func tableCaption(s *document.Shown, under string) string {
 	name := tableName(s)
 	if strings.EqualFold(name, under) || name == "table" {
 		name = ""
 	}
 	out := ""
 	if name != "" {
-		out = "<b>" + esc(capital(name)) + "</b>"
+		out = "<b>" + esc(words.Capital(name)) + "</b>"
 	}
 	side := s.Side
 	if side == "" && s.Table != nil {
@@ -119,7 +122,7 @@ func tableCaption(s *Shown, under string) string {
 			if out != "" {
 				out += " · "
 			}
-			out += esc(strings.ReplaceAll(typeset(more), "->", "→"))
+			out += esc(strings.ReplaceAll(typeset.Text(more), "->", "→"))
 		}
 	}
 	return out
@@ -132,9 +135,9 @@ func (p *page) foot(lines []string) {
 	set := make([]string, len(lines))
 	for i, line := range lines {
 		if strings.HasPrefix(line, "unchanged:") { // names as they are typed
-			line = words(line)
+			line = words.Spaced(line)
 		}
-		set[i] = esc(typeset(line))
+		set[i] = esc(typeset.Text(line))
 	}
 	p.put("<p class=\"foot\">", strings.Join(set, "<br>"), "</p>\n")
 }
@@ -147,7 +150,7 @@ func (p *page) dataTable(t *table.Table, name, caption, class string) {
 		t = withoutReasons(withoutEnds(t))
 	}
 	t, after, left := cutTable(t)
-	p.put("<div class=\"scroll\" tabindex=\"0\" role=\"group\" aria-label=\"", esc(capital(name)), "\">")
+	p.put("<div class=\"scroll\" tabindex=\"0\" role=\"group\" aria-label=\"", esc(words.Capital(name)), "\">")
 	p.put("<table", class)
 	if len(t.Columns) < 5 && class == "" {
 		p.put(" class=\"fit\"")
@@ -158,12 +161,12 @@ func (p *page) dataTable(t *table.Table, name, caption, class string) {
 	}
 	p.put("<thead><tr>")
 	for i, c := range t.Columns {
-		p.put("<th scope=\"col\"", leftClass(c, i), ">", esc(words(c.Name)), headUnit(c), "</th>")
+		p.put("<th scope=\"col\"", leftClass(c, i), ">", esc(words.Spaced(c.Name)), headUnit(c), "</th>")
 	}
 	p.put("</tr></thead><tbody>\n")
 	cells := make([][]string, len(t.Columns))
 	for i, c := range t.Columns {
-		cells[i] = shown(c)
+		cells[i] = typeset.Cells(c)
 	}
 	for line := range t.Len() {
 		if line == after {
@@ -213,17 +216,17 @@ func withoutReasons(t *table.Table) *table.Table {
 
 func (p *page) tableCell(c *table.Column, column, line int, text string, t *table.Table) {
 	if c.Kind == table.Text {
-		text = typeset(clean(text))
+		text = typeset.Text(typeset.Clean(text))
 		if c.Name == "quantity" || c.Name == "input" { // names as they are typed
-			text = words(text)
+			text = words.Spaced(text)
 		}
 	}
 	out := esc(text)
 	if c.Kind == table.Measured && c.Estimates[line] != nil {
-		out += "<span class=\"rng\">" + esc(interval(c.Estimates[line])) + "</span>"
+		out += "<span class=\"rng\">" + esc(typeset.Interval(c.Estimates[line])) + "</span>"
 	}
 	if c.Units != nil && c.Units[line] != "" && text != "" && t.Column("unit") == nil {
-		out += "<span class=\"u\">" + esc(unitAfter(c.Units[line])) + "</span>"
+		out += "<span class=\"u\">" + esc(typeset.UnitAfter(c.Units[line])) + "</span>"
 	}
 	if column == 0 {
 		p.put("<th scope=\"row\">", out, "</th>")
@@ -243,26 +246,26 @@ func headUnit(c *table.Column) string {
 	if c.Unit == "" {
 		return ""
 	}
-	return "<span class=\"un\">" + esc(unitName(c.Unit)) + "</span>"
+	return "<span class=\"un\">" + esc(typeset.UnitName(c.Unit)) + "</span>"
 }
 
 // card writes the rich view of one thing.
-func (p *page) card(c *Card, under string) {
+func (p *page) card(c *document.Card, under string) {
 	p.put("<div>")
 	if c.Title == "line" { // one line of a table has no name of its own
-		c = &Card{Side: c.Side, Items: c.Items, Foot: c.Foot}
+		c = &document.Card{Side: c.Side, Items: c.Items, Foot: c.Foot}
 	}
 	if c.Side != "" || c.Title != "" && !strings.EqualFold(c.Title, under) {
-		p.put("<p class=\"cardhead\"><b>", esc(c.Title), "</b>", ifSome(" · ", typeset(c.Side)), "</p>")
+		p.put("<p class=\"cardhead\"><b>", esc(c.Title), "</b>", ifSome(" · ", typeset.Text(c.Side)), "</p>")
 	}
 	p.items(c.Items)
 	for i := range c.Foot {
-		p.put("<p class=\"small\">", esc(typeset(c.Foot[i])), "</p>")
+		p.put("<p class=\"small\">", esc(typeset.Text(c.Foot[i])), "</p>")
 	}
 	p.put("</div>\n")
 }
 
-func (p *page) items(items []Item) {
+func (p *page) items(items []document.Item) {
 	if len(items) == 0 {
 		return
 	}
@@ -272,12 +275,12 @@ func (p *page) items(items []Item) {
 		if len(it.Value)+len(it.Unit)+len(it.Remark) > 22 || it.Value == "" && it.Remark != "" {
 			class = " class=\"long\""
 		}
-		p.put("<div", class, "><dt>", esc(words(it.Label)), "</dt><dd>", esc(printed(it.Value)+unitAfter(it.Unit)))
+		p.put("<div", class, "><dt>", esc(words.Spaced(it.Label)), "</dt><dd>", esc(typeset.Printed(it.Value)+typeset.UnitAfter(it.Unit)))
 		switch {
 		case it.Remark != "" && it.Value == "":
-			p.put(esc(typeset(spaced(it.Remark))))
+			p.put(esc(typeset.Text(spaced(it.Remark))))
 		case it.Remark != "":
-			p.put("<span class=\"rem\">", esc(typeset(it.Remark)), "</span>")
+			p.put("<span class=\"rem\">", esc(typeset.Text(it.Remark)), "</span>")
 		}
 		p.put("</dd></div>")
 	}

@@ -4,7 +4,12 @@ import (
 	"fmt"
 	"math"
 
+	"thole/engine/document"
+	"thole/engine/draw"
+	"thole/engine/figure"
 	"thole/engine/table"
+	"thole/engine/typeset"
+	"thole/engine/words"
 )
 
 // settable are the lengths that someone sets with a tape, the first that moves
@@ -65,9 +70,9 @@ func settingOf(t *table.Table, name string) *toSet {
 		return nil
 	}
 	before, after, change := t.Column("before"), t.Column("after"), t.Column("change")
-	s := &toSet{what: words(t.Column("quantity").Texts[i]), from: before.Value(i), to: after.Value(i),
+	s := &toSet{what: words.Spaced(t.Column("quantity").Texts[i]), from: before.Value(i), to: after.Value(i),
 		low: math.NaN(), high: math.NaN(), digits: 1, unit: unitOf(t, i)}
-	s.before, s.after = quantity(s.from, 1, s.unit), quantity(s.to, 1, s.unit)
+	s.before, s.after = typeset.Quantity(s.from, 1, s.unit), typeset.Quantity(s.to, 1, s.unit)
 	if change != nil && change.Kind == table.Measured && change.Estimates[i] != nil {
 		e := change.Estimates[i]
 		if math.Abs(e.Low) < 100 && math.Abs(e.High) < 100 { // an interval that a tape can hold
@@ -80,7 +85,7 @@ func settingOf(t *table.Table, name string) *toSet {
 // firstSetting is the first comparison told that has a length to set.
 func (p *page) firstSetting() *table.Table {
 	for _, b := range p.doc.Blocks {
-		if s, ok := b.(*Shown); ok && settingOf(s.Table, "") != nil {
+		if s, ok := b.(*document.Shown); ok && settingOf(s.Table, "") != nil {
 			return s.Table
 		}
 	}
@@ -93,7 +98,7 @@ func (p *page) tapeFor(t *table.Table) {
 		return
 	}
 	p.taped = true
-	f := &Figure{Kind: Tape, Table: t}
+	f := &document.Figure{Kind: figure.Tape, Table: t}
 	p.figures++
 	p.put("<figure>\n<div class=\"draw\">")
 	p.drawn(f, drawTape, figureTitle(f))
@@ -107,29 +112,29 @@ func tapeCaption(s *toSet) string {
 		"length":   "The tape reads from the end of the handle to the end of the blade.",
 	}[s.what]
 	if !math.IsNaN(s.low) {
-		from += " The bracket is the 95" + thin + "% of what is uncertain."
+		from += " The bracket is the 95" + typeset.Thin + "% of what is uncertain."
 	}
 	return from
 }
 
 // drawTape draws a measuring tape in true proportion: now and new above it with
 // the way between them, the interval as a bracket beneath.
-func drawTape(f *Figure, d *drawing) {
+func drawTape(f *document.Figure, d *draw.Surface) {
 	s := settingOf(f.Table, f.X)
-	low, high := extent([]float64{s.from, s.to, s.low, s.high})
+	low, high := draw.Extent([]float64{s.from, s.to, s.low, s.high})
 	span := math.Max(high-low, 4)
 	room := .45 * span
-	if d.narrow() {
+	if d.Narrow() {
 		room = .55 * span
 	}
 	low, high = math.Floor(low-room), math.Ceil(high+room)
-	x := scale{low: low, high: high, from: 6, to: d.w - 6}
+	x := draw.Scale{Low: low, High: high, From: 6, To: d.W - 6}
 	const top, bottom = 84., 134.
 	torn := func(at, lean float64) string {
-		return fmt.Sprintf("L%s %sL%s %sL%s %s", num(at+lean), num(top+17), num(at-lean), num(top+33), num(at+lean/2), num(bottom))
+		return fmt.Sprintf("L%s %sL%s %sL%s %s", draw.Coord(at+lean), draw.Coord(top+17), draw.Coord(at-lean), draw.Coord(top+33), draw.Coord(at+lean/2), draw.Coord(bottom))
 	}
-	d.path("tape", fmt.Sprintf("M6 %s%sH%sL%s %sL%s %sL%s %sZ", num(top), torn(6, 3), num(d.w-6), num(d.w-9), num(top+33), num(d.w-3), num(top+17), num(d.w-6), num(top)))
-	perUnit := (d.w - 12) / (high - low)
+	d.Path("tape", fmt.Sprintf("M6 %s%sH%sL%s %sL%s %sL%s %sZ", draw.Coord(top), torn(6, 3), draw.Coord(d.W-6), draw.Coord(d.W-9), draw.Coord(top+33), draw.Coord(d.W-3), draw.Coord(top+17), draw.Coord(d.W-6), draw.Coord(top)))
+	perUnit := (d.W - 12) / (high - low)
 	for k := int(low) + 1; k < int(high); k++ {
 		length := 13.
 		switch {
@@ -138,59 +143,59 @@ func drawTape(f *Figure, d *drawing) {
 		case k%5 == 0:
 			length = 18
 		}
-		d.line("rule", x.at(float64(k)), bottom-1, x.at(float64(k)), bottom-length)
+		d.Line("rule", x.At(float64(k)), bottom-1, x.At(float64(k)), bottom-length)
 		switch {
 		case k%5 == 0 && 5*perUnit > 34 || k%10 == 0:
-			d.text("b mid", x.at(float64(k)), top+19, fmt.Sprint(k))
+			d.Text("b mid", x.At(float64(k)), top+19, fmt.Sprint(k))
 		case perUnit > 16:
-			d.text("sm t2 mid", x.at(float64(k)), top+19, fmt.Sprint(k%10))
+			d.Text("sm t2 mid", x.At(float64(k)), top+19, fmt.Sprint(k%10))
 		}
 		if perUnit > 12 {
-			d.line("axis", x.at(float64(k)-.5), bottom-1, x.at(float64(k)-.5), bottom-7)
+			d.Line("axis", x.At(float64(k)-.5), bottom-1, x.At(float64(k)-.5), bottom-7)
 		}
 	}
-	a, b := x.at(s.from), x.at(s.to)
+	a, b := x.At(s.from), x.At(s.to)
 	for _, l := range []struct {
 		look string
 		at   float64
 	}{{"ln s1", a}, {"ln s2", b}} { // the numbers on the tape stay readable
-		d.line(l.look, l.at, 42, l.at, top+5)
-		d.line(l.look, l.at, top+24, l.at, bottom-1)
+		d.Line(l.look, l.at, 42, l.at, top+5)
+		d.Line(l.look, l.at, top+24, l.at, bottom-1)
 	}
-	d.mark(0, a, 46)
-	d.mark(1, b, 46)
+	d.Mark(0, a, 46)
+	d.Mark(1, b, 46)
 	now, new := "now "+s.before, "new "+s.after
-	wa, wb := textWidth(now, d.textSize())+4, textWidth(new, d.textSize())+4
-	clampMid := func(at, w float64) float64 { return math.Max(w/2, math.Min(at, d.w-w/2)) }
+	wa, wb := draw.TextWidth(now, d.TextSize())+4, draw.TextWidth(new, d.TextSize())+4
+	clampMid := func(at, w float64) float64 { return math.Max(w/2, math.Min(at, d.W-w/2)) }
 	ma, mb := clampMid(a, wa), clampMid(b, wb)
 	rowA, rowB := 34., 34.
 	if math.Abs(ma-mb) < (wa+wb)/2+8 {
 		rowA = 17
-		d.line("lead-line", a, 22, a, 40)
+		d.Line("lead-line", a, 22, a, 40)
 	}
-	d.text("b mid halo", ma, rowA, now)
-	d.text("b mid halo", mb, rowB, new)
+	d.Text("b mid halo", ma, rowA, now)
+	d.Text("b mid halo", mb, rowB, new)
 	if math.Abs(a-b) > 60 { // the way from now to new, as an arrow
 		dir := math.Copysign(1, b-a)
-		d.line("rule", a+dir*9, 62, b-dir*9, 62)
-		d.path("rule", fmt.Sprintf("M%s 58L%s 62L%s 66", num(b-dir*15), num(b-dir*9), num(b-dir*15)))
-		d.text("sm mid halo", (a+b)/2, 57, signed(s.to-s.from, 1)+thin+s.unit)
+		d.Line("rule", a+dir*9, 62, b-dir*9, 62)
+		d.Path("rule", fmt.Sprintf("M%s 58L%s 62L%s 66", draw.Coord(b-dir*15), draw.Coord(b-dir*9), draw.Coord(b-dir*15)))
+		d.Text("sm mid halo", (a+b)/2, 57, typeset.Signed(s.to-s.from, 1)+typeset.Thin+s.unit)
 	}
-	d.h = 152
+	d.H = 152
 	if !math.IsNaN(s.low) {
-		l, h := x.at(s.low), x.at(s.high)
-		d.path("rule", fmt.Sprintf("M%s 142V150H%sV142", num(l), num(h)))
-		label := numeral(s.low, 1) + " to " + quantity(s.high, 1, s.unit) + ", 95" + thin + "%"
-		d.text("sm t2 mid", clampMid((l+h)/2, textWidth(label, 12.5)+4), 166, label)
-		d.h = 172
+		l, h := x.At(s.low), x.At(s.high)
+		d.Path("rule", fmt.Sprintf("M%s 142V150H%sV142", draw.Coord(l), draw.Coord(h)))
+		label := typeset.Number(s.low, 1) + " to " + typeset.Quantity(s.high, 1, s.unit) + ", 95" + typeset.Thin + "%"
+		d.Text("sm t2 mid", clampMid((l+h)/2, draw.TextWidth(label, 12.5)+4), 166, label)
+		d.H = 172
 	}
 }
 
-func describeTape(f *Figure) string {
+func describeTape(f *document.Figure) string {
 	s := settingOf(f.Table, f.X)
 	out := fmt.Sprintf("A measuring tape. The %s is now %s; the new one is %s", s.what, s.before, s.after)
 	if !math.IsNaN(s.low) {
-		out += fmt.Sprintf(", between %s and %s", numeral(s.low, 1), quantity(s.high, 1, s.unit))
+		out += fmt.Sprintf(", between %s and %s", typeset.Number(s.low, 1), typeset.Quantity(s.high, 1, s.unit))
 	}
 	return out + "."
 }

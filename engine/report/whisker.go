@@ -5,7 +5,11 @@ import (
 	"math"
 	"strings"
 
+	"thole/engine/document"
+	"thole/engine/draw"
 	"thole/engine/table"
+	"thole/engine/typeset"
+	"thole/engine/words"
 )
 
 // whisker is one paired change in per cent of the first, with its ends.
@@ -22,7 +26,7 @@ func whiskersOf(t *table.Table) []whisker {
 	percent, low, high, change, before := t.Column("percent"), t.Column("low"), t.Column("high"), t.Column("change"), t.Column("before")
 	var out []whisker
 	for i := range t.Len() {
-		w := whisker{name: words(quantity.Texts[i]), mid: math.NaN(), low: math.NaN(), high: math.NaN()}
+		w := whisker{name: words.Spaced(quantity.Texts[i]), mid: math.NaN(), low: math.NaN(), high: math.NaN()}
 		if cases != nil && manyCases(cases) {
 			w.name += " · " + cases.Texts[i]
 		}
@@ -57,7 +61,7 @@ func whiskersOf(t *table.Table) []whisker {
 // small to matter stay in the table.
 const mostWhiskers = 12
 
-func toldWhiskers(f *Figure) []whisker {
+func toldWhiskers(f *document.Figure) []whisker {
 	all := whiskersOf(f.Table)
 	if len(all) <= mostWhiskers {
 		return all
@@ -72,69 +76,69 @@ func toldWhiskers(f *Figure) []whisker {
 }
 
 // drawWhisker draws changes as dots with 95 % whiskers about a line of no change.
-func drawWhisker(f *Figure, d *drawing) {
+func drawWhisker(f *document.Figure, d *draw.Surface) {
 	ws := toldWhiskers(f)
 	values := []float64{0}
 	for _, w := range ws {
 		values = append(values, w.mid, w.low, w.high)
 	}
 	left, right, pitch := 160., 166., 32.
-	if d.narrow() {
+	if d.Narrow() {
 		left, right, pitch = 8, 12, 46
 	}
-	x := axisFor(append(values, symmetric(values)...), 6)
-	x.from, x.to = left, d.w-right
+	x := draw.Axis(append(values, symmetric(values)...), 6)
+	x.From, x.To = left, d.W-right
 	top := 26.
 	bottom := top + pitch*float64(len(ws))
-	for _, t := range x.ticks {
+	for _, t := range x.Ticks {
 		class := "hair"
 		if t == 0 {
 			class = "axis"
 		}
-		d.line(class, x.at(t), top, x.at(t), bottom)
-		d.text("t2 mid", x.at(t), bottom+17, signed(t, x.digits))
+		d.Line(class, x.At(t), top, x.At(t), bottom)
+		d.Text("t2 mid", x.At(t), bottom+17, typeset.Signed(t, x.Digits))
 	}
-	d.text("sm t2 mid halo", math.Max(30, math.Min(x.at(0), d.w-30)), top-8, "no change")
+	d.Text("sm t2 mid halo", math.Max(30, math.Min(x.At(0), d.W-30)), top-8, "no change")
 	for i, w := range ws {
 		y := top + pitch*(float64(i)+.5)
-		figures := signed(w.mid, 1) + thin + "%"
+		figures := typeset.Signed(w.mid, 1) + typeset.Thin + "%"
 		ends := ""
 		if !math.IsNaN(w.low) {
-			ends = signed(w.low, 1) + " to " + signed(w.high, 1)
+			ends = typeset.Signed(w.low, 1) + " to " + typeset.Signed(w.high, 1)
 		}
-		if d.narrow() {
-			d.text("halo", 0, y-9, cut(w.name, 12.5, 160))
-			d.text("b end halo", d.w, y-9, figures)
+		if d.Narrow() {
+			d.Text("halo", 0, y-9, draw.Cut(w.name, 12.5, 160))
+			d.Text("b end halo", d.W, y-9, figures)
 			y += 7
 		} else {
-			d.text("", 0, y+4.5, cut(w.name, 13.5, left-14))
-			d.text("b end", d.w-right+70, y+4.5, figures)
-			d.text("sm t2", d.w-right+78, y+4.5, ends)
+			d.Text("", 0, y+4.5, draw.Cut(w.name, 13.5, left-14))
+			d.Text("b end", d.W-right+70, y+4.5, figures)
+			d.Text("sm t2", d.W-right+78, y+4.5, ends)
 		}
 		if f.Worthwhile > 0 && i == speedLine(ws) {
-			d.rect("worth", x.at(-f.Worthwhile), y-9, x.at(f.Worthwhile)-x.at(-f.Worthwhile), 18, "")
+			d.Rect("worth", x.At(-f.Worthwhile), y-9, x.At(f.Worthwhile)-x.At(-f.Worthwhile), 18, "")
 		}
 		if !math.IsNaN(w.low) {
-			d.whisker(x.at(w.low), x.at(w.high), y)
+			drawInterval(d, x.At(w.low), x.At(w.high), y)
 		}
-		d.markSized(0, x.at(w.mid), y, 4.5)
+		d.MarkSized(0, x.At(w.mid), y, 4.5)
 	}
-	d.text("t2 end", x.to, bottom+34, "change, % of the first")
-	d.h = bottom + 40
+	d.Text("t2 end", x.To, bottom+34, "change, % of the first")
+	d.H = bottom + 40
 }
 
-// whisker draws an interval; its end strokes would only smear a short one.
-func (d *drawing) whisker(low, high, y float64) {
-	d.line("ln s1", low, y, high, y)
+// drawInterval draws an interval; its end strokes would only smear a short one.
+func drawInterval(d *draw.Surface, low, high, y float64) {
+	d.Line("ln s1", low, y, high, y)
 	if high-low > 16 {
-		d.line("rule", low, y-5, low, y+5)
-		d.line("rule", high, y-5, high, y+5)
+		d.Line("rule", low, y-5, low, y+5)
+		d.Line("rule", high, y-5, high, y+5)
 	}
 }
 
 // symmetric leaves a little room on the lesser side of nought.
 func symmetric(values []float64) []float64 {
-	low, high := extent(values)
+	low, high := draw.Extent(values)
 	span := high - low
 	return []float64{math.Min(low, -.08*span), math.Max(high, .08*span)}
 }
@@ -148,17 +152,17 @@ func speedLine(ws []whisker) int {
 	return -1
 }
 
-func describeWhisker(f *Figure) string {
+func describeWhisker(f *document.Figure) string {
 	var parts []string
 	for _, w := range whiskersOf(f.Table) {
-		s := fmt.Sprintf("%s %s %%", w.name, signed(w.mid, 1))
+		s := fmt.Sprintf("%s %s %%", w.name, typeset.Signed(w.mid, 1))
 		if !math.IsNaN(w.low) {
-			s += fmt.Sprintf(" (%s to %s)", signed(w.low, 1), signed(w.high, 1))
+			s += fmt.Sprintf(" (%s to %s)", typeset.Signed(w.low, 1), typeset.Signed(w.high, 1))
 		}
 		if w.verdict != "" {
 			s += ", " + w.verdict
 		}
 		parts = append(parts, s)
 	}
-	return capital(strings.Join(parts, "; ")) + "."
+	return words.Capital(strings.Join(parts, "; ")) + "."
 }

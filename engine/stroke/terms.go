@@ -1,7 +1,9 @@
 package stroke
 
-import "thole/engine/crew"
-import "thole/engine/num"
+import (
+	"thole/engine/crew"
+	"thole/engine/num"
+)
 
 // A term is one named contribution to the equations of motion. force adds it to
 // the balance, share of it (1 but in tests); power, once the accelerations are

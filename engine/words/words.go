@@ -55,3 +55,12 @@ func Cut(text string, most int) string {
 
 // Spaced turns a name as it is typed into words: "drive_time" is "drive time".
 func Spaced(name string) string { return strings.ReplaceAll(name, "_", " ") }
+
+// Sentence makes sure that a text ends as a sentence does.
+func Sentence(text string) string {
+	text = strings.TrimSpace(text)
+	if text == "" || strings.ContainsAny(text[len(text)-1:], ".?!") {
+		return text
+	}
+	return text + "."
+}
