@@ -7,7 +7,7 @@ import (
 	"math"
 	"slices"
 
-	"thole/engine/facts"
+	"thole/engine/defaults"
 	"thole/engine/fluid"
 )
 
@@ -33,12 +33,12 @@ func New(boat string) (Hull, error) {
 	}
 	return Hull{
 		Boat:       boat,
-		Mass:       facts.Must("hull", "mass", boat),
-		Waterline:  facts.Must("hull", "waterline", boat),
-		FormFactor: facts.Must("hull", "form_factor", boat),
-		WaveFactor: facts.Must("hull", "wave_factor", boat),
-		DragFactor: facts.Must("hull", "drag_factor", boat),
-		AirArea:    facts.Must("hull", "air_area", boat),
+		Mass:       defaults.Must("hull", "mass", boat),
+		Waterline:  defaults.Must("hull", "waterline", boat),
+		FormFactor: defaults.Must("hull", "form_factor", boat),
+		WaveFactor: defaults.Must("hull", "wave_factor", boat),
+		DragFactor: defaults.Must("hull", "drag_factor", boat),
+		AirArea:    defaults.Must("hull", "air_area", boat),
 		WettedArea: math.NaN(),
 	}, nil
 }

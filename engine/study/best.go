@@ -26,18 +26,18 @@ type Goal struct {
 
 // Best is the best point found.
 type Best struct {
-	At      Point
-	Outcome Outcome
-	Output  Quantity
-	Value   float64
-	AtEdge  []Edge  // inputs that stand at an end of their range
-	AtLimit []Limit // limits it is stopped by: the stopping end is a number, the other NaN
-	Flat    []Flat  // one an input, in order
-	LocalOptima   []LocalOptimum  // other tops, no better than this one
-	Level   bool    // the output is the same at every point asked
-	Failed  *Failed // grid points that gave nothing, or nil
-	Grid    int     // points of the grid it was checked with
-	Calls   int     // points asked altogether
+	At          Point
+	Outcome     Outcome
+	Output      Quantity
+	Value       float64
+	AtEdge      []Edge         // inputs that stand at an end of their range
+	AtLimit     []Limit        // limits it is stopped by: the stopping end is a number, the other NaN
+	Flat        []Flat         // one an input, in order
+	LocalOptima []LocalOptimum // other tops, no better than this one
+	Level       bool           // the output is the same at every point asked
+	Failed      *Failed        // grid points that gave nothing, or nil
+	Grid        int            // points of the grid it was checked with
+	Calls       int            // points asked altogether
 }
 
 // Edge is an input that ended at an end of its range.
@@ -60,14 +60,15 @@ type LocalOptimum struct {
 	Value float64
 }
 
-// climbed is how many local optima of the grid are climbed to the top.
+// climbed is from how many local optima of the grid the search climbs on.
 const climbed = 4
 
 // FindBest gives the point of the ranges (one to several inputs) where the
 // goal's output is best within the limits. A grid over the ranges is asked
-// first and every local optimum of it that could be the top is climbed, so that a local
-// local optimum is not sold as the top; local optima narrower than the grid stay unseen. When
-// no point meets the limits the error is a *NothingMeets with the nearest miss.
+// first, and from every local optimum of it that could lead to the best the search
+// climbs on, so that a local optimum is not taken for the best; what is narrower than
+// the grid stays unseen. When no point meets the limits the error is a *NothingMeets
+// with the nearest miss.
 func FindBest(ctx context.Context, fn Batch, ranges []Range, goal Goal) (*Best, error) {
 	if err := goal.check(ranges); err != nil {
 		return nil, err
@@ -86,7 +87,7 @@ func FindBest(ctx context.Context, fn Batch, ranges []Range, goal Goal) (*Best, 
 			return nil, err
 		}
 		if !l.meets(top) {
-			// the local optimum was climbed outside the limits: first come inside
+			// the climb ended outside the limits: first come inside
 			if top, err = l.climb(top, true, nil); err != nil {
 				return nil, err
 			}

@@ -10,12 +10,12 @@ type objective struct {
 	asker
 	ranges  []Range
 	goal    Goal
-	steps   int     // of the grid along each input; 0: scattered points
-	samples   []*sample // of the grid
+	steps   int       // of the grid along each input; 0: scattered points
+	samples []*sample // of the grid
 	asked   []*sample // all with an answer, the grid's too
 	failed  *Failed
-	scale  float64   // of the output over the grid
-	scales []float64 // of the limited outputs
+	scale   float64   // of the output over the grid
+	scales  []float64 // of the limited outputs
 	output  Quantity
 }
 
@@ -170,7 +170,7 @@ func (l *objective) better(a, b *sample) bool {
 	return l.violation(a) < l.violation(b)
 }
 
-// local optima gives the samples of the grid that no neighbour betters, best first.
+// localOptima gives the samples of the grid that no neighbour betters, best first.
 func (l *objective) localOptima() []*sample {
 	var tops []*sample
 	for i, s := range l.samples {
@@ -199,7 +199,7 @@ func (l *objective) localOptima() []*sample {
 	return apart
 }
 
-// isHill compares a grid point with all that touch it, diagonals too; of equal
+// isLocalOptimum compares a grid point with all that touch it, diagonals too; of equal
 // neighbours the first counts, so that a plain is climbed once.
 func (l *objective) isLocalOptimum(i int) bool {
 	n, side := len(l.ranges), l.steps+1
