@@ -69,6 +69,7 @@ type Blade struct {
 	Early        float64       // e, more lift while the tip leads, less while the neck leads; law plate only
 	Drag         float64       // k_D at grip 1
 	Lift         float64       // k_L at grip 1; NaN = half the drag, whatever the drag becomes
+	Along        float64       // C_T, friction of the run along the shaft; 0 = none beyond the law's own
 	Coefficients []Coefficient // law table only, angles rising
 	AddedMass    float64       // share of the deep-water added mass, 0 = off
 	Bury         float64       // δ_c, arc over which it goes in, rad; 0 = at once
@@ -149,5 +150,5 @@ func (b *Blade) Equal(o *Blade) bool {
 	same := func(x, y float64) bool { return x == y || math.IsNaN(x) && math.IsNaN(y) }
 	return b.Law == o.Law && same(b.Area, o.Area) && same(b.Length, o.Length) && b.Grip == o.Grip && b.Early == o.Early &&
 		same(b.Drag, o.Drag) && same(b.Lift, o.Lift) && slices.Equal(b.Coefficients, o.Coefficients) &&
-		b.AddedMass == o.AddedMass && b.Bury == o.Bury && b.Release == o.Release && b.Strips == o.Strips
+		b.Along == o.Along && b.AddedMass == o.AddedMass && b.Bury == o.Bury && b.Release == o.Release && b.Strips == o.Strips
 }

@@ -25,6 +25,7 @@ type Oar struct {
 	Made        float64     // outboard at which Deflection was measured, m; NaN = the present one
 	Hand        float64     // h, handle end to the centre of the pull, m
 	Gate        float64     // 2g, width of the gate, m
+	Diameter    float64     // of the shaft, for the air, m
 	Blade       blade.Blade // settled: kind, area and length known
 }
 
@@ -35,10 +36,11 @@ func New(length, inboard float64, b blade.Blade) Oar {
 	kind := b.Kind.String()
 	return Oar{
 		Length: length, Inboard: inboard, Blade: b,
-		Mass:    defaults.Must("oar", "mass", kind),
-		Hand:    defaults.Must("oar", "hand", kind),
-		Gate:    defaults.Must("oar", "gate", kind),
-		Balance: math.NaN(), SwingWeight: math.NaN(), Deflection: math.NaN(), Made: math.NaN(),
+		Mass:     defaults.Must("oar", "mass", kind),
+		Hand:     defaults.Must("oar", "hand", kind),
+		Gate:     defaults.Must("oar", "gate", kind),
+		Diameter: defaults.Must("oar", "diameter", kind),
+		Balance:  math.NaN(), SwingWeight: math.NaN(), Deflection: math.NaN(), Made: math.NaN(),
 	}
 }
 
@@ -135,5 +137,5 @@ func (o *Oar) Equal(p *Oar) bool {
 	same := func(x, y float64) bool { return x == y || math.IsNaN(x) && math.IsNaN(y) }
 	return o.Length == p.Length && o.Inboard == p.Inboard && o.Mass == p.Mass && same(o.Balance, p.Balance) &&
 		same(o.SwingWeight, p.SwingWeight) && same(o.Deflection, p.Deflection) && same(o.Made, p.Made) &&
-		o.Hand == p.Hand && o.Gate == p.Gate && o.Blade.Equal(&p.Blade)
+		o.Hand == p.Hand && o.Gate == p.Gate && o.Diameter == p.Diameter && o.Blade.Equal(&p.Blade)
 }
