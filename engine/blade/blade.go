@@ -16,7 +16,7 @@ import (
 	"math"
 	"slices"
 
-	"thole/engine/facts"
+	"thole/engine/defaults"
 )
 
 // Law names how the water's force follows from the flow.
@@ -88,12 +88,12 @@ func New(shape string) (Blade, error) {
 	}
 	b := Blade{
 		Shape:     shape,
-		Grip:      facts.Must("blade", "grip", shape),
-		Early:     facts.Must("blade", "early", shape),
-		AddedMass: facts.Must("blade", "added_mass", shape),
-		Bury:      facts.Must("blade", "bury", shape),
-		Release:   facts.Must("blade", "release", shape),
-		Strips:    int(facts.Must("blade", "strips", shape)),
+		Grip:      defaults.Must("blade", "grip", shape),
+		Early:     defaults.Must("blade", "early", shape),
+		AddedMass: defaults.Must("blade", "added_mass", shape),
+		Bury:      defaults.Must("blade", "bury", shape),
+		Release:   defaults.Must("blade", "release", shape),
+		Strips:    int(defaults.Must("blade", "strips", shape)),
 		Lift:      math.NaN(),
 	}
 	if shape == "perfect" {
@@ -104,9 +104,9 @@ func New(shape string) (Blade, error) {
 	if shape[:5] == "sweep" {
 		b.Kind = Sweep
 	}
-	b.Area = facts.Must("blade", "area", shape)
-	b.Length = facts.Must("blade", "length", shape)
-	b.Drag = facts.Must("blade", "drag", shape)
+	b.Area = defaults.Must("blade", "area", shape)
+	b.Length = defaults.Must("blade", "length", shape)
+	b.Drag = defaults.Must("blade", "drag", shape)
 	return b, nil
 }
 
@@ -125,13 +125,13 @@ func (b Blade) On(oarLength float64) Blade {
 	}
 	shape := b.Kind.String() + " hatchet"
 	if math.IsNaN(b.Area) {
-		b.Area = facts.Must("blade", "area", shape)
+		b.Area = defaults.Must("blade", "area", shape)
 	}
 	if math.IsNaN(b.Length) {
-		b.Length = facts.Must("blade", "length", shape)
+		b.Length = defaults.Must("blade", "length", shape)
 	}
 	if math.IsNaN(b.Drag) {
-		b.Drag = facts.Must("blade", "drag", shape)
+		b.Drag = defaults.Must("blade", "drag", shape)
 	}
 	return b
 }

@@ -6,7 +6,7 @@ import (
 	"math"
 	"slices"
 
-	"thole/engine/facts"
+	"thole/engine/defaults"
 )
 
 // Rower is one rower as a user describes them, apart from the angles, which
@@ -23,12 +23,12 @@ type Rower struct {
 // New gives a rower of this mass [kg] and power [W] with the defaults of facts.md
 // section 1.
 func New(mass, power float64) Rower {
-	return Rower{Mass: mass, Power: power, Style: Usual(), FreeSpeed: facts.Must("rower", "free_speed", ""), BodyTravel: BodyTravel(mass), Squaring: facts.Must("crew", "squaring", "")}
+	return Rower{Mass: mass, Power: power, Style: Usual(), FreeSpeed: defaults.Must("rower", "free_speed", ""), BodyTravel: BodyTravel(mass), Squaring: defaults.Must("crew", "squaring", "")}
 }
 
 // BodyTravel is A_com [m] of a rower of this mass [kg] unless given: 0.122 m^⅓ metres.
 func BodyTravel(mass float64) float64 {
-	return facts.Must("rower", "body_travel", "") * math.Cbrt(mass)
+	return defaults.Must("rower", "body_travel", "") * math.Cbrt(mass)
 }
 
 // Fade is how much of the pull is left at handle speed v [m/s]: max(0, 1 − v/v_0),

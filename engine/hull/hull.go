@@ -8,7 +8,7 @@ import (
 	"math"
 	"slices"
 
-	"thole/engine/facts"
+	"thole/engine/defaults"
 	"thole/engine/fluid"
 )
 
@@ -37,14 +37,14 @@ func New(boat string) (Hull, error) {
 	}
 	return Hull{
 		Boat:       boat,
-		Mass:       facts.Must("hull", "mass", boat),
-		Waterline:  facts.Must("hull", "waterline", boat),
-		FormFactor: facts.Must("hull", "form_factor", boat),
-		WaveFactor: facts.Must("hull", "wave_factor", boat),
-		DragFactor: facts.Must("hull", "drag_factor", boat),
-		AirArea:    facts.Must("hull", "air_area", boat),
-		BodyArea:   facts.Must("hull", "body_area", boat),
-		Sheltered:  facts.Must("hull", "sheltered_area", boat),
+		Mass:       defaults.Must("hull", "mass", boat),
+		Waterline:  defaults.Must("hull", "waterline", boat),
+		FormFactor: defaults.Must("hull", "form_factor", boat),
+		WaveFactor: defaults.Must("hull", "wave_factor", boat),
+		DragFactor: defaults.Must("hull", "drag_factor", boat),
+		AirArea:    defaults.Must("hull", "air_area", boat),
+		BodyArea:   defaults.Must("hull", "body_area", boat),
+		Sheltered:  defaults.Must("hull", "sheltered_area", boat),
 		WettedArea: math.NaN(),
 	}, nil
 }

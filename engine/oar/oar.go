@@ -11,7 +11,7 @@ import (
 	"math"
 
 	"thole/engine/blade"
-	"thole/engine/facts"
+	"thole/engine/defaults"
 )
 
 // Oar is an oar as a user describes it. A changed oar is a changed copy.
@@ -36,10 +36,10 @@ func New(length, inboard float64, b blade.Blade) Oar {
 	kind := b.Kind.String()
 	return Oar{
 		Length: length, Inboard: inboard, Blade: b,
-		Mass:     facts.Must("oar", "mass", kind),
-		Hand:     facts.Must("oar", "hand", kind),
-		Gate:     facts.Must("oar", "gate", kind),
-		Diameter: facts.Must("oar", "diameter", kind),
+		Mass:     defaults.Must("oar", "mass", kind),
+		Hand:     defaults.Must("oar", "hand", kind),
+		Gate:     defaults.Must("oar", "gate", kind),
+		Diameter: defaults.Must("oar", "diameter", kind),
 		Balance:  math.NaN(), SwingWeight: math.NaN(), Deflection: math.NaN(), Made: math.NaN(),
 	}
 }
@@ -113,7 +113,7 @@ func (o *Oar) Shaft() Shaft {
 	inertia := o.Inertia()
 	s := Shaft{HandleInertia: inertia * in / (in + out), Stiffness: k * l * l}
 	s.BladeInertia = inertia - s.HandleInertia
-	s.Damping = 2 * facts.Must("oar", "damping", "") * math.Sqrt(s.Stiffness*s.BladeInertia)
+	s.Damping = 2 * defaults.Must("oar", "damping", "") * math.Sqrt(s.Stiffness*s.BladeInertia)
 	return s
 }
 
