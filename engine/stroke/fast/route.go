@@ -143,7 +143,10 @@ func (f *Route) kinked() bool {
 			low, high = min(low, v), max(high, v)
 		}
 	}
-	return -f.wind > low && -f.wind < high
+	if f.InAir {
+		return -f.Wind > low // the oars meet it from behind at both ends of the recovery, from ahead between
+	}
+	return -f.Wind > low && -f.Wind < high
 }
 
 // trusted settles the case near a warm start on the level the warm start was measured on.
