@@ -58,7 +58,9 @@ func (r *recovery) integrate(c *coefficients, v, length float64, grid *recoveryG
 			sh += num.EighthWeights[j] * q.turn
 		}
 		body += s.H * sb
-		hands += s.H * sh
+		if c.InAir {
+			hands += s.H * sh
+		}
 	}
 	// ∮ m V' ξ' dt with ξ' = −A S'(τ)/length: of V' the part U' alone counts, for the
 	// part from ξ” makes up ξ'²/2, which is 0 at both ends

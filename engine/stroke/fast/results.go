@@ -61,7 +61,9 @@ func (f *Route) book() problem.Energy {
 			b := num.EighthWeights[j] * f.recovery.grid.width[i] * f.recovery.length
 			water += b * r.water * r.v
 			air += b * r.air * r.v
-			push += b * r.oars * r.v
+			if f.InAir {
+				push += b * r.oars * r.v
+			}
 		}
 	}
 	e.WaterDrag, e.AirDrag = water, air+push

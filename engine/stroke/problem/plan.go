@@ -17,7 +17,9 @@ type Plan struct {
 	Oars   float64 // per rower
 	Wind   float64 // m/s, positive a headwind
 	InAir  bool    // the air on the oars is computed
-	Seats  []SeatPlan
+	// Critical is the speed at which the drag of shallow water has its peak, m/s; NaN = none
+	Critical float64
+	Seats    []SeatPlan
 }
 
 // SeatPlan is what the equations ask of one seat.
@@ -40,7 +42,7 @@ type SeatPlan struct {
 func (pl *Plan) Prepare(p *Problem) error {
 	pl.Period, pl.Mass, pl.Oars = p.Period(), p.TotalMass(), float64(p.OarsPerRower)
 	pl.Drag = p.Hull.Resistance(pl.Mass, p.Water, p.Air, p.Wind)
-	pl.Wind, pl.InAir = p.Wind, p.Hull.OarsInAir()
+	pl.Wind, pl.InAir, pl.Critical = p.Wind, p.Hull.OarsInAir(), p.Critical()
 	if cap(pl.Seats) < len(p.Seats) {
 		pl.Seats = make([]SeatPlan, len(p.Seats))
 	}
