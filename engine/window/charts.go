@@ -1,15 +1,17 @@
-package main
+package window
 
 import (
+	"sort"
 	"strings"
 
 	"thole/engine/document"
 	"thole/engine/figure"
 	"thole/engine/table"
+	"thole/engine/term"
 )
 
 // chartsOf parts a figure into charts: one a unit and value of the panel.
-func chartsOf(f *document.Figure) []windowChart {
+func chartsOf(f *document.Figure) []term.Chart {
 	t, by := f.Table, f.By
 	if by == "" && f.Kind == figure.Curves && t.Column("case") != nil {
 		by = "case"
@@ -19,49 +21,45 @@ func chartsOf(f *document.Figure) []windowChart {
 		return nil
 	}
 	places, xs := placesOf(x)
-	panels := []table.Group{{Lines: all(t.Len())}}
+	panels := []table.Group{{Lines: lineNumbers(t.Len())}}
 	if f.Panel != "" && t.Column(f.Panel) != nil {
 		panels, _ = t.Groups(f.Panel)
 	}
-	var charts []windowChart
+	var charts []term.Chart
 	for _, unit := range unitsOf(t, f.Y) {
 		for _, panel := range panels {
-			c := windowChart{xName: withUnit(x.Name, x.Unit), places: places}
+			c := term.Chart{XName: withUnit(x.Name, x.Unit), Places: places}
 			var names []string
 			for _, y := range f.Y {
 				if col := t.Column(y); col != nil && col.Unit == unit {
 					names = append(names, y)
 				}
 			}
-			c.head = withUnit(strings.Join(names, ", "), unit)
+			c.Head = withUnit(strings.Join(names, ", "), unit)
 			if by != "" && by != "case" {
-				c.head += " by " + by
+				c.Head += " by " + by
 			}
 			if f.Panel != "" {
-				c.head += ", " + cellName(t.Column(f.Panel), panel.First)
+				c.Head += ", " + cellName(t.Column(f.Panel), panel.First)
 			}
 			for _, y := range names {
 				for _, g := range groupsWithin(t, by, panel.Lines) {
-					line := chartLine{}
+					line := term.Line{}
 					if by != "" {
-						line.name = cellName(t.Column(by), g.First)
+						line.Name = cellName(t.Column(by), g.First)
 					}
 					if len(names) > 1 {
-						line.name = strings.TrimPrefix(line.name+" "+y, " ")
+						line.Name = strings.TrimPrefix(line.Name+" "+y, " ")
 					}
 					for _, i := range g.Lines {
-						line.x = append(line.x, xs[i])
-						line.y = append(line.y, t.Column(y).Value(i))
+						line.X = append(line.X, xs[i])
+						line.Y = append(line.Y, t.Column(y).Value(i))
 					}
 					if f.Kind == figure.Lines {
-						line.sort()
+						byX(&line)
 					}
-					c.lines = append(c.lines, line)
+					c.Lines = append(c.Lines, line)
 				}
-			}
-			if len(c.lines) > mostLines {
-				c.leftOver = len(c.lines) - mostLines
-				c.lines = c.lines[:mostLines]
 			}
 			charts = append(charts, c)
 		}
@@ -84,7 +82,7 @@ func cellName(c *table.Column, i int) string {
 	return c.Name + " " + c.Shown()[i]
 }
 
-func all(n int) []int {
+func lineNumbers(n int) []int {
 	lines := make([]int, n)
 	for i := range lines {
 		lines[i] = i
@@ -142,4 +140,15 @@ func placesOf(c *table.Column) (names []string, xs []float64) {
 		xs[i] = float64(k)
 	}
 	return names, xs
+}
+
+// byX orders a line's points by x.
+func byX(l *term.Line) {
+	order := lineNumbers(len(l.X))
+	sort.SliceStable(order, func(a, b int) bool { return l.X[order[a]] < l.X[order[b]] })
+	x, y := make([]float64, len(order)), make([]float64, len(order))
+	for k, i := range order {
+		x[k], y[k] = l.X[i], l.Y[i]
+	}
+	l.X, l.Y = x, y
 }

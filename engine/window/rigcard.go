@@ -1,61 +1,62 @@
-package main
+package window
 
 import (
 	"strings"
 
 	"thole/engine/document"
+	"thole/engine/term"
 )
 
 // rigCard sets a rigging card as plain text: what is known above, a line for
 // each seat to write in what is found beneath.
-func (w Window) rigCard(c *document.RigCard) []string {
-	title := w.say(c.Title)
-	switch side := w.say(c.Side); {
+func rigCard(w term.Window, c *document.RigCard) []string {
+	title := w.Clean(c.Title)
+	switch side := w.Clean(c.Side); {
 	case strings.HasPrefix(side, title): // it says the name again
 		title = side
 	case side != "":
 		title += ", " + side
 	}
-	lines := w.headLine("RIGGING CARD", title)
+	lines := w.HeadLine("RIGGING CARD", title)
 	label := 7
 	for _, r := range c.Rows {
-		label = max(label, wide(w.say(r.Label)))
+		label = max(label, term.Width(w.Clean(r.Label)))
 	}
 	for _, r := range c.Rows {
-		value := w.say(r.Value)
+		value := w.Clean(r.Value)
 		if r.Unit != "" {
-			value += " " + w.say(r.Unit)
+			value += " " + w.Clean(r.Unit)
 		}
 		if r.Remark != "" {
-			value += " (" + w.say(r.Remark) + ")"
+			value += " (" + w.Clean(r.Remark) + ")"
 		}
-		lines = append(lines, w.wrap("  "+left(w.say(r.Label), label+2), label+4, value)...)
+		lines = append(lines, w.Wrap("  "+term.PadRight(w.Clean(r.Label), label+2), label+4, value)...)
 	}
-	lines = append(lines, w.seats(c)...)
+	lines = append(lines, seats(w, c)...)
 	for _, text := range c.Cautions {
-		for _, line := range w.caution(text) {
+		for _, line := range caution(w, text) {
 			lines = append(lines, "  "+line)
 		}
 	}
 	for _, f := range c.Foot {
-		lines = append(lines, w.wrap("  ", 2, w.say(f))...)
+		lines = append(lines, w.Wrap("  ", 2, w.Clean(f))...)
 	}
 	return lines
 }
 
 // seats is the form to write in: a line a seat. Where seats differ, what is set
 // stands before the line to write on.
-func (w Window) seats(c *document.RigCard) []string {
+func seats(w term.Window, c *document.RigCard) []string {
 	if len(c.Seats) == 0 || len(c.Columns) == 0 {
 		return nil
 	}
 	seat := 4
 	for _, s := range c.Seats {
-		seat = max(seat, wide(w.say(s)))
+		seat = max(seat, term.Width(w.Clean(s)))
 	}
 	known := func(i, k int) string {
 		if i < len(c.Known) && k < len(c.Known[i]) && c.Known[i][k] != "" {
-			return w.say(c.Known[i][k]) + " "
+			return w.Clean(c.Known[i][k]) + " "
 		}
 		return ""
 	}
@@ -63,10 +64,10 @@ func (w Window) seats(c *document.RigCard) []string {
 	// form goes on beneath
 	gap, line := 3, 6
 	width := func(k int) int {
-		n := max(wide(w.say(c.Columns[k].Label)), line)
+		n := max(term.Width(w.Clean(c.Columns[k].Label)), line)
 		for i := range c.Seats {
 			if said := known(i, k); said != "" {
-				n = max(n, wide(said)+4)
+				n = max(n, term.Width(said)+4)
 			}
 		}
 		return n
@@ -91,21 +92,21 @@ func (w Window) seats(c *document.RigCard) []string {
 		for to < len(c.Columns) && total(from, to+1) <= w.Width {
 			to++
 		}
-		head := "  " + left("seat", seat)
+		head := "  " + term.PadRight("seat", seat)
 		for k := from; k < to; k++ {
-			head += blanks(gap) + left(w.say(c.Columns[k].Label), width(k))
+			head += term.Spaces(gap) + term.PadRight(w.Clean(c.Columns[k].Label), width(k))
 		}
-		lines = append(lines, cut(strings.TrimRight(head, " "), w.Width))
+		lines = append(lines, term.Cut(strings.TrimRight(head, " "), w.Width))
 		for i, s := range c.Seats {
-			form := "  " + left(w.say(s), seat)
+			form := "  " + term.PadRight(w.Clean(s), seat)
 			for k := from; k < to; k++ {
 				said, blank := known(i, k), line
 				if said != "" {
 					blank = 4
 				}
-				form += blanks(gap) + left(said+strings.Repeat("_", blank), width(k))
+				form += term.Spaces(gap) + term.PadRight(said+strings.Repeat("_", blank), width(k))
 			}
-			lines = append(lines, cut(strings.TrimRight(form, " "), w.Width))
+			lines = append(lines, term.Cut(strings.TrimRight(form, " "), w.Width))
 		}
 		from = to
 	}

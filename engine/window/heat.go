@@ -1,4 +1,4 @@
-package main
+package window
 
 import (
 	"fmt"
@@ -8,6 +8,7 @@ import (
 
 	"thole/engine/document"
 	"thole/engine/table"
+	"thole/engine/term"
 )
 
 // heatSteps go from the lowest value to the highest; a blank point is a blank.
@@ -16,10 +17,10 @@ const heatSteps = ".:-=+*#%@"
 // heat draws a map over two axes in nine steps: x across, the second axis
 // upward. Where x has more values than the window has columns, a column is the
 // mean of its values.
-func (w Window) heat(f *document.Figure) []string {
+func heat(w term.Window, f *document.Figure) []string {
 	x, z := f.Table.Column(f.X), f.Table.Column(f.Z)
 	if x == nil || z == nil || len(f.Y) == 0 || f.Table.Column(f.Y[0]) == nil {
-		return w.figureInWords(f)
+		return inWords(w, f)
 	}
 	y := f.Table.Column(f.Y[0])
 	xs, ys := distinct(x), distinct(y)
@@ -29,12 +30,12 @@ func (w Window) heat(f *document.Figure) []string {
 			low, high = math.Min(low, v), math.Max(high, v)
 		}
 	}
-	head := w.say(withUnit(z.Name, z.Unit))
+	head := w.Clean(withUnit(z.Name, z.Unit))
 	if math.IsInf(low, 0) || len(xs) == 0 || len(ys) == 0 {
 		return []string{head, "  nothing to draw: all points are blank"}
 	}
 	const scale = 6
-	width := min(len(xs), max(w.textWidth()-scale-3, 8))
+	width := min(len(xs), max(w.TextWidth()-scale-3, 8))
 	sum, n := make([][]float64, len(ys)), make([][]int, len(ys))
 	for r := range ys {
 		sum[r], n[r] = make([]float64, width), make([]int, width)
@@ -50,12 +51,8 @@ func (w Window) heat(f *document.Figure) []string {
 			}
 		}
 	}
-	vertical, corner, foot, floor := "│", "└", "┬", "─"
-	if w.Plain {
-		vertical, corner, foot, floor = "|", "+", "+", "-"
-	}
 	digits := max(z.Digits, 0)
-	lines := w.wrap("", 2, fmt.Sprintf("%s over %s and %s, from %c %s to %c %s", head, w.say(x.Name), w.say(withUnit(y.Name, y.Unit)),
+	lines := w.Wrap("", 2, fmt.Sprintf("%s over %s and %s, from %c %s to %c %s", head, w.Clean(x.Name), w.Clean(withUnit(y.Name, y.Unit)),
 		heatSteps[0], table.Fixed(low, digits), heatSteps[len(heatSteps)-1], table.Fixed(high, digits)))
 	for r := len(ys) - 1; r >= 0; r-- {
 		var b strings.Builder
@@ -70,16 +67,9 @@ func (w Window) heat(f *document.Figure) []string {
 			}
 			b.WriteByte(heatSteps[min(int(share*float64(len(heatSteps))), len(heatSteps)-1)])
 		}
-		lines = append(lines, right(table.Fixed(ys[r], table.ColumnDigits(ys, max(y.Digits, 1))), scale)+" "+vertical+b.String())
+		lines = append(lines, term.PadLeft(table.Fixed(ys[r], table.ColumnDigits(ys, max(y.Digits, 1))), scale)+" "+w.Frame().Edge+b.String())
 	}
-	first, last := xs[0], xs[len(xs)-1]
-	col := func(v float64) float64 {
-		if last == first {
-			return 0
-		}
-		return (v - first) / (last - first) * float64(width-1)
-	}
-	return append(lines, w.foot(windowChart{xName: withUnit(x.Name, x.Unit)}, first, last, width, scale, col, corner, foot, floor)...)
+	return append(lines, w.Foot(term.XAxis{Name: withUnit(x.Name, x.Unit), Low: xs[0], High: xs[len(xs)-1], Columns: width, Margin: scale})...)
 }
 
 // distinct gives the different values of a column, rising.

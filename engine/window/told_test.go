@@ -1,18 +1,15 @@
-package main
+package window
 
 import (
-	"bytes"
-	"encoding/json"
 	"math"
-	"strings"
 	"testing"
+	"unicode"
 
-	"github.com/google/go-cmp/cmp"
-
-	"thole/builtins/session"
 	"thole/engine/document"
 	"thole/engine/figure"
 	"thole/engine/table"
+	"thole/engine/term"
+	"thole/engine/term/termtest"
 )
 
 // outboardRun is a run like the design's first window.
@@ -49,29 +46,29 @@ func TestTold(t *testing.T) {
 		Cautions: []string{"Inboard 87.5 differs from seat to seat."}}}}
 	for _, c := range []struct {
 		name string
-		w    Window
+		w    term.Window
 		doc  *document.Document
 	}{
-		{"rigcard_unlike_80", Window{Width: 80}, unlike},
-		{"run_80", Window{Width: 80}, outboardRun()},
-		{"run_100", Window{Width: 100}, outboardRun()},
-		{"run_140_plain", Window{Width: 140, Plain: true}, outboardRun()},
-		{"lesson_80", Window{Width: 80}, lesson},
-		{"rigcard_80", Window{Width: 80}, card},
-		{"rigcard_60", Window{Width: 60}, card},
-		{"rigcard_45", Window{Width: 45}, card},
+		{"rigcard_unlike_80", term.Window{Width: 80}, unlike},
+		{"run_80", term.Window{Width: 80}, outboardRun()},
+		{"run_100", term.Window{Width: 100}, outboardRun()},
+		{"run_140_plain", term.Window{Width: 140, ASCII: true}, outboardRun()},
+		{"lesson_80", term.Window{Width: 80}, lesson},
+		{"rigcard_80", term.Window{Width: 80}, card},
+		{"rigcard_60", term.Window{Width: 60}, card},
+		{"rigcard_45", term.Window{Width: 45}, card},
 	} {
-		lines := c.w.told(c.doc)
-		fits(t, c.w, lines)
-		golden(t, c.name, lines)
+		lines := Told(c.w, c.doc)
+		termtest.Fits(t, c.w, lines)
+		termtest.Golden(t, c.name, lines)
 	}
 }
 
 // At the prompt a figure is drawn in the window; in a run it is in the page.
 func TestAtThePromptFiguresAreDrawn(t *testing.T) {
-	w := Window{Width: 80}
-	golden(t, "chart_80", w.blockAtPrompt(heavinessByWind()))
-	if lines := w.block(heavinessByWind()); len(lines) != 3 || lines[0] != "heaviness  (figure)" {
+	w := term.Window{Width: 80}
+	termtest.Golden(t, "chart_80", BlockAtPrompt(w, heavinessByWind()))
+	if lines := block(w, heavinessByWind()); len(lines) != 3 || lines[0] != "heaviness  (figure)" {
 		t.Errorf("in a run: %q", lines)
 	}
 }
@@ -85,70 +82,36 @@ func TestNothingToldActsOnTheTerminal(t *testing.T) {
 	doc.Cautions = append(doc.Cautions, document.Caution{Text: evil})
 	doc.Blocks = append(doc.Blocks, &document.Note{Markdown: evil}, &document.Shown{Name: evil, Line: evil}, &document.Figure{Name: evil, Sentence: evil},
 		&document.Shown{Table: &table.Table{Columns: []*table.Column{{Name: evil, Unit: evil, Kind: table.Text, Texts: []string{evil}}}}})
-	for _, line := range (Window{Width: 80}).told(doc) {
-		for _, c := range painted(line, false) {
-			if c < ' ' || c == 0x7f || c == '\u202e' || isMark(c) {
+	for _, line := range Told(term.Window{Width: 80}, doc) {
+		for _, c := range term.Paint(line, false) {
+			if c < ' ' || c == 0x7f || c == '\u202e' || unicode.Is(unicode.Co, c) {
 				t.Fatalf("%q holds %U", line, c)
 			}
 		}
 	}
 }
 
-func TestColoursOnlyWhereTheyMaySo(t *testing.T) {
-	var out, err bytes.Buffer
-	m := &Manners{Window: Window{Width: 80}, Out: &out, Err: &err, OutColour: true}
-	m.Tell(m.told(outboardRun())...)
-	m.complain(Message{File: "a.star", What: "something"})
-	if !strings.Contains(out.String(), "\x1b[1mHow long") || !strings.Contains(out.String(), "\x1b[33mCaution\x1b[0m") {
-		t.Errorf("no colour: %q", out.String())
+func bestOutboards() *table.Table {
+	num := func(name, unit string, digits int, cells ...float64) *table.Column {
+		c := table.NewColumn(name, unit, table.Number)
+		c.Digits, c.Nums = digits, cells
+		return c
 	}
-	if strings.Contains(err.String(), "\x1b") {
-		t.Errorf("colour on a pipe: %q", err.String())
-	}
+	return &table.Table{Columns: []*table.Column{
+		num("blade_length", "", table.AutoDigits, 42, 42, 42, 46, 46, 46),
+		num("area", "", table.AutoDigits, 860, 820, 780, 860, 820, 780),
+		num("outboard", "cm", 1, 199, 200, 200, 201, 201, 201),
+		num("speed", "m/s", 3, 5.0371, 5.0322, 5.0251, 5.0233, 5.0169, 5.0101),
+		num("drive_time", "s", 2, 0.8062, 0.8081, 0.8059, 0.8092, math.NaN(), 0.8052),
+	}}
 }
 
-func TestJSON(t *testing.T) {
-	doc := outboardRun()
-	doc.Results = []document.Result{
-		{Name: "best_outboard", Unit: "cm", Value: 199.12345678901234},
-		{Name: "change", Unit: "cm", Estimate: &table.Estimate{Value: -6.6, Low: -7.2, High: -6.2}},
-		{Name: "verdict on speed", IsText: true, Text: "clearly <more>"},
-		{Name: "none", Value: math.NaN()},
-	}
-	data, err := asJSON(doc, []session.ParamValue{{Name: "area_now", Unit: "cm²", Value: 800.0}})
-	if err != nil {
-		t.Fatal(err)
-	}
-	var plain struct {
-		Study   string
-		Params  map[string]map[string]any
-		Results map[string]map[string]any
-		Tables  []struct {
-			Name    string
-			Columns []map[string]string
-			Lines   [][]any
+func TestFileNames(t *testing.T) {
+	for _, c := range []struct{ title, want string }{
+		{"now and broad", "now_and_broad"}, {"../a/b: c?", "a-b-_c"}, {"\x1b...", ""},
+	} {
+		if got := FileName(c.title); got != c.want {
+			t.Errorf("%q: %q, want %q", c.title, got, c.want)
 		}
-		Cautions []string
-	}
-	if err := json.Unmarshal(data, &plain); err != nil {
-		t.Fatal(err)
-	}
-	want := map[string]map[string]any{
-		"best_outboard":    {"value": 199.12345678901234, "unit": "cm"},
-		"change":           {"value": -6.6, "unit": "cm", "low": -7.2, "high": -6.2},
-		"verdict on speed": {"value": "clearly <more>", "unit": ""},
-		"none":             {"value": nil, "unit": ""},
-	}
-	if diff := cmp.Diff(want, plain.Results); diff != "" {
-		t.Error(diff)
-	}
-	if diff := cmp.Diff(map[string]map[string]any{"area_now": {"value": 800.0, "unit": "cm²"}}, plain.Params); diff != "" {
-		t.Error(diff)
-	}
-	if got := plain.Tables[0]; got.Name != "best outboard for each blade" || got.Columns[3]["unit"] != "m/s" || got.Lines[0][3] != 5.0371 || got.Lines[4][4] != nil {
-		t.Errorf("table %+v", got)
-	}
-	if strings.Index(string(data), "best_outboard") > strings.Index(string(data), "verdict on speed") {
-		t.Error("results are not in the order of the study")
 	}
 }

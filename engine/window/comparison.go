@@ -1,60 +1,35 @@
-package main
+package window
 
 import (
 	"math"
 	"strings"
 
+	"thole/engine/record"
 	"thole/engine/table"
+	"thole/engine/term"
 )
 
-func allBlank(c *table.Column) bool {
-	for i := range c.Len() {
-		if !c.Blank(i) {
-			return false
-		}
+// Comparison sets a comparison of two runs: cause, effect, and where it comes
+// from.
+func Comparison(w term.Window, c *record.Comparison) []string {
+	lines := []string{term.Bold.In("Cause")}
+	if len(c.Causes) == 0 {
+		lines = append(lines, "  nothing differs")
 	}
-	return true
-}
-
-// intervals says whether a column of estimates has ends worth showing.
-func intervals(c *table.Column) bool {
-	for _, e := range c.Estimates {
-		if e != nil && e.Low != e.High {
-			return true
-		}
+	for _, line := range c.CauseLines() {
+		lines = append(lines, w.Wrap("  ", 4, w.Clean(line))...)
 	}
-	return false
-}
-
-func countMeasured(t *table.Table) int {
-	n := 0
-	for _, c := range t.Columns {
-		if c.Kind == table.Measured {
-			n++
-		}
+	lines = append(lines, term.Bold.In("Effect"))
+	if len(c.Effects) > 0 {
+		lines = append(lines, w.Table(c.Table(), term.Cutting{})...)
 	}
-	return n
-}
-
-// intervalColumns says whether the table's own columns low and high say again
-// what its one column of estimates shows.
-func intervalColumns(t *table.Table) bool {
-	low, high := t.Column("low"), t.Column("high")
-	if low == nil || high == nil || countMeasured(t) != 1 {
-		return false
+	for _, line := range c.EffectLines() {
+		lines = append(lines, w.Wrap("  ", 4, w.Clean(line))...)
 	}
-	for _, c := range t.Columns {
-		if c.Kind != table.Measured {
-			continue
-		}
-		for i, e := range c.Estimates {
-			if e != nil && (low.Value(i) != e.Low || high.Value(i) != e.High) {
-				return false
-			}
-		}
-		return intervals(c)
+	if c.Verdict != "" {
+		lines = append(lines, w.Wrap("", 0, w.Clean(c.Verdict))...)
 	}
-	return false
+	return append(lines, w.Wrap("", 0, w.Clean(c.Count))...)
 }
 
 // manyLines is how long a comparison is before its unchanged lines step back.

@@ -1,35 +1,38 @@
-package main
+package window
 
-import "thole/engine/document"
+import (
+	"thole/engine/document"
+	"thole/engine/term"
+)
 
 // card sets the rich view of one thing: its head, its items in two columns (three
 // from 100), down and then across, values set right with the unit next to them,
 // and the lines beneath. Items with remarks stand in one column.
-func (w Window) card(c *document.Card) []string {
-	lines := w.headLine(w.say(c.Title), w.say(c.Side))
-	lines = append(lines, w.items(c.Items)...)
+func card(w term.Window, c *document.Card) []string {
+	lines := w.HeadLine(w.Clean(c.Title), w.Clean(c.Side))
+	lines = append(lines, items(w, c.Items)...)
 	for _, foot := range c.Foot {
-		lines = append(lines, w.wrap("  ", 2, w.say(foot))...)
+		lines = append(lines, w.Wrap("  ", 2, w.Clean(foot))...)
 	}
 	return lines
 }
 
 // items sets labels, values and units.
-func (w Window) items(items []document.Item) []string {
+func items(w term.Window, items []document.Item) []string {
 	if len(items) == 0 {
 		return nil
 	}
 	said := make([]document.Item, len(items))
 	remarks := false
 	for i, it := range items {
-		said[i] = document.Item{Label: w.say(it.Label), Value: w.say(it.Value), Unit: w.say(it.Unit), Remark: w.say(it.Remark)}
+		said[i] = document.Item{Label: w.Clean(it.Label), Value: w.Clean(it.Value), Unit: w.Clean(it.Unit), Remark: w.Clean(it.Remark)}
 		remarks = remarks || it.Remark != ""
 	}
 	if remarks {
-		return w.itemsWithRemarks(said)
+		return itemsWithRemarks(w, said)
 	}
 	said, texts := withoutTexts(said)
-	return append(w.itemGrid(said), w.itemsWithRemarks(texts)...)
+	return append(itemGrid(w, said), itemsWithRemarks(w, texts)...)
 }
 
 // longest is the widest value that stands in a column of values; longer ones
@@ -39,7 +42,7 @@ const longest = 24
 // withoutTexts parts items whose value is a text from the others.
 func withoutTexts(items []document.Item) (values, texts []document.Item) {
 	for _, it := range items {
-		if wide(it.Value) > longest {
+		if term.Width(it.Value) > longest {
 			texts = append(texts, document.Item{Label: it.Label, Remark: it.Value})
 		} else {
 			values = append(values, it)
@@ -49,7 +52,7 @@ func withoutTexts(items []document.Item) (values, texts []document.Item) {
 }
 
 // itemGrid sets items in as many columns as fit.
-func (w Window) itemGrid(said []document.Item) []string {
+func itemGrid(w term.Window, said []document.Item) []string {
 	if len(said) == 0 {
 		return nil
 	}
@@ -58,11 +61,11 @@ func (w Window) itemGrid(said []document.Item) []string {
 		most = 3
 	}
 	for n := min(most, len(said)); n > 1; n-- {
-		if lines, fits := itemColumns(said, n, w.textWidth()); fits {
+		if lines, fits := itemColumns(said, n, w.TextWidth()); fits {
 			return lines
 		}
 	}
-	lines, _ := itemColumns(said, 1, w.textWidth())
+	lines, _ := itemColumns(said, 1, w.TextWidth())
 	return lines
 }
 
@@ -78,7 +81,7 @@ func itemColumns(items []document.Item, n, width int) (lines []string, fits bool
 		column := items[first:min(first+rows, len(items))]
 		label, value, unit := widths(column)
 		for i, it := range column {
-			lines[i] = left(lines[i], at) + left(it.Label, label+2) + right(it.Value, value) + " " + it.Unit
+			lines[i] = term.PadRight(lines[i], at) + term.PadRight(it.Label, label+2) + term.PadLeft(it.Value, value) + " " + it.Unit
 		}
 		at += label + 2 + value + 1 + unit
 		if unit == 0 {
@@ -93,7 +96,7 @@ func itemColumns(items []document.Item, n, width int) (lines []string, fits bool
 }
 
 // itemsWithRemarks sets items in one column, the remark behind the unit.
-func (w Window) itemsWithRemarks(items []document.Item) []string {
+func itemsWithRemarks(w term.Window, items []document.Item) []string {
 	label, value, unit := widths(items)
 	at := 2 + label + 2 + value + 1 + unit + 4
 	if value+unit == 0 { // words only
@@ -101,7 +104,7 @@ func (w Window) itemsWithRemarks(items []document.Item) []string {
 	}
 	var lines []string
 	for _, it := range items {
-		line := "  " + left(it.Label, label+2) + right(it.Value, value)
+		line := "  " + term.PadRight(it.Label, label+2) + term.PadLeft(it.Value, value)
 		if it.Unit != "" {
 			line += " " + it.Unit
 		}
@@ -109,19 +112,19 @@ func (w Window) itemsWithRemarks(items []document.Item) []string {
 			lines = append(lines, line)
 			continue
 		}
-		if w.textWidth()-at < 20 { // a narrow window: the remark goes beneath
+		if w.TextWidth()-at < 20 { // a narrow window: the remark goes beneath
 			lines = append(lines, line)
-			lines = append(lines, w.wrap("    ", 4, it.Remark)...)
+			lines = append(lines, w.Wrap("    ", 4, it.Remark)...)
 			continue
 		}
-		lines = append(lines, w.wrap(left(line, at), at, it.Remark)...)
+		lines = append(lines, w.Wrap(term.PadRight(line, at), at, it.Remark)...)
 	}
 	return lines
 }
 
 func widths(items []document.Item) (label, value, unit int) {
 	for _, it := range items {
-		label, value, unit = max(label, wide(it.Label)), max(value, wide(it.Value)), max(unit, wide(it.Unit))
+		label, value, unit = max(label, term.Width(it.Label)), max(value, term.Width(it.Value)), max(unit, term.Width(it.Unit))
 	}
 	return
 }

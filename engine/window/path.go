@@ -1,4 +1,4 @@
-package main
+package window
 
 import (
 	"fmt"
@@ -6,6 +6,7 @@ import (
 
 	"thole/engine/document"
 	"thole/engine/table"
+	"thole/engine/term"
 )
 
 // The blade's path in the window: seen from above, the boat going to the right,
@@ -13,7 +14,7 @@ import (
 // row stands for twice the centimetres of a column and angles look right.
 
 // paths draws the ways of some blades.
-func (w Window) paths(paths []document.Path) []string {
+func paths(w term.Window, paths []document.Path) []string {
 	low, high := [2]float64{math.Inf(1), math.Inf(1)}, [2]float64{math.Inf(-1), math.Inf(-1)}
 	reach := func(xs, ys []float64) {
 		for i := range min(len(xs), len(ys)) {
@@ -32,14 +33,14 @@ func (w Window) paths(paths []document.Path) []string {
 	if math.IsInf(low[0], 0) {
 		return []string{head, "  nothing to draw"}
 	}
-	legend := w.pathLegend(paths)
+	legend := pathLegend(w, paths)
 	key := 0
 	for _, l := range legend {
-		key = max(key, wide(l))
+		key = max(key, term.Width(l))
 	}
 	const scale, tallest = 6, 18
-	beside := w.textWidth() >= 24+key+scale+5
-	width := w.textWidth() - scale - 3
+	beside := w.TextWidth() >= 24+key+scale+5
+	width := w.TextWidth() - scale - 3
 	if beside {
 		width -= key + 3
 	}
@@ -49,40 +50,37 @@ func (w Window) paths(paths []document.Path) []string {
 	each = math.Max(each, 0.1)
 	wideCells, rows := int(math.Ceil((high[0]-low[0])/each))+1, int(math.Ceil((high[1]-low[1])/(2*each)))+1
 
-	field := newCanvas(wideCells, rows, w.Plain)
+	field := w.Canvas(wideCells, rows)
 	col := func(x float64) float64 { return (x - low[0]) / each }
 	half := func(y float64) float64 { return (high[1]-y)/each + 0.5 }
 	for k, look := range pathLooks(paths) {
 		p := paths[k]
-		fine := chartLine{x: p.FineX, y: p.FineY}
-		if len(p.FineX) == 0 {
-			fine = chartLine{x: p.CentreX, y: p.CentreY}
+		fineX, fineY := p.FineX, p.FineY
+		if len(fineX) == 0 {
+			fineX, fineY = p.CentreX, p.CentreY
 		}
-		chartLine{x: p.CentreX, y: p.CentreY}.points(field, look.line, look.mark, col, half)
-		fine.draw(field, look.line, col, half)
+		field.Mark(look.line, look.mark, p.CentreX, p.CentreY, col, half)
+		field.Draw(look.line, fineX, fineY, col, half)
 	}
-	vertical, tick, corner, foot, floor := "│", "┤", "└", "┬", "─"
-	if w.Plain {
-		vertical, tick, corner, foot, floor = "|", "+", "+", "+", "-"
-	}
-	lines := w.wrap("", 2, head)
+	frame := w.Frame()
+	lines := w.Wrap("", 2, head)
 	every := max(1, (rows+2)/3)
 	for r := range rows {
-		label, edge := "", vertical
+		label, edge := "", frame.Edge
 		if r%every == 0 || r == rows-1 && r%every > every/2 {
-			label, edge = table.Fixed(high[1]-2*each*float64(r), 0), tick
+			label, edge = table.Fixed(high[1]-2*each*float64(r), 0), frame.Tick
 		}
-		row := right(label, scale) + " " + edge + w.colouredRow(field, r)
+		row := term.PadLeft(label, scale) + " " + edge + field.Row(r)
 		if beside && r < len(legend) {
-			row = left(row, scale+2+wideCells+2) + legend[r]
+			row = term.PadRight(row, scale+2+wideCells+2) + legend[r]
 		}
 		lines = append(lines, row)
 	}
-	c := windowChart{xName: "along the boat (cm)"}
-	lines = append(lines, w.foot(c, low[0], low[0]+each*float64(wideCells-1), wideCells, scale, col, corner, foot, floor)...)
+	x := term.XAxis{Name: "along the boat (cm)", Low: low[0], High: low[0] + each*float64(wideCells-1), Columns: wideCells, Margin: scale}
+	lines = append(lines, w.Foot(x)...)
 	if beside {
 		for r := rows; r < len(legend); r++ {
-			lines = append(lines, blanks(scale+2)+legend[r])
+			lines = append(lines, term.Spaces(scale+2)+legend[r])
 		}
 		return lines
 	}
@@ -116,11 +114,11 @@ func pathLooks(paths []document.Path) []pathLook {
 }
 
 // pathLegend names the marks, the drive's length and the directions.
-func (w Window) pathLegend(paths []document.Path) []string {
+func pathLegend(w term.Window, paths []document.Path) []string {
 	var legend []string
 	looks, moments := pathLooks(paths), 0
 	for k, p := range paths {
-		name := w.say(p.Name)
+		name := w.Clean(p.Name)
 		if len(p.Time) > 0 {
 			name += ", " + table.Quantity(p.Time[len(p.Time)-1]-p.Time[0], "drive_time", "s", 2)
 			moments = max(moments, len(p.Time))

@@ -1,17 +1,18 @@
-package main
+package window
 
 import (
 	"math"
 	"strings"
 
 	"thole/engine/table"
+	"thole/engine/term"
 )
 
 // bars draws the book of a stroke's energy: a bar for each item and stroke.
-func (w Window) bars(t *table.Table) []string {
+func bars(w term.Window, t *table.Table) []string {
 	item, side := t.Column("item"), t.Column("side")
 	if item == nil {
-		return w.table(t, Cutting{})
+		return w.Table(t, term.Cutting{})
 	}
 	var cases []*table.Column
 	largest, label, caseName := 0.0, 0, 0
@@ -20,7 +21,7 @@ func (w Window) bars(t *table.Table) []string {
 			continue
 		}
 		cases = append(cases, c)
-		caseName = max(caseName, wide(w.say(c.Name)))
+		caseName = max(caseName, term.Width(w.Clean(c.Name)))
 		for i := range c.Len() {
 			if !c.Blank(i) {
 				largest = math.Max(largest, math.Abs(c.Nums[i]))
@@ -28,14 +29,14 @@ func (w Window) bars(t *table.Table) []string {
 		}
 	}
 	for i := range item.Len() {
-		label = max(label, wide(w.say(item.Texts[i])))
+		label = max(label, term.Width(w.Clean(item.Texts[i])))
 	}
 	if len(cases) == 1 {
 		caseName = -2
 	}
-	room := max(w.textWidth()-2-label-2-caseName-2-12, 8)
+	room := max(w.TextWidth()-2-label-2-caseName-2-12, 8)
 	blocks := [...]string{"█", "▄", "▀", "+", "x"}
-	if w.Plain {
+	if w.ASCII {
 		blocks = [...]string{"*", "o", "+", "x", "#"}
 	}
 	var lines []string
@@ -43,7 +44,7 @@ func (w Window) bars(t *table.Table) []string {
 	for i := range item.Len() {
 		if side != nil && side.Texts[i] != heading {
 			heading = side.Texts[i]
-			lines = append(lines, w.say(heading))
+			lines = append(lines, w.Clean(heading))
 		}
 		for k, c := range cases {
 			if c.Blank(i) {
@@ -51,18 +52,18 @@ func (w Window) bars(t *table.Table) []string {
 			}
 			name := ""
 			if k == 0 {
-				name = w.say(item.Texts[i])
+				name = w.Clean(item.Texts[i])
 			}
-			line := "  " + left(name, label) + "  "
+			line := "  " + term.PadRight(name, label) + "  "
 			if len(cases) > 1 {
-				line += left(w.say(c.Name), caseName) + "  "
+				line += term.PadRight(w.Clean(c.Name), caseName) + "  "
 			}
 			n := 0
 			if largest > 0 {
 				n = int(math.Round(math.Abs(c.Nums[i]) / largest * float64(room)))
 			}
-			bar := (series1 + style(min(k, 4))).in(strings.Repeat(blocks[min(k, 4)], n))
-			number := table.WithUnit(table.Fixed(c.Nums[i], max(c.Digits, 0)), w.say(c.Unit))
+			bar := term.Series(k + 1).In(strings.Repeat(blocks[min(k, 4)], n))
+			number := table.WithUnit(table.Fixed(c.Nums[i], max(c.Digits, 0)), w.Clean(c.Unit))
 			if bar != "" {
 				bar += " "
 			}

@@ -1,4 +1,4 @@
-package main
+package window
 
 import (
 	"fmt"
@@ -7,13 +7,15 @@ import (
 	"github.com/yuin/goldmark"
 	"github.com/yuin/goldmark/ast"
 	"github.com/yuin/goldmark/text"
+
+	"thole/engine/term"
 )
 
 // prose sets a note's CommonMark for a window: headings at the edge, the rest
 // indented by two; lists with their marks, code as it is, emphasis as plain
 // words.
-func (w Window) prose(markdown string) []string {
-	source := []byte(clean(markdown))
+func prose(w term.Window, markdown string) []string {
+	source := []byte(term.StripControls(markdown))
 	root := goldmark.DefaultParser().Parse(text.NewReader(source))
 	p := proser{w: w, source: source}
 	p.blocks(root, 2, true)
@@ -21,7 +23,7 @@ func (w Window) prose(markdown string) []string {
 }
 
 type proser struct {
-	w      Window
+	w      term.Window
 	source []byte
 	lines  []string
 }
@@ -38,10 +40,10 @@ func (p *proser) blocks(parent ast.Node, indent int, loose bool) {
 }
 
 func (p *proser) block(n ast.Node, indent int) {
-	margin := blanks(indent)
+	margin := term.Spaces(indent)
 	switch n := n.(type) {
 	case *ast.Heading:
-		p.lines = append(p.lines, p.w.wrap("", 2, p.inline(n))...)
+		p.lines = append(p.lines, p.w.Wrap("", 2, p.inline(n))...)
 	case *ast.Paragraph, *ast.TextBlock:
 		p.text(margin, indent, p.inline(n))
 	case *ast.List:
@@ -55,7 +57,7 @@ func (p *proser) block(n ast.Node, indent int) {
 			first := len(p.lines)
 			p.blocks(item, indent+len(mark), !n.IsTight)
 			if len(p.lines) > first && strings.HasPrefix(p.lines[first], margin) {
-				p.lines[first] = margin + mark + strings.TrimPrefix(p.lines[first], margin+blanks(len(mark)))
+				p.lines[first] = margin + mark + strings.TrimPrefix(p.lines[first], margin+term.Spaces(len(mark)))
 			}
 		}
 	case *ast.Blockquote:
@@ -66,7 +68,7 @@ func (p *proser) block(n ast.Node, indent int) {
 		lines := n.Lines()
 		for i := range lines.Len() {
 			line := lines.At(i)
-			p.lines = append(p.lines, cut(margin+"  "+p.w.say(strings.TrimRight(string(line.Value(p.source)), "\n")), p.w.Width))
+			p.lines = append(p.lines, term.Cut(margin+"  "+p.w.Clean(strings.TrimRight(string(line.Value(p.source)), "\n")), p.w.Width))
 		}
 	}
 }
@@ -74,8 +76,8 @@ func (p *proser) block(n ast.Node, indent int) {
 // text wraps words; a hard break begins a new line.
 func (p *proser) text(head string, hang int, words string) {
 	for _, line := range strings.Split(words, "\n") {
-		p.lines = append(p.lines, p.w.wrap(head, hang, line)...)
-		head = blanks(hang)
+		p.lines = append(p.lines, p.w.Wrap(head, hang, line)...)
+		head = term.Spaces(hang)
 	}
 }
 
@@ -105,7 +107,7 @@ func (p *proser) inline(n ast.Node) string {
 			b.WriteString(p.inline(c))
 		}
 	}
-	return p.w.sayLines(unescape.Replace(b.String()))
+	return p.w.CleanLines(unescape.Replace(b.String()))
 }
 
 // unescape takes the backslash off what a note had to write with one.

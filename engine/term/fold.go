@@ -1,9 +1,8 @@
-package main
+package term
 
-import (
-	"strings"
-)
+import "strings"
 
+// total is how wide columns are with gaps between them.
 func total(columns []column, gap int) int {
 	n := -gap
 	for _, c := range columns {
@@ -14,7 +13,7 @@ func total(columns []column, gap int) int {
 
 // squeeze narrows texts that would not leave room for the columns repeated.
 func squeeze(columns []column, room int) {
-	keys := keyColumns(columns, 1, room/2)
+	keys := keyColumns(columns, room/2)
 	for k := range columns {
 		most := room
 		if k >= keys {
@@ -28,15 +27,15 @@ func squeeze(columns []column, room int) {
 	}
 }
 
-// fold parts columns so that each part fits; the columns that tell the lines
-// apart stand in all.
-func fold(columns []column, gap, room int) [][]column {
-	keys := columns[:keyColumns(columns, gap, room/2)]
+// fold parts columns, one blank between them, so that each part fits; the
+// columns that tell the lines apart stand in all.
+func fold(columns []column, room int) [][]column {
+	keys := columns[:keyColumns(columns, room/2)]
 	var parts [][]column
 	part := keys
 	for _, c := range columns[len(keys):] {
 		next := append(part[:len(part):len(part)], c)
-		if total(next, gap) > room && len(part) > len(keys) {
+		if total(next, 1) > room && len(part) > len(keys) {
 			parts = append(parts, part)
 			next = append(keys[:len(keys):len(keys)], c)
 		}
@@ -46,9 +45,9 @@ func fold(columns []column, gap, room int) [][]column {
 }
 
 // keyColumns counts the first columns that tell all lines apart, three at most
-// and within half the window; else the first alone.
-func keyColumns(columns []column, gap, room int) int {
-	for n := 1; n <= min(3, len(columns)-1) && total(columns[:n], gap) <= room; n++ {
+// and within that room; else the first alone.
+func keyColumns(columns []column, room int) int {
+	for n := 1; n <= min(3, len(columns)-1) && total(columns[:n], 1) <= room; n++ {
 		seen := map[string]bool{}
 		for i := range columns[0].cells {
 			key := ""
@@ -67,26 +66,27 @@ func keyColumns(columns []column, gap, room int) int {
 // setColumns sets columns next to each other: names, units, cells; the line
 // "more" stands before the line place.
 func setColumns(columns []column, gap int, more string, place int) []string {
-	row := func(cell func(column) string) string {
+	row := func(cell func(k int) string) string {
 		line := "  "
 		for k, c := range columns {
 			if k > 0 {
-				line += blanks(gap)
+				line += Spaces(gap)
 			}
+			pad := PadRight
 			if c.right {
-				line += right(cell(c), c.width)
-			} else {
-				line += left(cell(c), c.width)
+				pad = PadLeft
 			}
+			line += pad(cell(k), c.width)
 		}
 		return strings.TrimRight(line, " ")
 	}
-	units, lines := false, []string{row(func(c column) string { return cut(c.name, c.width) })}
+	units := false
 	for _, c := range columns {
 		units = units || c.unit != ""
 	}
+	lines := []string{row(func(k int) string { return Cut(columns[k].name, columns[k].width) })}
 	if units {
-		lines = append(lines, dim.in(row(func(c column) string { return cut(c.unit, c.width) })))
+		lines = append(lines, Dim.In(row(func(k int) string { return Cut(columns[k].unit, columns[k].width) })))
 	}
 	count := len(columns[0].cells)
 	for i := range count {
@@ -94,20 +94,17 @@ func setColumns(columns []column, gap int, more string, place int) []string {
 			lines = append(lines, more)
 		}
 		// texts too wide for their column go on in further lines
-		rest := make([][]string, len(columns))
-		tall := 1
+		rest, tall := make([][]string, len(columns)), 1
 		for k, c := range columns {
-			if wide(c.cells[i]) <= c.width {
-				rest[k] = []string{c.cells[i]}
-			} else {
+			rest[k] = []string{c.cells[i]}
+			if Width(c.cells[i]) > c.width {
 				rest[k] = wrapAt(c.width, "", 0, c.cells[i])
 			}
 			tall = max(tall, len(rest[k]))
 		}
 		for n := range tall {
-			k := -1
-			lines = append(lines, row(func(column) string {
-				if k++; n < len(rest[k]) {
+			lines = append(lines, row(func(k int) string {
+				if n < len(rest[k]) {
 					return rest[k][n]
 				}
 				return ""
