@@ -3,6 +3,8 @@ package lang
 import (
 	"fmt"
 	"strings"
+
+	"thole/engine/words"
 )
 
 // topicOrder is the order of the reference; other topics follow as they come.
@@ -64,7 +66,7 @@ func has(list []string, s string) bool {
 }
 
 func (r *Record) reference(b *strings.Builder, level string) {
-	fmt.Fprintf(b, "\n%s %s\n\n`%s`\n\n%s.", level, r.Name, r.Head(), capital(r.Summary))
+	fmt.Fprintf(b, "\n%s %s\n\n`%s`\n\n%s.", level, r.Name, r.Head(), words.Capital(r.Summary))
 	if r.Gives != "" {
 		fmt.Fprintf(b, " Gives %s.", r.Gives)
 	}

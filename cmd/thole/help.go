@@ -9,7 +9,6 @@ import (
 
 	"thole/builtins"
 	"thole/builtins/lang"
-	"thole/engine/table"
 	"thole/engine/term"
 	"thole/scripts"
 )
@@ -96,14 +95,21 @@ func helpCommand(tty *terminal) *cobra.Command {
 				}
 				return tty.Print(lines...)
 			}
-			known := append(library.HelpNames(), commandNames(c.Root())...)
 			why, typ := "there is help on every command, every name of the language and the topics", "thole help"
-			if near := table.Nearest(name, known); near != "" {
-				why, typ = "the nearest is "+near, "thole help "+near
+			if near := builtins.NearestHelp(name, commandNames(c.Root())...); near != "" {
+				why, typ = "the nearest is "+near, "thole help "+quotedIfWords(near)
 			}
 			return wrongUsage("thole help", fmt.Sprintf("there is no help on %q", name), why, typ)
 		},
 	}
+}
+
+// quotedIfWords sets a name of several words into quotes, as a shell wants it.
+func quotedIfWords(name string) string {
+	if strings.Contains(name, " ") {
+		return `"` + name + `"`
+	}
+	return name
 }
 
 // topicNames lists the pages of help that belong to no function, and the
@@ -178,7 +184,7 @@ func referenceCommand(tty *terminal) *cobra.Command {
 		Use: "reference", Short: "every name of the language, on one page", Args: nothing,
 		Long: "Writes every name of the language on one page, as CommonMark.",
 		RunE: func(*cobra.Command, []string) error {
-			return tty.Print(strings.Split(strings.TrimRight(tty.CleanLines(builtins.Library().Reference()), "\n"), "\n")...)
+			return tty.Print(strings.Split(strings.TrimRight(tty.CleanLines(builtins.ReferencePage()), "\n"), "\n")...)
 		},
 	}
 }
