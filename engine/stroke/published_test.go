@@ -12,6 +12,9 @@ import (
 	"thole/engine/num"
 	"thole/engine/oar"
 	"thole/engine/sources"
+	"thole/engine/stroke/general"
+	"thole/engine/stroke/problem/problemtest"
+	"thole/engine/stroke/replay"
 )
 
 // Every number of the ledger that can be rowed is rowed again, the way its authors
@@ -79,7 +82,7 @@ func raced(t testing.TB, boat string, mass, power float64) Problem {
 	if h.Coxed() {
 		p.CoxMass = 55
 	}
-	p.Seats = []Seat{{Count: h.Seats(), Rower: crew.New(mass, power), Oar: oar.New(r.length/100, r.inboard/100, b), Catch: rad(r.catch), Finish: rad(r.finish)}}
+	p.Seats = []Seat{{Count: h.Seats(), Rower: crew.New(mass, power), Oar: oar.New(r.length/100, r.inboard/100, b), Catch: num.Radians(r.catch), Finish: num.Radians(r.finish)}}
 	return p
 }
 
@@ -105,7 +108,7 @@ func tulips(t *testing.T, boat, shape string, length float64) *Stroke {
 	}
 	p := raced(t, boat, 90, 470)
 	p.Hold, p.Target = HandlePower, 470
-	p = with(p, func(s *Seat) { s.Oar = oar.New(length/100, s.Oar.Inboard, b) })
+	p = problemtest.With(p, func(s *Seat) { s.Oar = oar.New(length/100, s.Oar.Inboard, b) })
 	return mustRow(t, p, Settings{})
 }
 
@@ -123,7 +126,7 @@ var published = map[string]func(t *testing.T) float64{
 	"Grift et al. 2019: more drag of a plate 20 mm deeper": func(*testing.T) float64 { return 0 }, // no input for it
 	"Coppel et al. 2009: speed lost by other blade coefficients": func(t *testing.T) float64 {
 		p := raced(t, "1x", 90, 450)
-		low := with(p, func(s *Seat) { s.Oar.Blade.Drag = 1.2 })
+		low := problemtest.With(p, func(s *Seat) { s.Oar.Blade.Drag = 1.2 })
 		return 100 * (1 - mustRow(t, low, Settings{}).Speed/mustRow(t, p, Settings{}).Speed)
 	},
 	"Kleshnev 1999: blade efficiency of a single": func(t *testing.T) float64 { return atHandle(t, "1x", 90, 470).BladeEfficiency() },
@@ -185,7 +188,7 @@ var published = map[string]func(t *testing.T) float64{
 	},
 	"Holt et al. 2020: time over 2000 m, catch 3° longer at the same power": func(t *testing.T) float64 {
 		p := raced(t, "1x", 90, 450)
-		long := with(p, func(s *Seat) { s.Catch += rad(3) })
+		long := problemtest.With(p, func(s *Seat) { s.Catch += num.Radians(3) })
 		return mustRow(t, long, Settings{}).Over(2000) - mustRow(t, p, Settings{}).Over(2000)
 	},
 	"de Brouwer et al. 2013: power lost to uneven speed":                       func(t *testing.T) float64 { return 100 * (1 - atRate(t, "1x", 36).HullEfficiency()) },
@@ -204,22 +207,22 @@ var published = map[string]func(t *testing.T) float64{
 // shafts rows the single with a soft and with a stiff shaft.
 func shafts(t *testing.T) (soft, stiff *Stroke) {
 	bent := func(mm float64) *Stroke {
-		return mustRow(t, with(raced(t, "1x", 90, 450), func(s *Seat) { s.Oar = s.Oar.WithStiffness(mm / 1000) }), Settings{})
+		return mustRow(t, problemtest.With(raced(t, "1x", 90, 450), func(s *Seat) { s.Oar = s.Oar.WithStiffness(mm / 1000) }), Settings{})
 	}
 	return bent(55), bent(30)
 }
 
 // peakAcceleration is the largest V' of the stroke, m/s².
 func peakAcceleration(t *testing.T, s *Stroke) float64 {
-	g, _, err := s.replay()
+	g, err := s.Follow()
 	if err != nil {
 		t.Fatal(err)
 	}
 	most := 0.0
-	for k := range g.film.starts {
-		for _, u := range gaussX {
-			g.at(k, u, g.ode.Y0)
-			most = math.Max(most, g.dv)
+	for k := range g.Trajectory.Starts {
+		for _, u := range replay.GaussX {
+			g.At(k, u, g.ODE.Y0)
+			most = math.Max(most, g.DV)
 		}
 	}
 	return most
@@ -227,11 +230,11 @@ func peakAcceleration(t *testing.T, s *Stroke) float64 {
 
 // moreArea asks for the outboard [cm] that keeps the drive time with 10 % more blade.
 func moreArea(t *testing.T) float64 {
-	p := factsSingle(t)
+	p := problemtest.FactsSingle(t)
 	old := mustRow(t, p, Settings{})
-	q := with(p, func(s *Seat) { s.Oar.Blade.Area *= 1.1 })
+	q := problemtest.With(p, func(s *Seat) { s.Oar.Blade.Area *= 1.1 })
 	way := func(cm float64) float64 {
-		longer := with(q, func(s *Seat) { s.Oar.Length += cm / 100 })
+		longer := problemtest.With(q, func(s *Seat) { s.Oar.Length += cm / 100 })
 		return mustRow(t, longer, Settings{}).Seats[0].DriveTime - old.Seats[0].DriveTime
 	}
 	x, err := num.Root(way, -8, 4, 1e-6)
@@ -248,7 +251,7 @@ func fixedSeatAdvance(l, b, a float64) float64 {
 	sum := 0.0
 	for i := range x {
 		c := a + b*(1+x[i])/2
-		sum += w[i] * rad(b) / 2 * (l - 0.953*math.Sin(rad(120*(c-a)/b+30))) / math.Sin(rad(c))
+		sum += w[i] * num.Radians(b) / 2 * (l - 0.953*math.Sin(num.Radians(120*(c-a)/b+30))) / math.Sin(num.Radians(c))
 	}
 	return sum
 }
@@ -304,7 +307,7 @@ func airShare(t *testing.T, boat string) float64 {
 func bodyPowerAt(t *testing.T, rate, power float64) float64 {
 	p := raced(t, "1x", 75, power)
 	p.Rate = rate
-	p = with(p, func(s *Seat) { s.Catch = rad(62) })
+	p = problemtest.With(p, func(s *Seat) { s.Catch = num.Radians(62) })
 	return mustRow(t, p, Settings{}).Energy.Body / p.Period()
 }
 
@@ -314,15 +317,15 @@ func lostToRipple(t *testing.T, rate, power float64) float64 {
 	p := raced(t, "2-", 90, power)
 	p.Rate = rate
 	s := mustRow(t, p, Settings{})
-	g, _, err := s.replay()
+	g, err := s.Follow()
 	if err != nil {
 		t.Fatal(err)
 	}
 	square := 0.0
-	for k := range g.film.starts {
-		for i, u := range gaussX {
-			v := g.film.value(k, stateV, u)
-			square += gaussW[i] * g.film.steps[k] * v * v
+	for k := range g.Trajectory.Starts {
+		for i, u := range replay.GaussX {
+			v := g.Trajectory.Value(k, general.StateV, u)
+			square += replay.GaussW[i] * g.Trajectory.Steps[k] * v * v
 		}
 	}
 	return 2000/s.Speed - 2000/math.Sqrt(square/s.Problem.Period())
