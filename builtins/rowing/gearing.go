@@ -25,7 +25,7 @@ var (
 func ratioRecord(name, summary, example string, of func(o *oar.Oar, r *rigging.Rig) float64) *lang.Record {
 	r := &lang.Record{
 		Name: name, Topic: "doing", Summary: summary, Params: []lang.Param{oarParam}, Gives: "a bare number",
-		Example: example, Sources: []string{"facts 6: rig measurements and conventions"},
+		Example: example, Sources: []string{"model 12", "federation survey sheet"},
 	}
 	withRig := strings.Contains(example, "rig(")
 	if withRig {
@@ -77,7 +77,7 @@ var effectiveRatio = &lang.Record{
 	Params: []lang.Param{oarParam,
 		{Name: "angle", Unit: "deg", Is: lang.Number, ByName: true, Default: 0, Low: -85, High: 85, Help: "oar angle: there the hull goes by 1/cos more for the same way of the hands"}},
 	Gives: "a bare number", Example: "effective_ratio(" + exampleScull + ", angle=60)",
-	Sources: []string{"model 1", "facts 6"},
+	Sources: []string{"model 12"},
 }
 
 var overlapRecord = &lang.Record{
@@ -86,7 +86,7 @@ var overlapRecord = &lang.Record{
 	Params:  []lang.Param{oarParam, rigParam, gatesParam},
 	Gives:   "cm: 2 inboard - span (+ 4 cm of gates) for sculls, inboard - spread (+ 2 cm) for sweep",
 	Example: "overlap(" + exampleScull + ", rig(span=159))",
-	Sources: []string{"federation survey sheet; a federation's handbook leaves the gates out (facts 6)"},
+	Sources: []string{"model 12", "federation survey sheet; one of the federation handbooks leaves the gates out"},
 }
 
 var fitInboard = &lang.Record{
@@ -97,7 +97,7 @@ var fitInboard = &lang.Record{
 		gatesParam},
 	Gives:   "an oar; with row(measured_on=) it answers what a centimetre of spread does: the hands keep their reach",
 	Example: "fit_inboard(" + exampleScull + ", rig(span=158))",
-	Sources: []string{"Nolte 2023; club sheets: sweep inboard = spread + 30, two scull inboards = span + 16 (facts 6)"},
+	Sources: []string{"model 12", "Nolte 2023, federation handbooks: sweep inboard = spread + 30, two scull inboards = span + 16, gates left out"},
 }
 
 var arcRecord = &lang.Record{

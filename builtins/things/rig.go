@@ -60,7 +60,7 @@ var rigRecord = &lang.Record{
 	},
 	Gives:   "a rig. It moves no equation: spread and span act through inboard and angles (fit_inboard)",
 	Example: `rig(span=159, height=16, pitch=4)`,
-	Sources: []string{"model 1", "facts 6: federation survey sheet"},
+	Sources: []string{"model 12", "federation survey sheet"},
 }
 
 func init() {

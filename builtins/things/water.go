@@ -29,7 +29,7 @@ var waterRecord = &lang.Record{
 	},
 	Gives:   "water: .temperature .density .viscosity",
 	Example: `water(temperature=8)`,
-	Sources: []string{"ITTC 7.5-02-01-03 (density; viscosity at 15 °C), other viscosities from memory, high"},
+	Sources: []string{"model 10", "ITTC 7.5-02-01-03 (density; viscosity at 15 °C), other viscosities from memory, high"},
 }
 
 func waterAt(celsius float64) *Water { return &Water{celsius, fluid.FreshWater(celsius)} }

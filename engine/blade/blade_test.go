@@ -31,7 +31,7 @@ func hatchet(t *testing.T, change func(b *Blade)) *Elements {
 	return e
 }
 
-// The text of model.md section 3, word by word and strip by strip: coefficients of the
+// The text of model 3, word by word and strip by strip: coefficients of the
 // angle of attack, signs of slip and run. Slower than the package, written otherwise.
 func byTheText(e *Elements, b *Blade, v, omega, theta float64) Load {
 	var l Load
@@ -181,7 +181,7 @@ func TestStripsSumToTheBlade(t *testing.T) {
 	}
 }
 
-// The rows of facts.md section 1 (DNV-RP-C205 app. D, from memory), between them and
+// The rows of the table (DNV-RP-C205, from memory), between them and
 // beyond; and the numbers of the open cases (κ 0.805668293, 9.24115205 kg; 0.79396,
 // 17.6992935 kg), computed by an independent implementation.
 func TestAddedMass(t *testing.T) {

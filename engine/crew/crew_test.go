@@ -24,7 +24,7 @@ func shape(t *testing.T, s Style) Shape {
 }
 
 // Each named style starts with f_0 = 5 % of the peak, peaks where it says with 1, within
-// what f_0 shifts, and ends without force; it is the formula of model.md section 5.
+// what f_0 shifts, and ends without force; it is the formula of model 5.
 func TestNamedStyles(t *testing.T) {
 	for i, name := range Styles {
 		s, err := Named(name)

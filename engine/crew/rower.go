@@ -20,8 +20,7 @@ type Rower struct {
 	Squaring   float64 // share of the recovery, its last, over which the blade is squared
 }
 
-// New gives a rower of this mass [kg] and power [W] with the defaults of facts.md
-// section 1.
+// New gives a rower of this mass [kg] and power [W] with the defaults.
 func New(mass, power float64) Rower {
 	return Rower{Mass: mass, Power: power, Style: Usual(), FreeSpeed: defaults.Must("rower", "free_speed", ""), BodyTravel: BodyTravel(mass), Squaring: defaults.Must("crew", "squaring", "")}
 }

@@ -30,7 +30,7 @@ type Hull struct {
 	WettedArea float64 // S_w, m²; NaN = 2.411 √(∇ L_wl) from the displacement
 }
 
-// New gives a class's default hull (facts.md section 1).
+// New gives a class's default hull.
 func New(boat string) (Hull, error) {
 	if !slices.Contains(Boats, boat) {
 		return Hull{}, fmt.Errorf("no boat is called %q", boat)

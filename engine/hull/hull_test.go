@@ -14,7 +14,7 @@ func near(t *testing.T, what string, got, want, tol float64) {
 	}
 }
 
-// The ITTC-1957 line at the points of facts.md section 2, half a unit of the last digit;
+// The ITTC 1957 line at points worked out by its formula, half a unit of the last digit;
 // worked example Re 5.62e6: 3.325e-3 printed (Morrall 1970, NPL Ship Report 142), 3.3245e-3
 // by the formula. A textbook's 0.002085 at 1e8 is a misprint of 0.0020833.
 func TestFrictionLine(t *testing.T) {
@@ -29,8 +29,8 @@ func TestFrictionLine(t *testing.T) {
 	}
 }
 
-// ready is a class's default hull with rowers of 90 kg, default oars and cox: facts.md
-// section 2's derived numbers (D).
+// ready is a class's default hull with rowers of 90 kg, default oars and cox, for
+// derived numbers.
 func ready(t *testing.T, boat string) (Hull, float64) {
 	h, err := New(boat)
 	if err != nil {
@@ -48,7 +48,7 @@ func ready(t *testing.T, boat string) (Hull, float64) {
 	return h, mass
 }
 
-// plain is the same with waves and air by a factor and an area, as facts.md's derived numbers have them.
+// plain is the same with waves and air by a factor and an area, as the derived numbers have them.
 func plain(t *testing.T, boat string) (Hull, float64) {
 	h, mass := ready(t, boat)
 	h.WaveFactor = 0.065

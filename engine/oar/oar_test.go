@@ -45,7 +45,7 @@ func TestLeversAndInertia(t *testing.T) {
 
 // Oar inertia about the pivot, m(k² + c²), of a fixed-seat boat's long oars: Shaw in
 // Rankov (ed.) 2012, app. (P2), c = cg − 1.092 m, mass from lbf/2.2046. Printed 10.8 and
-// 10.3 to three figures; the others as facts.md section 5 recomputes them. An oar of that
+// 10.3 to three figures; the others as his formula gives them. An oar of that
 // radius of gyration is a rod of length k√12.
 func TestInertiaOfPublishedOars(t *testing.T) {
 	for _, r := range []struct{ lbf, k2, cg, want, tol float64 }{
@@ -70,7 +70,7 @@ func TestBalanceAndSwingWeight(t *testing.T) {
 }
 
 // The trade's stiffness: 98.0665 N at the blade centre bend it so far, and a cantilever
-// held at the collar bends as the third power of its length. facts.md section 4 (D): 98.1 N
+// held at the collar bends as the third power of its length. Derived: 98.1 N
 // at 2.0 m that bends 50 mm is EI 5232 N m²; with the same EI a shorter shaft's k follows
 // 3EI/L³, which is what a change of outboard must give.
 func TestShaftIsACantilever(t *testing.T) {
@@ -96,7 +96,7 @@ func TestShaftIsACantilever(t *testing.T) {
 }
 
 // Reach kept: the angles of the open case 1x_reach_kept_longer_inboard, computed by an
-// independent implementation; −1.4° per cm at a catch of 65° (model.md section 1); hands
+// independent implementation; −1.4° per cm at a catch of 65° (model 1); hands
 // that would have to pass the square are an error.
 func TestKeepReach(t *testing.T) {
 	const deg = math.Pi / 180

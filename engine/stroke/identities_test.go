@@ -14,7 +14,7 @@ import (
 	"thole/engine/stroke/replay"
 )
 
-// The identities any correct implementation satisfies: model.md section 9, number by
+// The identities any correct implementation satisfies: model 9, number by
 // number. Number 6's second half and number 4's fixed-step check stand beside the
 // fast route.
 

@@ -151,7 +151,7 @@ func TestPiecesOutAndBack(t *testing.T) {
 	}
 }
 
-// facts §7 (D): 0.1 m/s of stream shifts a split at 4.5 m/s by 2.2 %; the mean
+// Derived: 0.1 m/s of stream shifts a split at 4.5 m/s by 2.2 %; the mean
 // of the times out and back is off by −0.05 % at 0.1 m/s, −1.2 % at 0.5, while
 // Stream is exact.
 func TestStreamArithmetic(t *testing.T) {

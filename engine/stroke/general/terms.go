@@ -28,7 +28,7 @@ const (
 	TermCount
 )
 
-// terms is model.md section 6, line by line. It is filled in init because the
+// terms is model 6, line by line. It is filled in init because the
 // functions below reach it again through motion.
 var terms = [TermCount]term{
 	TermHandle: {"handle", handleForce, handlePower},
