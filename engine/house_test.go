@@ -49,7 +49,7 @@ var looksInto = map[string][]string{
 	"engine/document":      {"engine/table"},
 	"engine/typeset":       {"engine/table"},
 	"engine/draw":          {"engine/typeset"},
-	"engine/figure":        {"engine/document"},
+	"engine/figure":        {"engine/document", "engine/draw", "engine/table", "engine/typeset", "engine/words"},
 	"engine/chart":         {"engine/document", "engine/draw", "engine/figure", "engine/report"},
 	"engine/report":        {"engine/table", "engine/document", "engine/typeset", "engine/draw", "engine/figure"},
 	"engine":               {}, // the mark of the rooms that compute
