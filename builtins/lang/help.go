@@ -81,7 +81,7 @@ func (l *Library) Help(name string, width int) (text string, ok bool) {
 	tries := []string{name, strings.ToLower(name), strings.ToLower(strings.ReplaceAll(name, " ", "_"))}
 	for _, word := range strings.Fields(strings.ToLower(name)) {
 		if l.chapter(name) {
-			break // "model 99" is no question about the model
+			break // the number of a page there is not asks for that page, not for its first word
 		}
 		if len(word) > 3 {
 			tries = append(tries, word)

@@ -26,6 +26,7 @@ func New(mass, power float64) Rower {
 }
 
 // BodyTravel is A_com [m] of a rower of this mass [kg] unless given: 0.122 m^⅓ metres.
+// Equation 5.4.
 func BodyTravel(mass float64) float64 {
 	return defaults.Must("rower", "body_travel", "") * math.Cbrt(mass)
 }

@@ -22,7 +22,7 @@ var Adjusts = []string{"outboard", "inboard", "length"}
 
 func (a Adjust) String() string { return Adjusts[a] }
 
-// window is where the measure may lie, m (language.md, Numbers).
+// window is where the measure may lie, m.
 func (a Adjust) window() (low, high float64) {
 	switch a {
 	case Inboard:

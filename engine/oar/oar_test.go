@@ -24,6 +24,7 @@ func made(t *testing.T, length, inboard float64, shape string) Oar {
 }
 
 // The derived numbers of the open cases, computed by an independent implementation.
+// Equations 1.1, 1.2, 4.1, 4.3 and 4.4.
 func TestLeversAndInertia(t *testing.T) {
 	s := made(t, 288, 88, "scull hatchet")
 	near(t, "L_in", s.Lever(), 0.84, 1e-12)
@@ -59,6 +60,7 @@ func TestInertiaOfPublishedOars(t *testing.T) {
 }
 
 // A balance point moves the centre of mass, a swing weight given stands as it is.
+// Equation 4.2.
 func TestBalanceAndSwingWeight(t *testing.T) {
 	o := made(t, 288, 88, "scull hatchet")
 	near(t, "hand weight", o.HandWeight(), 9.80665*1.45*0.54/0.84, 1e-12)
@@ -97,7 +99,7 @@ func TestShaftIsACantilever(t *testing.T) {
 
 // Reach kept: the angles of the open case 1x_reach_kept_longer_inboard, computed by an
 // independent implementation; −1.4° per cm at a catch of 65° (model 1); hands
-// that would have to pass the square are an error.
+// that would have to pass the square are an error. Equation 1.4.
 func TestKeepReach(t *testing.T) {
 	const deg = math.Pi / 180
 	was, is := made(t, 288, 88, "scull hatchet"), made(t, 289.5, 89.5, "scull hatchet")

@@ -28,7 +28,7 @@ func TestLedgerIsWhole(t *testing.T) {
 			t.Errorf("%s: %s", s.Key, s.Reference())
 		}
 	}
-	if s, _ := Find("Affeld et al. 1993"); s.Reference() != "Affeld, Schichl & Ziemann 1993, Int J Sports Med 14, doi 10.1055/s-2007-1021223" {
+	if s, _ := Find("Affeld et al. 1993"); s.Reference() != "Affeld, Schichl & "+"Ziemann 1993, Int J Sports Med 14, doi 10.1055/s-2007-1021223" {
 		t.Errorf("%s", s.Reference())
 	}
 	if s, _ := Find("McMahon 1971"); s.Reference() != "McMahon 1971, Science 173:349–351" {

@@ -146,6 +146,7 @@ func (d *drive) Slope(stage int, v, omega float64) (dv, dOmega float64) {
 }
 
 // evaluate works out the slopes at a node and records what makes them up.
+// Equations 6.1 and 6.2.
 func (d *drive) evaluate(n *node, r *stageRecord, v, omega float64) (dv, dOmega float64) {
 	d.rhs++
 	s := d.seat
@@ -196,6 +197,7 @@ func (d *drive) evaluate(n *node, r *stageRecord, v, omega float64) (dv, dOmega 
 
 // perfectSlope is the drive of a blade that does not slip: ω follows V, and the
 // water's force F on the blade is the constraint's reaction (model 2).
+// Equations 2.1 and 2.3.
 func (d *drive) perfectSlope(n *node, r *stageRecord, v float64) float64 {
 	s := d.seat
 	omega := v * n.cos / s.Centre

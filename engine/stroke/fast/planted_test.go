@@ -125,7 +125,7 @@ func hardLook(t *testing.T) map[string]problem.Problem {
 	return out
 }
 
-// TestRoutesAgreeClosely drives both routes to their limits.
+// TestRoutesAgreeClosely drives both routes to their limits. Equation 13.2.
 func TestRoutesAgreeClosely(t *testing.T) {
 	for name, p := range hardLook(t) {
 		worst, field := apart(finest(t, &p, nil), drivenHard(t, &p, [general.TermCount]float64{}))
