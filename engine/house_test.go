@@ -13,33 +13,52 @@ import (
 
 // looksInto names, for every room, the rooms of the house it may import.
 var looksInto = map[string][]string{
-	"engine/num":      {},
-	"engine/fluid":    {"engine/num"},
-	"engine/words":    {},
-	"engine/rounding": {},
-	"engine/table":    {},
-	"engine/store":    {},
-	"engine/plain":    {},
-	"engine/facts":    {},
-	"engine/blade":    {"engine/num", "engine/facts", "engine/fluid"},
-	"engine/oar":      {"engine/num", "engine/facts", "engine/fluid", "engine/blade"},
-	"engine/rigging":  {"engine/oar", "engine/blade"},
-	"engine/hull":     {"engine/num", "engine/facts", "engine/fluid"},
-	"engine/crew":     {"engine/num", "engine/facts", "engine/fluid"},
-	"engine/stroke": {"engine/num", "engine/facts", "engine/fluid", "engine/table", "engine/blade", "engine/oar",
+	"engine/num":       {},
+	"engine/fluid":     {"engine/num"},
+	"engine/words":     {},
+	"engine/rounding":  {},
+	"engine/model":     {}, // the model in words
+	"engine/sources":   {}, // the ledger
+	"engine/table":     {},
+	"engine/store":     {},
+	"engine/canonical": {},
+	"engine/defaults":  {},
+	"engine/blade":     {"engine/num", "engine/defaults", "engine/fluid"},
+	"engine/oar":       {"engine/num", "engine/defaults", "engine/fluid", "engine/blade"},
+	"engine/rigging":   {"engine/oar", "engine/blade"},
+	"engine/hull":      {"engine/num", "engine/defaults", "engine/fluid"},
+	"engine/crew":      {"engine/num", "engine/defaults", "engine/fluid"},
+
+	"engine/stroke/problem": {"engine/num", "engine/defaults", "engine/fluid", "engine/blade", "engine/oar",
 		"engine/hull", "engine/crew"},
-	"engine/study":    {"engine/num", "engine/table"},
-	"engine/trial":    {"engine/num", "engine/table", "engine/fluid", "engine/stroke", "engine/study"},
-	"engine/document": {"engine/table"},
-	"engine/typeset":  {"engine/table"},
-	"engine/draw":     {"engine/typeset"},
-	"engine/figure":   {"engine/document"},
-	"engine/chart":    {"engine/document", "engine/draw", "engine/figure", "engine/report"},
-	"engine/report":   {"engine/table", "engine/document", "engine/typeset", "engine/draw", "engine/figure"},
-	"engine":          {}, // the mark of the rooms that compute
-	"engine/record":   {"engine", "engine/document", "engine/table"},
-	"builtins/units":  {},
-	"builtins/lang":   {"builtins/units", "engine/table"},
+	"engine/stroke/fast": {"engine/num", "engine/fluid", "engine/blade", "engine/oar", "engine/hull",
+		"engine/crew", "engine/stroke/problem"},
+	"engine/stroke/general": {"engine/num", "engine/fluid", "engine/blade", "engine/oar", "engine/hull",
+		"engine/crew", "engine/stroke/problem"},
+	"engine/stroke/replay": {"engine/num", "engine/defaults", "engine/table", "engine/blade",
+		"engine/stroke/problem", "engine/stroke/general"},
+	"engine/stroke": {"engine/stroke/problem", "engine/stroke/fast", "engine/stroke/general",
+		"engine/stroke/replay", "engine/num", "engine/table"},
+	"engine/equalload": {"engine/num", "engine/oar", "engine/stroke"},
+	// boats for tests, no part of the program
+	"engine/stroke/problem/problemtest": {"engine/num", "engine/fluid", "engine/blade", "engine/oar",
+		"engine/hull", "engine/crew", "engine/stroke/problem"},
+
+	"engine/study":         {"engine/num", "engine/table"},
+	"engine/trial":         {"engine/num", "engine/table", "engine/fluid", "engine/stroke", "engine/study"},
+	"engine/document":      {"engine/table"},
+	"engine/typeset":       {"engine/table"},
+	"engine/draw":          {"engine/typeset"},
+	"engine/figure":        {"engine/document", "engine/draw", "engine/table", "engine/typeset", "engine/words"},
+	"engine/chart":         {"engine/document", "engine/draw", "engine/figure", "engine/report"},
+	"engine/report":        {"engine/table", "engine/document", "engine/typeset", "engine/draw", "engine/figure"},
+	"engine":               {}, // the mark of the rooms that compute
+	"engine/record":        {"engine", "engine/document", "engine/table"},
+	"engine/term":          {"engine/table"},
+	"engine/term/termtest": {"engine/term"},
+	"engine/window":        {"engine/term", "engine/table", "engine/document", "engine/figure", "engine/record"},
+	"builtins/units":       {},
+	"builtins/lang":        {"builtins/units", "engine/table"},
 	// running studies: their text, what messages say of it, limits, runs, and lines typed one by one
 	"builtins/session/source":  {"builtins/lang"},
 	"builtins/session/message": {"builtins/session/source", "builtins/lang", "engine/table"},
@@ -49,16 +68,16 @@ var looksInto = map[string][]string{
 	"builtins/session/typed": {"builtins/session", "builtins/session/source", "builtins/session/message",
 		"builtins/session/limits", "builtins/lang"},
 	// the rooms of what a script can call, the lower first
-	"builtins/account": {"builtins/lang", "builtins/session", "engine/facts", "engine/document", "engine/table"},
+	"builtins/account": {"builtins/lang", "builtins/session", "engine/defaults", "engine/document", "engine/table"},
 	"builtins/views":   {"builtins/lang", "engine/document", "engine/table"},
-	"builtins/things": {"builtins/units", "builtins/lang", "builtins/account", "builtins/views", "engine/facts",
+	"builtins/things": {"builtins/units", "builtins/lang", "builtins/account", "builtins/views", "engine/defaults",
 		"engine/fluid", "engine/blade", "engine/oar", "engine/rigging", "engine/hull", "engine/crew", "engine/document",
 		"engine/table"},
 	"builtins/rowing": {"builtins/units", "builtins/lang", "builtins/session", "builtins/account", "builtins/views",
-		"builtins/things", "engine/fluid", "engine/blade", "engine/oar", "engine/rigging", "engine/stroke", "engine/plain",
+		"builtins/things", "engine/fluid", "engine/blade", "engine/oar", "engine/rigging", "engine/stroke", "engine/canonical",
 		"engine/document", "engine/table"},
 	"builtins/asking": {"builtins/units", "builtins/lang", "builtins/session", "builtins/account", "builtins/views",
-		"builtins/things", "builtins/rowing", "engine/facts", "engine/stroke", "engine/study", "engine/plain",
+		"builtins/things", "builtins/rowing", "engine/defaults", "engine/stroke", "engine/equalload", "engine/study", "engine/canonical",
 		"engine/document", "engine/table"},
 	"builtins/telling": {"builtins/units", "builtins/lang", "builtins/session", "builtins/account", "builtins/views",
 		"builtins/things", "builtins/rowing", "builtins/asking", "engine/blade", "engine/rigging", "engine/stroke", "engine/study",
@@ -68,12 +87,12 @@ var looksInto = map[string][]string{
 		"builtins/data", "engine/stroke", "engine/study", "engine/trial", "engine/document", "engine/figure",
 		"engine/report", "engine/table"},
 	"builtins": {"builtins/lang", "builtins/session", "builtins/account", "builtins/views", "builtins/things",
-		"builtins/rowing", "builtins/asking", "builtins/telling", "builtins/data", "builtins/trials", "engine/facts",
+		"builtins/rowing", "builtins/asking", "builtins/telling", "builtins/data", "builtins/trials", "engine/defaults",
 		"engine/document", "engine/table"},
 }
 
 // leaves are rooms that any other may look into.
-var leaves = []string{"engine/words", "engine/rounding"}
+var leaves = []string{"engine/words", "engine/rounding", "engine/model", "engine/sources"}
 
 // strangers are packages that a room may not import, though Go offers them:
 // the physics knows no script, no plot, no files and no clock.
@@ -81,11 +100,12 @@ var strangers = []string{"os", "os/exec", "time", "net", "net/http", "go.starlar
 
 // mayMeet lifts single prohibitions, each for a reason.
 var mayMeet = map[string][]string{
-	"engine/store":     {"os", "time"},              // it is a file
-	"engine/chart":     {"os", "gonum.org/v1/plot"}, // it is the plot
-	"engine/trial":     {"time"},                    // tracks carry times of day
-	"builtins/lang":    {"go.starlark.net"},         // it is the language
-	"builtins/session": {"go.starlark.net", "time"}, // a session has a time limit
+	"engine/store":         {"os", "time"},              // it is a file
+	"engine/chart":         {"os", "gonum.org/v1/plot"}, // it is the plot
+	"engine/term/termtest": {"os"},                      // it reads the files of tests
+	"engine/trial":         {"time"},                    // tracks carry times of day
+	"builtins/lang":        {"go.starlark.net"},         // it is the language
+	"builtins/session":     {"go.starlark.net", "time"}, // a session has a time limit
 
 	"builtins/session/source":  {"go.starlark.net"},
 	"builtins/session/message": {"go.starlark.net"},
@@ -101,6 +121,8 @@ var mayMeet = map[string][]string{
 	"builtins/telling": {"go.starlark.net"},
 	"builtins/data":    {"go.starlark.net"},
 	"builtins/trials":  {"go.starlark.net"},
+
+	"engine/stroke/problem/problemtest": {"os"}, // it reads the cases
 }
 
 // mostFiles is how many files of code one room holds, so that a newcomer sees

@@ -8,6 +8,7 @@ import (
 
 	"thole/builtins"
 	"thole/builtins/session/typed"
+	"thole/engine/term"
 )
 
 // completing is what Tab does: the text before the cursor loses `instead` bytes
@@ -43,7 +44,7 @@ func (p *prompt) complete(text string) completing {
 		out.with = common
 	}
 	if len(items) > 1 && out.with == begun || len(items) == 1 && items[0].Default != "" {
-		out.list = p.m.completions(items)
+		out.list = completions(p.tty.Window, items)
 	}
 	return out
 }
@@ -87,24 +88,24 @@ func commonPrefix(a, b string) int {
 const mostExplained = 40
 
 // completions lists names with unit, default and what they are.
-func (w Window) completions(items []typed.CompletionItem) []string {
+func completions(w term.Window, items []typed.CompletionItem) []string {
 	if len(items) > mostExplained || alike(items) {
-		return w.inColumns(items)
+		return inColumns(w, items)
 	}
 	name, unit, def := 0, 0, 0
 	for _, item := range items {
-		name, unit, def = max(name, wide(w.say(item.Insert))), max(unit, wide(w.say(item.Unit))), max(def, wide(w.say(item.Default)))
+		name, unit, def = max(name, term.Width(w.Clean(item.Insert))), max(unit, term.Width(w.Clean(item.Unit))), max(def, term.Width(w.Clean(item.Default)))
 	}
 	var lines []string
 	for _, item := range items {
-		line := "  " + left(w.say(item.Insert), name) + "   "
+		line := "  " + term.PadRight(w.Clean(item.Insert), name) + "   "
 		if unit > 0 {
-			line += left(w.say(item.Unit), unit) + "   "
+			line += term.PadRight(w.Clean(item.Unit), unit) + "   "
 		}
 		if def > 0 {
-			line += left(w.say(item.Default), def) + "   "
+			line += term.PadRight(w.Clean(item.Default), def) + "   "
 		}
-		lines = append(lines, strings.TrimRight(cut(line+w.say(item.Says), w.Width-1), " "))
+		lines = append(lines, strings.TrimRight(term.Cut(line+w.Clean(item.Says), w.Width-1), " "))
 	}
 	return lines
 }
@@ -120,16 +121,16 @@ func alike(items []typed.CompletionItem) bool {
 }
 
 // inColumns lists names alone, down the columns.
-func (w Window) inColumns(items []typed.CompletionItem) []string {
+func inColumns(w term.Window, items []typed.CompletionItem) []string {
 	widest := 0
 	for _, item := range items {
-		widest = max(widest, wide(w.say(item.Insert)))
+		widest = max(widest, term.Width(w.Clean(item.Insert)))
 	}
 	across := max((w.Width-2)/(widest+2), 1)
 	down := (len(items) + across - 1) / across
 	lines := make([]string, down)
 	for i, item := range items {
-		lines[i%down] += "  " + left(w.say(item.Insert), widest)
+		lines[i%down] += "  " + term.PadRight(w.Clean(item.Insert), widest)
 	}
 	return lines
 }
@@ -155,7 +156,7 @@ func filesLike(begun, quote string) []typed.CompletionItem {
 		} else {
 			name += quote
 		}
-		items = append(items, typed.CompletionItem{Insert: clean(filepath.ToSlash(dir) + name)})
+		items = append(items, typed.CompletionItem{Insert: term.StripControls(filepath.ToSlash(dir) + name)})
 	}
 	return items
 }
