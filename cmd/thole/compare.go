@@ -48,12 +48,12 @@ Ends with 1 if a result differs by more than its tolerance.`,
 			if err != nil {
 				return err
 			}
-			tolerance, err := readTolerances(tolerances, before.Record, after.Record)
+			tolerance, err := readTolerances(tolerances, before.Run, after.Run)
 			if err != nil {
 				return err
 			}
 			o := record.Options{Tolerance: tolerance}
-			o.Rerun, o.WhyNot = earlierUnderLater(cmd.Context(), before.Record, after.Record)
+			o.Rerun, o.WhyNot = earlierUnderLater(cmd.Context(), before.Run, after.Run)
 			comparison := record.Compare(before, after, o)
 			if page != "" {
 				if err := comparisonPage(comparison, page); err != nil {
@@ -80,11 +80,11 @@ Ends with 1 if a result differs by more than its tolerance.`,
 
 // earlierUnderLater runs the earlier run's inputs under this version, where
 // this version is the later run's and another than the earlier run's.
-func earlierUnderLater(ctx context.Context, before, after *record.Record) (*record.Record, string) {
+func earlierUnderLater(ctx context.Context, before, after *record.Run) (*record.Run, string) {
 	if before.Version == after.Version && before.Engine == after.Engine {
 		return nil, ""
 	}
-	if after.Engine != engine.Mark() || after.Version != version {
+	if after.Engine != engine.Fingerprint() || after.Version != version {
 		return nil, fmt.Sprintf("the later run is of thole %s, this is another", after.Version)
 	}
 	remembered, _ := openStore(store.Options{})
@@ -98,7 +98,7 @@ func earlierUnderLater(ctx context.Context, before, after *record.Record) (*reco
 
 // readTolerances reads NAME=X; a name that is neither a result nor a column is
 // wrong usage.
-func readTolerances(typed []string, before, after *record.Record) (map[string]float64, error) {
+func readTolerances(typed []string, before, after *record.Run) (map[string]float64, error) {
 	tolerance := map[string]float64{}
 	for _, t := range typed {
 		cutAt := strings.LastIndex(t, "=")
@@ -127,7 +127,7 @@ func readTolerances(typed []string, before, after *record.Record) (map[string]fl
 	return tolerance, nil
 }
 
-func namesIn(records ...*record.Record) map[string]bool {
+func namesIn(records ...*record.Run) map[string]bool {
 	names := map[string]bool{}
 	for _, r := range records {
 		for _, n := range r.Results.Names() {

@@ -114,7 +114,7 @@ func (p *prompt) facts(about string) []string {
 	name, value, doubt, mark := 0, 0, 0, 0
 	for i, f := range list {
 		names[i] = w.Clean(strings.TrimSpace(f.Where + " " + f.Name + " " + f.For))
-		values[i], doubts[i], marks[i] = w.Clean(builtins.FactValue(f)), builtins.FactDoubt(f), builtins.FactMark(f.Mark)
+		values[i], doubts[i], marks[i] = w.Clean(builtins.FactValue(f)), builtins.FactDoubt(f), builtins.FactMark(f.Sureness)
 		name, value, doubt, mark = max(name, term.Width(names[i])), max(value, term.Width(values[i])), max(doubt, len(doubts[i])), max(mark, len(marks[i]))
 	}
 	head := map[string]string{"": "what your lines take for granted", "all": "all defaults"}[about]

@@ -13,7 +13,7 @@ import (
 
 // rerunRecord runs a recorded study again under this version, on the inputs as they
 // were recorded: no folder is read.
-func rerunRecord(ctx context.Context, old *record.Record, remember session.Remember, progress func(string, session.Step)) (*session.Outcome, error) {
+func rerunRecord(ctx context.Context, old *record.Run, remember session.Remember, progress func(string, session.Step)) (*session.Outcome, error) {
 	var study *record.File
 	for i := range old.Files {
 		if old.Files[i].Role == record.Study {
@@ -32,7 +32,7 @@ func rerunRecord(ctx context.Context, old *record.Record, remember session.Remem
 }
 
 // recordedSettings gives a record's parameters as --set would.
-func recordedSettings(r *record.Record) map[string]string {
+func recordedSettings(r *record.Run) map[string]string {
 	set := map[string]string{}
 	for _, name := range r.Params.Names() {
 		p, _ := r.Params.Get(name)
@@ -52,7 +52,7 @@ func recordedSettings(r *record.Record) map[string]string {
 }
 
 // recordOf makes the record of what a session gave.
-func recordOf(out *session.Outcome, doc *document.Document) *record.Record {
+func recordOf(out *session.Outcome, doc *document.Document) *record.Run {
 	r := record.Of(doc, recordParams(out.Params), recordFiles(out.Files))
 	r.Seeds = out.Seeds
 	return r
@@ -60,7 +60,7 @@ func recordOf(out *session.Outcome, doc *document.Document) *record.Record {
 
 // givesRecorded says whether a run again gave what the record holds: results,
 // tables, answer, cautions.
-func givesRecorded(old, again *record.Record) (same bool, c *record.Comparison) {
-	c = record.Compare(record.Named{Name: "recorded", Record: old}, record.Named{Name: "now", Record: again}, record.Options{WhyNot: "this is that version"})
+func givesRecorded(old, again *record.Run) (same bool, c *record.Comparison) {
+	c = record.Compare(record.Named{Name: "recorded", Run: old}, record.Named{Name: "now", Run: again}, record.Options{WhyNot: "this is that version"})
 	return !c.Differ && len(c.Tables) == 0 && c.Answers == nil, c
 }

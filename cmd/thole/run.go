@@ -88,7 +88,7 @@ func (tty *terminal) run(ctx context.Context, study string, o runOptions) error 
 
 // runJob runs a job, tells what it told, keeps it, and compares it with what
 // was recorded, where something was.
-func (tty *terminal) runJob(ctx context.Context, j job, o runOptions, recorded *record.Record) error {
+func (tty *terminal) runJob(ctx context.Context, j job, o runOptions, recorded *record.Run) error {
 	var err error
 	if j.Set, err = settings("thole run", j.Study, o.set); err != nil {
 		return err

@@ -21,7 +21,7 @@ func Example() {
 	if err := elements.Prepare(&hatchet, fluid.FreshWater(15), 1.75); err != nil {
 		log.Fatal(err)
 	}
-	const speed = 5.0 // m/s
+	const speed = 5.0                                                           // m/s
 	for _, oar := range []struct{ angle, rate float64 }{{-50, 2.0}, {0, 3.3}} { // deg, rad/s
 		sin, cos := math.Sincos(oar.angle * math.Pi / 180)
 		load := elements.Water(speed, oar.rate, sin, cos)
