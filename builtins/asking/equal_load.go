@@ -13,6 +13,7 @@ import (
 	"thole/builtins/things"
 	"thole/builtins/units"
 	"thole/engine/plain"
+	"thole/engine/rounding"
 	"thole/engine/stroke"
 	"thole/engine/table"
 )
@@ -136,7 +137,7 @@ func lengthened(c *lang.Call, fresh *things.Oar, e *stroke.EqualLoad, m loaded) 
 	if err != nil {
 		return nil, err
 	}
-	v, err := starlark.Call(c.Thread, change, nil, []starlark.Tuple{{starlark.String(e.Adjust.String()), starlark.Float(units.Tidy(m.Length / units.Cm))}})
+	v, err := starlark.Call(c.Thread, change, nil, []starlark.Tuple{{starlark.String(e.Adjust.String()), starlark.Float(rounding.Clean(m.Length / units.Cm))}})
 	if err != nil {
 		return nil, err
 	}

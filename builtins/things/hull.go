@@ -75,14 +75,13 @@ func init() {
 			return nil, lang.Mistake("boats are 1x 2x 2- 2+ 4x 4- 4+ 8+", `hull("1x")`, "%v", err)
 		}
 		boat := h.Boat
-		for name, field := range map[string]*float64{
-			"mass": &h.Mass, "waterline": &h.Waterline, "form_factor": &h.FormFactor, "wave_factor": &h.WaveFactor,
-			"drag_factor": &h.DragFactor, "air_area": &h.AirArea, "wetted_area": &h.WettedArea,
-		} {
-			if c.Given(name) {
-				*field = c.Number(name)
-			}
-		}
+		c.Put("mass", &h.Mass)
+		c.Put("waterline", &h.Waterline)
+		c.Put("form_factor", &h.FormFactor)
+		c.Put("wave_factor", &h.WaveFactor)
+		c.Put("drag_factor", &h.DragFactor)
+		c.Put("air_area", &h.AirArea)
+		c.Put("wetted_area", &h.WettedArea)
 		account.Used(c, "hull", boat, "mass", "waterline", "form_factor", "wave_factor", "drag_factor", "air_area")
 		return HullType.New(&Hull{h, c.Text("name"), GivenOf(c)}), nil
 	}

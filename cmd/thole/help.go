@@ -173,11 +173,19 @@ func (w Window) paragraphs(text string) []string {
 }
 
 func referenceCommand(m *Manners) *cobra.Command {
-	return &cobra.Command{
+	stubs := false
+	c := &cobra.Command{
 		Use: "reference", Short: "every name of the language, on one page", Args: nothing,
-		Long: "Writes every name of the language on one page, as CommonMark.",
+		Long: "Writes every name of the language on one page, as CommonMark; with --stubs as a Python stub file (.pyi),\n" +
+			"from which editors with Python support complete names and show units.",
 		RunE: func(*cobra.Command, []string) error {
-			return m.Tell(strings.Split(strings.TrimRight(m.sayLines(builtins.Library().Reference()), "\n"), "\n")...)
+			page := builtins.Library().Reference()
+			if stubs {
+				page = builtins.Library().Stubs()
+			}
+			return m.Tell(strings.Split(strings.TrimRight(m.sayLines(page), "\n"), "\n")...)
 		},
 	}
+	c.Flags().BoolVar(&stubs, "stubs", false, "a .pyi file for editors, to be saved beside the studies")
+	return c
 }
