@@ -12,6 +12,7 @@ import (
 	"thole/builtins/session"
 	"thole/builtins/things"
 	"thole/builtins/units"
+	"thole/engine/equalload"
 	"thole/engine/plain"
 	"thole/engine/rounding"
 	"thole/engine/stroke"
@@ -24,8 +25,8 @@ var equalLoad = &lang.Record{
 	Params: []lang.Param{
 		{Name: "stroke", Is: lang.ThingOf, Types: []string{"stroke"}, Needed: true, Help: "whose load is kept, in its hull, wind and water"},
 		{Name: "oar", Is: lang.ThingOf, Types: []string{"oar"}, Each: true, Needed: true, Help: "the new oar, one for all or a list, bow first; one of its lengths is changed"},
-		{Name: "adjust", Is: lang.Text, ByName: true, Default: "outboard", Choices: stroke.Adjusts, Help: "the length that is changed; outboard and length keep the inboard, inboard keeps the length"},
-		{Name: "match", Is: lang.Text, ByName: true, Default: "drive_time", Choices: stroke.Matches, Help: "what stays the same"},
+		{Name: "adjust", Is: lang.Text, ByName: true, Default: "outboard", Choices: equalload.Adjusts, Help: "the length that is changed; outboard and length keep the inboard, inboard keeps the length"},
+		{Name: "match", Is: lang.Text, ByName: true, Default: "drive_time", Choices: equalload.Matches, Help: "what stays the same"},
 		{Name: "at", Is: lang.Text, ByName: true, Default: "speed", Choices: []string{"speed", "power", "effort"}, Help: "at the same speed, power or effort"},
 	},
 	Gives: "the oar; its .note tells what was matched, and the second oar where two match. For a list, or rowers unlike each other: a list, seat by seat",
@@ -61,8 +62,8 @@ func equalLoadDo(c *lang.Call) (starlark.Value, error) {
 		return nil, c.Wrong("oar", lang.Mistake("a list has one oar for each seat, bow first", "one oar without the brackets, for all", "%d in oar= for %d %s", len(fresh), seats, map[bool]string{true: "seat", false: "seats"}[seats == 1]))
 	}
 
-	e := stroke.EqualLoad{
-		Adjust: stroke.Adjust(slices.Index(stroke.Adjusts, c.Text("adjust"))), Match: stroke.Match(slices.Index(stroke.Matches, c.Text("match"))),
+	e := equalload.Question{
+		Adjust: equalload.Adjust(slices.Index(equalload.Adjusts, c.Text("adjust"))), Match: equalload.Match(slices.Index(equalload.Matches, c.Text("match"))),
 		At: stroke.Hold(slices.Index(stroke.Holds, c.Text("at"))), KeepReach: s.Given.Has("measured_on"),
 	}
 	base := s.Stroke
@@ -99,7 +100,7 @@ type loaded struct{ Length, Miss, Other float64 }
 
 // loadOrRecall finds the equal loads, or takes them from the points already
 // computed: like a stroke they are a pure function of what is asked.
-func loadOrRecall(thread *starlark.Thread, base *stroke.Stroke, e stroke.EqualLoad) ([]loaded, error) {
+func loadOrRecall(thread *starlark.Thread, base *stroke.Stroke, e equalload.Question) ([]loaded, error) {
 	var store session.Remember
 	if study := session.Of(thread); study != nil {
 		store = study.Config().Store
@@ -112,7 +113,7 @@ func loadOrRecall(thread *starlark.Thread, base *stroke.Stroke, e stroke.EqualLo
 			return seats, nil
 		}
 	}
-	got, err := base.EqualLoad(e, stroke.Settings{})
+	got, err := equalload.Find(base, e, stroke.Settings{})
 	if err != nil {
 		return nil, err
 	}
@@ -132,7 +133,7 @@ func loadOrRecall(thread *starlark.Thread, base *stroke.Stroke, e stroke.EqualLo
 }
 
 // lengthened makes the oar with the length that was found, from what made it.
-func lengthened(c *lang.Call, fresh *things.Oar, e *stroke.EqualLoad, m loaded) (*things.Oar, error) {
+func lengthened(c *lang.Call, fresh *things.Oar, e *equalload.Question, m loaded) (*things.Oar, error) {
 	change, err := things.OarType.New(fresh).Attr("change")
 	if err != nil {
 		return nil, err

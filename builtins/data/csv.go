@@ -8,6 +8,7 @@ import (
 
 	"thole/builtins/lang"
 	"thole/builtins/session"
+	"thole/builtins/session/message"
 	"thole/engine/table"
 )
 
@@ -82,7 +83,7 @@ func readCSVDo(c *lang.Call) (starlark.Value, error) {
 	}
 	s.NoteTable(path, t)
 	for _, note := range notes {
-		s.Remark(session.Message{File: path, What: note})
+		s.Remark(message.Message{File: path, What: note})
 	}
 	return lang.NewTable(t), nil
 }

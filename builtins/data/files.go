@@ -5,6 +5,7 @@ import (
 
 	"thole/builtins/lang"
 	"thole/builtins/session"
+	"thole/builtins/session/message"
 	"thole/engine/table"
 )
 
@@ -29,7 +30,7 @@ func ReadIn(s *session.Study, path string, t *table.Table, notes []string) (star
 	}
 	s.NoteTable(path, t)
 	for _, note := range notes {
-		s.Remark(session.Message{File: path, What: note})
+		s.Remark(message.Message{File: path, What: note})
 	}
 	return lang.NewTable(t), nil
 }

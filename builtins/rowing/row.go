@@ -116,7 +116,7 @@ func problemOf(c *lang.Call) (*Stroke, stroke.Problem, error) {
 	// a stroke as target lends, among unlike rowers, also how they share the
 	// effort: so an oar of equal load goes back into row as it was found
 	if other, ok := StrokeType.From(c.Value("target")); ok && other.Problem.OwnPower() {
-		p.ShareAs(other.Stroke)
+		p.ShareAs(other.Stroke.Seats)
 	}
 	return s, p, cox(c, s, &p)
 }

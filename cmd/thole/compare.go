@@ -17,10 +17,11 @@ import (
 	"thole/engine/report"
 	"thole/engine/store"
 	"thole/engine/table"
+	"thole/engine/window"
 )
 
 // compareCommand tells two runs apart: the cause first, then the effect.
-func compareCommand(m *Manners) *cobra.Command {
+func compareCommand(tty *terminal) *cobra.Command {
 	var tolerances []string
 	var asJSON bool
 	var page string
@@ -59,11 +60,11 @@ Ends with 1 if a result differs by more than its tolerance.`,
 					return err
 				}
 			}
-			if err := m.tellComparison(comparison, asJSON); err != nil {
+			if err := tty.tellComparison(comparison, asJSON); err != nil {
 				return err
 			}
 			if page != "" {
-				m.Mention("Page     " + page)
+				tty.PrintNote("Page     " + page)
 			}
 			if comparison.Differ {
 				return ended(endedWrong)
@@ -142,36 +143,14 @@ func namesIn(records ...*record.Record) map[string]bool {
 }
 
 // tellComparison writes the comparison to stdout.
-func (m *Manners) tellComparison(c *record.Comparison, asJSON bool) error {
+func (tty *terminal) tellComparison(c *record.Comparison, asJSON bool) error {
 	if asJSON {
-		e := json.NewEncoder(m.Out)
+		e := json.NewEncoder(tty.Out)
 		e.SetEscapeHTML(false)
 		e.SetIndent("", " ")
 		return e.Encode(c)
 	}
-	return m.Tell(m.comparison(c)...)
-}
-
-// comparison sets a comparison in lines: Cause, Effect, where it comes from.
-func (w Window) comparison(c *record.Comparison) []string {
-	lines := []string{bold.in("Cause")}
-	if len(c.Causes) == 0 {
-		lines = append(lines, "  nothing differs")
-	}
-	for _, line := range c.CauseLines() {
-		lines = append(lines, w.wrap("  ", 4, w.say(line))...)
-	}
-	lines = append(lines, bold.in("Effect"))
-	if len(c.Effects) > 0 {
-		lines = append(lines, w.table(c.Table(), Cutting{})...)
-	}
-	for _, line := range c.EffectLines() {
-		lines = append(lines, w.wrap("  ", 4, w.say(line))...)
-	}
-	if c.Verdict != "" {
-		lines = append(lines, w.wrap("", 0, w.say(c.Verdict))...)
-	}
-	return append(lines, w.wrap("", 0, w.say(c.Count))...)
+	return tty.Print(window.Comparison(tty.Window, c)...)
 }
 
 // comparisonPage writes the comparison as a page.

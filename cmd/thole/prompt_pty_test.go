@@ -15,6 +15,8 @@ import (
 	"time"
 
 	"github.com/creack/pty"
+
+	"thole/engine/term"
 )
 
 // sitting is the prompt on a real pseudo-terminal, with a window that is looked
@@ -335,8 +337,8 @@ func TestResize(t *testing.T) {
 		t.Errorf("the same in 100 and 60 columns:\n%s\n%s", wide100, narrow)
 	}
 	for _, line := range strings.Split(narrow, "\n") {
-		if wide(line) > 60 {
-			t.Errorf("%d columns: %s", wide(line), line)
+		if term.Width(line) > 60 {
+			t.Errorf("%d columns: %s", term.Width(line), line)
 		}
 	}
 	// a line being typed over the edge, while the window changes

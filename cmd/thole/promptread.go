@@ -4,7 +4,7 @@ import (
 	"errors"
 	"strings"
 
-	"thole/builtins/session"
+	"thole/builtins/session/source"
 )
 
 // lineSource is where the lines of a session come from: a person at a terminal,
@@ -51,14 +51,14 @@ func (b *blockReader) Next() (string, error) {
 			b.over = &line
 			return text, nil
 		}
-		headless := text != "" && !session.Open(text) && !hasBody(text) && !belongs(line)
+		headless := text != "" && !source.Open(text) && !hasBody(text) && !belongs(line)
 		text += line + "\n"
 		switch {
-		case session.Open(text):
+		case source.Open(text):
 		case headless: // a def without a body: what is wrong is told at once
 			return text, nil
 		case strings.TrimSpace(line) == "" && (!hasBody(text) || b.goesOn()):
-		case !session.More(text) && !b.otherArm(text):
+		case !source.More(text) && !b.otherArm(text):
 			return text, nil
 		}
 	}
@@ -89,12 +89,12 @@ func withoutSign(line, so string) string {
 // endsBefore says whether a block is over because a line stands at the left
 // edge that does not belong to it.
 func (b *blockReader) endsBefore(text, line string) bool {
-	return hasBody(text) && !session.Open(text) && !belongs(line)
+	return hasBody(text) && !source.Open(text) && !belongs(line)
 }
 
 // isOver says whether the line that has come already begins another block.
 func (b *blockReader) isOver(text string) bool {
-	if b.over != nil || !hasBody(text) || session.Open(text) {
+	if b.over != nil || !hasBody(text) || source.Open(text) {
 		return false
 	}
 	line, ok := b.from.Peek(0)

@@ -10,6 +10,7 @@ import (
 	"go.starlark.net/syntax"
 
 	"thole/builtins"
+	"thole/engine/term"
 )
 
 // given lines come from a text: all at once, or one by one.
@@ -138,8 +139,8 @@ func full(text string) string {
 // each of its lines runs, and the last one shows how the speeds differ.
 func TestTheFirstPageLeadsToAComparison(t *testing.T) {
 	var out strings.Builder
-	m := &Manners{Window: Window{Width: 80}, Out: &out, Err: &out}
-	p, err := m.openPrompt("", nil)
+	tty := &terminal{term.Terminal{Window: term.Window{Width: 80}, Out: &out, Err: &out}}
+	p, err := tty.openPrompt("", nil)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -175,8 +176,8 @@ func TestExamplesOfHelpAtThePrompt(t *testing.T) {
 	for _, topic := range builtins.Library().Topics {
 		t.Run(topic.Name, func(t *testing.T) {
 			var out strings.Builder
-			m := &Manners{Window: Window{Width: 80}, Out: &out, Err: &out}
-			p, err := m.openPrompt("", nil)
+			tty := &terminal{term.Terminal{Window: term.Window{Width: 80}, Out: &out, Err: &out}}
+			p, err := tty.openPrompt("", nil)
 			if err != nil {
 				t.Fatal(err)
 			}

@@ -11,12 +11,13 @@ import (
 
 	"github.com/peterh/liner"
 
-	"thole/builtins/session"
+	"thole/builtins/session/source"
+	"thole/engine/term"
 )
 
 // typing is a person at a terminal: lines are edited, found again and completed.
 type typing struct {
-	m      *Manners
+	tty    *terminal
 	editor *liner.State
 	keys   *keys
 	mark   string   // stands for a line end in a block found again
@@ -26,15 +27,15 @@ type typing struct {
 
 // typeAt opens the terminal for typing. The editor's own history and completion
 // work on single lines: a block found again stands in one, its line ends marked.
-func typeAt(m *Manners, h *history, complete func(text string) completing) (*typing, error) {
+func typeAt(tty *terminal, h *history, complete func(text string) completing) (*typing, error) {
 	terminal := os.Stdin
 	k, read, err := watchKeys(terminal)
 	if err != nil {
 		return nil, err
 	}
 	os.Stdin = read // where the editor reads; its modes it sets on the terminal all the same
-	t := &typing{m: m, editor: liner.NewLiner(), keys: k, mark: "⏎"}
-	if m.Plain {
+	t := &typing{tty: tty, editor: liner.NewLiner(), keys: k, mark: "⏎"}
+	if tty.ASCII {
 		t.mark = "<nl>"
 	}
 	t.editor.SetCtrlCAborts(true)
@@ -51,23 +52,23 @@ func typeAt(m *Manners, h *history, complete func(text string) completing) (*typ
 		}
 		c := complete(t.begun + before)
 		if len(c.list) > 0 {
-			fmt.Fprint(m.Out, "\n")
-			m.Tell(c.list...)
+			fmt.Fprint(tty.Out, "\n")
+			tty.Print(c.list...)
 			// the editor clears the rows that the line took: they must not be the list's
-			fmt.Fprint(m.Out, strings.Repeat("\n", (2+wide(line))/m.Width))
+			fmt.Fprint(tty.Out, strings.Repeat("\n", (2+term.Width(line))/tty.Width))
 		}
 		if c.with == "" && len(c.list) == 0 {
 			return before, nil, after
 		}
 		return before[:len(before)-c.instead], []string{c.with}, after
 	})
-	fmt.Fprint(m.Out, askForPasteMarks)
+	fmt.Fprint(tty.Out, askForPasteMarks)
 	return t, nil
 }
 
 // Close gives the terminal back as it was.
 func (t *typing) Close() {
-	fmt.Fprint(t.m.Out, noPasteMarks)
+	fmt.Fprint(t.tty.Out, noPasteMarks)
 	t.editor.Close()
 }
 
@@ -87,7 +88,7 @@ func (t *typing) Next(so string) (string, error) {
 		sign = ". "
 		if looksWhole(so) {
 			if _, comes := t.keys.Peek(0); !comes {
-				t.m.Mention(dim.in("a bracket or a text is still open: close it here, or Ctrl-C drops these lines"))
+				t.tty.PrintNote(term.Dim.In("a bracket or a text is still open: close it here, or Ctrl-C drops these lines"))
 			}
 		}
 	}
@@ -98,7 +99,7 @@ func (t *typing) Next(so string) (string, error) {
 	case errors.Is(err, liner.ErrPromptAborted):
 		return "", errDropped // what was typed before Ctrl-C never came here
 	case errors.Is(err, io.EOF):
-		fmt.Fprintln(t.m.Out)
+		fmt.Fprintln(t.tty.Out)
 		return "", io.EOF
 	case err != nil:
 		return "", err
@@ -112,7 +113,7 @@ func (t *typing) Next(so string) (string, error) {
 // looksWhole says whether whoever typed this may think that it is complete,
 // while a bracket or a text is open: the first time, and behind an empty line.
 func looksWhole(so string) bool {
-	if !session.Open(so) {
+	if !source.Open(so) {
 		return false
 	}
 	if strings.HasSuffix(so, "\n\n") {

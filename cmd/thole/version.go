@@ -10,11 +10,11 @@ import (
 // equations, which changes whenever they do.
 const version = "1.0"
 
-func versionCommand(m *Manners) *cobra.Command {
+func versionCommand(tty *terminal) *cobra.Command {
 	return &cobra.Command{
 		Use: "version", Short: "which thole this is, and which engine", Args: nothing,
 		RunE: func(*cobra.Command, []string) error {
-			return m.Tell("thole "+version, "engine "+engine.Mark()+" (made from its equations: the same mark, the same numbers)")
+			return tty.Print("thole "+version, "engine "+engine.Mark()+" (made from its equations: the same mark, the same numbers)")
 		},
 	}
 }
