@@ -4,9 +4,11 @@ import (
 	"context"
 	"encoding/json"
 	"fmt"
+	"maps"
 	"math"
 	"os"
 	"path/filepath"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -112,10 +114,7 @@ func readTolerances(typed []string, before, after *record.Record) (map[string]fl
 		}
 		known := namesIn(before, after)
 		if !known[name] {
-			var names []string
-			for n := range known {
-				names = append(names, n)
-			}
+			names := slices.Sorted(maps.Keys(known)) // of two names equally near the same one, always
 			why := "it is neither a result nor a column of the two runs"
 			if near := table.Nearest(name, names); near != "" {
 				return nil, wrongUsage("thole compare", fmt.Sprintf("there is no result %q", name), why+"; the nearest is "+near, fmt.Sprintf(`--tolerance "%s=%s"`, near, strings.TrimSpace(t[cutAt+1:])))

@@ -2,7 +2,9 @@ package message
 
 import (
 	"fmt"
+	"maps"
 	"regexp"
+	"slices"
 	"strings"
 
 	"go.starlark.net/starlark"
@@ -361,7 +363,8 @@ func (w *where) notSeveral(t string) *lang.Error {
 // inputsOf gives the inputs of a function of the user's files.
 func (w *where) inputsOf(name string) []string {
 	var names []string
-	for file, u := range w.Units {
+	for _, file := range slices.Sorted(maps.Keys(w.Units)) { // two files may define it: always the same one
+		u := w.Units[file]
 		if w.Ours[file] {
 			continue
 		}
