@@ -11,7 +11,7 @@ import (
 	"thole/builtins/lang"
 	"thole/builtins/rowing"
 	"thole/builtins/session"
-	"thole/engine/facts"
+	"thole/engine/defaults"
 	"thole/engine/stroke"
 )
 
@@ -129,7 +129,7 @@ func TestDocumentedDefaultsHold(t *testing.T) {
 // Defaults by boat and kind are those of the table of facts, which help and
 // facts() show.
 func TestDefaultsComeFromFacts(t *testing.T) {
-	for _, f := range facts.All() {
+	for _, f := range defaults.All() {
 		var text string
 		switch {
 		case f.Where == "hull" && f.For != "":

@@ -12,8 +12,8 @@ import (
 	"thole/builtins/account"
 	"thole/builtins/lang"
 	"thole/builtins/views"
+	"thole/engine/defaults"
 	"thole/engine/document"
-	"thole/engine/facts"
 	"thole/engine/table"
 )
 
@@ -208,10 +208,10 @@ func helpFunction(f *starlark.Function) string {
 
 // FactValue writes the value of a default with its unit, FactDoubt what it may
 // be in truth, "" where nothing is known.
-func FactValue(f facts.Fact) string { return table.WithUnit(table.Fixed(f.Value, -1), f.Unit) }
+func FactValue(f defaults.Fact) string { return table.WithUnit(table.Fixed(f.Value, -1), f.Unit) }
 
 // FactDoubt writes the span in which the truth may lie.
-func FactDoubt(f facts.Fact) string {
+func FactDoubt(f defaults.Fact) string {
 	if !f.Spanned() {
 		return ""
 	}
@@ -219,17 +219,17 @@ func FactDoubt(f facts.Fact) string {
 }
 
 // FactMark says in words how sure a source is.
-func FactMark(m facts.Mark) string {
+func FactMark(m defaults.Mark) string {
 	switch m {
-	case facts.Published:
+	case defaults.Published:
 		return "published"
-	case facts.Quoted:
+	case defaults.Quoted:
 		return "quoted"
-	case facts.MemoryHigh, facts.Memory, facts.MemoryLow:
+	case defaults.MemoryHigh, defaults.Memory, defaults.MemoryLow:
 		return "from memory"
-	case facts.Derived, facts.DerivedLow:
+	case defaults.Derived, defaults.DerivedLow:
 		return "derived"
-	case facts.Practice:
+	case defaults.Practice:
 		return "practice"
 	}
 	return string(m)
@@ -238,7 +238,7 @@ func FactMark(m facts.Mark) string {
 // factKinds lists the things that have defaults.
 func factKinds() []string {
 	var kinds []string
-	for _, f := range facts.All() {
+	for _, f := range defaults.All() {
 		if !slices.Contains(kinds, f.Where) {
 			kinds = append(kinds, f.Where)
 		}

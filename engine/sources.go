@@ -16,7 +16,7 @@ import (
 // end otherwise than _test.go are taken by their last letter, and those that end
 // in t by name; a test holds that none is forgotten.
 //
-//go:embed facts/*[^t].go num/*[^t].go fluid/*[^t].go blade/*[^t].go oar/*[^t].go hull/*[^t].go crew/*[^t].go
+//go:embed defaults/*[^t].go num/*[^t].go fluid/*[^t].go blade/*[^t].go oar/*[^t].go hull/*[^t].go crew/*[^t].go
 //go:embed stroke/*[^t].go stroke/problem/*[^t].go stroke/general/*[^t].go stroke/fast/*[^t].go
 //go:embed stroke/replay/*[^t].go equalload/*[^t].go
 //go:embed num/root.go stroke/fast/warmstart.go

@@ -18,8 +18,8 @@ import (
 
 	"thole/builtins/lang"
 	"thole/builtins/session"
+	"thole/engine/defaults"
 	"thole/engine/document"
-	"thole/engine/facts"
 	"thole/engine/table"
 	"thole/engine/words"
 )
@@ -84,7 +84,7 @@ func CautionsSoFar(cfg session.Config, compared bool) []string {
 // use, who rowed, how fast. Safe for many threads.
 type Book struct {
 	mu       sync.Mutex
-	inUse    map[defaults]bool
+	inUse    map[defaultsInUse]bool
 	strokes  int     // asked for, each counted once
 	recalled int     // of them out of the store
 	speed    float64 // lowest, m/s
@@ -97,10 +97,10 @@ type Book struct {
 }
 
 // New gives the empty book of a run, for session.Config.Extra.
-func New() *Book { return &Book{inUse: map[defaults]bool{}} }
+func New() *Book { return &Book{inUse: map[defaultsInUse]bool{}} }
 
-// defaults names a fact of the table of defaults.
-type defaults struct{ where, name, of string }
+// defaultsInUse names one line of the table of defaults.
+type defaultsInUse struct{ where, name, of string }
 
 // Rowed counts the strokes a run asked for, and those of them that were computed
 // before.
@@ -142,7 +142,7 @@ func Used(c *lang.Call, where, of string, names ...string) {
 		if takes(c.Record, name) && c.Record.Name == where && c.Given(name) {
 			continue
 		}
-		b.inUse[defaults{where, name, of}] = true
+		b.inUse[defaultsInUse{where, name, of}] = true
 	}
 }
 
@@ -220,7 +220,7 @@ func (b *Book) computed() string {
 // assumptions lists the defaults in use, in the order of the table of defaults.
 func (b *Book) assumptions() []document.Assumption {
 	var out []document.Assumption
-	for _, f := range facts.All() {
+	for _, f := range defaults.All() {
 		if !b.uses(f) {
 			continue
 		}
@@ -243,8 +243,8 @@ func (b *Book) assumptions() []document.Assumption {
 
 // uses says whether a fact was in use: noted for its kind, or noted for a kind
 // that has no fact of its own.
-func (b *Book) uses(f facts.Fact) bool {
-	if b.inUse[defaults{f.Where, f.Name, f.For}] {
+func (b *Book) uses(f defaults.Fact) bool {
+	if b.inUse[defaultsInUse{f.Where, f.Name, f.For}] {
 		return true
 	}
 	if f.For != "" {
@@ -252,7 +252,7 @@ func (b *Book) uses(f facts.Fact) bool {
 	}
 	for d := range b.inUse {
 		if d.where == f.Where && d.name == f.Name {
-			if closer, ok := facts.Find(d.where, d.name, d.of); ok && closer.For == "" {
+			if closer, ok := defaults.Find(d.where, d.name, d.of); ok && closer.For == "" {
 				return true
 			}
 		}
@@ -282,9 +282,9 @@ func (b *Book) standing() []document.Caution {
 
 // Facts gives the table of defaults: of a kind of thing, of all, or with "" the
 // ones that the session rests on. ok is false where it rests on none yet.
-func Facts(cfg session.Config, about string) (lines []facts.Fact, ok bool) {
+func Facts(cfg session.Config, about string) (lines []defaults.Fact, ok bool) {
 	b, _ := cfg.Extra.(*Book)
-	for _, f := range facts.All() {
+	for _, f := range defaults.All() {
 		in := about == "all" || f.Where == about
 		if about == "" && b != nil {
 			b.mu.Lock()

@@ -9,8 +9,8 @@ import (
 
 	"thole/builtins/lang"
 	"thole/builtins/session"
+	"thole/engine/defaults"
 	"thole/engine/document"
-	"thole/engine/facts"
 	"thole/engine/rounding"
 	"thole/engine/table"
 	"thole/engine/words"
@@ -87,7 +87,7 @@ func doubtDo(c *lang.Call) (starlark.Value, error) {
 // assumeDoubt puts a span with its source into the box of assumptions.
 func assumeDoubt(c *lang.Call, where, name string, low, high float64) {
 	s := session.Of(c.Thread)
-	f, ok := facts.Find(where, name, doubtOf(c, where))
+	f, ok := defaults.Find(where, name, doubtOf(c, where))
 	if s == nil || !ok {
 		return
 	}
@@ -111,7 +111,7 @@ func doubtOf(c *lang.Call, where string) string {
 
 // spanOf gives the span within which the truth of a default may lie.
 func spanOf(c *lang.Call, where, name string) (low, high float64, ok bool) {
-	f, found := facts.Find(where, name, doubtOf(c, where))
+	f, found := defaults.Find(where, name, doubtOf(c, where))
 	if !found || !f.Spanned() {
 		panic("no span for " + where + "." + name)
 	}

@@ -12,8 +12,8 @@ import (
 	"thole/builtins/session"
 	"thole/builtins/things"
 	"thole/builtins/units"
+	"thole/engine/canonical"
 	"thole/engine/equalload"
-	"thole/engine/plain"
 	"thole/engine/rounding"
 	"thole/engine/stroke"
 	"thole/engine/table"
@@ -108,8 +108,8 @@ func loadOrRecall(thread *starlark.Thread, base *stroke.Stroke, e equalload.Ques
 	var key []byte
 	var seats []loaded
 	if store != nil {
-		key = plain.Bytes(plain.Bytes([]byte("equal_load "), base.Problem), e)
-		if data, ok := store.Get(key); ok && plain.Read(data, &seats) == nil {
+		key = canonical.Bytes(canonical.Bytes([]byte("equal_load "), base.Problem), e)
+		if data, ok := store.Get(key); ok && canonical.Read(data, &seats) == nil {
 			return seats, nil
 		}
 	}
@@ -127,7 +127,7 @@ func loadOrRecall(thread *starlark.Thread, base *stroke.Stroke, e equalload.Ques
 		seats = append(seats, l)
 	}
 	if store != nil {
-		store.Put(key, plain.Bytes(nil, seats))
+		store.Put(key, canonical.Bytes(nil, seats))
 	}
 	return seats, nil
 }

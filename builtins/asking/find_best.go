@@ -201,8 +201,8 @@ func bestNote(ranges []study.Range, g study.Goal, b *study.Best) string {
 		flat = append(flat, fmt.Sprintf("%s %s", f.Input, table.WithUnit(table.Range(f.Low, f.High, setDigits(ranges[i]), false), ranges[i].Unit)))
 	}
 	parts = append(parts, fmt.Sprintf("not told apart from it (%s within %s %%): %s", g.Of, table.Fixed(100*g.Worthwhile, 1), strings.Join(flat, ", ")))
-	if len(b.Hills) > 0 {
-		parts = append(parts, fmt.Sprintf("another, lower top at %s: %s", placeText(ranges, b.Hills[0].At), quantity(b.Output, b.Hills[0].Value)))
+	if len(b.LocalOptima) > 0 {
+		parts = append(parts, fmt.Sprintf("another, lower top at %s: %s", placeText(ranges, b.LocalOptima[0].At), quantity(b.Output, b.LocalOptima[0].Value)))
 	}
 	if b.Failed != nil {
 		parts = append(parts, fmt.Sprintf("%d of the %d points of the grid have no answer", b.Failed.Count, b.Grid))

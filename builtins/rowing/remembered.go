@@ -5,7 +5,7 @@ import (
 
 	"thole/builtins/account"
 	"thole/builtins/session"
-	"thole/engine/plain"
+	"thole/engine/canonical"
 	"thole/engine/stroke"
 )
 
@@ -26,10 +26,10 @@ func rowOrRecall(thread *starlark.Thread, p stroke.Problem) (*stroke.Stroke, err
 		return stroke.Row(p, stroke.Settings{})
 	}
 	store := study.Config().Store
-	key := plain.Bytes([]byte("row "), p)
+	key := canonical.Bytes([]byte("row "), p)
 	if data, ok := store.Get(key); ok {
 		var kept remembered
-		if plain.Read(data, &kept) == nil {
+		if canonical.Read(data, &kept) == nil {
 			if b := account.BookOf(thread); b != nil {
 				b.Recall()
 			}
@@ -38,7 +38,7 @@ func rowOrRecall(thread *starlark.Thread, p stroke.Problem) (*stroke.Stroke, err
 	}
 	s, err := stroke.Row(p, stroke.Settings{})
 	if err == nil {
-		store.Put(key, plain.Bytes(nil, remembered{s.Solution, s.Cautions}))
+		store.Put(key, canonical.Bytes(nil, remembered{s.Solution, s.Cautions}))
 	}
 	return s, err
 }

@@ -4,7 +4,7 @@ import (
 	"fmt"
 	"math"
 
-	"thole/engine/facts"
+	"thole/engine/defaults"
 )
 
 // Places is where the pins stand for a yawing moment.
@@ -24,9 +24,9 @@ func (r *Replay) YawMoment(sides string, places Places) (float64, error) {
 	}
 	spread := places.Spread
 	if math.IsNaN(spread) || spread == 0 {
-		spread = facts.Must("rig", "spread", "")
+		spread = defaults.Must("rig", "spread", "")
 	}
-	apart := facts.Must("rig", "seat_spacing", "")
+	apart := defaults.Must("rig", "seat_spacing", "")
 	end := 0.0
 	for i := range r.Moments {
 		end = math.Max(end, r.Moments[i].FinishTime)

@@ -1,4 +1,4 @@
-package facts
+package defaults
 
 import "testing"
 

@@ -1,4 +1,4 @@
-// Package plain turns plain data into bytes and back: structs, slices, arrays
+// Package canonical turns plain data into bytes and back: structs, slices, arrays
 // and pointers of numbers, texts and truths, with all their fields, exported or
 // not. The same values give the same bytes and other values give other bytes,
 // so that they serve as the key of a point (Bytes), and a float64 comes back to
@@ -7,7 +7,7 @@
 // It walks types by reflection rather than by a list of fields: a field that
 // somebody adds to a problem next year is then part of its key without anybody
 // having to remember it.
-package plain
+package canonical
 
 import (
 	"encoding/binary"

@@ -5,30 +5,30 @@ import (
 	"sort"
 )
 
-// landscape is the function over the ranges, each scaled to 0..1.
-type landscape struct {
+// objective is the function over the ranges, each scaled to 0..1.
+type objective struct {
 	asker
 	ranges  []Range
 	goal    Goal
-	steps   int     // of the grid along each input; 0: scattered points
-	spots   []*spot // of the grid
-	asked   []*spot // all with an answer, the grid's too
+	steps   int       // of the grid along each input; 0: scattered points
+	samples []*sample // of the grid
+	asked   []*sample // all with an answer, the grid's too
 	failed  *Failed
-	spread  float64   // of the output over the grid
-	spreads []float64 // of the limited outputs
+	scale   float64   // of the output over the grid
+	scales  []float64 // of the limited outputs
 	output  Quantity
 }
 
-// spot is one point asked: place in 0..1, the output turned so that more is
+// sample is one point asked: place in 0..1, the output turned so that more is
 // better, and what each limited output is. nil stands for a failed one.
-type spot struct {
+type sample struct {
 	place   []float64
 	height  float64
 	limited []float64
 	outcome Outcome
 }
 
-func (l *landscape) point(place []float64) Point {
+func (l *objective) point(place []float64) Point {
 	p := make(Point, len(place))
 	for i, r := range l.ranges {
 		p[i] = r.at(place[i])
@@ -37,7 +37,7 @@ func (l *landscape) point(place []float64) Point {
 }
 
 // ask asks many places at once; failed ones are nil.
-func (l *landscape) ask(places [][]float64) ([]*spot, error) {
+func (l *objective) ask(places [][]float64) ([]*sample, error) {
 	points := make([]Point, len(places))
 	for i, p := range places {
 		points[i] = l.point(p)
@@ -46,9 +46,9 @@ func (l *landscape) ask(places [][]float64) ([]*spot, error) {
 	if err != nil {
 		return nil, err
 	}
-	spots := make([]*spot, len(places))
+	samples := make([]*sample, len(places))
 	for i := range results {
-		s := &spot{place: places[i], height: values[i], outcome: results[i].Outcome}
+		s := &sample{place: places[i], height: values[i], outcome: results[i].Outcome}
 		if !l.goal.Maximise {
 			s.height = -s.height
 		}
@@ -60,19 +60,19 @@ func (l *landscape) ask(places [][]float64) ([]*spot, error) {
 			s.limited = append(s.limited, v)
 		}
 		if results[i].Err == nil {
-			spots[i] = s
+			samples[i] = s
 			l.asked = append(l.asked, s)
 		}
 	}
-	if l.spots == nil {
+	if l.samples == nil {
 		l.failed = countFailed(results)
 		l.output = quantity(results, l.of)
 	}
-	return spots, nil
+	return samples, nil
 }
 
 // survey asks the grid.
-func (l *landscape) survey() error {
+func (l *objective) survey() error {
 	n := len(l.ranges)
 	var places [][]float64
 	switch n {
@@ -100,25 +100,25 @@ func (l *landscape) survey() error {
 			places = append(places, p)
 		}
 	}
-	spots, err := l.ask(places)
+	samples, err := l.ask(places)
 	if err != nil {
 		return err
 	}
-	if l.failed != nil && l.failed.Count == len(spots) {
+	if l.failed != nil && l.failed.Count == len(samples) {
 		return l.failed
 	}
-	l.spots = spots
-	l.spread = l.spreadOf(func(s *spot) float64 { return s.height })
+	l.samples = samples
+	l.scale = l.scaleOf(func(s *sample) float64 { return s.height })
 	for k := range l.goal.Limits {
-		l.spreads = append(l.spreads, l.spreadOf(func(s *spot) float64 { return s.limited[k] }))
+		l.scales = append(l.scales, l.scaleOf(func(s *sample) float64 { return s.limited[k] }))
 	}
 	return nil
 }
 
 // spreadOf is how far an output goes over the grid: the scale of its changes.
-func (l *landscape) spreadOf(of func(*spot) float64) float64 {
+func (l *objective) scaleOf(of func(*sample) float64) float64 {
 	low, high := math.Inf(1), math.Inf(-1)
-	for _, s := range l.spots {
+	for _, s := range l.samples {
 		if s != nil {
 			low, high = min(low, of(s)), max(high, of(s))
 		}
@@ -130,7 +130,7 @@ func (l *landscape) spreadOf(of func(*spot) float64) float64 {
 }
 
 // outside says by how much a limit is missed, in the units of its output.
-func (l *landscape) outside(s *spot, k int) float64 {
+func (l *objective) outside(s *sample, k int) float64 {
 	limit, out := l.goal.Limits[k], 0.0
 	if !math.IsNaN(limit.Low) {
 		out = max(out, limit.Low-s.limited[k])
@@ -141,23 +141,23 @@ func (l *landscape) outside(s *spot, k int) float64 {
 	return out
 }
 
-// violation adds up what is missed of all limits, each in spreads of its output.
-func (l *landscape) violation(s *spot) float64 {
+// violation adds up what is missed of all limits, each in the scale of its output.
+func (l *objective) violation(s *sample) float64 {
 	total := 0.0
 	for k := range l.goal.Limits {
-		total += l.outside(s, k) / l.spreads[k]
+		total += l.outside(s, k) / l.scales[k]
 	}
 	return total
 }
 
 // metWithin: strokes are solved to 1e-9, and what a limit bounds is of the size
-// of its spread over the ranges, so a tenth of a millionth of it is the limit.
+// of its scale over the ranges, so a tenth of a millionth of it is the limit.
 const metWithin = 1e-7
 
-func (l *landscape) meets(s *spot) bool { return l.violation(s) <= metWithin }
+func (l *objective) meets(s *sample) bool { return l.violation(s) <= metWithin }
 
-// better orders spots: within the limits by height, outside by how far.
-func (l *landscape) better(a, b *spot) bool {
+// better orders samples: within the limits by height, outside by how far.
+func (l *objective) better(a, b *sample) bool {
 	if b == nil || a == nil {
 		return a != nil
 	}
@@ -170,11 +170,11 @@ func (l *landscape) better(a, b *spot) bool {
 	return l.violation(a) < l.violation(b)
 }
 
-// hills gives the spots of the grid that no neighbour betters, best first.
-func (l *landscape) hills() []*spot {
-	var tops []*spot
-	for i, s := range l.spots {
-		if s != nil && (l.steps == 0 || l.isHill(i)) {
+// localOptima gives the samples of the grid that no neighbour betters, best first.
+func (l *objective) localOptima() []*sample {
+	var tops []*sample
+	for i, s := range l.samples {
+		if s != nil && (l.steps == 0 || l.isLocalOptimum(i)) {
 			tops = append(tops, s)
 		}
 	}
@@ -183,7 +183,7 @@ func (l *landscape) hills() []*spot {
 		return tops[:min(climbed, len(tops))]
 	}
 	// scattered points have no neighbours: the best ones that lie apart
-	var apart []*spot
+	var apart []*sample
 	for _, s := range tops {
 		near := false
 		for _, t := range apart {
@@ -199,9 +199,9 @@ func (l *landscape) hills() []*spot {
 	return apart
 }
 
-// isHill compares a grid point with all that touch it, diagonals too; of equal
+// isLocalOptimum compares a grid point with all that touch it, diagonals too; of equal
 // neighbours the first counts, so that a plain is climbed once.
-func (l *landscape) isHill(i int) bool {
+func (l *objective) isLocalOptimum(i int) bool {
 	n, side := len(l.ranges), l.steps+1
 	neighbours := 1
 	for range n {
@@ -215,11 +215,11 @@ func (l *landscape) isHill(i int) bool {
 			at += d * stride
 			stride, c, rest = stride*side, c/3, rest/side
 		}
-		if !inside || at == i || l.spots[at] == nil {
+		if !inside || at == i || l.samples[at] == nil {
 			continue
 		}
-		other := l.spots[at]
-		if l.better(other, l.spots[i]) || at < i && !l.better(l.spots[i], other) {
+		other := l.samples[at]
+		if l.better(other, l.samples[i]) || at < i && !l.better(l.samples[i], other) {
 			return false
 		}
 	}
@@ -236,7 +236,7 @@ func distance(a, b []float64) float64 {
 
 // snap takes a top that lies a hair inside an end of a range to that end: strokes
 // are solved to 1e-9, which is enough to make a hair of difference.
-func (l *landscape) snap(s *spot) (*spot, error) {
+func (l *objective) snap(s *sample) (*sample, error) {
 	const hair = 1e-4
 	place := append([]float64(nil), s.place...)
 	moved := false
@@ -252,16 +252,16 @@ func (l *landscape) snap(s *spot) (*spot, error) {
 	if err != nil {
 		return nil, err
 	}
-	if t[0] != nil && l.meets(t[0]) && t[0].height >= s.height-1e-6*l.spread {
+	if t[0] != nil && l.meets(t[0]) && t[0].height >= s.height-1e-6*l.scale {
 		return t[0], nil
 	}
 	return s, nil
 }
 
-func (l *landscape) nothingMeets(s *spot) error {
+func (l *objective) nothingMeets(s *sample) error {
 	e := &NothingMeets{Ranges: l.ranges, At: l.point(s.place), Failed: l.failed}
 	for k, limit := range l.goal.Limits {
-		if by := l.outside(s, k); by > metWithin*l.spreads[k] {
+		if by := l.outside(s, k); by > metWithin*l.scales[k] {
 			e.Misses = append(e.Misses, Miss{Limit: limit, Value: s.limited[k], By: by})
 		}
 	}

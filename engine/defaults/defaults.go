@@ -1,11 +1,11 @@
-// Package facts is the one table of default values: what the tool takes when a
+// Package defaults is the one table of default values: what the tool takes when a
 // study says nothing, with unit, the span within which the truth may lie, the
 // source and a mark for how sure that source is. Help, reports, doubt(), the
 // physics and the tests all read it; no default stands anywhere else.
 //
 // Values are in the trade's unit, as a user would type them. SI gives them to
 // the physics.
-package facts
+package defaults
 
 import (
 	"fmt"
@@ -91,7 +91,7 @@ func Find(where, name, of string) (Fact, bool) {
 func Must(where, name, of string) float64 {
 	f, ok := Find(where, name, of)
 	if !ok {
-		panic(fmt.Sprintf("facts: no default %s.%s for %q", where, name, of))
+		panic(fmt.Sprintf("defaults: no default %s.%s for %q", where, name, of))
 	}
 	return f.SI()
 }
