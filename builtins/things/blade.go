@@ -65,6 +65,7 @@ var bladeRecord = &lang.Record{
 		{Name: "added_mass", Is: lang.Number, ByName: true, Default: Fact("blade", "added_mass", ""), Low: 0, High: 1.5, Help: "share of the water a deep blade would push along"},
 		{Name: "bury", Unit: "deg", Is: lang.Number, ByName: true, Default: Fact("blade", "bury", ""), Low: 0, High: 40, Help: "arc over which it goes in"},
 		{Name: "release", Unit: "deg", Is: lang.Number, ByName: true, Default: Fact("blade", "release", ""), Low: 0, High: 40, Help: "arc over which it comes out"},
+		{Name: "along", Is: lang.Number, ByName: true, Default: Fact("blade", "along", ""), Low: 0, High: 0.2, Help: "friction of the blade's way along the shaft: plain friction is about 0.01, 0.033 gives the loss that was reported"},
 		{Name: "strips", Is: lang.Whole, ByName: true, Default: int(Fact("blade", "strips", "")), Low: 1, High: blade.MaxStrips, Help: "blade elements; 1 is a blade without length"},
 	},
 	Gives:   "a blade: .change() and what it takes",
@@ -94,6 +95,7 @@ func init() {
 		lang.NumberField("added_mass", "", 2, "", func(b *Blade) float64 { return b.AddedMass }),
 		lang.NumberField("bury", "deg", 1, "", func(b *Blade) float64 { return b.Bury }),
 		lang.NumberField("release", "deg", 1, "", func(b *Blade) float64 { return b.Release }),
+		lang.NumberField("along", "", 3, "friction of the way along the shaft", func(b *Blade) float64 { return b.Along }),
 		lang.NumberField("strips", "", 0, "", func(b *Blade) float64 { return float64(b.Strips) }),
 	}
 	bladeType.Methods = []*lang.Record{
@@ -121,6 +123,7 @@ func makeBlade(c *lang.Call) (starlark.Value, error) {
 	c.Put("added_mass", &b.AddedMass)
 	c.Put("bury", &b.Bury)
 	c.Put("release", &b.Release)
+	c.Put("along", &b.Along)
 	b.Strips = c.Whole("strips")
 	if b.Coefficients, err = coefficients(c); err != nil {
 		return nil, err
@@ -128,6 +131,8 @@ func makeBlade(c *lang.Call) (starlark.Value, error) {
 	switch {
 	case b.Early != 0 && b.Law != blade.Plate:
 		return nil, c.Wrong("early", lang.Mistake("early moves the plate's lift between tip and neck; the law here is "+b.Law.String(), `law="plate", or leave early out`, "early acts in law plate only"))
+	case b.Along != 0 && b.Law == blade.Perfect:
+		return nil, c.Wrong("along", lang.Mistake("a perfect grip leaves nothing in the water", "along=0, or another blade", "along= on a perfect blade does nothing"))
 	case b.Law == blade.Table && b.Coefficients == nil:
 		return nil, c.Wrong("law", lang.Mistake("law table rests on measured rows (degrees, lift, drag)", `table=[(0, 0, 0.1), (45, 1.0, 1.0), (90, 0, 2.0)]`, `law "table" needs table=`))
 	case b.Law != blade.Table && b.Coefficients != nil:

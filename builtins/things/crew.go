@@ -134,6 +134,7 @@ func init() {
 		lang.ValueField("style", "of rowers alike, else of bow", func(c *Crew) starlark.Value { return styleValue(c.Rowers[0]) }),
 		lang.NumberField("free_speed", "m/s", 2, "of rowers alike, else of bow", func(c *Crew) float64 { return freeSpeed(c.Rowers[0]) }),
 		lang.NumberField("body_travel", "m", 3, "mean of the rowers", mean(func(r *Rower) float64 { return r.BodyTravel })),
+		lang.NumberField("squaring", "", 2, "mean of the rowers", mean(func(r *Rower) float64 { return r.Squaring })),
 		lang.TextField("category", "the most careful one", func(c *Crew) string { return c.Category() }),
 	}
 	CrewType.Methods = []*lang.Record{

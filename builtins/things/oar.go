@@ -52,6 +52,7 @@ var OarRecord = &lang.Record{
 		{Name: "stiffness", Unit: "mm", Is: lang.Number, ByName: true, Low: 5, High: 200, Help: "bend under 10 kg at the blade centre; none: rigid"},
 		{Name: "hand", Unit: "cm", Is: lang.Number, ByName: true, Shown: "by kind", Low: 0, High: 40, Help: "handle end to the pull: 6 a scull, 15 a sweep oar"},
 		{Name: "gate", Unit: "cm", Is: lang.Number, ByName: true, Default: Fact("oar", "gate", ""), Low: 2, High: 8, Help: "width of the gate along the shaft"},
+		{Name: "diameter", Unit: "cm", Is: lang.Number, ByName: true, Shown: "by kind", Low: 1, High: 15, Help: "of the shaft in the air: 4 a scull, 5 a sweep oar"},
 	},
 	Gives:   "an oar: .outboard .kind .hand_weight .change(); span and spread belong to rig()",
 	Errors:  []string{"an inboard longer than the oar", "a perfect grip on a flexible shaft"},
@@ -79,6 +80,7 @@ func init() {
 		lang.TextField("note", "what equal_load matched; None for an oar as made", func(o *Oar) string { return o.Note }),
 		lang.NumberField("hand", "cm", 1, "handle end to the pull", func(o *Oar) float64 { return o.Hand }),
 		lang.NumberField("gate", "cm", 1, "", func(o *Oar) float64 { return o.Gate }),
+		lang.NumberField("diameter", "cm", 1, "of the shaft", func(o *Oar) float64 { return o.Diameter }),
 	}
 	change := ChangeRecord("oar", OarRecord, []lang.Param{OutboardParam}, nil, nil)
 	change.Do = changeOar
@@ -98,6 +100,7 @@ func makeOar(c *lang.Call) (starlark.Value, error) {
 	c.Put("swing_weight", &o.SwingWeight)
 	c.Put("hand", &o.Hand)
 	c.Put("gate", &o.Gate)
+	c.Put("diameter", &o.Diameter)
 	if c.Given("stiffness") {
 		o = o.WithStiffness(c.SI("stiffness"))
 	}
@@ -105,7 +108,7 @@ func makeOar(c *lang.Call) (starlark.Value, error) {
 		return nil, lang.NoAnswer("the inboard is handle end to collar, the outboard the rest of the length", "length=288, inboard=88", "%v", err)
 	}
 	usualOar(c, &o)
-	for _, name := range []string{"mass", "hand", "gate"} {
+	for _, name := range []string{"mass", "hand", "gate", "diameter"} {
 		account.Used(c, "oar", kind, name)
 	}
 	b = &Blade{o.Blade, b.name, b.given} // settled by the oar it sits on

@@ -65,6 +65,7 @@ var rowerParams = []lang.Param{
 	{Name: "style", Is: lang.Text | lang.List, ByName: true, Default: "usual", Choices: crew.Styles, Help: "where over the arc the pull peaks, or measured rows (fraction, force)"},
 	{Name: "free_speed", Unit: "m/s", Is: lang.Number, ByName: true, Default: Fact("rower", "free_speed", ""), None: true, Low: 2, High: 20, Help: "speed at which the hands would pull nothing; None: a prescribed force"},
 	{Name: "body_travel", Unit: "m", Is: lang.Number, ByName: true, Shown: "by mass", Low: 0.05, High: 1.2, Help: "way of the centre of mass in the boat"},
+	{Name: "squaring", Is: lang.Number, ByName: true, Default: Fact("crew", "squaring", ""), Low: 0, High: 1, Help: "share of the way back, its last, over which the blade is squared: 0.2 just before the catch, 0.5 from half slide, 1 never feathered"},
 	{Name: "category", Is: lang.Text, ByName: true, Default: "senior", Choices: account.Categories, Help: "sets which cautions come first"},
 }
 
@@ -113,6 +114,9 @@ func rowerOf(c *lang.Call) (*Rower, error) {
 		if r.Style, err = styleOf(c); err != nil {
 			return nil, err
 		}
+	}
+	if c.Given("squaring") {
+		r.Squaring = c.Number("squaring")
 	}
 	account.Used(c, "rower", "", "free_speed", "body_travel")
 	return r, nil
@@ -174,6 +178,7 @@ func init() {
 		lang.ValueField("style", "", styleValue),
 		lang.NumberField("free_speed", "m/s", 2, "None: a prescribed force", freeSpeed),
 		lang.NumberField("body_travel", "m", 3, "", func(r *Rower) float64 { return r.BodyTravel }),
+		lang.NumberField("squaring", "", 2, "share of the way back with the blade squared", func(r *Rower) float64 { return r.Squaring }),
 		lang.TextField("category", "", func(r *Rower) string { return r.category }),
 	}
 	rowerType.Methods = []*lang.Record{
