@@ -37,4 +37,7 @@ const (
 	// by X: quantity (text), before, after, change. A page draws one by itself
 	// above the first comparison shown in which outboard, inboard or length moves.
 	Tape document.Kind = "tape"
+	// Rig is one seat's rig from above and from the stern, to scale: Rigs, one or
+	// two, the second the proposed one.
+	Rig document.Kind = "rig"
 )

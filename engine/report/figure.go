@@ -25,6 +25,7 @@ var draws = map[document.Kind]func(f *document.Figure, d *draw.Surface){
 	figure.Swing:   drawSwing,
 	figure.Pieces:  drawPieces,
 	figure.Tape:    drawTape,
+	figure.Rig:     figure.DrawRig,
 }
 
 // figure writes one figure: the drawing for wide and narrow places, its table
@@ -136,6 +137,8 @@ func standing(f *document.Figure) string {
 		return "Bars of one name are the strokes in the order of the key."
 	case figure.Paths:
 		return "Numbers count moments equally far apart in time. Shaded is the gap at equal oar angles: travel of the boat lost."
+	case figure.Rig:
+		return figure.RigCaption(f.Rigs)
 	case figure.Heat:
 		return "Darker is more; lines join equal values. A cross has no stroke."
 	}
@@ -176,6 +179,12 @@ func emptiness(f *document.Figure) string {
 			}
 		}
 		return "it has no path"
+	}
+	if f.Kind == figure.Rig {
+		if len(f.Rigs) == 0 {
+			return "it has no rig"
+		}
+		return ""
 	}
 	if f.Kind == figure.Moving {
 		for _, m := range f.Motion {
@@ -305,6 +314,8 @@ func describe(f *document.Figure) string {
 	switch f.Kind {
 	case figure.Paths:
 		return describePaths(f.Paths)
+	case figure.Rig:
+		return figure.DescribeRigs(f.Rigs)
 	case figure.Swing:
 		return describeSwing(f)
 	case figure.Whisker:
