@@ -5,8 +5,10 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
+	"maps"
 	"math"
 	"path/filepath"
+	"slices"
 	"strconv"
 	"strings"
 	"thole/builtins/session"
@@ -119,10 +121,7 @@ func readTolerances(typed []string, before, after *record.Record) (map[string]fl
 		}
 		known := namesIn(before, after)
 		if !known[name] {
-			var names []string
-			for n := range known {
-				names = append(names, n)
-			}
+			names := slices.Sorted(maps.Keys(known)) // of two names equally near the same one, always
 			why := "it is neither a result nor a column of the two runs"
 			if near := table.Nearest(name, names); near != "" {
 				return nil, wrongUsage("thole compare", fmt.Sprintf("there is no result %q", name), why+"; the nearest is "+near, fmt.Sprintf(`--tolerance "%s=%s"`, near, strings.TrimSpace(t[cutAt+1:])))
