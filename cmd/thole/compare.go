@@ -7,7 +7,6 @@ import (
 	"fmt"
 	"maps"
 	"math"
-	"os"
 	"path/filepath"
 	"slices"
 	"strconv"
@@ -42,7 +41,12 @@ Ends with 1 if a result differs by more than its tolerance.`,
 			if len(args) == 2 {
 				return nil
 			}
-			return wrongUsage("thole compare", fmt.Sprintf("%s named", count(len(args), "run is", "runs are")), "two runs are compared, the earlier one first", "thole compare last_year this_year")
+			what := fmt.Sprintf("%d runs are named", len(args))
+			if len(args) == 1 {
+				what = "1 run is named"
+			}
+			return wrongUsage("thole compare", what, "two runs are compared, the earlier one first",
+				"thole compare last_year this_year")
 		},
 		RunE: func(cmd *cobra.Command, args []string) error {
 			before, err := findRun(args[0])
@@ -163,12 +167,7 @@ func comparisonPage(c *record.Comparison, path string) error {
 	if err := report.WritePage(&page, d); err != nil {
 		return err
 	}
-	root, err := os.OpenRoot(filepath.Dir(path))
-	if err == nil {
-		defer root.Close()
-		err = writeWhole(root, filepath.Base(path), []byte(page.String()))
-	}
-	if err != nil {
+	if err := writeFile(filepath.Dir(path), filepath.Base(path), []byte(page.String())); err != nil {
 		return &Message{What: path + " cannot be written", Why: plainError(err), Type: "--page FILE in a folder that can be written"}
 	}
 	return nil
@@ -211,7 +210,7 @@ func recordedSettings(r *record.Run) map[string]string {
 		case string:
 			set[name] = v
 		case bool:
-			set[name] = map[bool]string{true: "True", false: "False"}[v]
+			set[name] = truth[v]
 		}
 	}
 	return set

@@ -116,7 +116,7 @@ func packOf(name string, files map[string][]byte) (*pack, error) {
 		}
 		slices.Sort(studies)
 		if len(studies) != 1 {
-			return nil, packWrong(name, fmt.Sprintf("it holds no record, and %s at its top", count(len(studies), "study", "studies")), "a zip made with thole pack STUDY")
+			return nil, packWrong(name, fmt.Sprintf("it holds no record, and %s at its top", count(len(studies), "study")), "a zip made with thole pack STUDY")
 		}
 		p.study = studies[0]
 	}

@@ -126,6 +126,16 @@ func writeWhole(root *os.Root, name string, data []byte) error {
 	return err
 }
 
+// writeFile writes a file within a folder, whole or not at all.
+func writeFile(dir, name string, data []byte) error {
+	root, err := os.OpenRoot(dir)
+	if err != nil {
+		return err
+	}
+	defer root.Close()
+	return writeWhole(root, name, data)
+}
+
 // earlierName keeps the record of another run that a folder held.
 const earlierName = "record-before.json"
 
