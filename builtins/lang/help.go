@@ -147,14 +147,14 @@ func (l *Library) help(name string, width int) (text string, ok bool) {
 	if f, ok := l.fields[name]; ok {
 		text = helpField("stroke", f)
 		for _, t := range l.Topics {
-			if has(t.Also, name) {
+			if slices.Contains(t.Also, name) {
 				text += "  see help(\"" + t.Name + "\"): " + t.Summary + "\n"
 			}
 		}
 		return text, true
 	}
 	for _, t := range l.Topics {
-		if has(t.Also, name) {
+		if slices.Contains(t.Also, name) {
 			return t.page(), true
 		}
 	}

@@ -2,6 +2,7 @@ package lang
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"thole/engine/words"
@@ -18,7 +19,7 @@ func (l *Library) Reference() string {
 	b.WriteString("# Reference\n\nEvery name of the language, made from what the program itself knows. Numbers are plain, in the unit named here.\n")
 	topics := append([]string(nil), topicOrder...)
 	for _, r := range l.Records {
-		if !has(topics, r.Topic) {
+		if !slices.Contains(topics, r.Topic) {
 			topics = append(topics, r.Topic)
 		}
 	}
@@ -54,15 +55,6 @@ func (l *Library) Reference() string {
 		}
 	}
 	return b.String()
-}
-
-func has(list []string, s string) bool {
-	for _, x := range list {
-		if x == s {
-			return true
-		}
-	}
-	return false
 }
 
 func (r *Record) reference(b *strings.Builder, level string) {
