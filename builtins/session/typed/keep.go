@@ -3,6 +3,7 @@ package typed
 import (
 	"context"
 	"fmt"
+	"slices"
 	"sort"
 	"strings"
 
@@ -278,7 +279,7 @@ func (k *keeping) ordered() []*Statement {
 			for _, name := range st.Reads {
 				for _, giver := range k.kept {
 					// an earlier link of the same chain stands before a later one
-					if giver != st && contains(giver.Gives, name) && (!contains(st.Gives, name) || k.before(giver, st)) {
+					if giver != st && slices.Contains(giver.Gives, name) && (!slices.Contains(st.Gives, name) || k.before(giver, st)) {
 						emit(giver)
 					}
 				}
@@ -286,7 +287,7 @@ func (k *keeping) ordered() []*Statement {
 		}
 		for _, name := range st.Gives {
 			for _, giver := range k.kept {
-				if giver != st && contains(giver.Gives, name) && k.before(giver, st) {
+				if giver != st && slices.Contains(giver.Gives, name) && k.before(giver, st) {
 					emit(giver)
 				}
 			}
@@ -361,7 +362,7 @@ func (k *keeping) renamed(st *Statement) string {
 		}
 	}
 	for _, id := range source.UsesOf(st.stmt) {
-		if to := k.reads[st][id.Name]; k.live.own[id.Name] || id.Name == "_" {
+		if to := k.reads[st][id.Name]; k.live.has(id.Name) || id.Name == "_" {
 			change(id.Ident, to)
 		}
 	}
@@ -377,7 +378,7 @@ func (k *keeping) renamed(st *Statement) string {
 			return true
 		}
 		for name, to := range k.reads[st] {
-			if to == name || !k.live.own[name] {
+			if to == name || !k.live.has(name) {
 				continue
 			}
 			for i := 0; ; {
