@@ -164,23 +164,24 @@ var (
 // atPrompt tells whether a source is what was typed, and no file.
 func atPrompt(name string) bool { return strings.HasPrefix(name, "prompt ") }
 
+// callee names the function of a statement that is a call and no more.
+func callee(stmt syntax.Stmt) string {
+	if x, ok := stmt.(*syntax.ExprStmt); ok {
+		if call, ok := x.X.(*syntax.CallExpr); ok {
+			if id, ok := call.Fn.(*syntax.Ident); ok {
+				return id.Name
+			}
+		}
+	}
+	return ""
+}
+
 // promptWord tells whether a statement is a call of one of the prompt's own
 // words, as undo(): it is no part of what the session has worked out.
 func (l *Session) promptWord(stmt syntax.Stmt) bool {
-	x, ok := stmt.(*syntax.ExprStmt)
-	if !ok {
-		return false
-	}
-	call, ok := x.X.(*syntax.CallExpr)
-	if !ok {
-		return false
-	}
-	id, ok := call.Fn.(*syntax.Ident)
-	if !ok || l.has(id.Name) {
-		return false
-	}
-	r := l.study.Config().Library.Record(id.Name)
-	return r != nil && r.Prompt
+	name := callee(stmt)
+	r := l.study.Config().Library.Record(name)
+	return r != nil && r.Prompt && !l.has(name)
 }
 
 // statement runs one statement.
