@@ -211,7 +211,7 @@ func (l *Session) statement(u *source.Unit, stmt syntax.Stmt, r *Reply) message.
 		return nil
 	}
 
-	gave, again := l.give(st, globals)
+	gave, again := l.give(st, st.Gives, globals)
 	r.Gave = append(r.Gave, gave...)
 	r.Value = nil
 	if isExpr {

@@ -42,24 +42,34 @@ func (s state) giver(name string) *Statement {
 }
 
 // stale gives the statements that stand on an old value, in order: what they read
-// changed after they ran, or was given by one that is old itself. A def reads
-// nothing before it is called, and what was given again since is of no interest.
+// changed after they ran, or was given by one that is old itself for such a
+// change. A def reads nothing before it is called, and what was given again since
+// is of no interest.
 func (s state) stale() []*Statement {
 	var stale []*Statement
-	old := map[string]bool{}
+	changed := maps.Clone(s.changed)
 	for _, st := range s.log {
-		wanted := slices.ContainsFunc(st.Gives, func(name string) bool { return s.giver(name) == st })
-		if st.def || !wanted {
+		holds := s.holds(st)
+		if st.def || len(holds) == 0 {
 			continue
 		}
-		if slices.ContainsFunc(st.Reads, func(name string) bool { return old[name] || s.changed[name] > s.ran[st] }) {
+		last := 0
+		for _, name := range st.Reads {
+			last = max(last, changed[name])
+		}
+		if last > s.ran[st] {
 			stale = append(stale, st)
-			for _, name := range st.Gives {
-				old[name] = true
+			for _, name := range holds {
+				changed[name] = max(changed[name], last)
 			}
 		}
 	}
 	return stale
+}
+
+// holds gives the names whose values are still those of a statement.
+func (s state) holds(st *Statement) []string {
+	return slices.DeleteFunc(slices.Clone(st.Gives), func(name string) bool { return s.giver(name) != st })
 }
 
 // snapshot is a state to go back to, and what was done then.
@@ -135,11 +145,7 @@ func sameValue(a, b starlark.Value) bool {
 func (l *Session) StaleNames() []string {
 	var names []string
 	for _, st := range l.stale() {
-		for _, name := range st.Gives {
-			if !slices.Contains(names, name) {
-				names = append(names, name)
-			}
-		}
+		names = append(names, l.holds(st)...)
 	}
 	return names
 }
@@ -165,23 +171,24 @@ func (l *Session) Again(ctx context.Context) ([]Redone, *Reply) {
 		if r.Errors = ms; ms != nil {
 			break
 		}
-		for _, name := range st.Gives {
+		names := l.holds(st) // what was given again since stays
+		for _, name := range names {
 			if v := globals[name]; v != nil {
 				redone = append(redone, Redone{Name: name, Old: l.given[name], New: v})
 			}
 		}
-		l.give(st, globals)
+		l.give(st, names, globals)
 	}
 	r.Line = l.study.EndLine()
 	r.placeless()
 	return redone, r
 }
 
-// give takes over what a statement gave. It tells the names given, and those that
+// give takes over names that a statement gave. It tells the names given, and those that
 // had another value before.
-func (l *Session) give(st *Statement, globals starlark.StringDict) (gave, again []string) {
+func (l *Session) give(st *Statement, names []string, globals starlark.StringDict) (gave, again []string) {
 	l.step++
-	for _, name := range st.Gives {
+	for _, name := range names {
 		v := globals[name]
 		if v == nil {
 			continue // a branch that was not taken
