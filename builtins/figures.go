@@ -10,7 +10,6 @@ import (
 	"thole/builtins/session"
 	"thole/engine/document"
 	"thole/engine/figure"
-	"thole/engine/report"
 	"thole/engine/stroke"
 	"thole/engine/table"
 )
@@ -93,7 +92,7 @@ func tellFigure(c *lang.Call, f *document.Figure, name string) error {
 		named.Name = f.Name
 		f.Table = &named
 	}
-	f.Sentence = report.Sentence(f)
+	f.Sentence = figure.Sentence(f)
 	if s := session.Of(c.Thread); s != nil {
 		s.Tell(f)
 	}
