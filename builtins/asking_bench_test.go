@@ -2,8 +2,10 @@ package builtins
 
 import (
 	"context"
+	"math"
 	"testing"
 
+	"thole/builtins/account"
 	"thole/builtins/session"
 	"thole/engine/blade"
 	"thole/engine/crew"
@@ -23,7 +25,7 @@ func benchScript(b *testing.B, script string) {
 		if len(out.Errors) > 0 {
 			b.Fatal(out.Errors.Error())
 		}
-		n, _ := Rowed(cfg)
+		n, _ := account.Rowed(cfg)
 		strokes += n
 	}
 	b.ReportMetric(float64(strokes)/float64(b.N), "strokes/op")
@@ -64,7 +66,7 @@ func BenchmarkEngineAlone(b *testing.B) {
 	}
 	p := stroke.Problem{Hull: h, OarsPerRower: 2, Rate: 32, Water: fluid.FreshWater(15), Air: fluid.StandardAir(), Target: 380}
 	for i := 0; b.Loop(); i++ {
-		p.Seats = []stroke.Seat{{Count: 1, Rower: crew.New(84, 380), Oar: oar.New(2.80+0.0005*float64(i%200), 0.88, plate), Catch: 63 * deg, Finish: 43 * deg}}
+		p.Seats = []stroke.Seat{{Count: 1, Rower: crew.New(84, 380), Oar: oar.New(2.80+0.0005*float64(i%200), 0.88, plate), Catch: 63 * math.Pi / 180, Finish: 43 * math.Pi / 180}}
 		if _, err := stroke.Row(p, stroke.Settings{}); err != nil {
 			b.Fatal(err)
 		}

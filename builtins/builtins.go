@@ -1,32 +1,42 @@
-// Package builtins is what a script can call: one file a topic, each a table of
-// records. A record's numbers are in the trade's units; they become SI things
-// here and nowhere else, and results become the trade's units in the one table
-// of result fields (engine/stroke).
+// Package builtins joins all that a script can call into one library, and runs
+// studies with it. Start with Library and Run.
 //
-// Start with Library, all records together. The values of a study are immutable
-// Go values behind a lang.Thing: a changed oar is another oar, made again by the
-// function that made the first from the arguments that were given.
+// What the functions do lies in rooms by what a caller looks for: things, rowing,
+// asking, telling, data, trials. Each room lists its functions as records
+// (package lang), from which binding, checks, help, completion and the reference
+// are made. The prompt's own words (help, facts, undo, keep) stand here, for they
+// speak of the whole library.
+//
+// Numbers of a record are in the trade's units and become SI things in the rooms
+// by the constants of package units, nowhere else; results become the trade's
+// units in the one table of result fields (engine/stroke).
 package builtins
 
 import (
-	"strings"
 	"sync"
 
 	"go.starlark.net/starlark"
 
+	"thole/builtins/asking"
+	"thole/builtins/data"
 	"thole/builtins/lang"
-	"thole/builtins/session"
+	"thole/builtins/rowing"
+	"thole/builtins/telling"
+	"thole/builtins/things"
+	"thole/builtins/trials"
 )
 
 // library is made once: records hold no state of a run.
 var library = sync.OnceValue(func() *lang.Library {
-	l := &lang.Library{Values: starlark.StringDict{"math": lang.Math}, Fields: strokeFieldDocs(), Synonym: synonyms, Later: later}
+	l := &lang.Library{Values: starlark.StringDict{"math": lang.Math}, Fields: rowing.FieldDocs(), Synonym: synonyms, Later: later}
 	for _, topic := range [][]*lang.Record{
-		thingRecords(), doingRecords(), askingRecords(), tellingRecords(), dataRecords(), trialRecords(), promptRecords(),
+		things.Records(), rowing.Records(), asking.Records(), telling.Records(), data.Records(), trials.Records(), promptRecords(),
 	} {
 		l.Records = append(l.Records, topic...)
 	}
-	l.Things = thingDocs()
+	for _, kinds := range [][]lang.ThingDoc{things.Docs(), rowing.Docs(), data.Docs(), trials.Docs(), {lang.TableDoc(), lang.EstimateDoc()}} {
+		l.Things = append(l.Things, kinds...)
+	}
 	l.Topics = topics
 	return l.Seal()
 })
@@ -44,33 +54,3 @@ var synonyms = map[string]string{
 
 // later are names of the language that this version does not have yet.
 var later = []string{}
-
-// The records of each topic, in the order of the reference.
-
-func thingRecords() []*lang.Record {
-	return []*lang.Record{hullRecord, bladeRecord, oarRecord, rigRecord, rowerRecord, crewRecord, waterRecord}
-}
-
-func doingRecords() []*lang.Record {
-	return []*lang.Record{rowRecord, bladePath, perfectPath, slipMap, fitInboard, leverRatio, spreadRatio, surveyRatio,
-		effectiveRatio, overlapRecord, arcRecord, yawMoment}
-}
-
-func tellingRecords() []*lang.Record {
-	return []*lang.Record{titleRecord, answerRecord, noteRecord, showRecord, plotRecord, plotPath, plotCurves, plotEnergy,
-		animateRecord, exploreRecord, cardRecord, cautionRecord, assumeRecord, resultRecord, askRecord, fillRecord}
-}
-
-func dataRecords() []*lang.Record {
-	return append(append([]*lang.Record{session.ParamRecord}, lang.Basics()...), readCSV, writeCSV, readRunRecord)
-}
-
-func thingDocs() []lang.ThingDoc {
-	return []lang.ThingDoc{hullType.Doc(), bladeType.Doc(), oarType.Doc(), rigType.Doc(), rowerType.Doc(), crewType.Doc(),
-		waterType.Doc(), strokeType.Doc(), energyType.Doc(), runType.Doc(),
-		planType.Doc(), judgementType.Doc(), fitType.Doc(),
-		lang.TableDoc(), lang.EstimateDoc()}
-}
-
-// listTexts lists texts in a sentence.
-func listTexts(texts []string) string { return strings.Join(texts, ", ") }

@@ -13,6 +13,7 @@ import (
 
 	"thole/builtins"
 	"thole/builtins/session"
+	"thole/builtins/session/limits"
 	"thole/engine/record"
 	"thole/engine/report"
 	"thole/scripts"
@@ -55,7 +56,7 @@ func FuzzStudy(f *testing.F) {
 		defer cancel()
 		begun := time.Now()
 		out := builtins.Run(ctx, "study.star", text, session.Config{Files: small{}, Boathouse: scripts.Library, Jobs: 2, Version: "test",
-			Limits: session.Limits{Seconds: 0.2, Heap: 256 << 20, Items: 20_000, Text: 1 << 20}})
+			Limits: limits.Limits{Seconds: 0.2, Heap: 256 << 20, Items: 20_000, Text: 1 << 20}})
 		// the limit, the grace that a study has to notice it, and a busy machine
 		if d := time.Since(begun); d > 10*time.Second {
 			t.Fatalf("took %v under a limit of 0.2 s", d)

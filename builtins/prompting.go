@@ -3,53 +3,23 @@ package builtins
 import (
 	_ "embed"
 	"fmt"
+	"slices"
+	"strconv"
 	"strings"
 
 	"go.starlark.net/starlark"
 
+	"thole/builtins/account"
 	"thole/builtins/lang"
-	"thole/builtins/session"
+	"thole/builtins/views"
+	"thole/engine/defaults"
 	"thole/engine/document"
-	"thole/engine/facts"
 	"thole/engine/table"
 )
 
 // The prompt's own words. They work on the session itself, which only the
 // command has, so calling one notes what is wanted; the command carries it out
 // when the line has run (Asked).
-
-// Request is what a word of the prompt asked for.
-type Request struct {
-	Word  string         // "help", "facts", "again", "undo", "keep"
-	Of    starlark.Value // help: on what; nil: the first page
-	About string         // facts: of which thing; "": those in use
-	File  string         // keep
-	Title string
-	Over  bool
-}
-
-// Asked gives what was asked for since the last time.
-func Asked(cfg session.Config) []Request {
-	b, ok := cfg.Extra.(*book)
-	if !ok {
-		return nil
-	}
-	b.mu.Lock()
-	defer b.mu.Unlock()
-	asked := b.asked
-	b.asked = nil
-	return asked
-}
-
-func ask(c *lang.Call, r Request) (starlark.Value, error) {
-	if b := bookOf(c.Thread); b != nil {
-		r.Word = c.Record.Name
-		b.mu.Lock()
-		b.asked = append(b.asked, r)
-		b.mu.Unlock()
-	}
-	return starlark.None, nil
-}
 
 func promptRecords() []*lang.Record {
 	return []*lang.Record{helpRecord, factsRecord, againRecord, undoRecord, keepRecord}
@@ -97,7 +67,7 @@ var keepRecord = &lang.Record{
 func init() {
 	helpRecord.Do = func(c *lang.Call) (starlark.Value, error) {
 		if !c.Given("of") {
-			return ask(c, Request{})
+			return account.Ask(c, account.Request{})
 		}
 		of := c.Value("of")
 		if name, ok := starlark.AsString(of); ok {
@@ -105,11 +75,13 @@ func init() {
 				return nil, c.Wrong("of", noHelp(name))
 			}
 		}
-		return ask(c, Request{Of: of})
+		return account.Ask(c, account.Request{Of: of})
 	}
-	factsRecord.Do = func(c *lang.Call) (starlark.Value, error) { return ask(c, Request{About: c.Text("thing")}) }
-	againRecord.Do = func(c *lang.Call) (starlark.Value, error) { return ask(c, Request{}) }
-	undoRecord.Do = func(c *lang.Call) (starlark.Value, error) { return ask(c, Request{}) }
+	factsRecord.Do = func(c *lang.Call) (starlark.Value, error) {
+		return account.Ask(c, account.Request{About: c.Text("thing")})
+	}
+	againRecord.Do = func(c *lang.Call) (starlark.Value, error) { return account.Ask(c, account.Request{}) }
+	undoRecord.Do = func(c *lang.Call) (starlark.Value, error) { return account.Ask(c, account.Request{}) }
 	keepRecord.Do = func(c *lang.Call) (starlark.Value, error) {
 		name := c.Text("name")
 		if !strings.HasSuffix(name, ".star") {
@@ -117,19 +89,19 @@ func init() {
 			if bare == "" {
 				bare = "my_study"
 			}
-			return nil, c.Wrong("name", lang.Mistake("a study's file ends in .star", "keep("+quote(bare+".star")+")", "%q is no name for a study", name))
+			return nil, c.Wrong("name", lang.Mistake("a study's file ends in .star", "keep("+strconv.Quote(bare+".star")+")", "%q is no name for a study", name))
 		}
 		if strings.ContainsAny(name, `/\:*?"<>|`) || strings.HasPrefix(name, ".") {
 			return nil, c.Wrong("name", lang.Mistake("it is written in this folder, so its name has no path", `keep("my_study.star")`, "%q is no name for a study", name))
 		}
-		return ask(c, Request{File: name, Title: c.Text("title"), Over: c.Flag("over")})
+		return account.Ask(c, account.Request{File: name, Title: c.Text("title"), Over: c.Flag("over")})
 	}
 }
 
 func noHelp(name string) *lang.Error {
-	e := lang.Mistake("there is help on every name, every field and on "+listTexts(topicNames()), `help("gearing"), or help() to begin`, "there is no help on %q", name)
+	e := lang.Mistake("there is help on every name, every field and on "+strings.Join(topicNames(), ", "), `help("gearing"), or help() to begin`, "there is no help on %q", name)
 	if near := table.Nearest(strings.ToLower(name), Library().HelpNames()); near != "" {
-		e.Why, e.Type = "the nearest is "+near, "help("+quote(near)+")"
+		e.Why, e.Type = "the nearest is "+near, "help("+strconv.Quote(near)+")"
 	}
 	return e
 }
@@ -188,7 +160,7 @@ func HelpPage(of starlark.Value, width int) string {
 	}
 	switch of.(type) {
 	case starlark.Int, starlark.Float:
-		return "a number: " + Line(of) + "\n  help on a field of a stroke goes by its name, as  help(\"heaviness\")\n"
+		return "a number: " + views.Line(of) + "\n  help on a field of a stroke goes by its name, as  help(\"heaviness\")\n"
 	case *starlark.List, starlark.Tuple:
 		return lang.KindOf(of) + ": x[0] is its first value, len(x) how many there are, for v in x: goes through them\n"
 	case *starlark.Dict:
@@ -234,48 +206,30 @@ func helpFunction(f *starlark.Function) string {
 	return page + "  rows one thing over many values:  vary(" + name + ", ...)  help(vary)\n"
 }
 
-// Facts gives the table of defaults: of a kind of thing, of all, or with "" the
-// ones that the session rests on. ok is false where it rests on none yet.
-func Facts(cfg session.Config, about string) (lines []facts.Fact, ok bool) {
-	b, _ := cfg.Extra.(*book)
-	for _, f := range facts.All() {
-		in := about == "all" || f.Where == about
-		if about == "" && b != nil {
-			b.mu.Lock()
-			in = b.uses(f)
-			b.mu.Unlock()
-		}
-		if in {
-			lines = append(lines, f)
-		}
-	}
-	return lines, len(lines) > 0
-}
-
 // FactValue writes the value of a default with its unit, FactDoubt what it may
 // be in truth, "" where nothing is known.
-func FactValue(f facts.Fact) string { return table.WithUnit(show(f.Value, -1), f.Unit) }
+func FactValue(f defaults.Fact) string { return table.WithUnit(table.Fixed(f.Value, -1), f.Unit) }
 
 // FactDoubt writes the span in which the truth may lie.
-func FactDoubt(f facts.Fact) string {
+func FactDoubt(f defaults.Fact) string {
 	if !f.Spanned() {
 		return ""
 	}
-	return fmt.Sprintf("%s to %s", show(f.Low, -1), show(f.High, -1))
+	return fmt.Sprintf("%s to %s", table.Fixed(f.Low, -1), table.Fixed(f.High, -1))
 }
 
 // FactMark says in words how sure a source is.
-func FactMark(m facts.Mark) string {
+func FactMark(m defaults.Mark) string {
 	switch m {
-	case facts.Published:
+	case defaults.Published:
 		return "published"
-	case facts.Quoted:
+	case defaults.Quoted:
 		return "quoted"
-	case facts.MemoryHigh, facts.Memory, facts.MemoryLow:
+	case defaults.MemoryHigh, defaults.Memory, defaults.MemoryLow:
 		return "from memory"
-	case facts.Derived, facts.DerivedLow:
+	case defaults.Derived, defaults.DerivedLow:
 		return "derived"
-	case facts.Practice:
+	case defaults.Practice:
 		return "practice"
 	}
 	return string(m)
@@ -284,34 +238,12 @@ func FactMark(m facts.Mark) string {
 // factKinds lists the things that have defaults.
 func factKinds() []string {
 	var kinds []string
-	for _, f := range facts.All() {
-		if !contains(kinds, f.Where) {
+	for _, f := range defaults.All() {
+		if !slices.Contains(kinds, f.Where) {
 			kinds = append(kinds, f.Where)
 		}
 	}
 	return kinds
-}
-
-// CautionsSoFar are the cautions that a study of what was rowed so far would
-// end with: of load, where those in the boat need more care, and of a comparison
-// of computed strokes, where one was made.
-func CautionsSoFar(cfg session.Config, compared bool) []string {
-	b, ok := cfg.Extra.(*book)
-	if !ok {
-		return nil
-	}
-	b.mu.Lock()
-	defer b.mu.Unlock()
-	var texts []string
-	for _, c := range b.load() {
-		texts = append(texts, c.Text)
-	}
-	if compared {
-		for _, c := range b.standing() {
-			texts = append(texts, c.Text)
-		}
-	}
-	return texts
 }
 
 // IsComparison says whether a value is what compare gives, or a part of it.
@@ -333,7 +265,7 @@ func IsComparison(v starlark.Value) bool {
 // lines.
 func AtPrompt(v starlark.Value) (blocks []document.Block, lines []string) {
 	if _, ok := v.(*lang.Table); ok {
-		return Rich(v, nil), nil
+		return views.Rich(v, nil), nil
 	}
 	switch v.(type) {
 	case *starlark.List, starlark.Tuple, *starlark.Dict, *starlark.Set:
@@ -342,7 +274,7 @@ func AtPrompt(v starlark.Value) (blocks []document.Block, lines []string) {
 		page, _, _ := strings.Cut(HelpPage(v, 1000), "\n")
 		return nil, []string{page}
 	}
-	return nil, Short(v)
+	return nil, views.Short(v)
 }
 
 // WithUnit writes a field's number with its unit and the trade's digits.
@@ -369,7 +301,7 @@ func listLine(v starlark.Value) string {
 		}
 		switch item.(type) {
 		case starlark.Int, starlark.Float:
-			parts = append(parts, Line(item))
+			parts = append(parts, views.Line(item))
 		case *starlark.List, starlark.Tuple:
 			parts = append(parts, listLine(item))
 		default:

@@ -16,8 +16,10 @@ import (
 // end otherwise than _test.go are taken by their last letter, and those that end
 // in t by name; a test holds that none is forgotten.
 //
-//go:embed facts/*[^t].go num/*[^t].go fluid/*[^t].go blade/*[^t].go oar/*[^t].go hull/*[^t].go crew/*[^t].go stroke/*[^t].go
-//go:embed num/root.go stroke/fast.go stroke/harvest.go
+//go:embed defaults/*[^t].go num/*[^t].go fluid/*[^t].go blade/*[^t].go oar/*[^t].go hull/*[^t].go crew/*[^t].go
+//go:embed stroke/*[^t].go stroke/problem/*[^t].go stroke/general/*[^t].go stroke/fast/*[^t].go
+//go:embed stroke/replay/*[^t].go equalload/*[^t].go
+//go:embed num/root.go stroke/fast/warmstart.go
 var sources embed.FS
 
 // Mark gives sixteen characters made from the engine's text, tests left out.

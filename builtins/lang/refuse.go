@@ -76,6 +76,11 @@ func (p *Param) outside(x float64) *Error {
 		e.Type = p.Name + "=" + plain(y)
 		return e
 	}
+	if p.Unit == "" && p.High == 1 && x >= 2 && x <= 100 {
+		e.Why = fmt.Sprintf("it is a share; %s looks like percent", plain(x))
+		e.Type = p.Name + "=" + plain(x/100)
+		return e
+	}
 	e.Why = p.about()
 	e.Type = p.Name + "=" + plain(p.nearestUsual(x))
 	return e

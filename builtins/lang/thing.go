@@ -1,14 +1,14 @@
 package lang
 
 import (
-	"thole/engine/table"
-
 	"fmt"
 	"sort"
 	"sync"
 
 	"go.starlark.net/starlark"
 	"go.starlark.net/syntax"
+
+	"thole/engine/table"
 )
 
 // Field is a named value of a thing or a line, with what is needed to show it.
@@ -72,6 +72,16 @@ func (t *Type[T]) From(v starlark.Value) (T, bool) {
 	var zero T
 	return zero, false
 }
+
+// GoOf gives the Go value behind a thing of any kind, nil where v is no thing.
+func GoOf(v starlark.Value) any {
+	if t, ok := v.(interface{ behind() any }); ok {
+		return t.behind()
+	}
+	return nil
+}
+
+func (v *Thing[T]) behind() any { return v.Go }
 
 // Doc gives what help and completion need to know of the kind.
 func (t *Type[T]) Doc() ThingDoc {

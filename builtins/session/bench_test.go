@@ -35,7 +35,7 @@ func BenchmarkBind(b *testing.B) {
 	cfg := Config{Library: fakeLibrary, Jobs: 1}
 	for b.Loop() {
 		if o := Run(context.Background(), "s.star", text, cfg); len(o.Errors) > 0 {
-			b.Fatal(shown(o.Errors[0]))
+			b.Fatal(o.Errors[0].String())
 		}
 	}
 	b.ReportMetric(float64(b.Elapsed().Microseconds())/float64(b.N)/1000, "µs/call")

@@ -7,13 +7,15 @@ import (
 	"go.starlark.net/syntax"
 
 	"thole/builtins/lang"
+	"thole/builtins/session/message"
+	"thole/builtins/session/source"
 )
 
 // checkCalls holds written-out arguments of the tool's functions against their
 // records: a slip in the last line should not cost the run before it.
-func (s *Study) checkCalls(u *unit) Messages {
-	own := boundNames(u.tree)
-	var ms Messages
+func (s *Study) checkCalls(u *source.Unit) message.Messages {
+	own := source.BoundNames(u.Tree)
+	var ms message.Messages
 	var walk func(n syntax.Node, inside bool)
 	walk = func(n syntax.Node, inside bool) {
 		syntax.Walk(n, func(n syntax.Node) bool {
@@ -42,9 +44,9 @@ func (s *Study) checkCalls(u *unit) Messages {
 				if id, ok := n.Fn.(*syntax.Ident); ok && !own[id.Name] && !s.shadowed(id.Name) {
 					if r := s.cfg.Library.Record(id.Name); r != nil {
 						if e := checkCall(r, n, !inside); e != nil {
-							m := &Message{What: e.What, Why: e.Why, Type: e.Type}
-							from, to := u.target(n.Lparen, e, true)
-							u.put(m, from, to)
+							m := &message.Message{What: e.What, Why: e.Why, Type: e.Type}
+							from, to := message.Target(u, n.Lparen, e, true)
+							m.Put(u, from, to)
 							ms = append(ms, m)
 							return false
 						}
@@ -54,7 +56,7 @@ func (s *Study) checkCalls(u *unit) Messages {
 			return true
 		})
 	}
-	for _, stmt := range u.tree.Stmts {
+	for _, stmt := range u.Tree.Stmts {
 		walk(stmt, false)
 	}
 	sort.SliceStable(ms, func(i, j int) bool { return ms[i].Line < ms[j].Line })
@@ -88,7 +90,7 @@ func literalValue(x syntax.Expr) starlark.Value {
 	if id, ok := x.(*syntax.Ident); ok && id.Name != "True" && id.Name != "False" && id.Name != "None" {
 		return nil
 	}
-	v, ok := literal(x)
+	v, ok := source.Literal(x)
 	if !ok {
 		return nil
 	}
@@ -103,40 +105,4 @@ func literalValue(x syntax.Expr) starlark.Value {
 		return starlark.None
 	}
 	return nil // lists are held against their parameter when the study runs
-}
-
-// boundNames gives the names that functions and comprehensions give: there a
-// name of the tool may mean something else.
-func boundNames(tree *syntax.File) map[string]bool {
-	own := map[string]bool{}
-	add := func(id *syntax.Ident) { own[id.Name] = true }
-	params := func(list []syntax.Expr) {
-		for _, p := range list {
-			switch p := p.(type) {
-			case *syntax.Ident:
-				add(p)
-			case *syntax.BinaryExpr:
-				targets(p.X, add)
-			case *syntax.UnaryExpr:
-				if p.X != nil {
-					targets(p.X, add)
-				}
-			}
-		}
-	}
-	for _, stmt := range tree.Stmts {
-		syntax.Walk(stmt, func(n syntax.Node) bool {
-			switch n := n.(type) {
-			case *syntax.DefStmt:
-				params(n.Params)
-				given(n.Body, false, func(id *syntax.Ident, _ bool, _ syntax.Stmt) { add(id) })
-			case *syntax.LambdaExpr:
-				params(n.Params)
-			case *syntax.ForClause:
-				targets(n.Vars, add)
-			}
-			return true
-		})
-	}
-	return own
 }

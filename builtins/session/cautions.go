@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"thole/builtins/lang"
+	"thole/builtins/session/message"
 	"thole/engine/document"
 	"thole/engine/table"
 )
@@ -19,11 +20,11 @@ type cautionBook struct {
 
 type cautionEntry struct {
 	first  lang.Caution
-	place  *Message
+	place  *message.Message
 	values map[string]float64
 }
 
-func (b *cautionBook) add(c lang.Caution, place *Message) {
+func (b *cautionBook) add(c lang.Caution, place *message.Message) {
 	key := c.Key
 	if key == "" {
 		key = "\x00" + c.Text
@@ -79,7 +80,7 @@ func sentence(s string) string {
 }
 
 // told gives the cautions as the document holds them, and with their places.
-func (b *cautionBook) told() (doc []document.Caution, placed Messages) {
+func (b *cautionBook) told() (doc []document.Caution, placed message.Messages) {
 	for _, key := range b.order {
 		e := b.byKey[key]
 		text := e.text()

@@ -6,7 +6,8 @@ import (
 	"go.starlark.net/syntax"
 
 	"thole/builtins/lang"
-	"thole/engine/table"
+	"thole/builtins/session/message"
+	"thole/builtins/session/source"
 )
 
 // Summary says what a study holds, found without running it.
@@ -25,15 +26,15 @@ type Summary struct {
 
 // Check reads a study and runs nothing: it parses, resolves every name, holds
 // written-out arguments and places in written-out texts against what there is.
-func Check(name string, text []byte, cfg Config) (Summary, Messages) {
+func Check(name string, text []byte, cfg Config) (Summary, message.Messages) {
 	s := newStudy(context.Background(), name, cfg)
 	var sum Summary
 	u, _, ms := s.read(name, text)
 	if u == nil || ms != nil {
 		return sum, ms
 	}
-	if len(u.tree.Stmts) == 0 {
-		return sum, Messages{emptyStudy(u.src)}
+	if len(u.Tree.Stmts) == 0 {
+		return sum, message.Messages{emptyStudy(u.Src)}
 	}
 	if ms := s.checkParams(u); ms != nil {
 		return sum, ms
@@ -48,27 +49,27 @@ func Check(name string, text []byte, cfg Config) (Summary, Messages) {
 
 // checkLoads reads the files a study loads, and holds the names it takes
 // against what they define.
-func (s *Study) checkLoads(u *unit) Messages {
-	for _, stmt := range u.tree.Stmts {
+func (s *Study) checkLoads(u *source.Unit) message.Messages {
+	for _, stmt := range u.Tree.Stmts {
 		load, ok := stmt.(*syntax.LoadStmt)
 		if !ok {
 			continue
 		}
 		name := load.ModuleName()
-		refuse := func(n syntax.Node, e *lang.Error) Messages {
-			m := &Message{What: e.What, Why: e.Why, Type: e.Type}
+		refuse := func(n syntax.Node, e *lang.Error) message.Messages {
+			m := &message.Message{What: e.What, Why: e.Why, Type: e.Type}
 			from, to := n.Span()
-			u.put(m, from, to)
-			return Messages{m}
+			m.Put(u, from, to)
+			return message.Messages{m}
 		}
-		if s.units[name] != nil {
+		if s.scope.Units[name] != nil {
 			continue
 		}
 		text, err := s.loadText(name)
 		if err != nil {
 			e := lang.AsError(err)
 			if e == nil {
-				e = say("cannot load "+name, err.Error(), `load("club.star", "our_quad")`)
+				e = message.Say("cannot load "+name, err.Error(), `load("club.star", "our_quad")`)
 			}
 			return refuse(load.Module, e)
 		}
@@ -81,24 +82,14 @@ func (s *Study) checkLoads(u *unit) Messages {
 		}
 		var names []string
 		has := map[string]bool{}
-		given(loaded.tree.Stmts, false, func(id *syntax.Ident, _ bool, _ syntax.Stmt) {
+		source.Given(loaded.Tree.Stmts, false, func(id *syntax.Ident, _ bool, _ syntax.Stmt) {
 			names, has[id.Name] = append(names, id.Name), true
 		})
 		for _, from := range load.From {
 			if !has[from.Name] {
-				return refuse(from, noSuchName(name, from.Name, names))
+				return refuse(from, message.NoSuchName(name, from.Name, names))
 			}
 		}
 	}
 	return nil
-}
-
-func noSuchName(file, name string, names []string) *lang.Error {
-	e := say(file+" has no "+name, "it defines "+lang.Listed(names, "and", 12), "")
-	if near := table.Nearest(name, names); near != "" {
-		e.Type = `load("` + file + `", "` + near + `")`
-	} else {
-		e.Type = name + " = ... in " + file
-	}
-	return e
 }

@@ -2,44 +2,45 @@ package session
 
 import (
 	"errors"
-	"strings"
 
 	"go.starlark.net/starlark"
 	"go.starlark.net/syntax"
 
 	"thole/builtins/lang"
+	"thole/builtins/session/message"
+	"thole/builtins/session/source"
 )
 
 // checkPlaces finds places in written-out texts that no name will fill, before
 // anything is rowed: a long run should not end at a slip in its last sentence.
-func (s *Study) checkPlaces(u *unit) Messages {
-	var ms Messages
+func (s *Study) checkPlaces(u *source.Unit) message.Messages {
+	var ms message.Messages
 	top := map[string]bool{}
 	var names []string
-	given(u.tree.Stmts, false, func(id *syntax.Ident, _ bool, _ syntax.Stmt) {
+	source.Given(u.Tree.Stmts, false, func(id *syntax.Ident, _ bool, _ syntax.Stmt) {
 		if !top[id.Name] {
 			top[id.Name] = true
 			names = append(names, id.Name)
 		}
 	})
 	known := func(name string) bool {
-		_, own := s.names(name)
+		_, own := s.scope.Value(name)
 		return top[name] || own
 	}
-	for _, stmt := range u.tree.Stmts {
+	for _, stmt := range u.Tree.Stmts {
 		syntax.Walk(stmt, func(n syntax.Node) bool {
 			if call, ok := n.(*syntax.CallExpr); ok {
-				ms = append(ms, s.placesOfCall(u, call, known, append(names, s.list()...))...)
+				ms = append(ms, s.placesOfCall(u, call, known, append(names, s.scope.Names()...))...)
 			}
 			return true
 		})
 	}
-	for _, part := range u.src.prose {
-		_, err := fillMarkdown(part.markdown, func(name string) (starlark.Value, bool) {
+	for _, part := range u.Src.Prose {
+		_, err := source.FillMarkdown(part.Markdown, func(name string) (starlark.Value, bool) {
 			return anyValue{}, known(name)
 		}, func() []string { return names })
 		if err != nil {
-			ms = append(ms, u.src.proseMessage(part, err))
+			ms = append(ms, message.InProse(u.Src, part, err))
 		}
 	}
 	return ms
@@ -53,7 +54,7 @@ func (anyValue) Field(name string) (starlark.Value, lang.Field, bool) {
 }
 
 // placesOfCall checks the texts of one call that fills texts.
-func (s *Study) placesOfCall(u *unit, call *syntax.CallExpr, known func(string) bool, names []string) Messages {
+func (s *Study) placesOfCall(u *source.Unit, call *syntax.CallExpr, known func(string) bool, names []string) message.Messages {
 	id, ok := call.Fn.(*syntax.Ident)
 	if !ok {
 		return nil
@@ -72,16 +73,16 @@ func (s *Study) placesOfCall(u *unit, call *syntax.CallExpr, known func(string) 
 			}
 		case *syntax.BinaryExpr:
 			if arg.Op == syntax.EQ {
-				own[u.whole(arg.X)] = true
-				texts = append(texts, literalTexts(arg.Y)...)
+				own[u.Whole(arg.X)] = true
+				texts = append(texts, source.LiteralTexts(arg.Y)...)
 				continue
 			}
-			texts = append(texts, literalTexts(arg)...)
+			texts = append(texts, source.LiteralTexts(arg)...)
 		default:
-			texts = append(texts, literalTexts(arg)...)
+			texts = append(texts, source.LiteralTexts(arg)...)
 		}
 	}
-	var ms Messages
+	var ms message.Messages
 	all := append([]string(nil), names...)
 	for name := range own {
 		all = append(all, name)
@@ -91,8 +92,8 @@ func (s *Study) placesOfCall(u *unit, call *syntax.CallExpr, known func(string) 
 		places, err := lang.Places(text)
 		var pe *lang.PlaceError
 		if errors.As(err, &pe) {
-			m := &Message{What: pe.Err.What, Why: pe.Err.Why, Type: pe.Err.Type}
-			u.putInText(m, lit, pe.Start, pe.End-pe.Start)
+			m := &message.Message{What: pe.Err.What, Why: pe.Err.Why, Type: pe.Err.Type}
+			m.PutInText(u, lit, pe.Start, pe.End-pe.Start)
 			ms = append(ms, m)
 		}
 		for _, p := range places {
@@ -100,62 +101,10 @@ func (s *Study) placesOfCall(u *unit, call *syntax.CallExpr, known func(string) 
 				continue
 			}
 			e := lang.NoPlace(p, all)
-			m := &Message{What: e.What, Why: e.Why, Type: e.Type}
-			u.putInText(m, lit, p.Start+1, len([]rune(p.Path[0])))
+			m := &message.Message{What: e.What, Why: e.Why, Type: e.Type}
+			m.PutInText(u, lit, p.Start+1, len([]rune(p.Path[0])))
 			ms = append(ms, m)
 		}
 	}
 	return ms
-}
-
-// literalTexts finds the written-out texts of an argument: a text, texts joined
-// by +, texts in brackets.
-func literalTexts(x syntax.Expr) []*syntax.Literal {
-	switch x := x.(type) {
-	case *syntax.Literal:
-		if x.Token == syntax.STRING {
-			return []*syntax.Literal{x}
-		}
-	case *syntax.ParenExpr:
-		return literalTexts(x.X)
-	case *syntax.BinaryExpr:
-		if x.Op == syntax.PLUS {
-			return append(literalTexts(x.X), literalTexts(x.Y)...)
-		}
-	case *syntax.CondExpr:
-		return append(literalTexts(x.True), literalTexts(x.False)...)
-	}
-	return nil
-}
-
-// putInText points a message at a byte of a text's value. Where the text is
-// written with escapes the place is found by the words themselves.
-func (u *unit) putInText(m *Message, lit *syntax.Literal, at, n int) {
-	value := lit.Value.(string)
-	raw := lit.Raw
-	quote := 1
-	if strings.HasPrefix(raw, `"""`) || strings.HasPrefix(raw, `'''`) {
-		quote = 3
-	}
-	inRaw := quote + at
-	if inRaw+n > len(raw) || raw[quote:len(raw)-quote] != value {
-		if at > 0 && at <= len(value) {
-			at-- // the brace
-		}
-		inRaw = strings.Index(raw, value[at:min(len(value), at+n+1)]) + 1
-	}
-	if inRaw < 0 || inRaw > len(raw) {
-		inRaw = 0
-	}
-	before := raw[:inRaw]
-	pos := lit.TokenPos
-	pos.Line += int32(strings.Count(before, "\n"))
-	if i := strings.LastIndex(before, "\n"); i >= 0 {
-		pos.Col = 1 + int32(len([]rune(before[i+1:])))
-	} else {
-		pos.Col += int32(len([]rune(before)))
-	}
-	end := pos
-	end.Col += int32(n)
-	u.put(m, pos, end)
 }

@@ -2,6 +2,7 @@ package session
 
 import (
 	"thole/builtins/lang"
+	"thole/builtins/session/limits"
 	"thole/engine/table"
 )
 
@@ -16,7 +17,7 @@ type Config struct {
 
 	Set    map[string]string // --set name=value, as typed
 	Jobs   int               // functions called at the same time; 0: 1
-	Limits Limits
+	Limits limits.Limits
 
 	Print    func(text string)         // print(...); called on one goroutine at a time
 	Progress func(what string, p Step) // how far a long computation is; any goroutine
@@ -49,34 +50,6 @@ type Share struct{ K, N int }
 type Step struct {
 	Done, Of  int
 	FromStore int
-}
-
-// Limits hold a study in bounds. Zero fields take DefaultLimits'.
-type Limits struct {
-	Seconds float64 // wall time, for the message only: the caller's context ends the run
-	Heap    uint64  // bytes in use by all that the study holds
-	Items   int     // elements of one list, table or range
-	Text    int     // bytes of one text
-}
-
-// DefaultLimits hold any study that a person would write.
-var DefaultLimits = Limits{Seconds: 600, Heap: 1 << 30, Items: 2_000_000, Text: 16 << 20}
-
-func (l Limits) filled() Limits {
-	d := DefaultLimits
-	if l.Seconds > 0 {
-		d.Seconds = l.Seconds
-	}
-	if l.Heap > 0 {
-		d.Heap = l.Heap
-	}
-	if l.Items > 0 {
-		d.Items = l.Items
-	}
-	if l.Text > 0 {
-		d.Text = l.Text
-	}
-	return d
 }
 
 // FileRead is a file the study read, in the order of reading.

@@ -2,10 +2,12 @@ package session
 
 import (
 	"go.starlark.net/syntax"
+
+	"thole/builtins/session/source"
 )
 
 // count counts what the study will tell and read.
-func (s *Study) count(u *unit, sum *Summary) {
+func (s *Study) count(u *source.Unit, sum *Summary) {
 	values := s.paramValues(u)
 	reads, runs := map[string]bool{}, map[string]bool{}
 	var walk func(n syntax.Node, many bool)
@@ -58,19 +60,19 @@ func (s *Study) count(u *unit, sum *Summary) {
 			return true
 		})
 	}
-	for _, stmt := range u.tree.Stmts {
+	for _, stmt := range u.Tree.Stmts {
 		walk(stmt, false)
 		if load, ok := stmt.(*syntax.LoadStmt); ok {
 			sum.Loads = append(sum.Loads, load.ModuleName())
 		}
 	}
-	sum.Reads, sum.Runs = sorted(reads), sorted(runs)
+	sum.Reads, sum.Runs = source.Sorted(reads), source.Sorted(runs)
 }
 
 // paramValues gives the texts that names hold because they are parameters.
-func (s *Study) paramValues(u *unit) map[string]string {
+func (s *Study) paramValues(u *source.Unit) map[string]string {
 	values := map[string]string{}
-	for _, stmt := range u.tree.Stmts {
+	for _, stmt := range u.Tree.Stmts {
 		a, ok := stmt.(*syntax.AssignStmt)
 		if !ok {
 			continue
@@ -81,7 +83,7 @@ func (s *Study) paramValues(u *unit) map[string]string {
 		}
 		if text, ok := s.paramText(a.RHS); ok {
 			values[id.Name] = text
-		} else if v, ok := literal(a.RHS); ok {
+		} else if v, ok := source.Literal(a.RHS); ok {
 			if text, ok := v.(string); ok {
 				values[id.Name] = text
 			}

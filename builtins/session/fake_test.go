@@ -2,9 +2,7 @@ package session
 
 import (
 	"context"
-	"fmt"
 	"math"
-	"strings"
 	"testing"
 
 	"go.starlark.net/starlark"
@@ -254,26 +252,4 @@ func run(t *testing.T, name, text string, change ...func(*Config)) *Outcome {
 		c(&cfg)
 	}
 	return Run(context.Background(), name, []byte(text), cfg)
-}
-
-// shown writes a message as the mock-ups show it, without colour.
-func shown(m *Message) string {
-	var b strings.Builder
-	b.WriteString(m.Head() + "\n")
-	if m.Source != "" {
-		fmt.Fprintf(&b, "%4d | %s\n       %s%s\n", m.Line, m.Source, strings.Repeat(" ", m.Caret), strings.Repeat("^", m.CaretLen))
-	}
-	for _, n := range m.Names {
-		fmt.Fprintf(&b, "   %-4s | %s -> %s\n", fmt.Sprintf("%d:%d", n.Line, n.Col), n.Source, n.Nearest)
-	}
-	for _, f := range m.From {
-		b.WriteString("from  " + f + "\n")
-	}
-	if m.Why != "" {
-		b.WriteString("why   " + m.Why + "\n")
-	}
-	if m.Type != "" {
-		b.WriteString("type  " + m.Type + "\n")
-	}
-	return b.String()
 }

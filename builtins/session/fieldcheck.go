@@ -6,14 +6,16 @@ import (
 	"go.starlark.net/syntax"
 
 	"thole/builtins/lang"
+	"thole/builtins/session/message"
+	"thole/builtins/session/source"
 )
 
 // checkFields finds fields that no such thing has, before anything is rowed:
 // of names that a study gives once, at its top level, by a function that makes
 // things. Whatever is less plain is left to the run.
-func (s *Study) checkFields(u *unit) Messages {
-	k := &kindsOf{lib: s.cfg.Library, values: map[string]syntax.Expr{}, hidden: boundNames(u.tree), shadowed: s.shadowed}
-	given(u.tree.Stmts, false, func(id *syntax.Ident, inside bool, stmt syntax.Stmt) {
+func (s *Study) checkFields(u *source.Unit) message.Messages {
+	k := &kindsOf{lib: s.cfg.Library, values: map[string]syntax.Expr{}, hidden: source.BoundNames(u.Tree), shadowed: s.shadowed}
+	source.Given(u.Tree.Stmts, false, func(id *syntax.Ident, inside bool, stmt syntax.Stmt) {
 		a, plain := stmt.(*syntax.AssignStmt)
 		if _, again := k.values[id.Name]; again || inside || !plain || a.Op != syntax.EQ || a.LHS != syntax.Expr(id) {
 			k.hidden[id.Name] = true
@@ -21,19 +23,19 @@ func (s *Study) checkFields(u *unit) Messages {
 		}
 		k.values[id.Name] = a.RHS
 	})
-	var ms Messages
-	refuse := func(kind *lang.ThingDoc, name string) *Message {
+	var ms message.Messages
+	refuse := func(kind *lang.ThingDoc, name string) *message.Message {
 		e := lang.NoField(kind.Name, name, namesOf(kind))
-		return &Message{What: e.What, Why: e.Why, Type: e.Type}
+		return &message.Message{What: e.What, Why: e.Why, Type: e.Type}
 	}
-	for _, stmt := range u.tree.Stmts {
+	for _, stmt := range u.Tree.Stmts {
 		syntax.Walk(stmt, func(n syntax.Node) bool {
 			switch n := n.(type) {
 			case *syntax.DotExpr:
 				if kind := k.of(n.X, 0); kind != nil && !hasField(kind, n.Name.Name) {
 					m := refuse(kind, n.Name.Name)
 					from, to := n.Name.Span()
-					u.put(m, from, to)
+					m.Put(u, from, to)
 					ms = append(ms, m)
 				}
 			case *syntax.CallExpr:
@@ -46,7 +48,7 @@ func (s *Study) checkFields(u *unit) Messages {
 }
 
 // placeFields checks the fields in places of a call's texts.
-func (s *Study) placeFields(u *unit, call *syntax.CallExpr, k *kindsOf, refuse func(*lang.ThingDoc, string) *Message) Messages {
+func (s *Study) placeFields(u *source.Unit, call *syntax.CallExpr, k *kindsOf, refuse func(*lang.ThingDoc, string) *message.Message) message.Messages {
 	id, ok := call.Fn.(*syntax.Ident)
 	if !ok {
 		return nil
@@ -59,12 +61,12 @@ func (s *Study) placeFields(u *unit, call *syntax.CallExpr, k *kindsOf, refuse f
 	var texts []*syntax.Literal
 	for _, arg := range call.Args {
 		if kv, ok := arg.(*syntax.BinaryExpr); ok && kv.Op == syntax.EQ {
-			own[u.whole(kv.X)] = kv.Y
+			own[u.Whole(kv.X)] = kv.Y
 			arg = kv.Y
 		}
-		texts = append(texts, literalTexts(arg)...)
+		texts = append(texts, source.LiteralTexts(arg)...)
 	}
-	var ms Messages
+	var ms message.Messages
 	for _, lit := range texts {
 		places, _ := lang.Places(lit.Value.(string))
 		for _, p := range places {
@@ -79,7 +81,7 @@ func (s *Study) placeFields(u *unit, call *syntax.CallExpr, k *kindsOf, refuse f
 				}
 				if !hasField(kind, name) {
 					m := refuse(kind, name)
-					u.putInText(m, lit, p.Start+1, len([]rune(strings.Join(p.Path[:i+2], "."))))
+					m.PutInText(u, lit, p.Start+1, len([]rune(strings.Join(p.Path[:i+2], "."))))
 					ms = append(ms, m)
 					break
 				}

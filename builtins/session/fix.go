@@ -4,6 +4,7 @@ import (
 	"go.starlark.net/starlark"
 
 	"thole/builtins/lang"
+	"thole/builtins/session/source"
 )
 
 // fix makes immutable what a function reads from outside: lists, dicts and sets
@@ -91,15 +92,15 @@ func (f *fixer) function(v *starlark.Function) {
 		return
 	}
 	v.Freeze()
-	u := f.study.units[v.Position().Filename()]
-	if u == nil || u.makers[at(v.Position())] == nil {
+	u := f.study.scope.Units[v.Position().Filename()]
+	if u == nil || u.Makers[source.At(v.Position())] == nil {
 		return
 	}
 	globals := v.Globals()
-	for _, name := range u.makers[at(v.Position())].reads {
+	for _, name := range u.Makers[source.At(v.Position())].Reads {
 		x, ok := globals[name]
 		if !ok {
-			x, ok = f.study.names(name)
+			x, ok = f.study.scope.Value(name)
 		}
 		if ok {
 			f.fix(x)

@@ -5,6 +5,9 @@ import (
 	"strings"
 	"testing"
 	"time"
+
+	"thole/builtins/session/limits"
+	"thole/builtins/session/message"
 )
 
 // seeds are texts that people type, good and bad.
@@ -19,7 +22,7 @@ var seeds = []string{
 func fuzzRun(name, text string) *Outcome {
 	ctx, cancel := context.WithTimeout(context.Background(), 200*time.Millisecond)
 	defer cancel()
-	return Run(ctx, name, []byte(text), Config{Library: fakeLibrary, Jobs: 1, Files: folder{}, Limits: Limits{Heap: 64 << 20, Items: 10_000, Text: 1 << 20}})
+	return Run(ctx, name, []byte(text), Config{Library: fakeLibrary, Jobs: 1, Files: folder{}, Limits: limits.Limits{Heap: 64 << 20, Items: 10_000, Text: 1 << 20}})
 }
 
 // FuzzMessages holds every message to what a reader needs: its parts are there,
@@ -35,7 +38,7 @@ func FuzzMessages(f *testing.F) {
 			name = "s.md"
 		}
 		o := fuzzRun(name, text)
-		for _, m := range append(append(Messages(nil), o.Errors...), o.Cautions...) {
+		for _, m := range append(append(message.Messages(nil), o.Errors...), o.Cautions...) {
 			checkMessage(t, m, text)
 		}
 		// what check accepts, and params, never break either
@@ -44,9 +47,9 @@ func FuzzMessages(f *testing.F) {
 	})
 }
 
-func checkMessage(t *testing.T, m *Message, text string) {
+func checkMessage(t *testing.T, m *message.Message, text string) {
 	t.Helper()
-	if m.What == "" || m.Level == Wrong && (m.Why == "" || m.Type == "") {
+	if m.What == "" || m.Level == message.Wrong && (m.Why == "" || m.Type == "") {
 		t.Errorf("a part is missing: %+v", m)
 	}
 	lines := strings.Split(strings.NewReplacer("\r\n", "\n", "\r", "\n").Replace(text), "\n")
@@ -57,50 +60,9 @@ func checkMessage(t *testing.T, m *Message, text string) {
 		t.Errorf("the caret stands outside the line: %+v", m)
 	}
 	said := strings.ToLower(m.What + strings.ReplaceAll(m.Why, "```starlark", "```")) // the fence has that name
-	for _, word := range []string{"starlark", "goroutine", "frozen", "panic", ".go:", "nonetype", "runtime error", guardMark} {
+	for _, word := range []string{"starlark", "goroutine", "frozen", "panic", ".go:", "nonetype", "runtime error", limits.Mark} {
 		if strings.Contains(said, word) && !strings.Contains(strings.ToLower(text), word) {
 			t.Errorf("a word of the machinery, %q: %+v", word, m)
 		}
 	}
-}
-
-// FuzzStatements types texts at the prompt: the reader of statements, what
-// stands on what, keep and completion never break.
-func FuzzStatements(f *testing.F) {
-	for _, s := range seeds {
-		f.Add(s, "x = 1\n")
-	}
-	f.Fuzz(func(t *testing.T, one, two string) {
-		l := NewLive(Config{Library: fakeLibrary, Jobs: 1, Files: folder{}, Limits: Limits{Heap: 64 << 20, Items: 10_000, Text: 1 << 20}})
-		for _, text := range []string{one, two, one} {
-			More(text)
-			l.Complete(text)
-			ctx, cancel := context.WithTimeout(context.Background(), 100*time.Millisecond)
-			r := l.Eval(ctx, text)
-			cancel()
-			for _, m := range r.Errors {
-				checkMessage(t, m, text+"\n"+one+"\n"+two)
-			}
-		}
-		l.Keep("T")
-		l.Again(context.Background())
-		l.Undo()
-		l.Undo()
-	})
-}
-
-// FuzzLex cuts any text: lexemes stand in order and hold what the text holds.
-func FuzzLex(f *testing.F) {
-	for _, s := range seeds {
-		f.Add(s)
-	}
-	f.Fuzz(func(t *testing.T, text string) {
-		line, col := 0, 0
-		for _, l := range lex(text) {
-			if l.text == "" || l.line < line || l.line == line && l.col < col {
-				t.Fatalf("%+v after %d:%d", l, line, col)
-			}
-			line, col = l.last, l.end
-		}
-	})
 }

@@ -46,13 +46,13 @@ func TestInTheLanguage(t *testing.T) {
 			}
 			switch {
 			case want == "" && len(o.Errors) > 0:
-				t.Errorf("%s", shown(o.Errors[0]))
+				t.Errorf("%s", o.Errors[0].String())
 			case want != "" && len(o.Errors) != 1:
 				t.Errorf("%s:%d: %d messages, want one with %q", file, wantLine, len(o.Errors), want)
 			case want != "" && (o.Errors[0].Line != wantLine || !strings.Contains(o.Errors[0].What, want)):
-				t.Errorf("want line %d with %q, got\n%s", wantLine, want, shown(o.Errors[0]))
+				t.Errorf("want line %d with %q, got\n%s", wantLine, want, o.Errors[0].String())
 			case want != "" && (o.Errors[0].Why == "" || o.Errors[0].Type == ""):
-				t.Errorf("a part is missing:\n%s", shown(o.Errors[0]))
+				t.Errorf("a part is missing:\n%s", o.Errors[0].String())
 			}
 		}
 	}

@@ -63,7 +63,7 @@ func (s *Study) loadText(name string) ([]byte, error) {
 	if book, ok := strings.CutPrefix(name, "@"); ok {
 		if s.cfg.Boathouse != nil {
 			if text, ok := s.cfg.Boathouse(book); ok {
-				s.library[name] = true
+				s.scope.Ours[name] = true
 				return text, nil
 			}
 		}

@@ -287,7 +287,7 @@ type  save it as plain text (UTF-8), named .star or .md
 			o := run(t, c.file, c.text)
 			var got []string
 			for _, m := range o.Errors {
-				got = append(got, shown(m))
+				got = append(got, m.String())
 			}
 			text := strings.Join(got, "")
 			want := strings.TrimPrefix(c.want, "\n")

@@ -6,6 +6,7 @@ import (
 	"go.starlark.net/starlark"
 
 	"thole/builtins/lang"
+	"thole/builtins/session/message"
 	"thole/engine/document"
 	"thole/engine/table"
 )
@@ -42,7 +43,7 @@ func param(c *lang.Call) (starlark.Value, error) {
 			p.Value, p.Set = v, true
 			if x, isNumber := v.(float64); isNumber && unit != "" {
 				if plainNumber, u, err := table.ParseQuantity(text); err == nil && u != "" && u != unit {
-					s.Remark(Message{What: fmt.Sprintf("%s: %s is %s", name, table.WithUnit(table.FourFigures(plainNumber), u), table.WithUnit(table.FourFigures(x), unit))})
+					s.Remark(message.Message{What: fmt.Sprintf("%s: %s is %s", name, table.WithUnit(table.FourFigures(plainNumber), u), table.WithUnit(table.FourFigures(x), unit))})
 				}
 			}
 		}

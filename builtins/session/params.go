@@ -5,6 +5,8 @@ import (
 
 	"go.starlark.net/syntax"
 
+	"thole/builtins/session/message"
+	"thole/builtins/session/source"
 	"thole/engine/table"
 )
 
@@ -21,27 +23,23 @@ type ParamDecl struct {
 }
 
 // Params reads a study's parameters without running it.
-func Params(name string, text []byte, cfg Config) ([]ParamDecl, Messages) {
-	src, m := newSource(name, text)
+func Params(name string, text []byte, cfg Config) ([]ParamDecl, message.Messages) {
+	u, m := parse(source.StudyOptions, name, text)
 	if m != nil {
-		return nil, Messages{m}
+		return nil, message.Messages{m}
 	}
-	u, m := newUnit(src)
-	if m != nil {
-		return nil, Messages{m}
-	}
-	return u.params()
+	return params(u)
 }
 
 // params finds the calls of param. They stand outside functions and their
 // arguments are written out, so that they can be read without running.
-func (u *unit) params() ([]ParamDecl, Messages) {
+func params(u *source.Unit) ([]ParamDecl, message.Messages) {
 	var decls []ParamDecl
-	var ms Messages
+	var ms message.Messages
 	refuse := func(n syntax.Node, what, why, typ string) {
-		m := &Message{What: what, Why: why, Type: typ}
+		m := &message.Message{What: what, Why: why, Type: typ}
 		from, to := n.Span()
-		u.put(m, from, to)
+		m.Put(u, from, to)
 		ms = append(ms, m)
 	}
 	var walk func(n syntax.Node, inside bool)
@@ -88,7 +86,7 @@ func (u *unit) params() ([]ParamDecl, Messages) {
 			return true
 		})
 	}
-	for _, stmt := range u.tree.Stmts {
+	for _, stmt := range u.Tree.Stmts {
 		walk(stmt, false)
 	}
 	return decls, ms
@@ -106,7 +104,7 @@ func declared(call *syntax.CallExpr) (d ParamDecl, bad syntax.Expr) {
 			name = [2]string{"name", "default"}[place]
 			place++
 		}
-		v, ok := literal(value)
+		v, ok := source.Literal(value)
 		if !ok {
 			return d, arg
 		}
@@ -127,53 +125,4 @@ func declared(call *syntax.CallExpr) (d ParamDecl, bad syntax.Expr) {
 		}
 	}
 	return d, nil
-}
-
-// literal reads a value that is written out: float64, string, bool, nil, []any.
-func literal(x syntax.Expr) (any, bool) {
-	switch x := x.(type) {
-	case *syntax.Literal:
-		switch v := x.Value.(type) {
-		case string:
-			return v, true
-		case int64:
-			return float64(v), true
-		case float64:
-			return v, true
-		}
-	case *syntax.Ident:
-		switch x.Name {
-		case "True":
-			return true, true
-		case "False":
-			return false, true
-		case "None":
-			return nil, true
-		}
-	case *syntax.ParenExpr:
-		return literal(x.X)
-	case *syntax.UnaryExpr:
-		if v, ok := literal(x.X); ok && x.Op == syntax.MINUS {
-			if n, ok := v.(float64); ok {
-				return -n, true
-			}
-		}
-	case *syntax.ListExpr:
-		return literals(x.List)
-	case *syntax.TupleExpr:
-		return literals(x.List)
-	}
-	return nil, false
-}
-
-func literals(list []syntax.Expr) (any, bool) {
-	var all []any
-	for _, x := range list {
-		v, ok := literal(x)
-		if !ok {
-			return nil, false
-		}
-		all = append(all, v)
-	}
-	return all, true
 }

@@ -7,12 +7,14 @@ import (
 	"strings"
 
 	"thole/builtins/lang"
+	"thole/builtins/session/message"
+	"thole/builtins/session/source"
 	"thole/engine/table"
 )
 
 // checkParams holds the study's parameters against what was set.
-func (s *Study) checkParams(u *unit) Messages {
-	decls, ms := u.params()
+func (s *Study) checkParams(u *source.Unit) message.Messages {
+	decls, ms := params(u)
 	if ms != nil {
 		return ms
 	}
@@ -30,14 +32,14 @@ func (s *Study) checkParams(u *unit) Messages {
 		}
 	}
 	if unknown == nil {
-		return s.checkSet(u.src.name)
+		return s.checkSet(u.Src.Name)
 	}
 	sort.Strings(unknown)
 	name := unknown[0]
-	m := &Message{Usage: true, What: fmt.Sprintf("thole run: %s has no parameter %q", u.src.name, name)}
+	m := &message.Message{Usage: true, What: fmt.Sprintf("thole run: %s has no parameter %q", u.Src.Name, name)}
 	if len(decls) == 0 {
-		m.Why, m.Type = "it has none", "thole run "+u.src.name
-		return Messages{m}
+		m.Why, m.Type = "it has none", "thole run "+u.Src.Name
+		return message.Messages{m}
 	}
 	m.Why = "it has " + lang.Listed(names, "and", 12)
 	d := decls[0]
@@ -59,13 +61,13 @@ func (s *Study) checkParams(u *unit) Messages {
 			}
 		}
 	}
-	m.Type = fmt.Sprintf("thole run %s --set %s=%s", u.src.name, d.Name, s.cfg.Set[name])
-	return Messages{m}
+	m.Type = fmt.Sprintf("thole run %s --set %s=%s", u.Src.Name, d.Name, s.cfg.Set[name])
+	return message.Messages{m}
 }
 
 // checkSet holds the values that were set against their parameters' kinds and
 // bounds, before anything runs.
-func (s *Study) checkSet(study string) Messages {
+func (s *Study) checkSet(study string) message.Messages {
 	for _, d := range s.decls {
 		text, ok := s.cfg.Set[d.Name]
 		if !ok {
@@ -76,7 +78,7 @@ func (s *Study) checkSet(study string) Messages {
 			err = d.allows(v)
 		}
 		if e := lang.AsError(err); e != nil {
-			return Messages{{Usage: true, What: "thole run: " + e.What, Why: e.Why, Type: "thole run " + study + " " + e.Type}}
+			return message.Messages{{Usage: true, What: "thole run: " + e.What, Why: e.Why, Type: "thole run " + study + " " + e.Type}}
 		}
 	}
 	return nil

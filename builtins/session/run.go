@@ -3,13 +3,15 @@ package session
 import (
 	"context"
 	"fmt"
-	"runtime"
 	"time"
 
 	"go.starlark.net/starlark"
 	"go.starlark.net/syntax"
 
 	"thole/builtins/lang"
+	"thole/builtins/session/limits"
+	"thole/builtins/session/message"
+	"thole/builtins/session/source"
 	"thole/engine/document"
 	"thole/engine/table"
 )
@@ -23,11 +25,11 @@ const grace = 400 * time.Millisecond
 // Outcome is what a run gave.
 type Outcome struct {
 	Document *document.Document // what was told, complete when Errors is empty
-	Errors   Messages           // empty when all went well
+	Errors   message.Messages   // empty when all went well
 	Stopped  bool               // a limit or Ctrl-C ended it
 
-	Cautions Messages // with their places, as Document.Cautions without
-	Remarks  Messages // notes for stderr
+	Cautions message.Messages // with their places, as Document.Cautions without
+	Remarks  message.Messages // notes for stderr
 	Params   []ParamValue
 	Files    []FileRead
 	Written  []FileWritten
@@ -45,7 +47,7 @@ func Run(ctx context.Context, name string, text []byte, cfg Config) *Outcome {
 	return s.outcome(errs)
 }
 
-func (s *Study) outcome(errs Messages) *Outcome {
+func (s *Study) outcome(errs message.Messages) *Outcome {
 	doc, placed := s.cautions.told()
 	s.doc.Cautions = append(s.doc.Cautions, doc...)
 	for _, p := range s.params {
@@ -54,65 +56,60 @@ func (s *Study) outcome(errs Messages) *Outcome {
 	o := &Outcome{Document: s.doc, Errors: errs, Cautions: placed, Remarks: s.remarks, Params: s.params,
 		Files: s.files, Written: s.written, Seeds: s.seeds, Partial: s.partial}
 	for _, m := range errs {
-		o.Stopped = o.Stopped || m.Level == Stopped
+		o.Stopped = o.Stopped || m.Level == message.Stopped
 	}
 	return o
 }
 
 // run reads, checks and executes the study.
-func (s *Study) run(name string, text []byte) Messages {
+func (s *Study) run(name string, text []byte) message.Messages {
 	u, prog, errs := s.read(name, text)
 	if errs != nil {
 		return errs
 	}
-	if len(u.tree.Stmts) == 0 {
-		return Messages{emptyStudy(u.src)}
+	if len(u.Tree.Stmts) == 0 {
+		return message.Messages{emptyStudy(u.Src)}
 	}
 	if errs := s.checkParams(u); errs != nil {
 		return errs
 	}
 
-	if u.src.title != "" {
-		s.doc.Title = u.src.title
+	if u.Src.Title != "" {
+		s.doc.Title = u.Src.Title
 	}
-	runtime.GC() // what an earlier run left must not count as this one's
-	s.meter.base = heapInUse()
+	s.meter.WeighBase()
 	globals, err := s.execute(prog, name)
 	if err != nil {
 		return s.explain(err)
 	}
-	s.names = func(n string) (starlark.Value, bool) { v, ok := globals[n]; return v, ok }
-	s.list = globals.Keys
+	s.scope.Value = func(n string) (starlark.Value, bool) { v, ok := globals[n]; return v, ok }
+	s.scope.Names = globals.Keys
 	if errs := s.fillProse(u); errs != nil {
 		return errs
 	}
-	if title, err := lang.FillFrom(u.src.title, s.names, s.list); err == nil && u.src.title != "" && s.doc.Title == u.src.title {
+	if title, err := lang.FillFrom(u.Src.Title, s.scope.Value, s.scope.Names); err == nil && u.Src.Title != "" && s.doc.Title == u.Src.Title {
 		s.doc.Title = title
 	}
-	if !s.told && len(u.src.prose) == 0 {
-		return Messages{tellsNothing(u)}
+	if !s.told && len(u.Src.Prose) == 0 {
+		return message.Messages{tellsNothing(u)}
 	}
 	return nil
 }
 
 // read parses, checks and compiles a text.
-func (s *Study) read(name string, text []byte) (*unit, *starlark.Program, Messages) {
-	src, m := newSource(name, text)
+func (s *Study) read(name string, text []byte) (*source.Unit, *starlark.Program, message.Messages) {
+	u, m := parse(source.StudyOptions, name, text)
 	if m != nil {
-		return nil, nil, Messages{m}
+		return nil, nil, message.Messages{m}
 	}
-	u, m := newUnit(src)
-	if m != nil {
-		return nil, nil, Messages{m}
-	}
-	s.units[name] = u
-	if errs := s.ownNames(u); errs != nil {
+	s.scope.Units[name] = u
+	if errs := s.scope.OwnNames(u); errs != nil {
 		return u, nil, errs
 	}
 	if errs := s.dialect(u); errs != nil {
 		return u, nil, errs
 	}
-	prog, errs := s.compile(u, src.code)
+	prog, errs := s.compile(u)
 	if errs != nil {
 		return u, nil, errs
 	}
@@ -128,17 +125,30 @@ func (s *Study) read(name string, text []byte) (*unit, *starlark.Program, Messag
 	return u, prog, nil
 }
 
-// compile makes the program that runs, from a tree of its own.
-func (s *Study) compile(u *unit, code string) (*starlark.Program, Messages) {
-	tree, err := options.Parse(u.src.name, code, 0)
-	if err != nil {
-		return nil, Messages{parseMessage(u.src, err)}
+// parse reads a text, and words what is wrong with it.
+func parse(options *syntax.FileOptions, name string, text []byte) (*source.Unit, *message.Message) {
+	src, err := source.New(name, text)
+	var u *source.Unit
+	if err == nil {
+		u, err = source.Parse(options, src)
 	}
-	harden(tree)
-	placeProse(tree, u.src)
+	if err != nil {
+		return nil, message.Unreadable(src, err)
+	}
+	return u, nil
+}
+
+// compile makes the program that runs, from a tree of its own.
+func (s *Study) compile(u *source.Unit) (*starlark.Program, message.Messages) {
+	tree, err := source.StudyOptions.Parse(u.Src.Name, u.Src.Code, 0)
+	if err != nil {
+		return nil, message.Messages{message.Unreadable(u.Src, err)}
+	}
+	limits.Harden(tree)
+	placeProse(tree, u.Src)
 	prog, err := starlark.FileProgram(tree, s.isPredeclared)
 	if err != nil {
-		return nil, s.resolveMessages(u, err)
+		return nil, s.scope.ResolveMessages(u, err)
 	}
 	return prog, nil
 }
@@ -149,7 +159,7 @@ func (s *Study) isPredeclared(name string) bool { return s.toolsNames().Has(name
 func (s *Study) toolsNames() starlark.StringDict {
 	if s.tools == nil {
 		s.tools = s.cfg.Library.Predeclared()
-		for name, v := range guards {
+		for name, v := range limits.Guards {
 			s.tools[name] = v
 		}
 	}
@@ -159,8 +169,8 @@ func (s *Study) toolsNames() starlark.StringDict {
 // predeclared gives the names the study itself starts with: the tool's, and in
 // a live session those the user gave.
 func (s *Study) predeclared() starlark.StringDict {
-	if s.start != nil {
-		return s.start
+	if s.scope.Start != nil {
+		return s.scope.Start
 	}
 	return s.toolsNames()
 }
@@ -169,7 +179,6 @@ func (s *Study) predeclared() starlark.StringDict {
 // notice that it must stop is left behind.
 func (s *Study) execute(prog *starlark.Program, name string) (starlark.StringDict, error) {
 	thread := s.newThread(name)
-	s.main = thread
 	return s.wait(thread, func() (starlark.StringDict, error) { return prog.Init(thread, s.predeclared()) })
 }
 
@@ -204,9 +213,9 @@ func (s *Study) wait(thread *starlark.Thread, work func() (starlark.StringDict, 
 	}
 }
 
-func emptyStudy(src *source) *Message {
-	m := &Message{What: "this study is empty", File: src.name, Why: "there is no line in it that does something", Type: "thole new NAME --like sweep   for one to start on"}
-	if len(src.prose) > 0 || src.title != "" {
+func emptyStudy(src *source.Text) *message.Message {
+	m := &message.Message{What: "this study is empty", File: src.Name, Why: "there is no line in it that does something", Type: "thole new NAME --like sweep   for one to start on"}
+	if len(src.Prose) > 0 || src.Title != "" {
 		m.What = "this study has text, but no lines to run"
 		m.Why = "the lines to run stand between ```starlark and ```"
 		m.Type = "```starlark"
@@ -214,9 +223,9 @@ func emptyStudy(src *source) *Message {
 	return m
 }
 
-func tellsNothing(u *unit) *Message {
-	m := &Message{What: "this study tells nothing", File: u.src.name, Why: "its lines ran well, but none shows a value or gives an answer", Type: `answer("...") or show(...) as the last line`}
-	last := u.tree.Stmts[len(u.tree.Stmts)-1]
+func tellsNothing(u *source.Unit) *message.Message {
+	m := &message.Message{What: "this study tells nothing", File: u.Src.Name, Why: "its lines ran well, but none shows a value or gives an answer", Type: `answer("...") or show(...) as the last line`}
+	last := u.Tree.Stmts[len(u.Tree.Stmts)-1]
 	if a, ok := last.(*syntax.AssignStmt); ok {
 		if id, ok := a.LHS.(*syntax.Ident); ok {
 			m.Type = "show(" + id.Name + ") as the last line"

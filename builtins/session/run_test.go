@@ -18,7 +18,7 @@ answer("An outboard of {top.outboard}: {today.speed}, or {x:1 %}.", x=12.345)
 result("speed", top.value)
 `)
 	for _, m := range o.Errors {
-		t.Error(shown(m))
+		t.Error(m.String())
 	}
 	if got, want := o.Document.Answer, "An outboard of 206 cm: 5.015 m/s, or 12.3 %."; got != want {
 		t.Errorf("answer %q, want %q", got, want)

@@ -2,13 +2,15 @@ package session
 
 import (
 	"context"
-	"fmt"
 	"sync"
 	"sync/atomic"
 
 	"go.starlark.net/starlark"
 
 	"thole/builtins/lang"
+	"thole/builtins/session/limits"
+	"thole/builtins/session/message"
+	"thole/builtins/session/source"
 	"thole/engine/document"
 	"thole/engine/table"
 )
@@ -16,14 +18,13 @@ import (
 // Study is one run of a study: what it has told so far and what it stands on.
 // Bindings get it by Of.
 type Study struct {
-	cfg    Config
-	limits Limits
-	ctx    context.Context
+	cfg Config
+	ctx context.Context
 
 	doc      *document.Document
 	results  map[string]bool
 	cautions cautionBook
-	remarks  Messages // notes for stderr
+	remarks  message.Messages // notes for stderr
 	files    []FileRead
 	written  []FileWritten
 	seeds    []int64
@@ -32,17 +33,12 @@ type Study struct {
 	told     bool
 	size     toldSize
 
-	units    map[string]*unit                    // by file name
-	library  map[string]bool                     // files that are the tool's own, never blamed
-	modules  map[string]*module                  // loaded files
-	names    func(string) (starlark.Value, bool) // the study's top-level names
-	list     func() []string
-	shadowed func(string) bool // names of the tool that the user gave another meaning
+	scope    *message.Scope     // its texts and names
+	modules  map[string]*module // loaded files
+	shadowed func(string) bool  // names of the tool that the user gave another meaning
 
 	tools      starlark.StringDict // names every file starts with
-	start      starlark.StringDict // those of a live session; nil: tools
-	main       *starlark.Thread
-	meter      meter
+	meter      *limits.Meter
 	mu         sync.Mutex // guards what parallel calls may touch: files, seeds, prints
 	decls      []ParamDecl
 	proseNotes []proseNote
@@ -62,15 +58,28 @@ func Of(thread *starlark.Thread) *Study {
 
 // newStudy makes a study that has told nothing yet.
 func newStudy(ctx context.Context, name string, cfg Config) *Study {
-	return &Study{
-		cfg: cfg, limits: cfg.Limits.filled(), ctx: ctx,
+	s := &Study{
+		cfg: cfg, ctx: ctx, meter: limits.New(ctx, cfg.Limits),
 		doc:     &document.Document{Study: name, Version: cfg.Version, Command: cfg.Command},
-		results: map[string]bool{}, units: map[string]*unit{}, library: map[string]bool{}, modules: map[string]*module{},
-		names:    func(string) (starlark.Value, bool) { return nil, false },
-		list:     func() []string { return nil },
+		results: map[string]bool{}, modules: map[string]*module{},
 		shadowed: func(string) bool { return false },
 	}
+	s.scope = &message.Scope{
+		Library: cfg.Library, Units: map[string]*source.Unit{}, Ours: map[string]bool{},
+		Value: func(string) (starlark.Value, bool) { return nil, false },
+		Names: func() []string { return nil },
+		Defines: func(file string) []string {
+			if m := s.modules[file]; m != nil {
+				return m.globals.Keys()
+			}
+			return nil
+		},
+	}
+	return s
 }
+
+// Check refuses a value larger than the limits: "list" counts items, "text" bytes.
+func (s *Study) Check(what string, n int) error { return s.meter.Check(what, n) }
 
 // Context is done when the study must stop.
 func (s *Study) Context() context.Context { return s.ctx }
@@ -93,8 +102,8 @@ func (s *Study) Document() *document.Document { return s.doc }
 func (s *Study) Caution(thread *starlark.Thread, c lang.Caution) { hostOf(thread).Caution(thread, c) }
 
 // Remark tells a note on stderr, as how data were read.
-func (s *Study) Remark(m Message) {
-	m.Level = Remark
+func (s *Study) Remark(m message.Message) {
+	m.Level = message.Remark
 	s.mu.Lock()
 	defer s.mu.Unlock()
 	s.remarks = append(s.remarks, &m)
@@ -152,106 +161,3 @@ func (s *Study) Progress(what string, p Step) {
 		s.cfg.Progress(what, p)
 	}
 }
-
-// host is what a thread stands on: the study, and whether the thread is inside
-// a function handed to vary and its like.
-type host struct {
-	*Study
-	inside   string          // "vary" while one of its calls runs
-	loading  bool            // a loaded file's own lines run
-	cautions *[]lang.Caution // where cautions of such a call go
-	prints   *[]string
-}
-
-func hostOf(thread *starlark.Thread) *host {
-	h, _ := lang.HostOf(thread).(*host)
-	return h
-}
-
-// newThread makes a thread for this study.
-func (s *Study) newThread(name string) *starlark.Thread {
-	t := &starlark.Thread{Name: name}
-	t.Print = func(t *starlark.Thread, msg string) { hostOf(t).print(msg) }
-	t.Load = s.load
-	t.SetLocal(studyKey, s)
-	lang.SetHost(t, &host{Study: s})
-	s.meter.watch(s, t)
-	return t
-}
-
-func (h *host) print(msg string) {
-	if h.prints != nil {
-		*h.prints = append(*h.prints, msg)
-		return
-	}
-	if h.cfg.Print != nil {
-		h.cfg.Print(msg)
-	}
-}
-
-// Allow refuses what a function handed to vary may not do.
-func (h *host) Allow(thread *starlark.Thread, r *lang.Record) error {
-	if h.inside == "" || !r.Tells && !r.Reads && !r.Sets {
-		return nil
-	}
-	if h.loading {
-		what := map[bool]string{true: "tell", false: "read or ask"}[r.Tells]
-		return lang.Mistake("a loaded file may define, but not "+what+": the study that loads it does that", "a def in this file, called by the study", "%s cannot be called in a loaded file", r.Name)
-	}
-	what, instead := "tell", "give the value back with return, and "+r.Name+"(...) after "+h.inside
-	switch {
-	case r.Reads:
-		what, instead = "read files", "the table read above, outside the function"
-	case r.Sets:
-		what, instead = "ask for parameters", r.Name+"(...) at the top of the study"
-	}
-	return lang.Mistake(fmt.Sprintf("%s calls it many times and in any order, so it may not %s", h.inside, what), instead,
-		"%s cannot be called inside this function", r.Name)
-}
-
-// Caution collects a caution: into the call's own list inside a function that
-// is called many times, so that the order never depends on cores.
-func (h *host) Caution(thread *starlark.Thread, c lang.Caution) {
-	if h.cautions != nil {
-		*h.cautions = append(*h.cautions, c)
-		return
-	}
-	h.Study.cautions.add(c, h.place(thread, c))
-}
-
-// place finds where in the study a caution arose.
-func (s *Study) place(thread *starlark.Thread, c lang.Caution) *Message {
-	m := &Message{Level: Beware, What: c.Text, Why: c.Why, Type: c.Type}
-	s.locate(m, thread.CallStack(), &lang.Error{Arg: c.Arg, Index: -1})
-	return m
-}
-
-// Lookup finds a top-level name: of the file that calls, else of the study.
-func (h *host) Lookup(thread *starlark.Thread, name string) (starlark.Value, bool) {
-	if v, ok := h.names(name); ok {
-		return v, true
-	}
-	for depth := 0; depth < thread.CallStackDepth(); depth++ {
-		if fn, ok := thread.DebugFrame(depth).Callable().(*starlark.Function); ok {
-			v, ok := fn.Globals()[name]
-			return v, ok
-		}
-	}
-	return nil, false
-}
-
-// Names lists what Lookup finds.
-func (h *host) Names(thread *starlark.Thread) []string {
-	if names := h.list(); len(names) > 0 {
-		return names
-	}
-	for depth := 0; depth < thread.CallStackDepth(); depth++ {
-		if fn, ok := thread.DebugFrame(depth).Callable().(*starlark.Function); ok {
-			return fn.Globals().Keys()
-		}
-	}
-	return nil
-}
-
-// Quantity gives the unit and digits of a stroke's field.
-func (h *host) Quantity(name string) (lang.Field, bool) { return h.cfg.Library.Quantity(name) }

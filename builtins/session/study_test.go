@@ -8,6 +8,7 @@ import (
 	"time"
 
 	"thole/builtins/lang"
+	"thole/builtins/session/limits"
 	"thole/engine/document"
 )
 
@@ -30,7 +31,7 @@ func withFiles(f folder) func(*Config) { return func(c *Config) { c.Files = f } 
 func fail(t *testing.T, o *Outcome) {
 	t.Helper()
 	for _, m := range o.Errors {
-		t.Error(shown(m))
+		t.Error(m.String())
 	}
 }
 
@@ -40,7 +41,7 @@ func wantHead(t *testing.T, o *Outcome, want string) {
 		t.Fatalf("no error, want %q", want)
 	}
 	if got := o.Errors[0].Head(); got != want {
-		t.Errorf("got\n%swant %s", shown(o.Errors[0]), want)
+		t.Errorf("got\n%swant %s", o.Errors[0].String(), want)
 	}
 }
 
@@ -257,7 +258,7 @@ func TestStopKeepsWhatIsDone(t *testing.T) {
 		t.Fatalf("%+v", o)
 	}
 	want := "s.star:6:5: stopped\n   6 | t = vary(rowed, outboard=steps(150, 250, 1))\n           ^^^^\nwhy   5 of 101 strokes are done and kept; no answer was told\ntype  thole run s.star\n"
-	if got := shown(o.Errors[0]); got != want {
+	if got := o.Errors[0].String(); got != want {
 		t.Errorf("got\n%swant\n%s", got, want)
 	}
 }
@@ -265,9 +266,9 @@ func TestStopKeepsWhatIsDone(t *testing.T) {
 func TestTimeLimitSaysHowToRaiseIt(t *testing.T) {
 	ctx, cancel := context.WithTimeout(context.Background(), 50*time.Millisecond)
 	defer cancel()
-	o := Run(ctx, "s.star", []byte("x = 0\nfor i in range(1000000):\n    for j in range(1000000):\n        x = x + 1\n"), Config{Library: fakeLibrary, Limits: Limits{Seconds: 0.05}})
+	o := Run(ctx, "s.star", []byte("x = 0\nfor i in range(1000000):\n    for j in range(1000000):\n        x = x + 1\n"), Config{Library: fakeLibrary, Limits: limits.Limits{Seconds: 0.05}})
 	if !o.Stopped || o.Errors[0].What != "stopped at the time limit, 0.1 s" || o.Errors[0].Type != "thole run s.star --time-limit 0.1" {
-		t.Errorf("%s", shown(o.Errors[0]))
+		t.Errorf("%s", o.Errors[0].String())
 	}
 }
 
@@ -275,7 +276,7 @@ func TestLimitsHold(t *testing.T) {
 	if testing.Short() {
 		t.Skip("takes memory")
 	}
-	limits := func(c *Config) { c.Limits = Limits{Heap: 64 << 20, Items: 200_000, Text: 4 << 20} }
+	limits := func(c *Config) { c.Limits = limits.Limits{Heap: 64 << 20, Items: 200_000, Text: 4 << 20} }
 	for name, c := range map[string]struct{ text, what string }{
 		"text times":        {`x = "a" * (1 << 33)`, "this text would have 8.6 billion characters"},
 		"list times":        {`x = [1] * (1 << 28)`, "this list would have 268.4 million elements"},
@@ -300,7 +301,7 @@ func TestLimitsHold(t *testing.T) {
 			o := run(t, "s.star", c.text+"\n", limits)
 			if len(o.Errors) != 1 || o.Errors[0].What != c.what || o.Errors[0].Line == 0 {
 				for _, m := range o.Errors {
-					t.Error(shown(m))
+					t.Error(m.String())
 				}
 				t.Errorf("want %s", c.what)
 			}
@@ -321,7 +322,7 @@ func TestCyclesAndDeepDataEnd(t *testing.T) {
 		"x = []\nfor i in range(1000000):\n    x = [x]\ndef f(outboard): return len(x)\ny = vary(f, outboard=[1, 2])\n",
 		"x = []\nfor i in range(1000000):\n    x = [x]\nnote(\"{x}\")\n",
 	} {
-		o := run(t, "s.star", text, func(c *Config) { c.Limits = Limits{Text: 1 << 20, Items: 200_000} })
+		o := run(t, "s.star", text, func(c *Config) { c.Limits = limits.Limits{Text: 1 << 20, Items: 200_000} })
 		if len(o.Errors) != 1 || o.Errors[0].Line == 0 {
 			t.Errorf("%s: %v", text, o.Errors)
 		}

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"thole/builtins/lang"
+	"thole/builtins/session/limits"
 	"thole/engine/document"
 	"thole/engine/table"
 )
@@ -74,7 +75,7 @@ func (s *Study) Result(r document.Result) error {
 	s.told, s.results[r.Name] = true, true
 	s.words(r.Name + r.Text)
 	if len(s.doc.Results) >= mostBlocks {
-		s.tooMuch("%s results", grouped(mostBlocks+1))
+		s.tooMuch("%s results", limits.Grouped(mostBlocks+1))
 		return nil
 	}
 	s.doc.Results = append(s.doc.Results, r)
@@ -84,7 +85,7 @@ func (s *Study) Result(r document.Result) error {
 // Write puts a file into the run's folder. The caller of Run does the writing.
 func (s *Study) Write(name string, data []byte) {
 	if s.size.written += len(data); s.size.written > mostWritten {
-		s.tooMuch("%s bytes of files", grouped(s.size.written))
+		s.tooMuch("%s bytes of files", limits.Grouped(s.size.written))
 		return
 	}
 	s.written = append(s.written, FileWritten{name, data})
@@ -107,7 +108,7 @@ func (s *Study) tooMuchText(what string, args ...any) {
 
 func (s *Study) words(text string) {
 	if s.size.words += len(text); s.size.words > mostWords {
-		s.tooMuch("%s characters", grouped(s.size.words))
+		s.tooMuch("%s characters", limits.Grouped(s.size.words))
 	}
 }
 
@@ -118,11 +119,11 @@ func (s *Study) markdown(text string) {
 	s.size.notes += len(text)
 	switch {
 	case len(text) > longestNote:
-		s.tooMuchText("this text has %s characters, %s are the most", grouped(len(text)), grouped(longestNote))
+		s.tooMuchText("this text has %s characters, %s are the most", limits.Grouped(len(text)), limits.Grouped(longestNote))
 	case strings.Count(text, "[") > mostOpen:
-		s.tooMuchText("this text has %s [, %s are the most", grouped(strings.Count(text, "[")), grouped(mostOpen))
+		s.tooMuchText("this text has %s [, %s are the most", limits.Grouped(strings.Count(text, "[")), limits.Grouped(mostOpen))
 	case s.size.notes > mostNotes:
-		s.tooMuch("%s characters of notes", grouped(s.size.notes))
+		s.tooMuch("%s characters of notes", limits.Grouped(s.size.notes))
 	case deepQuotes(text):
 		s.tooMuchText("this text is quoted more than %d deep", mostQuoted)
 	}
@@ -156,7 +157,7 @@ func (s *Study) cells(t *table.Table) {
 		}
 	}
 	if s.size.cells > mostCells {
-		s.tooMuch("%s cells of tables", grouped(s.size.cells))
+		s.tooMuch("%s cells of tables", limits.Grouped(s.size.cells))
 	}
 	s.words("")
 }
@@ -164,7 +165,7 @@ func (s *Study) cells(t *table.Table) {
 // measure counts a block.
 func (s *Study) measure(b document.Block) {
 	if len(s.doc.Blocks) >= mostBlocks {
-		s.tooMuch("%s blocks", grouped(mostBlocks+1))
+		s.tooMuch("%s blocks", limits.Grouped(mostBlocks+1))
 	}
 	switch b := b.(type) {
 	case *document.Note:
@@ -184,7 +185,7 @@ func (s *Study) measure(b document.Block) {
 			s.size.cells += len(state)
 		}
 		if s.size.cells > mostStates {
-			s.tooMuch("%s numbers behind sliders", grouped(s.size.cells))
+			s.tooMuch("%s numbers behind sliders", limits.Grouped(s.size.cells))
 		}
 	}
 }

@@ -2,133 +2,118 @@ package session
 
 import (
 	"context"
-	"errors"
 	"fmt"
-	"runtime"
-	"runtime/metrics"
-	"sync"
-	"sync/atomic"
 
 	"go.starlark.net/starlark"
 
 	"thole/builtins/lang"
+	"thole/builtins/session/message"
 )
-
-// A thread looks up every so many steps: whether the study must stop, and how
-// much memory it holds.
-const stepsBetweenLooks = 20_000
-
-// bytesBetweenLooks is how much may be made by single operations before memory
-// is looked at.
-const bytesBetweenLooks = 32 << 20
-
-// meter holds a study within its limits of memory.
-type meter struct {
-	made   atomic.Int64  // bytes made by large operations since the last look
-	over   atomic.Bool   // the heap limit was reached
-	base   uint64        // heap in use before the study
-	gcAt   atomic.Uint64 // heap in use at which garbage is collected again
-	looked sync.Mutex
-}
-
-// watch makes a thread stop when the study must.
-func (m *meter) watch(s *Study, t *starlark.Thread) {
-	t.SetMaxExecutionSteps(stepsBetweenLooks)
-	t.OnMaxSteps = func(t *starlark.Thread) {
-		t.SetMaxExecutionSteps(t.ExecutionSteps() + stepsBetweenLooks)
-		if s.ctx.Err() != nil || !s.meter.enough(s.limits.Heap) {
-			t.Cancel("stop")
-		}
-	}
-}
-
-var heapMetric = "/memory/classes/heap/objects:bytes"
-
-func heapInUse() uint64 {
-	sample := []metrics.Sample{{Name: heapMetric}}
-	metrics.Read(sample)
-	if sample[0].Value.Kind() != metrics.KindUint64 {
-		return 0
-	}
-	return sample[0].Value.Uint64()
-}
-
-// enough tells whether the study still holds less than the limit. Garbage does
-// not count: it is collected before the limit is called reached.
-func (m *meter) enough(limit uint64) bool {
-	if m.over.Load() {
-		return false
-	}
-	if heapInUse() <= max(m.base+limit, m.gcAt.Load()) {
-		return true
-	}
-	m.looked.Lock()
-	defer m.looked.Unlock()
-	runtime.GC()
-	if live := heapInUse(); live <= m.base+limit {
-		// collecting at every look would cost more than the study itself
-		m.gcAt.Store(live + limit/2)
-		return true
-	}
-	m.over.Store(true)
-	return false
-}
-
-// make counts bytes that one operation makes and looks at the heap now and then.
-func (s *Study) make(bytes int) error {
-	if bytes < 4096 {
-		return nil
-	}
-	if s.meter.made.Add(int64(bytes)) < bytesBetweenLooks {
-		return nil
-	}
-	s.meter.made.Store(0)
-	if s.ctx.Err() != nil {
-		return s.ctx.Err()
-	}
-	if !s.meter.enough(s.limits.Heap) {
-		return errTooMuch
-	}
-	return nil
-}
-
-var errTooMuch = errors.New("memory limit")
-
-// Check refuses a value larger than the limits: "list" counts items, "text"
-// bytes.
-func (s *Study) Check(what string, n int) error {
-	if what == "text" {
-		if n > s.limits.Text {
-			return lang.Mistake(fmt.Sprintf("a text may have %s characters", grouped(s.limits.Text)), "a shorter text", "this text would have %s characters", grouped(n))
-		}
-		return s.make(n)
-	}
-	if n > s.limits.Items {
-		return lang.Mistake(fmt.Sprintf("a %s may have %s of them", what, grouped(s.limits.Items)), "fewer of them: a wider step, or a shorter axis",
-			"this %s would have %s elements", what, grouped(n))
-	}
-	return s.make(16 * n)
-}
-
-// grouped writes a large number so that it can be read: "2 million", "34.4 billion".
-func grouped(n int) string {
-	switch {
-	case n >= 1_000_000_000:
-		return trimZero(fmt.Sprintf("%.1f", float64(n)/1e9)) + " billion"
-	case n >= 1_000_000:
-		return trimZero(fmt.Sprintf("%.1f", float64(n)/1e6)) + " million"
-	}
-	return fmt.Sprint(n)
-}
-
-func trimZero(s string) string {
-	if len(s) > 2 && s[len(s)-2:] == ".0" {
-		return s[:len(s)-2]
-	}
-	return s
-}
 
 // onStop cancels a thread as soon as the study must stop.
 func (s *Study) onStop(t *starlark.Thread) (release func() bool) {
 	return context.AfterFunc(s.ctx, func() { t.Cancel("stop") })
 }
+
+// host is what a thread stands on: the study, and whether the thread is inside
+// a function handed to vary and its like.
+type host struct {
+	*Study
+	inside   string          // "vary" while one of its calls runs
+	loading  bool            // a loaded file's own lines run
+	cautions *[]lang.Caution // where cautions of such a call go
+	prints   *[]string
+}
+
+func hostOf(thread *starlark.Thread) *host {
+	h, _ := lang.HostOf(thread).(*host)
+	return h
+}
+
+// newThread makes a thread for this study.
+func (s *Study) newThread(name string) *starlark.Thread {
+	t := &starlark.Thread{Name: name}
+	t.Print = func(t *starlark.Thread, msg string) { hostOf(t).print(msg) }
+	t.Load = s.load
+	t.SetLocal(studyKey, s)
+	lang.SetHost(t, &host{Study: s})
+	s.meter.Watch(t)
+	return t
+}
+
+func (h *host) print(msg string) {
+	if h.prints != nil {
+		*h.prints = append(*h.prints, msg)
+		return
+	}
+	if h.cfg.Print != nil {
+		h.cfg.Print(msg)
+	}
+}
+
+// Allow refuses what a function handed to vary may not do.
+func (h *host) Allow(thread *starlark.Thread, r *lang.Record) error {
+	if h.inside == "" || !r.Tells && !r.Reads && !r.Sets {
+		return nil
+	}
+	if h.loading {
+		what := map[bool]string{true: "tell", false: "read or ask"}[r.Tells]
+		return lang.Mistake("a loaded file may define, but not "+what+": the study that loads it does that", "a def in this file, called by the study", "%s cannot be called in a loaded file", r.Name)
+	}
+	what, instead := "tell", "give the value back with return, and "+r.Name+"(...) after "+h.inside
+	switch {
+	case r.Reads:
+		what, instead = "read files", "the table read above, outside the function"
+	case r.Sets:
+		what, instead = "ask for parameters", r.Name+"(...) at the top of the study"
+	}
+	return lang.Mistake(fmt.Sprintf("%s calls it many times and in any order, so it may not %s", h.inside, what), instead,
+		"%s cannot be called inside this function", r.Name)
+}
+
+// Caution collects a caution: into the call's own list inside a function that
+// is called many times, so that the order never depends on cores.
+func (h *host) Caution(thread *starlark.Thread, c lang.Caution) {
+	if h.cautions != nil {
+		*h.cautions = append(*h.cautions, c)
+		return
+	}
+	h.Study.cautions.add(c, h.place(thread, c))
+}
+
+// place finds where in the study a caution arose.
+func (s *Study) place(thread *starlark.Thread, c lang.Caution) *message.Message {
+	m := &message.Message{Level: message.Beware, What: c.Text, Why: c.Why, Type: c.Type}
+	s.scope.Locate(m, thread.CallStack(), &lang.Error{Arg: c.Arg, Index: -1})
+	return m
+}
+
+// Lookup finds a top-level name: of the file that calls, else of the study.
+func (h *host) Lookup(thread *starlark.Thread, name string) (starlark.Value, bool) {
+	if v, ok := h.scope.Value(name); ok {
+		return v, true
+	}
+	for depth := 0; depth < thread.CallStackDepth(); depth++ {
+		if fn, ok := thread.DebugFrame(depth).Callable().(*starlark.Function); ok {
+			v, ok := fn.Globals()[name]
+			return v, ok
+		}
+	}
+	return nil, false
+}
+
+// Names lists what Lookup finds.
+func (h *host) Names(thread *starlark.Thread) []string {
+	if names := h.scope.Names(); len(names) > 0 {
+		return names
+	}
+	for depth := 0; depth < thread.CallStackDepth(); depth++ {
+		if fn, ok := thread.DebugFrame(depth).Callable().(*starlark.Function); ok {
+			return fn.Globals().Keys()
+		}
+	}
+	return nil
+}
+
+// Quantity gives the unit and digits of a stroke's field.
+func (h *host) Quantity(name string) (lang.Field, bool) { return h.cfg.Library.Quantity(name) }

@@ -9,21 +9,23 @@ import (
 
 	"thole/builtins"
 	"thole/builtins/session"
+	"thole/engine/term"
+	"thole/engine/words"
 )
 
-func checkCommand(m *Manners) *cobra.Command {
+func checkCommand(tty *terminal) *cobra.Command {
 	debug := false
 	c := &cobra.Command{
 		Use: "check STUDY...", Short: "read a study, row nothing", Args: someStudies,
 		Long: "Reads a study and says all that is wrong with its text; nothing is rowed.",
-		RunE: func(_ *cobra.Command, args []string) error { return m.check(args, debug) },
+		RunE: func(_ *cobra.Command, args []string) error { return tty.check(args, debug) },
 	}
 	c.Flags().BoolVar(&debug, "debug", false, "say where in the machinery an error arose")
 	return c
 }
 
 // check reads studies. What it finds is its result, so it stands on stdout.
-func (m *Manners) check(studies []string, debug bool) error {
+func (tty *terminal) check(studies []string, debug bool) error {
 	mend := 0
 	for _, study := range studies {
 		folder, text, err := openStudy("thole check", study)
@@ -35,15 +37,15 @@ func (m *Manners) check(studies []string, debug bool) error {
 		folder.Close()
 		for _, msg := range errs {
 			mend += max(len(msg.Names), 1)
-			if err := m.Tell(m.message(*msg)...); err != nil {
+			if err := tty.Print(messageLines(tty.Window, *msg)...); err != nil {
 				return err
 			}
 			if debug && msg.Trace != "" {
-				m.Mention(strings.Split(clean(msg.Trace), "\n")...)
+				tty.PrintNote(strings.Split(term.StripControls(msg.Trace), "\n")...)
 			}
 		}
 		if len(errs) == 0 {
-			if err := m.Tell(m.wrap("", 2, m.say(readsWell(filepath.Base(study), found)))...); err != nil {
+			if err := tty.Print(tty.Wrap("", 2, tty.Clean(readsWell(filepath.Base(study), found)))...); err != nil {
 				return err
 			}
 		}
@@ -51,7 +53,7 @@ func (m *Manners) check(studies []string, debug bool) error {
 	if mend == 0 {
 		return nil
 	}
-	if err := m.Tell(fmt.Sprintf("%d %s to mend; nothing was rowed.", mend, plural(mend, "thing"))); err != nil {
+	if err := tty.Print(fmt.Sprintf("%d %s to mend; nothing was rowed.", mend, words.Plural(mend, "thing"))); err != nil {
 		return err
 	}
 	return ended(endedWrong)
@@ -69,7 +71,7 @@ func readsWell(name string, s session.Summary) string {
 		case part.many:
 			parts = append(parts, part.noun+"s")
 		case part.n > 0:
-			parts = append(parts, fmt.Sprintf("%d %s", part.n, plural(part.n, part.noun)))
+			parts = append(parts, fmt.Sprintf("%d %s", part.n, words.Plural(part.n, part.noun)))
 		}
 	}
 	text := name + " reads well"

@@ -3,24 +3,28 @@ package main
 import (
 	"context"
 	"encoding/json"
+	"errors"
 	"fmt"
 	"math"
 	"os"
 	"path/filepath"
 	"strconv"
 	"strings"
+	"thole/builtins/session"
 
 	"github.com/spf13/cobra"
 
 	"thole/engine"
+	"thole/engine/document"
 	"thole/engine/record"
 	"thole/engine/report"
 	"thole/engine/store"
 	"thole/engine/table"
+	"thole/engine/window"
 )
 
 // compareCommand tells two runs apart: the cause first, then the effect.
-func compareCommand(m *Manners) *cobra.Command {
+func compareCommand(tty *terminal) *cobra.Command {
 	var tolerances []string
 	var asJSON bool
 	var page string
@@ -59,11 +63,11 @@ Ends with 1 if a result differs by more than its tolerance.`,
 					return err
 				}
 			}
-			if err := m.tellComparison(comparison, asJSON); err != nil {
+			if err := tty.tellComparison(comparison, asJSON); err != nil {
 				return err
 			}
 			if page != "" {
-				m.Mention("Page     " + page)
+				tty.PrintNote("Page     " + page)
 			}
 			if comparison.Differ {
 				return ended(endedWrong)
@@ -142,36 +146,14 @@ func namesIn(records ...*record.Record) map[string]bool {
 }
 
 // tellComparison writes the comparison to stdout.
-func (m *Manners) tellComparison(c *record.Comparison, asJSON bool) error {
+func (tty *terminal) tellComparison(c *record.Comparison, asJSON bool) error {
 	if asJSON {
-		e := json.NewEncoder(m.Out)
+		e := json.NewEncoder(tty.Out)
 		e.SetEscapeHTML(false)
 		e.SetIndent("", " ")
 		return e.Encode(c)
 	}
-	return m.Tell(m.comparison(c)...)
-}
-
-// comparison sets a comparison in lines: Cause, Effect, where it comes from.
-func (w Window) comparison(c *record.Comparison) []string {
-	lines := []string{bold.in("Cause")}
-	if len(c.Causes) == 0 {
-		lines = append(lines, "  nothing differs")
-	}
-	for _, line := range c.CauseLines() {
-		lines = append(lines, w.wrap("  ", 4, w.say(line))...)
-	}
-	lines = append(lines, bold.in("Effect"))
-	if len(c.Effects) > 0 {
-		lines = append(lines, w.table(c.Table(), Cutting{})...)
-	}
-	for _, line := range c.EffectLines() {
-		lines = append(lines, w.wrap("  ", 4, w.say(line))...)
-	}
-	if c.Verdict != "" {
-		lines = append(lines, w.wrap("", 0, w.say(c.Verdict))...)
-	}
-	return append(lines, w.wrap("", 0, w.say(c.Count))...)
+	return tty.Print(window.Comparison(tty.Window, c)...)
 }
 
 // comparisonPage writes the comparison as a page.
@@ -195,3 +177,57 @@ func comparisonPage(c *record.Comparison, path string) error {
 
 // exactly writes a number so that it reads back to its last bit.
 func exactly(x float64) string { return strconv.FormatFloat(x, 'g', -1, 64) }
+
+// rerunRecord runs a recorded study again under this version, on the inputs as they
+// were recorded: no folder is read.
+func rerunRecord(ctx context.Context, old *record.Record, remember session.Remember, progress func(string, session.Step)) (*session.Outcome, error) {
+	var study *record.File
+	for i := range old.Files {
+		if old.Files[i].Role == record.Study {
+			study = &old.Files[i]
+		}
+	}
+	if study == nil {
+		return nil, errors.New("its record holds no study")
+	}
+	out, _, _ := job{Study: study.Path, Name: study.Path, Text: study.Content(), Files: keepFiles(old), Set: recordedSettings(old),
+		Store: remember, Progress: progress}.run(ctx)
+	if len(out.Errors) > 0 {
+		return out, fmt.Errorf("%s", out.Errors[0].Head())
+	}
+	return out, nil
+}
+
+// recordedSettings gives a record's parameters as --set would.
+func recordedSettings(r *record.Record) map[string]string {
+	set := map[string]string{}
+	for _, name := range r.Params.Names() {
+		p, _ := r.Params.Get(name)
+		if !p.Set {
+			continue
+		}
+		switch v := p.Value.(type) {
+		case float64:
+			set[name] = table.WithUnit(exactly(v), p.Unit)
+		case string:
+			set[name] = v
+		case bool:
+			set[name] = map[bool]string{true: "True", false: "False"}[v]
+		}
+	}
+	return set
+}
+
+// recordOf makes the record of what a session gave.
+func recordOf(out *session.Outcome, doc *document.Document) *record.Record {
+	r := record.Of(doc, recordParams(out.Params), recordFiles(out.Files))
+	r.Seeds = out.Seeds
+	return r
+}
+
+// givesRecorded says whether a run again gave what the record holds: results,
+// tables, answer, cautions.
+func givesRecorded(old, again *record.Record) (same bool, c *record.Comparison) {
+	c = record.Compare(record.Named{Name: "recorded", Record: old}, record.Named{Name: "now", Record: again}, record.Options{WhyNot: "this is that version"})
+	return !c.Differ && len(c.Tables) == 0 && c.Answers == nil, c
+}

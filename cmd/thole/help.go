@@ -10,6 +10,7 @@ import (
 	"thole/builtins"
 	"thole/builtins/lang"
 	"thole/engine/table"
+	"thole/engine/term"
 	"thole/scripts"
 )
 
@@ -24,7 +25,7 @@ func bare(root *cobra.Command) []string {
 	} {
 		for _, has := range root.Commands() {
 			if has.Name() == c[0] {
-				lines = append(lines, "  "+left("thole "+c[1], 31)+c[2])
+				lines = append(lines, "  "+term.PadRight("thole "+c[1], 31)+c[2])
 			}
 		}
 	}
@@ -33,7 +34,7 @@ func bare(root *cobra.Command) []string {
 
 // overview lists the commands that this thole has, two in a line where they
 // are short.
-func (w Window) overview(root *cobra.Command, topics []string) []string {
+func overview(w term.Window, root *cobra.Command, topics []string) []string {
 	has := map[string]*cobra.Command{}
 	for _, c := range root.Commands() {
 		has[c.Name()] = c
@@ -56,9 +57,9 @@ func (w Window) overview(root *cobra.Command, topics []string) []string {
 			switch {
 			case has[s.name] == nil:
 			case line == "":
-				line = "  " + left(s.use, 15) + s.what
+				line = "  " + term.PadRight(s.use, 15) + s.what
 			default:
-				line = left(line, 47) + left(s.use, 14) + s.what
+				line = term.PadRight(line, 47) + term.PadRight(s.use, 14) + s.what
 			}
 		}
 		if line != "" {
@@ -66,34 +67,34 @@ func (w Window) overview(root *cobra.Command, topics []string) []string {
 		}
 	}
 	if len(topics) > 0 {
-		lines = append(lines, w.wrap("topics: ", 8, w.say(strings.Join(topics, " ")))...)
+		lines = append(lines, w.Wrap("topics: ", 8, w.Clean(strings.Join(topics, " ")))...)
 	}
 	return append(lines, "type  thole help gearing")
 }
 
-func helpCommand(m *Manners) *cobra.Command {
+func helpCommand(tty *terminal) *cobra.Command {
 	return &cobra.Command{
 		Use: "help [TOPIC]", Short: "commands, topics, every name of the language", Args: cobra.ArbitraryArgs,
 		RunE: func(c *cobra.Command, args []string) error {
 			library := builtins.Library()
 			if len(args) == 0 {
-				return m.Tell(m.overview(c.Root(), topicNames(library))...)
+				return tty.Print(overview(tty.Window, c.Root(), topicNames(library))...)
 			}
 			name := strings.Join(args, " ")
 			for _, sub := range c.Root().Commands() {
 				if sub.Name() == name {
-					return m.Tell(m.commandHelp(sub)...)
+					return tty.Print(commandHelp(tty.Window, sub)...)
 				}
 			}
 			name = strings.TrimSuffix(strings.TrimSuffix(name, ")"), "(")
-			if text, ok := library.Help(name, m.textWidth()); ok {
-				return m.Tell(strings.Split(strings.TrimRight(m.sayLines(text), "\n"), "\n")...)
+			if text, ok := library.Help(name, tty.TextWidth()); ok {
+				return tty.Print(strings.Split(strings.TrimRight(tty.CleanLines(text), "\n"), "\n")...)
 			}
 			if lines, ok := scripts.Help(name); ok {
 				for i := range lines {
-					lines[i] = m.say(lines[i])
+					lines[i] = tty.Clean(lines[i])
 				}
-				return m.Tell(lines...)
+				return tty.Print(lines...)
 			}
 			known := append(library.HelpNames(), commandNames(c.Root())...)
 			why, typ := "there is help on every command, every name of the language and the topics", "thole help"
@@ -116,12 +117,12 @@ func topicNames(l *lang.Library) []string {
 }
 
 // commandHelp says what one command does and takes.
-func (w Window) commandHelp(c *cobra.Command) []string {
+func commandHelp(w term.Window, c *cobra.Command) []string {
 	if !c.HasParent() {
-		return w.overview(c, topicNames(builtins.Library()))
+		return overview(w, c, topicNames(builtins.Library()))
 	}
-	lines := w.wrap("", 2, "thole "+c.Use+": "+c.Short)
-	lines = append(lines, w.paragraphs(c.Long)...)
+	lines := w.Wrap("", 2, "thole "+c.Use+": "+c.Short)
+	lines = append(lines, paragraphs(w, c.Long)...)
 	flag, widest := []string{}, 0
 	c.LocalFlags().VisitAll(func(f *pflag.Flag) {
 		if f.Name == "help" || f.Hidden {
@@ -140,7 +141,7 @@ func (w Window) commandHelp(c *cobra.Command) []string {
 			return
 		}
 		_, text := pflag.UnquoteUsage(f)
-		lines = append(lines, w.wrap("  "+left(flag[k], widest+3), widest+5, w.say(text))...)
+		lines = append(lines, w.Wrap("  "+term.PadRight(flag[k], widest+3), widest+5, w.Clean(text))...)
 		k++
 	})
 	return lines
@@ -148,12 +149,12 @@ func (w Window) commandHelp(c *cobra.Command) []string {
 
 // paragraphs wraps a text whose paragraphs are parted by blank lines; indented
 // lines are to be pasted and stay as they are.
-func (w Window) paragraphs(text string) []string {
+func paragraphs(w term.Window, text string) []string {
 	var lines []string
 	words := ""
 	end := func() {
 		if words != "" {
-			lines = append(lines, w.wrap("", 0, words)...)
+			lines = append(lines, w.Wrap("", 0, words)...)
 		}
 		words = ""
 	}
@@ -161,23 +162,23 @@ func (w Window) paragraphs(text string) []string {
 		switch {
 		case strings.HasPrefix(line, " "), strings.HasPrefix(line, "\t"):
 			end()
-			lines = append(lines, w.say(line))
+			lines = append(lines, w.Clean(line))
 		case strings.TrimSpace(line) == "":
 			end()
 		default:
-			words += " " + w.say(line)
+			words += " " + w.Clean(line)
 		}
 	}
 	end()
 	return lines
 }
 
-func referenceCommand(m *Manners) *cobra.Command {
+func referenceCommand(tty *terminal) *cobra.Command {
 	return &cobra.Command{
 		Use: "reference", Short: "every name of the language, on one page", Args: nothing,
 		Long: "Writes every name of the language on one page, as CommonMark.",
 		RunE: func(*cobra.Command, []string) error {
-			return m.Tell(strings.Split(strings.TrimRight(m.sayLines(builtins.Library().Reference()), "\n"), "\n")...)
+			return tty.Print(strings.Split(strings.TrimRight(tty.CleanLines(builtins.Library().Reference()), "\n"), "\n")...)
 		},
 	}
 }

@@ -10,6 +10,7 @@ import (
 	"strings"
 
 	"thole/builtins/session"
+	"thole/builtins/session/limits"
 	"thole/engine/table"
 	"thole/scripts"
 )
@@ -23,7 +24,7 @@ type job struct {
 	Files    session.Files
 	Set      map[string]string
 	Jobs     int // 0: all cores
-	Limits   session.Limits
+	Limits   limits.Limits
 	Store    session.Remember
 	Share    session.Share
 	Command  string

@@ -14,6 +14,7 @@ import (
 	"thole/engine/record"
 	"thole/engine/report"
 	"thole/engine/table"
+	"thole/engine/window"
 )
 
 // keptFolder is where a run lies and what lies there.
@@ -116,7 +117,7 @@ type fileNames map[string]bool
 func (n fileNames) of(names ...string) string {
 	name := ""
 	for _, candidate := range names {
-		if name = fileName(candidate); name != "" {
+		if name = window.FileName(candidate); name != "" {
 			break
 		}
 	}
@@ -128,27 +129,9 @@ func (n fileNames) of(names ...string) string {
 	return free
 }
 
-// fileName makes a file's name of a title: blanks as _, what no system takes in
-// a name as -.
-func fileName(title string) string {
-	name := strings.Map(func(c rune) rune {
-		switch {
-		case c == ' ' || c == '_':
-			return '_'
-		case c < ' ' || strings.ContainsRune(`/\<>:"|?*.`, c):
-			return '-'
-		}
-		return c
-	}, clean(strings.TrimSpace(title)))
-	if len(name) > 80 {
-		name = strings.ToValidUTF8(name[:80], "")
-	}
-	return strings.Trim(name, "-_")
-}
-
 // keepPartial writes the tables a stopped computation had, without a record: an
 // unfinished run.
-func (m *Manners) keepPartial(j job, out *session.Outcome, dir string) {
+func (tty *terminal) keepPartial(j job, out *session.Outcome, dir string) {
 	if len(out.Partial) == 0 {
 		return
 	}
@@ -157,15 +140,15 @@ func (m *Manners) keepPartial(j job, out *session.Outcome, dir string) {
 	}
 	folder, err := openRunFolder(dir)
 	if err != nil {
-		m.complain(writeFailed(dir, err))
+		tty.printMessage(writeFailed(dir, err))
 		return
 	}
 	defer folder.Close()
 	for k, t := range out.Partial {
 		if err := writeTable(folder, fmt.Sprintf("stopped_%d", k+1), t); err != nil {
-			m.complain(writeFailed(dir, err))
+			tty.printMessage(writeFailed(dir, err))
 			return
 		}
 	}
-	m.Mention(m.say("Kept     " + path.Join(filepath.ToSlash(dir), "stopped_1.csv") + ", the points that were done"))
+	tty.PrintNote(tty.Clean("Kept     " + path.Join(filepath.ToSlash(dir), "stopped_1.csv") + ", the points that were done"))
 }

@@ -15,6 +15,8 @@ import (
 	"syscall"
 	"testing"
 	"time"
+
+	"thole/engine/term/termtest"
 )
 
 // What a run keeps: nothing is lost, whatever happens to it, and a run that
@@ -354,7 +356,7 @@ func TestSeasonInItsSecondYear(t *testing.T) {
 		}
 	}
 	golden := "../../examples/season/comparison.txt"
-	if *update {
+	if *termtest.Update {
 		os.WriteFile(golden, []byte(stdout), 0o644)
 	}
 	if want, err := os.ReadFile(golden); err != nil || string(want) != stdout {

@@ -1,8 +1,8 @@
 // Command thole rows studies of a rig: what an oar, a blade or a spread does to
 // speed and load, before anyone fetches a spanner.
 //
-// Its manners stand in manners.go, what is drawn in a window in card.go,
-// tableview.go, windowchart.go and windowpath.go, one file for each command.
+// One file for each command. What the machine is asked about the terminal stands
+// in terminal.go; what is set in its window, in engine/term and engine/window.
 package main
 
 import (
@@ -47,8 +47,8 @@ func thole(args []string) int {
 	defer stop()
 	context.AfterFunc(ctx, stop) // a second Ctrl-C ends the program at once
 
-	m := askManners(os.Stdout, os.Stderr)
-	root := commands(m)
+	tty := askTerminal(os.Stdout, os.Stderr)
+	root := commands(tty)
 	root.SetArgs(args)
 	begun := false
 	root.PersistentPreRun = func(*cobra.Command, []string) { begun = true }
@@ -68,7 +68,7 @@ func thole(args []string) int {
 	default:
 		msg = &Message{File: called.CommandPath(), What: err.Error()}
 	}
-	m.complain(*msg)
+	tty.printMessage(*msg)
 	return codeOf(msg)
 }
 
@@ -81,7 +81,7 @@ func codeOf(msg *Message) int {
 }
 
 // commands is the tree of commands.
-func commands(m *Manners) *cobra.Command {
+func commands(tty *terminal) *cobra.Command {
 	root := &cobra.Command{
 		Use: "thole", SilenceErrors: true, SilenceUsage: true,
 		Args: cobra.ArbitraryArgs,
@@ -89,15 +89,15 @@ func commands(m *Manners) *cobra.Command {
 			if len(args) > 0 {
 				return noCommand(c, args[0])
 			}
-			return m.Tell(bare(c)...)
+			return tty.Print(bare(c)...)
 		},
 	}
 	root.CompletionOptions.DisableDefaultCmd = true
-	root.SetHelpFunc(func(c *cobra.Command, _ []string) { m.Tell(m.commandHelp(c)...) })
-	root.SetHelpCommand(helpCommand(m))
+	root.SetHelpFunc(func(c *cobra.Command, _ []string) { tty.Print(commandHelp(tty.Window, c)...) })
+	root.SetHelpCommand(helpCommand(tty))
 	root.AddCommand(
-		runCommand(m), checkCommand(m), paramsCommand(m), newCommand(m), referenceCommand(m), versionCommand(m),
-		storeCommand(m), runsCommand(m), compareCommand(m), packCommand(m), gatherCommand(m), watchCommand(m), promptCommand(m),
+		runCommand(tty), checkCommand(tty), paramsCommand(tty), newCommand(tty), referenceCommand(tty), versionCommand(tty),
+		storeCommand(tty), runsCommand(tty), compareCommand(tty), packCommand(tty), gatherCommand(tty), watchCommand(tty), promptCommand(tty),
 	)
 	return root
 }

@@ -12,10 +12,11 @@ import (
 	"github.com/spf13/cobra"
 
 	"thole/engine/table"
+	"thole/engine/words"
 	"thole/scripts"
 )
 
-func newCommand(m *Manners) *cobra.Command {
+func newCommand(tty *terminal) *cobra.Command {
 	like := "sweep"
 	c := &cobra.Command{
 		Use: "new NAME", Short: "a study to start on",
@@ -26,7 +27,7 @@ func newCommand(m *Manners) *cobra.Command {
 			}
 			return &Message{Usage: true, File: "thole new", What: "what is the study to be called?", Why: "one name is given, for its file", Type: "thole new quad --like sweep"}
 		},
-		RunE: func(_ *cobra.Command, args []string) error { return lay(m, args[0], like) },
+		RunE: func(_ *cobra.Command, args []string) error { return lay(tty, args[0], like) },
 	}
 	c.Flags().StringVar(&like, "like", like, "what to start from, a `kind`: "+strings.Join(scripts.Templates(), ", "))
 	return c
@@ -34,7 +35,7 @@ func newCommand(m *Manners) *cobra.Command {
 
 // lay lays a template down under a name: one file, or a folder where the study
 // has data beside it.
-func lay(m *Manners, name, like string) error {
+func lay(tty *terminal, name, like string) error {
 	name = strings.TrimSuffix(strings.TrimSuffix(name, ".star"), ".md")
 	if name == "" || strings.HasPrefix(name, "-") || strings.ContainsFunc(name, func(c rune) bool { return c < ' ' || strings.ContainsRune(`<>:"|?*`, c) }) {
 		return &Message{Usage: true, File: "thole new", What: fmt.Sprintf("%q cannot be a file's name", name), Why: "letters, digits, - and _ do", Type: "thole new quad --like " + like}
@@ -82,9 +83,9 @@ func lay(m *Manners, name, like string) error {
 	}
 	beside := ""
 	if n := len(files) - 1; n > 0 {
-		beside = fmt.Sprintf(", with %d %s beside it", n, plural(n, "file"))
+		beside = fmt.Sprintf(", with %d %s beside it", n, words.Plural(n, "file"))
 	}
-	return m.Tell(append(m.wrap("", 2, m.say(study+" written"+beside+". Change its numbers, then")), "type  thole run "+quoted(study))...)
+	return tty.Print(append(tty.Wrap("", 2, tty.Clean(study+" written"+beside+". Change its numbers, then")), "type  thole run "+quoted(study))...)
 }
 
 func templateFiles(template fs.FS) (map[string][]byte, error) {

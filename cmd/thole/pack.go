@@ -10,10 +10,11 @@ import (
 
 	"thole/engine/record"
 	"thole/engine/store"
+	"thole/engine/window"
 )
 
 // packCommand makes one file of a study to hand on.
-func packCommand(m *Manners) *cobra.Command {
+func packCommand(tty *terminal) *cobra.Command {
 	var set []string
 	c := &cobra.Command{
 		Use:   "pack STUDY",
@@ -37,7 +38,7 @@ gets it types thole run NAME.zip and is told whether it gives the same there.`,
 			base := filepath.Base(args[0])
 			out, _, _ := job{Study: args[0], Name: base, Text: text, Files: folder, Set: values, Store: remembered}.run(cmd.Context())
 			if len(out.Errors) > 0 {
-				return m.wrong(out.Errors, false)
+				return tty.wrong(out.Errors, false)
 			}
 			r := recordOf(out, out.Document)
 			data, err := writePack(r)
@@ -53,7 +54,7 @@ gets it types thole run NAME.zip and is told whether it gives the same there.`,
 			if err := writeWhole(root, name, data); err != nil {
 				return &Message{File: "thole pack", What: name + " cannot be written", Why: plainError(err), Type: "thole pack in a folder that can be written"}
 			}
-			return m.Tell(append(m.wrap("", 2, m.say(name+": the study, "+count(len(r.Files)-1, "file it reads", "files it reads")+", and the record of what it gave, "+megabytes(int64(len(data))))),
+			return tty.Print(append(tty.Wrap("", 2, tty.Clean(name+": the study, "+count(len(r.Files)-1, "file it reads", "files it reads")+", and the record of what it gave, "+megabytes(int64(len(data))))),
 				"type  thole run "+quoted(name))...)
 		},
 	}
@@ -63,7 +64,7 @@ gets it types thole run NAME.zip and is told whether it gives the same there.`,
 
 // runPack runs the study in a pack, on the files in the pack and no others, and
 // says whether it gives what its record holds.
-func (m *Manners) runPack(ctx context.Context, path string, o runOptions) error {
+func (tty *terminal) runPack(ctx context.Context, path string, o runOptions) error {
 	root, err := os.OpenRoot(filepath.Dir(path))
 	if err != nil {
 		return noStudy("thole run", path, err)
@@ -77,27 +78,27 @@ func (m *Manners) runPack(ctx context.Context, path string, o runOptions) error 
 	if err != nil {
 		return err
 	}
-	return m.runJob(ctx, job{Study: path, Name: p.study, Text: p.text, Files: p.files}, o, p.record)
+	return tty.runJob(ctx, job{Study: path, Name: p.study, Text: p.text, Files: p.files}, o, p.record)
 }
 
 // sameAsRecorded tells whether a run gave what the record of its pack holds. A
 // run with other parameters is another run, and nothing is said of it.
-func (m *Manners) sameAsRecorded(recorded, now *record.Record) error {
+func (tty *terminal) sameAsRecorded(recorded, now *record.Record) error {
 	if recorded == nil {
 		return nil
 	}
 	same, c := givesRecorded(recorded, now)
 	for _, cause := range c.Causes {
 		if cause.Kind == record.OfParam {
-			m.Mention(m.wrap("", 0, m.say("Set otherwise than when it was packed, so it is not held against its record."))...)
+			tty.PrintNote(tty.Wrap("", 0, tty.Clean("Set otherwise than when it was packed, so it is not held against its record."))...)
 			return nil
 		}
 	}
 	if same {
-		return m.Tell("", "It gives the recorded results to the last digit.")
+		return tty.Print("", "It gives the recorded results to the last digit.")
 	}
-	lines := append([]string{"", "It does not give the recorded results."}, m.comparison(c)...)
-	if err := m.Tell(lines...); err != nil {
+	lines := append([]string{"", "It does not give the recorded results."}, window.Comparison(tty.Window, c)...)
+	if err := tty.Print(lines...); err != nil {
 		return err
 	}
 	return ended(endedWrong)

@@ -9,14 +9,16 @@ import (
 
 	"thole/builtins"
 	"thole/builtins/session"
+	"thole/engine/rounding"
 	"thole/engine/table"
+	"thole/engine/term"
 )
 
-func paramsCommand(m *Manners) *cobra.Command {
+func paramsCommand(tty *terminal) *cobra.Command {
 	return &cobra.Command{
 		Use: "params STUDY...", Short: "what can be set in a study", Args: someStudies,
 		Long: "Lists the parameters of studies, with their values as written, units and bounds.\nThe studies are not run.",
-		RunE: func(_ *cobra.Command, args []string) error { return m.params(args) },
+		RunE: func(_ *cobra.Command, args []string) error { return tty.params(args) },
 	}
 }
 
@@ -26,7 +28,7 @@ type studyParams struct {
 	cells [][5]string // name, value, unit or kind, bounds, help
 }
 
-func (m *Manners) params(studies []string) error {
+func (tty *terminal) params(studies []string) error {
 	var all []studyParams
 	example := ""
 	for _, study := range studies {
@@ -37,37 +39,37 @@ func (m *Manners) params(studies []string) error {
 		decls, errs := session.Params(filepath.Base(study), text, builtins.Configure(job{Files: folder}.config()))
 		folder.Close()
 		if len(errs) > 0 {
-			return m.wrong(errs, false)
+			return tty.wrong(errs, false)
 		}
 		p := studyParams{name: study}
 		for _, d := range decls {
-			p.cells = append(p.cells, [5]string{m.say(d.Name), m.say(paramValue(d.Default)), m.say(unitOrKind(d)), m.say(bounds(d)), m.say(d.Help)})
+			p.cells = append(p.cells, [5]string{tty.Clean(d.Name), tty.Clean(paramValue(d.Default)), tty.Clean(unitOrKind(d)), tty.Clean(bounds(d)), tty.Clean(d.Help)})
 			if example == "" {
 				example = "thole run " + quoted(study) + " --set " + quoted(d.Name+"="+exampleValue(d))
 			}
 		}
 		all = append(all, p)
 	}
-	lines := m.paramList(all)
+	lines := paramList(tty.Window, all)
 	if example != "" {
-		lines = append(lines, "type  "+m.say(example))
+		lines = append(lines, "type  "+tty.Clean(example))
 	}
-	return m.Tell(lines...)
+	return tty.Print(lines...)
 }
 
 // paramList sets the parameters of all studies in the same columns.
-func (w Window) paramList(all []studyParams) []string {
+func paramList(w term.Window, all []studyParams) []string {
 	var width [4]int
 	for _, p := range all {
 		for _, cells := range p.cells {
 			for k := range width {
-				width[k] = max(width[k], wide(cells[k]))
+				width[k] = max(width[k], term.Width(cells[k]))
 			}
 		}
 	}
 	var lines []string
 	for _, p := range all {
-		lines = append(lines, w.say(p.name))
+		lines = append(lines, w.Clean(p.name))
 		if len(p.cells) == 0 {
 			lines = append(lines, "  nothing can be set")
 		}
@@ -75,17 +77,17 @@ func (w Window) paramList(all []studyParams) []string {
 			head := "  "
 			for k := range width {
 				if width[k] > 0 {
-					head += left(cells[k], width[k]) + "   "
+					head += term.PadRight(cells[k], width[k]) + "   "
 				}
 			}
-			if cells[4] == "" || w.textWidth()-wide(head) < 16 {
+			if cells[4] == "" || w.TextWidth()-term.Width(head) < 16 {
 				lines = append(lines, strings.TrimRight(head, " "))
 				if cells[4] != "" {
-					lines = append(lines, w.wrap("    ", 4, cells[4])...)
+					lines = append(lines, w.Wrap("    ", 4, cells[4])...)
 				}
 				continue
 			}
-			lines = append(lines, w.wrap(head, wide(head), cells[4])...)
+			lines = append(lines, w.Wrap(head, term.Width(head), cells[4])...)
 		}
 	}
 	return lines
@@ -174,10 +176,10 @@ func roundBetween(x, end float64) string {
 	for digits := -3; digits < 6; digits++ {
 		r := at
 		if digits >= 0 {
-			r = table.Round(at, digits)
+			r = rounding.Decimals(at, digits)
 		} else {
 			step := []float64{10, 100, 1000}[-digits-1]
-			r = table.Round(at/step, 0) * step
+			r = rounding.Decimals(at/step, 0) * step
 		}
 		if r != x && (r-x)*(end-x) > 0 && (end-r)*(end-x) >= 0 {
 			return table.FourFigures(r)

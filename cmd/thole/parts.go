@@ -13,6 +13,8 @@ import (
 	"github.com/spf13/cobra"
 
 	"thole/builtins/session"
+	"thole/builtins/session/limits"
+	"thole/builtins/session/message"
 	"thole/engine/store"
 )
 
@@ -112,7 +114,7 @@ func gathered(dir string) (lines []string, err error) {
 
 // runPart rows one part of a study's sweeps and tells nothing of the study: what
 // it tells comes with the gathering.
-func (m *Manners) runPart(ctx context.Context, study string, o runOptions) error {
+func (tty *terminal) runPart(ctx context.Context, study string, o runOptions) error {
 	share, err := readPart(o.part)
 	if err != nil {
 		return err
@@ -128,27 +130,27 @@ func (m *Manners) runPart(ctx context.Context, study string, o runOptions) error
 	}
 	dir := partsDir(study, o.out)
 	p := openPart(dir, share)
-	progress := m.progress()
+	progress := tty.progress()
 	limited, cancel := context.WithTimeout(ctx, time.Duration(o.limit*float64(time.Second)))
 	defer cancel()
 	out, _, _ := job{Study: study, Name: filepath.Base(study), Text: text, Files: folder, Set: set, Jobs: o.jobs,
-		Limits: o.limits(), Store: p, Share: share, Progress: progress.step}.run(limited)
+		Limits: o.limits(), Store: p, Share: share, Progress: stepsOf(progress)}.run(limited)
 	progress.Done()
 	p.Close()
 	for _, note := range p.Notes() {
-		m.complain(Message{Level: session.Remark, What: note})
+		tty.printMessage(Message{Level: message.Remark, What: note})
 	}
 	line, wrong := partDone(share, dir, p, out)
-	m.Mention(m.say(line))
+	tty.PrintNote(tty.Clean(line))
 	switch {
 	case out.Stopped:
-		code := m.wrong(out.Errors, o.debug)
+		code := tty.wrong(out.Errors, o.debug)
 		if ctx.Err() != nil {
 			return ended(interrupted)
 		}
 		return code
 	case wrong:
-		return m.wrong(out.Errors, o.debug)
+		return tty.wrong(out.Errors, o.debug)
 	case len(p.Notes()) > 0: // points that are not kept are a part that is not there
 		return ended(endedWrong)
 	}
@@ -156,7 +158,7 @@ func (m *Manners) runPart(ctx context.Context, study string, o runOptions) error
 }
 
 // gatherCommand runs a study with the points of all its parts.
-func gatherCommand(m *Manners) *cobra.Command {
+func gatherCommand(tty *terminal) *cobra.Command {
 	var o runOptions
 	var from string
 	c := &cobra.Command{
@@ -185,9 +187,9 @@ Afterwards, with the same folder: thole gather study.star`,
 			if err != nil {
 				return err
 			}
-			m.Mention(lines...)
+			tty.PrintNote(lines...)
 			o.parts = dir
-			return m.run(cmd.Context(), args[0], o)
+			return tty.run(cmd.Context(), args[0], o)
 		},
 	}
 	f := c.Flags()
@@ -196,7 +198,7 @@ Afterwards, with the same folder: thole gather study.star`,
 	f.StringVar(&o.out, "out", "", "the run's folder, a `DIR`, instead of one in runs/")
 	f.BoolVar(&o.json, "json", false, "results as JSON in full precision, and nothing else on stdout")
 	f.IntVar(&o.jobs, "jobs", 0, "how many `cores` row at the same time (all of them)")
-	f.Float64Var(&o.limit, "time-limit", session.DefaultLimits.Seconds, "stop after so many `seconds`; what is done is kept")
+	f.Float64Var(&o.limit, "time-limit", limits.Default.Seconds, "stop after so many `seconds`; what is done is kept")
 	memoryFlag(f, &o)
 	return c
 }

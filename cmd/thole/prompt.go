@@ -15,13 +15,20 @@ import (
 	"time"
 
 	"github.com/spf13/cobra"
-	"golang.org/x/term"
+	xterm "golang.org/x/term"
 
 	"thole/builtins"
+	"thole/builtins/account"
 	"thole/builtins/session"
+	"thole/builtins/session/limits"
+	"thole/builtins/session/message"
+	"thole/builtins/session/typed"
+	"thole/cmd/thole/input"
+	"thole/engine/term"
+	"thole/engine/window"
 )
 
-func promptCommand(m *Manners) *cobra.Command {
+func promptCommand(tty *terminal) *cobra.Command {
 	var set []string
 	c := &cobra.Command{
 		Use: "prompt [STUDY]", Short: "line by line",
@@ -33,7 +40,7 @@ func promptCommand(m *Manners) *cobra.Command {
 			}
 			return nil
 		},
-		RunE: func(c *cobra.Command, args []string) error { return m.prompt(strings.Join(args, ""), set) },
+		RunE: func(c *cobra.Command, args []string) error { return tty.prompt(strings.Join(args, ""), set) },
 	}
 	c.Flags().StringArrayVar(&set, "set", nil, "set a parameter of the study: `name=value`")
 	return c
@@ -41,20 +48,20 @@ func promptCommand(m *Manners) *cobra.Command {
 
 // prompt is a session at the terminal, or over a pipe.
 type prompt struct {
-	m    *Manners
+	tty  *terminal
 	cfg  session.Config
-	live *session.Live
-	past *history
+	live *typed.Session
+	past *input.History
 
 	study  string // that it begins with, "" for none
 	text   []byte
 	folder *studyFolder
 
-	typed  bool    // by a person, who can mend a line
-	typing *typing // nil: the lines come without editing
-	plain  *plainLines
+	typed  bool          // by a person, who can mend a line
+	editor *input.Editor // nil: the lines come without editing
+	plain  *input.Plain
 
-	progress atomic.Pointer[Progress]
+	progress atomic.Pointer[term.Progress]
 	mu       sync.Mutex
 	stop     context.CancelFunc // stops the computation that runs; nil: none
 
@@ -66,24 +73,24 @@ type prompt struct {
 }
 
 // prompt opens a session and carries it to its end.
-func (m *Manners) prompt(study string, set []string) error {
-	p, err := m.openPrompt(study, set)
+func (tty *terminal) prompt(study string, set []string) error {
+	p, err := tty.openPrompt(study, set)
 	if err != nil {
 		return err
 	}
 	defer p.folder.Close()
 	in := p.listen()
-	if p.typing != nil {
-		defer p.typing.Close()
-		m.Tell("thole "+version+". help() for a start, Tab for names, Ctrl-D to leave.", "cm, degrees, m/s, W; wind from ahead counts up.")
+	if p.editor != nil {
+		defer p.editor.Close()
+		tty.Print("thole "+version+". help() for a start, Tab for names, Ctrl-D to leave.", "cm, degrees, m/s, W; wind from ahead counts up.")
 	}
 	defer p.watchSignals()()
 	return p.carry(in)
 }
 
 // openPrompt makes a session that nothing has been typed into yet.
-func (m *Manners) openPrompt(study string, set []string) (*prompt, error) {
-	p := &prompt{m: m, study: study}
+func (tty *terminal) openPrompt(study string, set []string) (*prompt, error) {
+	p := &prompt{tty: tty, study: study}
 	chosen, err := settings("thole prompt", study, set)
 	if err != nil {
 		return nil, err
@@ -91,35 +98,35 @@ func (m *Manners) openPrompt(study string, set []string) (*prompt, error) {
 	if len(chosen) > 0 && study == "" {
 		return nil, wrongUsage("thole prompt", "--set has no study to set something in", "parameters belong to a study", "thole prompt STUDY.star --set "+quoted(set[0]))
 	}
-	if p.folder, p.text, err = m.openForPrompt(study); err != nil {
+	if p.folder, p.text, err = tty.openForPrompt(study); err != nil {
 		return nil, err
 	}
 	p.folder.allow(chosen)
 	j := job{Files: p.folder, Set: chosen, Store: newMemory(), Print: p.print, Progress: p.step}
 	p.cfg = builtins.Configure(j.config())
-	p.live = session.NewLive(p.cfg)
+	p.live = typed.New(p.cfg)
 	p.live.Says = p.inFewWords
 	return p, nil
 }
 
 // listen finds out where the lines come from: a terminal that can edit, one that
 // cannot, or no terminal.
-func (p *prompt) listen() lineSource {
-	p.typed = term.IsTerminal(int(os.Stdin.Fd()))
-	if p.typed && p.m.OutTerminal && !p.m.Dumb {
-		p.past = openHistory(historyPath())
+func (p *prompt) listen() input.Source {
+	p.typed = xterm.IsTerminal(int(os.Stdin.Fd()))
+	if p.typed && p.tty.OutTerminal && !p.tty.Dumb {
+		p.past = input.OpenHistory(input.HistoryPath())
 		var err error
-		if p.typing, err = typeAt(p.m, p.past, p.complete); err == nil {
-			return p.typing
+		if p.editor, err = input.Edit(&p.tty.Terminal, p.past, p.complete); err == nil {
+			return p.editor
 		}
-		p.typing = nil
+		p.editor = nil
 	}
-	p.plain = readPlain(os.Stdin, p.typed)
+	p.plain = input.ReadPlain(os.Stdin, p.typed)
 	return p.plain
 }
 
 // carry runs the study the session begins with, then line after line.
-func (p *prompt) carry(in lineSource) error {
+func (p *prompt) carry(in input.Source) error {
 	if p.study != "" && !p.open(filepath.Base(p.study), p.text) && !p.typed {
 		return ended(endedWrong)
 	}
@@ -128,7 +135,7 @@ func (p *prompt) carry(in lineSource) error {
 
 // openForPrompt opens the folder a session reads in: the study's, else the
 // current one.
-func (m *Manners) openForPrompt(study string) (*studyFolder, []byte, error) {
+func (tty *terminal) openForPrompt(study string) (*studyFolder, []byte, error) {
 	if study != "" {
 		return openStudy("thole prompt", study)
 	}
@@ -142,15 +149,15 @@ func (m *Manners) openForPrompt(study string) (*studyFolder, []byte, error) {
 
 // loop runs block after block. A person goes on after an error; what comes
 // through a pipe ends there, as the rest would stand on it.
-func (p *prompt) loop(in lineSource) error {
-	blocks := &blockReader{from: in}
+func (p *prompt) loop(in input.Source) error {
+	blocks := &input.Blocks{From: in}
 	for {
-		if p.typing != nil {
-			p.m.askWidth(os.Stdout) // the window may have another size now
+		if p.editor != nil {
+			p.tty.askWidth(os.Stdout) // the window may have another size now
 		}
 		block, err := blocks.Next()
 		switch {
-		case errors.Is(err, errDropped):
+		case errors.Is(err, input.ErrDropped):
 			continue
 		case errors.Is(err, io.EOF):
 			return nil
@@ -163,15 +170,14 @@ func (p *prompt) loop(in lineSource) error {
 		if p.typed && leaving(block) {
 			return nil
 		}
-		if p.typing != nil {
-			p.typing.Remember(block)
-			if err := p.past.Add(block); err != nil && p.past.path != "" {
-				p.m.complain(Message{Level: session.Remark, What: "the history of lines could not be kept: " + plainError(err)})
-				p.past.path = "" // said once
+		if p.editor != nil {
+			p.editor.Remember(block)
+			if err := p.past.Add(block); err != nil {
+				p.tty.printMessage(Message{Level: message.Remark, What: "the history of lines could not be kept: " + plainError(err)})
 			}
 		}
 		if msg := withoutBrackets(block); p.typed && msg != nil {
-			p.m.complain(*msg)
+			p.tty.printMessage(*msg)
 			continue
 		}
 		if !p.run(p.asMeant(block)) && !p.typed {
@@ -243,11 +249,11 @@ func quoteText(text string) string { return `"` + text + `"` }
 
 // run runs one block and shows what it gave; false where it was wrong.
 func (p *prompt) run(block string) bool {
-	var r *session.Reply
+	var r *typed.Reply
 	p.block = block
 	p.compute(func(ctx context.Context) { r = p.live.Eval(ctx, block) })
 	well := p.show(r)
-	for _, asked := range builtins.Asked(p.cfg) {
+	for _, asked := range account.Asked(p.cfg) {
 		if well {
 			well = p.answer(asked)
 		}
@@ -258,7 +264,7 @@ func (p *prompt) run(block string) bool {
 // open runs a study as the beginning of the session: its question and answer
 // are shown, its names are there.
 func (p *prompt) open(name string, text []byte) bool {
-	var r *session.Reply
+	var r *typed.Reply
 	p.compute(func(ctx context.Context) { r = p.live.Open(ctx, name, text) })
 	if len(r.Errors) > 0 {
 		return p.show(r)
@@ -268,12 +274,12 @@ func (p *prompt) open(name string, text []byte) bool {
 	}
 	doc := r.Document
 	if doc.Title != "" {
-		p.m.Tell(bold.in(p.m.say(doc.Title)))
+		p.tty.Print(term.Bold.In(p.tty.Clean(doc.Title)))
 	}
 	if doc.Answer != "" {
-		p.m.Tell(p.m.answer(doc.Answer)...)
+		p.tty.Print(window.Answer(p.tty.Window, doc.Answer)...)
 	}
-	p.m.Tell(p.m.wrap("", 2, p.m.say(name+" is here, with "+strings.Join(p.live.Names(), ", ")))...)
+	p.tty.Print(p.tty.Wrap("", 2, p.tty.Clean(name+" is here, with "+strings.Join(p.live.Names(), ", ")))...)
 	return true
 }
 
@@ -281,13 +287,13 @@ func (p *prompt) open(name string, text []byte) bool {
 func (p *prompt) compute(work func(ctx context.Context)) {
 	ctx, cancel := context.WithCancel(context.Background())
 	if !p.typed { // nobody is there to stop it
-		ctx, cancel = context.WithTimeout(context.Background(), time.Duration(session.DefaultLimits.Seconds)*time.Second)
+		ctx, cancel = context.WithTimeout(context.Background(), time.Duration(limits.Default.Seconds)*time.Second)
 	}
 	defer cancel()
 	p.mu.Lock()
 	p.stop = cancel
 	p.mu.Unlock()
-	progress := p.m.progress()
+	progress := p.tty.progress()
 	p.progress.Store(progress)
 	p.last.Store(nil)
 	work(ctx)
@@ -307,7 +313,7 @@ type lastStep struct {
 func (p *prompt) step(what string, s session.Step) {
 	p.last.Store(&lastStep{s, what})
 	if progress := p.progress.Load(); progress != nil {
-		progress.step(what, s)
+		stepsOf(progress)(what, s)
 	}
 }
 
@@ -315,7 +321,7 @@ func (p *prompt) print(text string) {
 	if progress := p.progress.Load(); progress != nil {
 		progress.Done()
 	}
-	p.m.Tell(p.m.printed([]string{text})...)
+	p.tty.Print(printed(p.tty.Window, []string{text})...)
 }
 
 // watchSignals lets Ctrl-C stop the computation, or drop the lines typed so far.
@@ -335,10 +341,10 @@ func (p *prompt) watchSignals() (release func()) {
 			case stop != nil:
 				p.broken.Store(true)
 				stop()
-				if p.typing != nil {
-					p.typing.Drop()
+				if p.editor != nil {
+					p.editor.Drop()
 				}
-			case p.typing != nil: // between two lines: nothing to drop
+			case p.editor != nil: // between two lines: nothing to drop
 			case p.typed:
 				p.plain.Drop()
 			default:
@@ -351,8 +357,8 @@ func (p *prompt) watchSignals() (release func()) {
 
 // leaveNow ends the program with the terminal as it was.
 func (p *prompt) leaveNow(code int) {
-	if p.typing != nil {
-		p.typing.Close()
+	if p.editor != nil {
+		p.editor.Close()
 	}
 	os.Exit(code)
 }

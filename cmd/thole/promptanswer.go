@@ -13,17 +13,22 @@ import (
 	"go.starlark.net/starlark"
 
 	"thole/builtins"
+	"thole/builtins/account"
 	"thole/builtins/lang"
-	"thole/builtins/session"
+	"thole/builtins/session/message"
+	"thole/builtins/session/typed"
+	"thole/builtins/views"
+	"thole/engine/term"
+	"thole/engine/words"
 )
 
 // answer carries out one of the prompt's own words; false where it could not.
-func (p *prompt) answer(r builtins.Request) bool {
+func (p *prompt) answer(r account.Request) bool {
 	switch r.Word {
 	case "help":
 		p.help(r.Of)
 	case "facts":
-		p.m.Tell(p.facts(r.About)...)
+		p.tty.Print(p.facts(r.About)...)
 	case "again":
 		return p.again()
 	case "undo":
@@ -36,23 +41,23 @@ func (p *prompt) answer(r builtins.Request) bool {
 
 // help shows a page, and what its examples need that the session does not have.
 func (p *prompt) help(of starlark.Value) {
-	page := builtins.HelpPage(of, p.m.textWidth())
-	p.m.Tell(p.page(page)...)
+	page := builtins.HelpPage(of, p.tty.TextWidth())
+	p.tty.Print(p.page(page)...)
 	is, lines := builtins.ExamplesNeed(page, func(name string) bool { _, ok := p.live.Lookup(name); return ok })
 	if len(lines) == 0 {
 		return
 	}
-	p.m.Tell(p.m.wrap("", 2, "here "+listed(is)+" of yours; to try it as it stands, first type")...)
+	p.tty.Print(p.tty.Wrap("", 2, "here "+words.List(is)+" of yours; to try it as it stands, first type")...)
 	for _, line := range lines {
-		p.m.Tell("  " + p.m.say(line))
+		p.tty.Print("  " + p.tty.Clean(line))
 	}
 }
 
 // page sets a page of help: its first line is its head.
 func (p *prompt) page(text string) []string {
-	lines := p.m.Window.reset(strings.Split(strings.TrimRight(p.m.sayLines(text), "\n"), "\n"))
+	lines := reset(p.tty.Window, strings.Split(strings.TrimRight(p.tty.CleanLines(text), "\n"), "\n"))
 	if len(lines) > 0 {
-		lines[0] = bold.in(lines[0])
+		lines[0] = term.Bold.In(lines[0])
 	}
 	return lines
 }
@@ -62,15 +67,15 @@ var code = regexp.MustCompile(`^(> .*|\w+ = .*|[\w.]+\(.*\))$`)
 
 // reset sets a page that was set by hand, 80 columns wide, in a narrower window:
 // paragraphs run on, and code stays as it can be typed.
-func (w Window) reset(lines []string) []string {
-	if !slices.ContainsFunc(lines, func(line string) bool { return wide(line) > w.Width }) {
+func reset(w term.Window, lines []string) []string {
+	if !slices.ContainsFunc(lines, func(line string) bool { return term.Width(line) > w.Width }) {
 		return lines
 	}
 	var out []string
 	paragraph := ""
 	flush := func() {
 		if paragraph != "" {
-			out = append(out, w.wrap("", 0, paragraph)...)
+			out = append(out, w.Wrap("", 0, paragraph)...)
 		}
 		paragraph = ""
 	}
@@ -83,7 +88,7 @@ func (w Window) reset(lines []string) []string {
 			continue
 		}
 		flush()
-		if wide(line) <= w.Width {
+		if term.Width(line) <= w.Width {
 			out = append(out, line)
 			continue
 		}
@@ -91,7 +96,7 @@ func (w Window) reset(lines []string) []string {
 			out = append(out, line)
 			continue
 		}
-		out = append(out, w.wrap(blanks(indent), indent+2, text)...)
+		out = append(out, w.Wrap(term.Spaces(indent), indent+2, text)...)
 	}
 	flush()
 	return out
@@ -100,41 +105,41 @@ func (w Window) reset(lines []string) []string {
 // facts sets the defaults in force: value, doubt, how sure, and the source
 // beneath.
 func (p *prompt) facts(about string) []string {
-	w := p.m.Window
-	list, ok := builtins.Facts(p.cfg, about)
+	w := p.tty.Window
+	list, ok := account.Facts(p.cfg, about)
 	if !ok {
-		return w.wrap("", 2, `nothing rests on a default yet: row something first, or  facts("all")`)
+		return w.Wrap("", 2, `nothing rests on a default yet: row something first, or  facts("all")`)
 	}
 	names, values, doubts, marks := make([]string, len(list)), make([]string, len(list)), make([]string, len(list)), make([]string, len(list))
 	name, value, doubt, mark := 0, 0, 0, 0
 	for i, f := range list {
-		names[i] = w.say(strings.TrimSpace(f.Where + " " + f.Name + " " + f.For))
-		values[i], doubts[i], marks[i] = w.say(builtins.FactValue(f)), builtins.FactDoubt(f), builtins.FactMark(f.Mark)
-		name, value, doubt, mark = max(name, wide(names[i])), max(value, wide(values[i])), max(doubt, len(doubts[i])), max(mark, len(marks[i]))
+		names[i] = w.Clean(strings.TrimSpace(f.Where + " " + f.Name + " " + f.For))
+		values[i], doubts[i], marks[i] = w.Clean(builtins.FactValue(f)), builtins.FactDoubt(f), builtins.FactMark(f.Mark)
+		name, value, doubt, mark = max(name, term.Width(names[i])), max(value, term.Width(values[i])), max(doubt, len(doubts[i])), max(mark, len(marks[i]))
 	}
 	head := map[string]string{"": "what your lines take for granted", "all": "all defaults"}[about]
 	if head == "" {
 		head = "defaults of " + about
 	}
-	lines := []string{bold.in(head + ": value, doubt, how sure, source")}
+	lines := []string{term.Bold.In(head + ": value, doubt, how sure, source")}
 	for i, f := range list {
-		line := "  " + left(names[i], name) + "  " + left(values[i], value) + "  "
+		line := "  " + term.PadRight(names[i], name) + "  " + term.PadRight(values[i], value) + "  "
 		if doubt > 0 {
-			line += left(doubts[i], doubt) + "  "
+			line += term.PadRight(doubts[i], doubt) + "  "
 		}
-		line += left(marks[i], mark) + "  "
-		source := w.say(f.Source)
+		line += term.PadRight(marks[i], mark) + "  "
+		source := w.Clean(f.Source)
 		if source == marks[i] || strings.HasPrefix(source, "common practice") {
 			lines = append(lines, strings.TrimRight(line, " "))
 			continue
 		}
-		if wide(line)+30 <= w.textWidth() {
-			lines = append(lines, w.wrap(line, wide(line), source)...)
+		if term.Width(line)+30 <= w.TextWidth() {
+			lines = append(lines, w.Wrap(line, term.Width(line), source)...)
 			continue
 		}
 		lines = append(lines, strings.TrimRight(line, " "))
-		for _, l := range w.wrap("      ", 6, source) {
-			lines = append(lines, dim.in(l))
+		for _, l := range w.Wrap("      ", 6, source) {
+			lines = append(lines, term.Dim.In(l))
 		}
 	}
 	if about == "" {
@@ -145,8 +150,8 @@ func (p *prompt) facts(about string) []string {
 
 // again works out what stands on old values, and shows one value that moved.
 func (p *prompt) again() bool {
-	var redone []session.Redone
-	var r *session.Reply
+	var redone []typed.Redone
+	var r *typed.Reply
 	p.compute(func(ctx context.Context) { redone, r = p.live.Again(ctx) })
 	var names []string
 	for _, done := range redone {
@@ -158,15 +163,15 @@ func (p *prompt) again() bool {
 		if moved := firstMoved(redone); moved != "" {
 			text += "      " + moved
 		}
-		p.m.Tell(p.m.wrap("", 2, p.m.say(text))...)
+		p.tty.Print(p.tty.Wrap("", 2, p.tty.Clean(text))...)
 	case len(r.Errors) == 0:
-		p.m.Tell("nothing stands on an old value.")
+		p.tty.Print("nothing stands on an old value.")
 	}
 	return p.show(r)
 }
 
 // firstMoved says how the first value that changed did: a stroke by its speed.
-func firstMoved(redone []session.Redone) string {
+func firstMoved(redone []typed.Redone) string {
 	same := ""
 	for _, done := range redone {
 		old, new := tellingNumber(done.Name, done.Old), tellingNumber(done.Name, done.New)
@@ -186,7 +191,7 @@ type toldNumber struct{ name, text, unit string }
 
 func tellingNumber(name string, v starlark.Value) toldNumber {
 	if x, ok := lang.AsNumber(v); ok {
-		return toldNumber{name: name, text: builtins.Line(lang.Num(x))}
+		return toldNumber{name: name, text: views.Line(lang.Num(x))}
 	}
 	if _, isTable := v.(*lang.Table); isTable {
 		return toldNumber{}
@@ -208,7 +213,7 @@ func tellingNumber(name string, v starlark.Value) toldNumber {
 func (p *prompt) undo() bool {
 	what, names, ok := p.live.Undo()
 	if !ok {
-		p.m.Tell("there is nothing to take back.")
+		p.tty.Print("there is nothing to take back.")
 		return true
 	}
 	taken := p.inShort(what)
@@ -232,10 +237,10 @@ func (p *prompt) undo() bool {
 	if !strings.HasSuffix(text, ".") {
 		text += "."
 	}
-	p.m.Tell(p.m.wrap("", 2, p.m.say(text))...)
+	p.tty.Print(p.tty.Wrap("", 2, p.tty.Clean(text))...)
 	if len(names) == 0 || len(names) == 1 && names[0] == "_" {
 		if next, ok := p.live.NextUndo(); ok {
-			p.m.Tell("that gave no name; the next  undo()  takes back  " + p.inShort(next))
+			p.tty.Print("that gave no name; the next  undo()  takes back  " + p.inShort(next))
 		}
 	}
 	return true
@@ -247,26 +252,26 @@ func (p *prompt) inShort(block string) string {
 	if more {
 		line += " ..."
 	}
-	return cut(p.m.say(line), max(p.m.textWidth()-40, 30))
+	return term.Cut(p.tty.Clean(line), max(p.tty.TextWidth()-40, 30))
 }
 
 // keep writes the session as a study, and runs it to see that it comes to the
 // same values.
-func (p *prompt) keep(r builtins.Request) bool {
+func (p *prompt) keep(r account.Request) bool {
 	if _, err := os.Stat(r.File); err == nil && !r.Over {
-		p.m.complain(Message{What: r.File + " is there already.", Type: fmt.Sprintf("keep(%q, over=True)", r.File)})
+		p.tty.printMessage(Message{What: r.File + " is there already.", Type: fmt.Sprintf("keep(%q, over=True)", r.File)})
 		return false
 	} else if err != nil && !errors.Is(err, fs.ErrNotExist) {
-		p.m.complain(cannotKeep(r.File, err))
+		p.tty.printMessage(cannotKeep(r.File, err))
 		return false
 	}
 	if len(p.live.Log()) == 0 {
-		p.m.complain(Message{What: "there is nothing to keep yet", Why: "a study is made of the lines you typed", Type: "help() for a start"})
+		p.tty.printMessage(Message{What: "there is nothing to keep yet", Why: "a study is made of the lines you typed", Type: "help() for a start"})
 		return false
 	}
 	text := p.live.Keep(r.Title)
 	var unlike []string
-	var errs session.Messages
+	var errs message.Messages
 	verify := func(ctx context.Context) { unlike, errs = p.live.Verify(ctx, text) }
 	p.compute(verify)
 	if len(errs) == 1 && errs[0].What == tellsNothing {
@@ -281,26 +286,26 @@ func (p *prompt) keep(r builtins.Request) bool {
 				msg.File = r.File
 			}
 		}
-		p.m.Mention(p.m.wrap("", 2, "not written: as a study these lines would not run from the top.")...)
-		p.m.wrong(errs, false)
+		p.tty.PrintNote(p.tty.Wrap("", 2, "not written: as a study these lines would not run from the top.")...)
+		p.tty.wrong(errs, false)
 		return false
 	}
 	if err := writeHere(r.File, []byte(text)); err != nil {
-		p.m.complain(cannotKeep(r.File, err))
+		p.tty.printMessage(cannotKeep(r.File, err))
 		return false
 	}
 	lines := strings.Count(text, "\n")
-	said := fmt.Sprintf("%s written, %d %s, and rerun: same values.", r.File, lines, plural(lines, "line"))
+	said := fmt.Sprintf("%s written, %d %s, and rerun: same values.", r.File, lines, words.Plural(lines, "line"))
 	if old := p.live.StaleNames(); len(unlike) > 0 && !slices.ContainsFunc(unlike, func(name string) bool { return !slices.Contains(old, name) }) {
-		said = fmt.Sprintf("%s written, %d %s. Here %s on an old value: the study has it anew, again() would do the same here.", r.File, lines, plural(lines, "line"), standing(unlike))
+		said = fmt.Sprintf("%s written, %d %s. Here %s on an old value: the study has it anew, again() would do the same here.", r.File, lines, words.Plural(lines, "line"), standing(unlike))
 	} else if len(unlike) > 0 {
-		said = fmt.Sprintf("%s written, %d %s. Rerun, %s comes out otherwise: something was changed in place.", r.File, lines, plural(lines, "line"), listed(unlike))
+		said = fmt.Sprintf("%s written, %d %s. Rerun, %s comes out otherwise: something was changed in place.", r.File, lines, words.Plural(lines, "line"), words.List(unlike))
 	}
 	typ := "type  thole run " + quoted(r.File)
 	if r.Title == "" && !strings.Contains(text, "\ntitle(") {
 		said += " Give it a title, then"
 	}
-	p.m.Tell(append(p.m.wrap("", 2, said), typ)...)
+	p.tty.Print(append(p.tty.Wrap("", 2, said), typ)...)
 	return true
 }
 
@@ -309,7 +314,7 @@ func standing(names []string) string {
 	if len(names) == 1 {
 		return names[0] + " stands"
 	}
-	return listed(names) + " stand"
+	return words.List(names) + " stand"
 }
 
 // tellsNothing is how the session calls a study that shows no value.

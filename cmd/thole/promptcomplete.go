@@ -7,43 +7,36 @@ import (
 	"strings"
 
 	"thole/builtins"
-	"thole/builtins/session"
+	"thole/builtins/session/typed"
+	"thole/cmd/thole/input"
+	"thole/engine/term"
 )
 
-// completing is what Tab does: the text before the cursor loses `instead` bytes
-// and gets `with`; list is shown above, where there is more than one way on, or
-// something to know.
-type completing struct {
-	list    []string
-	with    string
-	instead int
-}
-
 // complete finds what may stand at the end of what was typed.
-func (p *prompt) complete(text string) completing {
+func (p *prompt) complete(text string) input.Completion {
 	c := p.live.Complete(text)
-	typed := text[c.From:]
-	out := completing{with: typed, instead: len(typed)}
+	begun := text[c.From:]
+	out := input.Completion{With: begun, Instead: len(begun)}
 	items := c.Items
 	switch found := helpOn.FindStringSubmatch(text); {
 	case found != nil:
-		items, typed = subjects(found[1]), found[1]
-		out = completing{with: typed, instead: len(typed)}
+		items, begun = subjects(found[1]), found[1]
+		out = input.Completion{With: begun, Instead: len(begun)}
 	case c.Files:
-		items = filesLike(typed, text[c.From-1:c.From])
+		items = filesLike(begun, text[c.From-1:c.From])
 	}
 	if len(items) == 0 {
-		return completing{}
+		return input.Completion{}
 	}
 	common := items[0].Insert
 	for _, item := range items[1:] {
 		common = common[:commonPrefix(common, item.Insert)]
 	}
-	if len(common) > len(typed) && strings.HasPrefix(common, typed) {
-		out.with = common
+	if len(common) > len(begun) && strings.HasPrefix(common, begun) {
+		out.With = common
 	}
-	if len(items) > 1 && out.with == typed || len(items) == 1 && items[0].Default != "" {
-		out.list = p.m.completions(items)
+	if len(items) > 1 && out.With == begun || len(items) == 1 && items[0].Default != "" {
+		out.List = completions(p.tty.Window, items)
 	}
 	return out
 }
@@ -53,19 +46,19 @@ var helpOn = regexp.MustCompile(`\bhelp\(["'](\w*)$`)
 
 // subjects lists the topics that begin so, or without any all that there is
 // help on.
-func subjects(typed string) []session.CompletionItem {
-	var items []session.CompletionItem
+func subjects(begun string) []typed.CompletionItem {
+	var items []typed.CompletionItem
 	for _, t := range builtins.Library().Topics {
-		if strings.HasPrefix(t.Name, typed) {
-			items = append(items, session.CompletionItem{Insert: t.Name + `")`, Says: t.Summary})
+		if strings.HasPrefix(t.Name, begun) {
+			items = append(items, typed.CompletionItem{Insert: t.Name + `")`, Says: t.Summary})
 		}
 	}
 	if len(items) > 0 {
 		return items
 	}
 	for _, name := range builtins.Library().HelpNames() {
-		if strings.HasPrefix(name, typed) {
-			items = append(items, session.CompletionItem{Insert: name + `")`})
+		if strings.HasPrefix(name, begun) {
+			items = append(items, typed.CompletionItem{Insert: name + `")`})
 		}
 	}
 	return items
@@ -87,30 +80,30 @@ func commonPrefix(a, b string) int {
 const mostExplained = 40
 
 // completions lists names with unit, default and what they are.
-func (w Window) completions(items []session.CompletionItem) []string {
+func completions(w term.Window, items []typed.CompletionItem) []string {
 	if len(items) > mostExplained || alike(items) {
-		return w.inColumns(items)
+		return inColumns(w, items)
 	}
 	name, unit, def := 0, 0, 0
 	for _, item := range items {
-		name, unit, def = max(name, wide(w.say(item.Insert))), max(unit, wide(w.say(item.Unit))), max(def, wide(w.say(item.Default)))
+		name, unit, def = max(name, term.Width(w.Clean(item.Insert))), max(unit, term.Width(w.Clean(item.Unit))), max(def, term.Width(w.Clean(item.Default)))
 	}
 	var lines []string
 	for _, item := range items {
-		line := "  " + left(w.say(item.Insert), name) + "   "
+		line := "  " + term.PadRight(w.Clean(item.Insert), name) + "   "
 		if unit > 0 {
-			line += left(w.say(item.Unit), unit) + "   "
+			line += term.PadRight(w.Clean(item.Unit), unit) + "   "
 		}
 		if def > 0 {
-			line += left(w.say(item.Default), def) + "   "
+			line += term.PadRight(w.Clean(item.Default), def) + "   "
 		}
-		lines = append(lines, strings.TrimRight(cut(line+w.say(item.Says), w.Width-1), " "))
+		lines = append(lines, strings.TrimRight(term.Cut(line+w.Clean(item.Says), w.Width-1), " "))
 	}
 	return lines
 }
 
 // alike says whether the items say no more than their names, as choices do.
-func alike(items []session.CompletionItem) bool {
+func alike(items []typed.CompletionItem) bool {
 	for _, item := range items {
 		if item.Says != items[0].Says || item.Unit+item.Default != "" {
 			return false
@@ -120,31 +113,31 @@ func alike(items []session.CompletionItem) bool {
 }
 
 // inColumns lists names alone, down the columns.
-func (w Window) inColumns(items []session.CompletionItem) []string {
+func inColumns(w term.Window, items []typed.CompletionItem) []string {
 	widest := 0
 	for _, item := range items {
-		widest = max(widest, wide(w.say(item.Insert)))
+		widest = max(widest, term.Width(w.Clean(item.Insert)))
 	}
 	across := max((w.Width-2)/(widest+2), 1)
 	down := (len(items) + across - 1) / across
 	lines := make([]string, down)
 	for i, item := range items {
-		lines[i%down] += "  " + left(w.say(item.Insert), widest)
+		lines[i%down] += "  " + term.PadRight(w.Clean(item.Insert), widest)
 	}
 	return lines
 }
 
 // filesLike lists files of this folder that begin so; quote closes a name.
-func filesLike(typed, quote string) []session.CompletionItem {
-	if filepath.IsAbs(typed) || strings.Contains(typed, "..") {
+func filesLike(begun, quote string) []typed.CompletionItem {
+	if filepath.IsAbs(begun) || strings.Contains(begun, "..") {
 		return nil
 	}
-	dir, begin := filepath.Split(typed)
+	dir, begin := filepath.Split(begun)
 	entries, err := os.ReadDir(filepath.Join(".", dir))
 	if err != nil {
 		return nil
 	}
-	var items []session.CompletionItem
+	var items []typed.CompletionItem
 	for _, e := range entries {
 		name := e.Name()
 		if !strings.HasPrefix(name, begin) || strings.HasPrefix(name, ".") {
@@ -155,7 +148,7 @@ func filesLike(typed, quote string) []session.CompletionItem {
 		} else {
 			name += quote
 		}
-		items = append(items, session.CompletionItem{Insert: clean(filepath.ToSlash(dir) + name)})
+		items = append(items, typed.CompletionItem{Insert: term.StripControls(filepath.ToSlash(dir) + name)})
 	}
 	return items
 }

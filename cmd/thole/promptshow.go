@@ -12,36 +12,42 @@ import (
 	"go.starlark.net/starlark"
 
 	"thole/builtins"
+	"thole/builtins/account"
 	"thole/builtins/session"
+	"thole/builtins/session/message"
+	"thole/builtins/session/typed"
 	"thole/engine/document"
 	"thole/engine/figure"
 	"thole/engine/table"
+	"thole/engine/term"
+	"thole/engine/window"
+	"thole/engine/words"
 )
 
 // show tells what a block gave: what it told, the values that show themselves,
 // cautions and notes, what is wrong, and what now stands on an old value. It is
 // false where something was wrong.
-func (p *prompt) show(r *session.Reply) bool {
-	m := p.m
+func (p *prompt) show(r *typed.Reply) bool {
+	tty := p.tty
 	if r.Document != nil {
-		m.Tell(p.toldNow(r.Document)...)
+		tty.Print(p.toldNow(r.Document)...)
 	}
 	for _, v := range r.Shown {
-		m.Tell(p.value(v)...)
+		tty.Print(p.value(v)...)
 	}
 	for _, msg := range r.Cautions {
 		p.mention(*msg)
 	}
-	for _, text := range builtins.CautionsSoFar(p.cfg, slices.ContainsFunc(r.Shown, builtins.IsComparison)) {
-		p.mention(Message{Level: session.Beware, What: text})
+	for _, text := range account.CautionsSoFar(p.cfg, slices.ContainsFunc(r.Shown, builtins.IsComparison)) {
+		p.mention(Message{Level: message.Beware, What: text})
 	}
-	m.remarks(&session.Outcome{Remarks: r.Remarks})
+	tty.remarks(&session.Outcome{Remarks: r.Remarks})
 	p.written(r.Files)
 	switch {
 	case r.Stopped:
 		p.stopped(r)
 	case len(r.Errors) > 0:
-		m.wrong(r.Errors, false)
+		tty.wrong(r.Errors, false)
 	}
 	p.taken(r)
 	p.stale(r)
@@ -49,10 +55,10 @@ func (p *prompt) show(r *session.Reply) bool {
 }
 
 // taken says when a name of the tool was given another meaning.
-func (p *prompt) taken(r *session.Reply) {
+func (p *prompt) taken(r *typed.Reply) {
 	for _, name := range r.Gave {
 		if record := builtins.Library().Record(name); record != nil && p.tellOnce("name "+name) {
-			p.m.Mention(p.m.wrap("", 2, fmt.Sprintf("%s is yours from now on and no longer the tool's %s(...); undo() gives that back, and  my_%s = ...  would keep both.", name, name, name))...)
+			p.tty.PrintNote(p.tty.Wrap("", 2, fmt.Sprintf("%s is yours from now on and no longer the tool's %s(...); undo() gives that back, and  my_%s = ...  would keep both.", name, name, name))...)
 		}
 	}
 }
@@ -85,27 +91,27 @@ func (p *prompt) mention(msg Message) {
 	if r := []rune(msg.What); len(r) > 1 && unicode.IsUpper(r[0]) && !unicode.IsUpper(r[1]) { // it stands behind "caution:"
 		msg.What = string(unicode.ToLower(r[0])) + string(r[1:])
 	}
-	p.m.complain(msg)
+	p.tty.printMessage(msg)
 }
 
 // toldNow sets what one block told.
 func (p *prompt) toldNow(doc *document.Document) []string {
-	w := p.m.Window
+	w := p.tty.Window
 	var lines []string
 	if doc.Title != "" {
-		for _, line := range w.wrap("", 0, w.say(doc.Title)) {
-			lines = append(lines, bold.in(line))
+		for _, line := range w.Wrap("", 0, w.Clean(doc.Title)) {
+			lines = append(lines, term.Bold.In(line))
 		}
 	}
 	for _, b := range doc.Blocks {
-		lines = append(lines, w.blockAtPrompt(b)...)
+		lines = append(lines, window.BlockAtPrompt(w, b)...)
 		if f, ok := b.(*document.Figure); p.typed && (ok && f.Kind == figure.Moving || isExplore(b)) && p.tellOnce("moving") {
-			lines = append(lines, w.wrap("  ", 2, `keep("name.star") and  thole run name.star  make the page that moves`)...)
+			lines = append(lines, w.Wrap("  ", 2, `keep("name.star") and  thole run name.star  make the page that moves`)...)
 		}
 	}
 	for _, a := range doc.Assumptions {
 		if !strings.HasPrefix(a.What, "in doubt:") { // what is drawn was just typed
-			lines = append(lines, w.wrap("Taken for granted  ", 2, w.say(a.What))...)
+			lines = append(lines, w.Wrap("Taken for granted  ", 2, w.Clean(a.What))...)
 		}
 	}
 	for _, r := range doc.Results {
@@ -116,44 +122,47 @@ func (p *prompt) toldNow(doc *document.Document) []string {
 		case !r.IsText:
 			value = table.WithUnit(table.Fixed(r.Value, r.Digits), r.Unit)
 		}
-		lines = append(lines, w.wrap("  ", 4, w.say(r.Name+"  "+value))...)
+		lines = append(lines, w.Wrap("  ", 4, w.Clean(r.Name+"  "+value))...)
 	}
 	if doc.Answer != "" {
-		lines = append(lines, w.answer(doc.Answer)...)
+		lines = append(lines, window.Answer(w, doc.Answer)...)
 	}
 	return lines
 }
 
+// atPrompt is how long a table shows itself at the prompt.
+var atPrompt = term.Cutting{Head: 12, More: "show(_)"}
+
 // value sets a value as it shows itself.
 func (p *prompt) value(v starlark.Value) []string {
-	w := p.m.Window
+	w := p.tty.Window
 	blocks, short := builtins.AtPrompt(v)
 	var lines []string
 	for _, b := range blocks {
 		if s, ok := b.(*document.Shown); ok {
-			lines = append(lines, w.shown(s, atPrompt)...)
+			lines = append(lines, window.Shown(w, s, atPrompt)...)
 			continue
 		}
-		lines = append(lines, w.blockAtPrompt(b)...)
+		lines = append(lines, window.BlockAtPrompt(w, b)...)
 	}
 	for i, line := range short {
-		line = w.say(line)
+		line = w.Clean(line)
 		switch {
-		case strings.HasPrefix(line, " ") && wide(line) <= w.Width:
+		case strings.HasPrefix(line, " ") && term.Width(line) <= w.Width:
 			lines = append(lines, line)
 		case i == 0:
-			lines = append(lines, w.wrap("", 2, line)...)
+			lines = append(lines, w.Wrap("", 2, line)...)
 		default:
-			lines = append(lines, w.wrap("  ", 4, line)...)
+			lines = append(lines, w.Wrap("  ", 4, line)...)
 		}
 	}
 	if hint := "show(_) has more"; p.typed && !p.hinted && v.Type() == "stroke" && len(lines) > 0 {
 		p.hinted = true
 		last := len(lines) - 1
-		if wide(lines[last])+2+len(hint) <= w.textWidth() {
-			lines[last] += blanks(w.textWidth()-wide(lines[last])-len(hint)) + dim.in(hint)
+		if term.Width(lines[last])+2+len(hint) <= w.TextWidth() {
+			lines[last] += term.Spaces(w.TextWidth()-term.Width(lines[last])-len(hint)) + term.Dim.In(hint)
 		} else {
-			lines = append(lines, "  "+dim.in(hint))
+			lines = append(lines, "  "+term.Dim.In(hint))
 		}
 	}
 	return lines
@@ -166,12 +175,12 @@ func (p *prompt) inFewWords(v starlark.Value) string {
 	if len(blocks) > 0 || len(short) == 0 {
 		return ""
 	}
-	line, _, _ := strings.Cut(clean(short[0]), "; ")
-	return cut(strings.TrimSpace(line), 60)
+	line, _, _ := strings.Cut(term.StripControls(short[0]), "; ")
+	return term.Cut(strings.TrimSpace(line), 60)
 }
 
 // stale says which names stand on the old value of one that was given again.
-func (p *prompt) stale(r *session.Reply) {
+func (p *prompt) stale(r *typed.Reply) {
 	if len(r.Again) == 0 || len(r.Stale) == 0 {
 		return
 	}
@@ -182,30 +191,22 @@ func (p *prompt) stale(r *session.Reply) {
 	if len(r.Again) == 1 {
 		is = "is"
 	}
-	text := fmt.Sprintf("%s %s new; %s %s on the old one.", listed(r.Again), is, listed(r.Stale), verb)
+	text := fmt.Sprintf("%s %s new; %s %s on the old one.", words.List(r.Again), is, words.List(r.Stale), verb)
 	if len(r.Again) > 1 {
 		text = strings.Replace(text, "the old one.", "the old ones.", 1)
 	}
-	p.m.Mention(p.m.wrap("", 2, text)...)
-	p.m.Mention("type  again()  to redo " + map[bool]string{true: "it", false: "them"}[len(r.Stale) == 1])
-}
-
-// listed joins names as in a sentence: "a, b and c".
-func listed(names []string) string {
-	if n := len(names); n > 1 {
-		return strings.Join(names[:n-1], ", ") + " and " + names[n-1]
-	}
-	return strings.Join(names, "")
+	p.tty.PrintNote(p.tty.Wrap("", 2, text)...)
+	p.tty.PrintNote("type  again()  to redo " + map[bool]string{true: "it", false: "them"}[len(r.Stale) == 1])
 }
 
 var gives = regexp.MustCompile(`^\s*([A-Za-z_]\w*)\s*=[^=]`)
 
 // stopped says where a computation was stopped and what is left of it.
-func (p *prompt) stopped(r *session.Reply) {
+func (p *prompt) stopped(r *typed.Reply) {
 	msg := *r.Errors[0]
 	if !strings.HasPrefix(msg.What, "stopped") || strings.Contains(msg.What, "limit") {
 		msg.Type = "" // the way to raise a limit is the command's, not the prompt's
-		p.m.complain(msg)
+		p.tty.printMessage(msg)
 		return
 	}
 	text := "stopped"
@@ -233,7 +234,7 @@ func (p *prompt) stopped(r *session.Reply) {
 	if done > 0 {
 		text += " what is done is kept, the same line goes on."
 	}
-	p.m.Mention(p.m.wrap("", 2, text)...)
+	p.tty.PrintNote(p.tty.Wrap("", 2, text)...)
 }
 
 // written puts files that a line wrote where runs lie.
@@ -245,10 +246,10 @@ func (p *prompt) written(files []session.FileWritten) {
 			err = os.WriteFile(path, f.Data, 0o644)
 		}
 		if err != nil {
-			p.m.complain(Message{Level: session.Remark, What: filepath.ToSlash(path) + " could not be written: " + plainError(err)})
+			p.tty.printMessage(Message{Level: message.Remark, What: filepath.ToSlash(path) + " could not be written: " + plainError(err)})
 			continue
 		}
-		p.m.Mention("written  " + p.m.say(filepath.ToSlash(path)))
+		p.tty.PrintNote("written  " + p.tty.Clean(filepath.ToSlash(path)))
 	}
 }
 

@@ -13,6 +13,8 @@ import (
 	"time"
 
 	"github.com/creack/pty"
+
+	"thole/engine/term"
 )
 
 // inTerminal runs the command on a pseudo-terminal of that many columns and
@@ -71,7 +73,7 @@ func TestOnATerminal(t *testing.T) {
 		}
 	}
 	for _, line := range strings.Split(shown, "\n") {
-		if n := wide(withoutEscapes(line)); n > 60 && !strings.HasPrefix(line, "Also") {
+		if n := term.Width(withoutEscapes(line)); n > 60 && !strings.HasPrefix(line, "Also") {
 			t.Errorf("%d columns: %q", n, line)
 		}
 	}

@@ -12,10 +12,16 @@ import (
 	"github.com/spf13/pflag"
 
 	"thole/builtins"
+	"thole/builtins/account"
 	"thole/builtins/session"
+	"thole/builtins/session/limits"
+	"thole/builtins/session/message"
 	"thole/engine/record"
 	"thole/engine/store"
 	"thole/engine/table"
+	"thole/engine/term"
+	"thole/engine/window"
+	"thole/engine/words"
 )
 
 // runOptions are what can be said behind `thole run STUDY`.
@@ -32,12 +38,12 @@ type runOptions struct {
 	parts   string // folder of the parts that are gathered; "": none
 }
 
-func runCommand(m *Manners) *cobra.Command {
+func runCommand(tty *terminal) *cobra.Command {
 	var o runOptions
 	c := &cobra.Command{
 		Use: "run STUDY", Short: "row a study", Args: oneStudy,
 		Long: "Rows a study: the answer here, the page and all tables and figures in runs/.",
-		RunE: func(c *cobra.Command, args []string) error { return m.run(c.Context(), args[0], o) },
+		RunE: func(c *cobra.Command, args []string) error { return tty.run(c.Context(), args[0], o) },
 	}
 	f := c.Flags()
 	f.StringArrayVar(&o.set, "set", nil, "set a parameter: `name=value`, a unit may stand behind the value")
@@ -45,7 +51,7 @@ func runCommand(m *Manners) *cobra.Command {
 	f.BoolVar(&o.json, "json", false, "results as JSON in full precision, and nothing else on stdout")
 	f.BoolVar(&o.noCache, "no-cache", false, "row every stroke anew, and keep none in the store")
 	f.IntVar(&o.jobs, "jobs", 0, "how many `cores` row at the same time (all of them)")
-	f.Float64Var(&o.limit, "time-limit", session.DefaultLimits.Seconds, "stop after so many `seconds`; what is done is kept")
+	f.Float64Var(&o.limit, "time-limit", limits.Default.Seconds, "stop after so many `seconds`; what is done is kept")
 	memoryFlag(f, &o)
 	f.StringVar(&o.part, "part", "", "row only this part of every sweep, `K/N`; gather joins the parts")
 	f.BoolVar(&o.debug, "debug", false, "say where in the machinery an error arose")
@@ -54,35 +60,35 @@ func runCommand(m *Manners) *cobra.Command {
 
 // memoryFlag is how much a study may hold, for every command that runs one.
 func memoryFlag(f *pflag.FlagSet, o *runOptions) {
-	f.IntVar(&o.memory, "memory-limit", int(session.DefaultLimits.Heap>>20), "stop when the study holds more than so many `MB`")
+	f.IntVar(&o.memory, "memory-limit", int(limits.Default.Heap>>20), "stop when the study holds more than so many `MB`")
 }
 
 // limits are those of the options, as a session takes them.
-func (o runOptions) limits() session.Limits {
-	return session.Limits{Seconds: o.limit, Heap: uint64(o.memory) << 20}
+func (o runOptions) limits() limits.Limits {
+	return limits.Limits{Seconds: o.limit, Heap: uint64(o.memory) << 20}
 }
 
 // run rows a study, a pack of one, or one part of its sweeps.
-func (m *Manners) run(ctx context.Context, study string, o runOptions) error {
+func (tty *terminal) run(ctx context.Context, study string, o runOptions) error {
 	switch {
 	case o.limit <= 0 || o.jobs < 0 || o.memory <= 0:
 		return wrongUsage("thole run", "--time-limit, --memory-limit and --jobs are more than nothing", "", "--time-limit 120 --jobs 2")
 	case strings.EqualFold(filepath.Ext(study), ".zip"):
-		return m.runPack(ctx, study, o)
+		return tty.runPack(ctx, study, o)
 	case o.part != "":
-		return m.runPart(ctx, study, o)
+		return tty.runPart(ctx, study, o)
 	}
 	folder, text, err := openStudy("thole run", study)
 	if err != nil {
 		return err
 	}
 	defer folder.Close()
-	return m.runJob(ctx, job{Study: study, Name: filepath.Base(study), Text: text, Files: folder}, o, nil)
+	return tty.runJob(ctx, job{Study: study, Name: filepath.Base(study), Text: text, Files: folder}, o, nil)
 }
 
 // runJob runs a job, tells what it told, keeps it, and compares it with what
 // was recorded, where something was.
-func (m *Manners) runJob(ctx context.Context, j job, o runOptions, recorded *record.Record) error {
+func (tty *terminal) runJob(ctx context.Context, j job, o runOptions, recorded *record.Record) error {
 	var err error
 	if j.Set, err = settings("thole run", j.Study, o.set); err != nil {
 		return err
@@ -90,28 +96,28 @@ func (m *Manners) runJob(ctx context.Context, j job, o runOptions, recorded *rec
 	if recorded != nil && len(o.set) == 0 {
 		j.Set = recordedSettings(recorded)
 	}
-	progress := m.progress()
+	progress := tty.progress()
 	var prints []string
 	j.Jobs, j.Limits, j.Command = o.jobs, o.limits(), rerun(j.Study, o.set)
 	j.Print = func(text string) { prints = append(prints, text) }
-	j.Progress = progress.step
+	j.Progress = stepsOf(progress)
 
-	closeStore := m.useStore(&j, o)
+	closeStore := tty.useStore(&j, o)
 	limited, cancel := context.WithTimeout(ctx, time.Duration(o.limit*float64(time.Second)))
 	defer cancel()
 	out, rowed, fromStore := j.run(limited)
 	progress.Done()
 	closeStore()
 
-	m.remarks(out)
-	if line := counted(rowed, fromStore, j.Store != nil, progress.seconds()); line != "" {
-		m.Mention(line)
+	tty.remarks(out)
+	if line := counted(rowed, fromStore, j.Store != nil, progress.Seconds()); line != "" {
+		tty.PrintNote(line)
 	}
 	if len(out.Errors) > 0 {
-		m.Mention(m.printed(prints)...) // a wrong run leaves stdout empty, but what it printed helps to mend it
-		code := m.wrong(out.Errors, o.debug)
+		tty.PrintNote(printed(tty.Window, prints)...) // a wrong run leaves stdout empty, but what it printed helps to mend it
+		code := tty.wrong(out.Errors, o.debug)
 		if out.Stopped {
-			m.keepPartial(j, out, o.out)
+			tty.keepPartial(j, out, o.out)
 			if ctx.Err() != nil {
 				code = ended(interrupted)
 			}
@@ -120,7 +126,7 @@ func (m *Manners) runJob(ctx context.Context, j job, o runOptions, recorded *rec
 	}
 
 	kept, keepErr := keep(j, out, o.out)
-	if err := m.results(out, prints, o.json); err != nil {
+	if err := tty.results(out, prints, o.json); err != nil {
 		return err
 	}
 	if keepErr != nil {
@@ -128,17 +134,17 @@ func (m *Manners) runJob(ctx context.Context, j job, o runOptions, recorded *rec
 		if o.out != "" {
 			return &msg
 		}
-		msg.Level = session.Remark // the results are told; only the page is missing
-		m.complain(msg)
+		msg.Level = message.Remark // the results are told; only the page is missing
+		tty.printMessage(msg)
 	} else {
-		m.Mention(m.lies(kept, out, j.Study)...)
+		tty.PrintNote(lies(tty.Window, kept, out, j.Study)...)
 	}
-	return m.sameAsRecorded(recorded, kept.record)
+	return tty.sameAsRecorded(recorded, kept.record)
 }
 
 // useStore gives a job the store of points, and a function that closes it and
 // says what it could not do.
-func (m *Manners) useStore(j *job, o runOptions) (closeStore func()) {
+func (tty *terminal) useStore(j *job, o runOptions) (closeStore func()) {
 	if o.noCache {
 		return func() {}
 	}
@@ -153,7 +159,7 @@ func (m *Manners) useStore(j *job, o runOptions) (closeStore func()) {
 	return func() {
 		remembered.Close()
 		for _, note := range append(notes, remembered.Notes()...) {
-			m.complain(Message{Level: session.Remark, What: note})
+			tty.printMessage(Message{Level: message.Remark, What: note})
 		}
 	}
 }
@@ -163,33 +169,35 @@ func (m *Manners) useStore(j *job, o runOptions) (closeStore func()) {
 func (j job) run(ctx context.Context) (out *session.Outcome, rowed, fromStore int) {
 	cfg := builtins.Configure(j.config())
 	out = builtins.Run(ctx, j.Name, j.Text, cfg)
-	rowed, fromStore = builtins.Rowed(cfg)
+	rowed, fromStore = account.Rowed(cfg)
 	return out, rowed, fromStore
 }
 
-// step tells progress as the session gives it.
-func (p *Progress) step(what string, s session.Step) {
-	noun := ""
-	if what == "rowing" {
-		noun = "strokes"
+// stepsOf tells a progress line what the session gives.
+func stepsOf(p *term.Progress) func(string, session.Step) {
+	return func(what string, s session.Step) {
+		noun := ""
+		if what == "rowing" {
+			noun = "strokes"
+		}
+		p.At(what, s.Done, s.Of, noun)
 	}
-	p.At(what, s.Done, s.Of, noun)
 }
 
 // remarks tells how data were read, and where cautions arose that say what to
 // type instead; the sentence itself stands among what the study told.
-func (m *Manners) remarks(out *session.Outcome) {
+func (tty *terminal) remarks(out *session.Outcome) {
 	for k := 0; k < len(out.Remarks); k++ {
 		msg := *out.Remarks[k]
 		for k+1 < len(out.Remarks) && sameFile(&msg, out.Remarks[k+1]) {
 			k++
 			msg.What += "; " + out.Remarks[k].What
 		}
-		m.complain(msg)
+		tty.printMessage(msg)
 	}
 	for _, msg := range out.Cautions {
 		if msg.Type != "" {
-			m.complain(*msg)
+			tty.printMessage(*msg)
 		}
 	}
 }
@@ -201,12 +209,12 @@ func sameFile(a, b *Message) bool {
 }
 
 // wrong tells all that is wrong and gives how the command ends.
-func (m *Manners) wrong(errs session.Messages, debug bool) error {
+func (tty *terminal) wrong(errs message.Messages, debug bool) error {
 	code := endedWrong
 	for _, msg := range errs {
-		m.complain(*msg)
+		tty.printMessage(*msg)
 		if debug && msg.Trace != "" {
-			m.Mention(strings.Split(clean(msg.Trace), "\n")...)
+			tty.PrintNote(strings.Split(term.StripControls(msg.Trace), "\n")...)
 		}
 		if msg.Usage {
 			code = notUnderstood
@@ -217,44 +225,40 @@ func (m *Manners) wrong(errs session.Messages, debug bool) error {
 
 // results puts what a run told on stdout: what it printed, then the document;
 // or the JSON, with what it printed on stderr.
-func (m *Manners) results(out *session.Outcome, prints []string, asJSONOnly bool) error {
+func (tty *terminal) results(out *session.Outcome, prints []string, asJSONOnly bool) error {
 	if !asJSONOnly {
-		return m.Tell(apart(m.printed(prints), m.told(out.Document))...)
+		return tty.Print(window.Apart(printed(tty.Window, prints), window.Told(tty.Window, out.Document))...)
 	}
-	m.Mention(m.printed(prints)...)
-	data, err := asJSON(out.Document, out.Params)
-	if err == nil {
-		_, err = m.Out.Write(data)
-	}
-	return err
+	tty.PrintNote(printed(tty.Window, prints)...)
+	return record.WriteResults(tty.Out, out.Document, recordParams(out.Params))
 }
 
-func (w Window) printed(prints []string) []string {
+func printed(w term.Window, prints []string) []string {
 	var lines []string
 	for _, text := range prints {
-		lines = append(lines, strings.Split(w.sayLines(text), "\n")...)
+		lines = append(lines, strings.Split(w.CleanLines(text), "\n")...)
 	}
 	return lines
 }
 
 // lies says where a run lies and how to run it again.
-func (w Window) lies(kept keptFolder, out *session.Outcome, study string) []string {
+func lies(w term.Window, kept keptFolder, out *session.Outcome, study string) []string {
 	var beside []string
 	if kept.tables > 0 {
-		beside = append(beside, fmt.Sprintf("%d %s (.csv)", kept.tables, plural(kept.tables, "table")))
+		beside = append(beside, fmt.Sprintf("%d %s (.csv)", kept.tables, words.Plural(kept.tables, "table")))
 	}
 	if kept.pictures > 0 {
-		beside = append(beside, fmt.Sprintf("%d %s (.svg .png)", kept.pictures, plural(kept.pictures, "figure")))
+		beside = append(beside, fmt.Sprintf("%d %s (.svg .png)", kept.pictures, words.Plural(kept.pictures, "figure")))
 	}
 	if n := len(out.Document.Results); n > 0 {
-		beside = append(beside, fmt.Sprintf("%d %s", n, plural(n, "result")))
+		beside = append(beside, fmt.Sprintf("%d %s", n, words.Plural(n, "result")))
 	}
-	lines := []string{w.say("Page     " + path.Join(filepath.ToSlash(kept.dir), "page.html"))}
+	lines := []string{w.Clean("Page     " + path.Join(filepath.ToSlash(kept.dir), "page.html"))}
 	if len(beside) > 0 {
-		lines = append(lines, w.say("Also     "+strings.Join(beside, ", ")+", beside it"))
+		lines = append(lines, w.Clean("Also     "+strings.Join(beside, ", ")+", beside it"))
 	}
 	if kept.note != "" {
-		lines = append(lines, w.wrap("Note     ", 9, w.say(kept.note))...)
+		lines = append(lines, w.Wrap("Note     ", 9, w.Clean(kept.note))...)
 	}
 	var again []string
 	for _, p := range out.Params {
@@ -262,7 +266,7 @@ func (w Window) lies(kept keptFolder, out *session.Outcome, study string) []stri
 			again = append(again, p.Name+"="+plainValue(p.Value))
 		}
 	}
-	return append(lines, w.say("Again    "+rerun(study, again)))
+	return append(lines, w.Clean("Again    "+rerun(study, again)))
 }
 
 func plainValue(v any) string {
@@ -283,4 +287,24 @@ func rerun(study string, set []string) string {
 		command += " --set " + quoted(s)
 	}
 	return command
+}
+
+// counted is the line that stands when a run is over: what was rowed, how
+// long it took, what came from the store. "" where nothing was rowed.
+func counted(rowed, fromStore int, storeInUse bool, seconds float64) string {
+	if rowed+fromStore == 0 {
+		return ""
+	}
+	took := table.Fixed(seconds, 1) + " s"
+	if seconds < 0.1 {
+		took = "under 0.1 s"
+	}
+	line := fmt.Sprintf("%d %s rowed in %s", rowed, words.Plural(rowed, "stroke"), took)
+	switch {
+	case fromStore > 0:
+		line += fmt.Sprintf(", %d from store", fromStore)
+	case storeInUse:
+		line += ", none from store"
+	}
+	return line
 }

@@ -13,6 +13,8 @@ import (
 
 	"thole/engine/record"
 	"thole/engine/table"
+	"thole/engine/term"
+	"thole/engine/words"
 )
 
 // keptRun is a run's folder as `thole runs` lists it.
@@ -111,7 +113,7 @@ func findRun(typed string) (record.Named, error) {
 }
 
 // runsCommand lists what has been run.
-func runsCommand(m *Manners) *cobra.Command {
+func runsCommand(tty *terminal) *cobra.Command {
 	return &cobra.Command{
 		Use:   "runs",
 		Short: "what has been run",
@@ -122,28 +124,28 @@ func runsCommand(m *Manners) *cobra.Command {
 			if err != nil {
 				return &Message{What: "the runs cannot be listed", Why: plainError(err)}
 			}
-			if err := m.Tell(m.runList(runs, time.Now())...); err != nil {
+			if err := tty.Print(runList(tty.Window, runs, time.Now())...); err != nil {
 				return err
 			}
-			m.Mention(broken...)
-			return m.Tell(m.wrap("  ", 2, m.say(runCount(len(runs), unfinished)))...)
+			tty.PrintNote(broken...)
+			return tty.Print(tty.Wrap("  ", 2, tty.Clean(runCount(len(runs), unfinished)))...)
 		},
 	}
 }
 
 // runList sets the runs in columns; the answer is cut at the edge.
-func (w Window) runList(runs []keptRun, now time.Time) []string {
+func runList(w term.Window, runs []keptRun, now time.Time) []string {
 	if len(runs) == 0 {
 		return nil
 	}
 	heads := [3]string{"run", "study", "made"}
-	widths := [3]int{wide(heads[0]), wide(heads[1]), wide(heads[2])}
+	widths := [3]int{term.Width(heads[0]), term.Width(heads[1]), term.Width(heads[2])}
 	cells := make([][4]string, len(runs))
 	for i, r := range runs {
 		study := strings.TrimSuffix(r.record.Study, filepath.Ext(r.record.Study))
-		cells[i] = [4]string{w.say(r.name), w.say(study), madeWhen(r.made, now), w.say(strings.Join(strings.Fields(r.record.Answer), " "))}
+		cells[i] = [4]string{w.Clean(r.name), w.Clean(study), madeWhen(r.made, now), w.Clean(strings.Join(strings.Fields(r.record.Answer), " "))}
 		for c := range widths {
-			widths[c] = max(widths[c], wide(cells[i][c]))
+			widths[c] = max(widths[c], term.Width(cells[i][c]))
 		}
 	}
 	// names longer than this are cut, so that an answer still shows
@@ -151,9 +153,9 @@ func (w Window) runList(runs []keptRun, now time.Time) []string {
 	line := func(c [4]string) string {
 		head := "  "
 		for i := range widths {
-			head += left(cut(c[i], widths[i]), widths[i]+2)
+			head += term.PadRight(term.Cut(c[i], widths[i]), widths[i]+2)
 		}
-		return head + cut(c[3], max(w.Width-wide(head), 10))
+		return head + term.Cut(c[3], max(w.Width-term.Width(head), 10))
 	}
 	lines := []string{line([4]string{heads[0], heads[1], heads[2], "answer"})}
 	for _, c := range cells {
@@ -182,7 +184,7 @@ func madeWhen(made, now time.Time) string {
 func runCount(n int, unfinished []string) string {
 	text := "no runs here or in runs/ yet: thole run STUDY makes one"
 	if n > 0 {
-		text = fmt.Sprintf("%d %s here and in runs/", n, plural(n, "run"))
+		text = fmt.Sprintf("%d %s here and in runs/", n, words.Plural(n, "run"))
 	}
 	if len(unfinished) > 0 {
 		shown := strings.Join(unfinished[:min(3, len(unfinished))], ", ")

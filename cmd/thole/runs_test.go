@@ -8,6 +8,7 @@ import (
 	"time"
 
 	"thole/engine/record"
+	"thole/engine/term"
 )
 
 func TestRunsAreListedOldestFirst(t *testing.T) {
@@ -39,7 +40,7 @@ func TestRunsAreListedOldestFirst(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	lines := Window{Width: 80}.runList(runs, now)
+	lines := runList(term.Window{Width: 80}, runs, now)
 	want := []string{
 		"run        study  made         answer",
 		"last_year  quad   12 Apr 2025  Four crews have oars.",

@@ -6,6 +6,8 @@ import (
 	"testing"
 
 	"github.com/rogpeppe/go-internal/testscript"
+
+	"thole/engine/term/termtest"
 )
 
 func TestMain(m *testing.M) {
@@ -17,7 +19,7 @@ func TestMain(m *testing.M) {
 func TestScripts(t *testing.T) {
 	testscript.Run(t, testscript.Params{
 		Dir:           "testdata/script",
-		UpdateScripts: *update,
+		UpdateScripts: *termtest.Update,
 		Setup: func(env *testscript.Env) error {
 			env.Setenv("LC_ALL", "C.UTF-8")
 			env.Setenv("THOLE_STORE", env.WorkDir+"/.store")

@@ -10,6 +10,9 @@ import (
 	"testing"
 
 	"github.com/rogpeppe/go-internal/testscript"
+
+	"thole/engine/term"
+	"thole/engine/term/termtest"
 )
 
 // Sessions as their users have them: testdata/sessions, one file a story, what
@@ -29,7 +32,7 @@ func TestSessions(t *testing.T) {
 	}
 	testscript.Run(t, testscript.Params{
 		Dir:           dir,
-		UpdateScripts: *update,
+		UpdateScripts: *termtest.Update,
 		Setup: func(env *testscript.Env) error {
 			env.Setenv("LC_ALL", "C.UTF-8")
 			env.Setenv("STUDIES", studies)
@@ -53,14 +56,14 @@ func sit() {
 		fmt.Println(err)
 		os.Exit(2)
 	}
-	m := &Manners{Window: Window{Width: *width, Plain: *plain}, Out: os.Stdout, Err: os.Stdout}
-	p, err := m.openPrompt(flag.Arg(1), set)
+	tty := &terminal{term.Terminal{Window: term.Window{Width: *width, ASCII: *plain}, Out: os.Stdout, Err: os.Stdout}}
+	p, err := tty.openPrompt(flag.Arg(1), set)
 	if err == nil {
 		p.typed = true
-		err = p.carry(&typist{lines: strings.Split(strings.TrimSuffix(string(text), "\n"), "\n"), at: m, paste: *paste})
+		err = p.carry(&typist{lines: strings.Split(strings.TrimSuffix(string(text), "\n"), "\n"), at: tty, paste: *paste})
 	}
 	if msg, ok := err.(*Message); ok {
-		m.complain(*msg)
+		tty.printMessage(*msg)
 		os.Exit(codeOf(msg))
 	}
 }
@@ -73,7 +76,7 @@ func (t *texts) Set(s string) error { *t = append(*t, s); return nil }
 // typist types lines and shows them as the window would.
 type typist struct {
 	lines []string
-	at    *Manners
+	at    *terminal
 	paste bool
 }
 
@@ -87,7 +90,7 @@ func (t *typist) Next(so string) (string, error) {
 	if so != "" {
 		sign = ". "
 	}
-	t.at.Tell(sign + line)
+	t.at.Print(sign + line)
 	return line, nil
 }
 

@@ -45,7 +45,7 @@ func (p points) Put(key, value []byte) { p.Store.Put(pointKey(key), value) }
 func pointKey(key []byte) store.Key { return store.KeyOf(engine.Mark(), "point", key) }
 
 // storeCommand shows the store, or empties it.
-func storeCommand(m *Manners) *cobra.Command {
+func storeCommand(tty *terminal) *cobra.Command {
 	empty := false
 	c := &cobra.Command{
 		Use:   "store",
@@ -62,16 +62,16 @@ cache folder, or where THOLE_STORE says.`,
 				return err
 			}
 			if empty {
-				return emptyStore(m, dir)
+				return emptyStore(tty, dir)
 			}
-			return seeStore(m, dir)
+			return seeStore(tty, dir)
 		},
 	}
 	c.Flags().BoolVar(&empty, "empty", false, "throw all points away")
 	return c
 }
 
-func seeStore(m *Manners, dir string) error {
+func seeStore(tty *terminal, dir string) error {
 	c, err := store.See(dir)
 	if err != nil {
 		return fmt.Errorf("the store cannot be read: %s", plainError(err))
@@ -85,10 +85,10 @@ func seeStore(m *Manners, dir string) error {
 			lines = append(lines, fmt.Sprintf("%s %s", count(more.n, "file", "files"), more.what))
 		}
 	}
-	return m.Tell(append(lines, "type  thole store --empty  to throw them away: they are rowed again when wanted")...)
+	return tty.Print(append(lines, "type  thole store --empty  to throw them away: they are rowed again when wanted")...)
 }
 
-func emptyStore(m *Manners, dir string) error {
+func emptyStore(tty *terminal, dir string) error {
 	gone, kept, err := store.Empty(dir)
 	if err != nil {
 		return fmt.Errorf("the store cannot be emptied: %s", plainError(err))
@@ -97,7 +97,7 @@ func emptyStore(m *Manners, dir string) error {
 	if kept.Files > 0 {
 		lines = append(lines, fmt.Sprintf("%s stay: a run is writing them", count(kept.Files, "file", "files")))
 	}
-	return m.Tell(lines...)
+	return tty.Print(lines...)
 }
 
 func count(n int, one, many string) string {

@@ -14,23 +14,26 @@ import (
 	"github.com/spf13/cobra"
 
 	"thole/builtins/session"
+	"thole/builtins/session/limits"
+	"thole/builtins/session/message"
 	"thole/engine/report"
+	"thole/engine/term"
 )
 
 // watch rows a study again whenever it, or a file it reads, is saved, and shows
 // its page in a browser of this machine. The server is watchserver.go.
 
-func watchCommand(m *Manners) *cobra.Command {
+func watchCommand(tty *terminal) *cobra.Command {
 	var o runOptions
 	c := &cobra.Command{
 		Use: "watch STUDY", Short: "row a study at every save, its page in the browser", Args: oneStudy,
 		Long: "Rows a study whenever it or a file it reads is saved. The page stands at an address of this machine only, and follows; nothing is written.",
-		RunE: func(c *cobra.Command, args []string) error { return m.watch(c.Context(), args[0], o) },
+		RunE: func(c *cobra.Command, args []string) error { return tty.watch(c.Context(), args[0], o) },
 	}
 	f := c.Flags()
 	f.StringArrayVar(&o.set, "set", nil, "set a parameter: `name=value`, a unit may stand behind the value")
 	f.IntVar(&o.jobs, "jobs", 0, "how many `cores` row at the same time (all of them)")
-	f.Float64Var(&o.limit, "time-limit", session.DefaultLimits.Seconds, "stop a run after so many `seconds`")
+	f.Float64Var(&o.limit, "time-limit", limits.Default.Seconds, "stop a run after so many `seconds`")
 	memoryFlag(f, &o)
 	return c
 }
@@ -41,7 +44,7 @@ const settles = 150 * time.Millisecond
 
 // watched is a study under watch.
 type watched struct {
-	m      *Manners
+	tty    *terminal
 	study  string
 	o      runOptions
 	server *watchServer
@@ -51,7 +54,7 @@ type watched struct {
 	failed bool                // the last run had errors: a file may be missing
 }
 
-func (m *Manners) watch(ctx context.Context, study string, o runOptions) error {
+func (tty *terminal) watch(ctx context.Context, study string, o runOptions) error {
 	if o.limit <= 0 || o.jobs < 0 || o.memory <= 0 {
 		return wrongUsage("thole watch", "--time-limit, --memory-limit and --jobs are more than nothing", "", "--time-limit 120 --jobs 2")
 	}
@@ -79,10 +82,10 @@ func (m *Manners) watch(ctx context.Context, study string, o runOptions) error {
 		return &Message{File: "thole watch", What: "the folder of " + study + " cannot be watched", Why: plainError(err), Type: "thole run " + quoted(study)}
 	}
 	defer files.Close()
-	w := &watched{m: m, study: study, o: o, files: files, server: newWatchServer(listener.Addr().String())}
+	w := &watched{tty: tty, study: study, o: o, files: files, server: newWatchServer(listener.Addr().String())}
 	go w.server.serve(listener)
 	defer w.server.close()
-	m.Mention(fmt.Sprintf("Watching %s; its page is %s   (Ctrl-C ends)", study, w.server.address()))
+	tty.PrintNote(fmt.Sprintf("Watching %s; its page is %s   (Ctrl-C ends)", study, w.server.address()))
 	w.follow(ctx)
 	return nil
 }
@@ -165,11 +168,11 @@ func (w *watched) run(ctx context.Context) {
 	if err != nil {
 		return
 	}
-	progress := w.m.progress()
+	progress := w.tty.progress()
 	j := job{Study: w.study, Name: filepath.Base(w.study), Text: text, Files: folder, Set: set, Jobs: w.o.jobs,
-		Limits: w.o.limits(), Command: rerun(w.study, w.o.set), Progress: progress.step,
-		Print: func(text string) { w.m.Mention(w.m.printed([]string{text})...) }}
-	closeStore := w.m.useStore(&j, w.o)
+		Limits: w.o.limits(), Command: rerun(w.study, w.o.set), Progress: stepsOf(progress),
+		Print: func(text string) { w.tty.PrintNote(printed(w.tty.Window, []string{text})...) }}
+	closeStore := w.tty.useStore(&j, w.o)
 	limited, cancel := context.WithTimeout(ctx, time.Duration(w.o.limit*float64(time.Second)))
 	defer cancel()
 	out, rowed, fromStore := j.run(limited)
@@ -180,24 +183,24 @@ func (w *watched) run(ctx context.Context) {
 		return // a later save has overtaken it
 	}
 	if len(out.Errors) > 0 {
-		w.m.wrong(out.Errors, false)
+		w.tty.wrong(out.Errors, false)
 		w.server.complain(w.words(out.Errors))
 		return
 	}
 	out.Document.Run = runName(version, j.Name, recordFiles(out.Files), recordParams(out.Params))
 	var page bytes.Buffer
 	if err := report.WritePage(&page, out.Document); err != nil {
-		w.m.complain(Message{File: w.study, What: "there is no page", Why: err.Error(), Type: "show less"})
+		w.tty.printMessage(Message{File: w.study, What: "there is no page", Why: err.Error(), Type: "show less"})
 		w.server.complain(err.Error())
 		return
 	}
 	w.failed = false
 	w.server.show(page.Bytes())
-	line := counted(rowed, fromStore, j.Store != nil, progress.seconds())
+	line := counted(rowed, fromStore, j.Store != nil, progress.Seconds())
 	if line == "" {
 		line = "nothing to row"
 	}
-	w.m.Mention(line + "; the page is new")
+	w.tty.PrintNote(line + "; the page is new")
 }
 
 // note remembers what a run read, and watches the folders it read in.
@@ -215,14 +218,14 @@ func (w *watched) note(read []session.FileRead) {
 }
 
 // words are messages as plain text, for the banner over the page.
-func (w *watched) words(errs session.Messages) string {
-	window := Window{Width: 96}
+func (w *watched) words(errs message.Messages) string {
+	banner := term.Window{Width: 96}
 	var lines []string
 	for _, msg := range errs {
-		lines = append(lines, window.message(*msg)...)
+		lines = append(lines, messageLines(banner, *msg)...)
 	}
 	for i := range lines {
-		lines[i] = painted(lines[i], false)
+		lines[i] = term.Paint(lines[i], false)
 	}
 	return strings.Join(lines, "\n")
 }

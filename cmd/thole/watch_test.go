@@ -17,6 +17,8 @@ import (
 	"time"
 
 	"github.com/chromedp/chromedp"
+
+	"thole/engine/term"
 )
 
 // heard collects what a watch says on stderr.
@@ -55,10 +57,10 @@ func startWatch(t *testing.T, text string) (study, address string, said *heard) 
 	study = filepath.Join(t.TempDir(), "day.star")
 	save(t, study, text)
 	said = &heard{}
-	m := &Manners{Window: Window{Width: 100}, Out: io.Discard, Err: said}
+	tty := &terminal{term.Terminal{Window: term.Window{Width: 100}, Out: io.Discard, Err: said}}
 	ctx, cancel := context.WithCancel(context.Background())
 	ended := make(chan error, 1)
-	go func() { ended <- m.watch(ctx, study, runOptions{limit: 60, memory: 2048}) }()
+	go func() { ended <- tty.watch(ctx, study, runOptions{limit: 60, memory: 2048}) }()
 	t.Cleanup(func() {
 		cancel()
 		if err := <-ended; err != nil {

@@ -16,7 +16,7 @@ import (
 	"math"
 	"slices"
 
-	"thole/engine/facts"
+	"thole/engine/defaults"
 )
 
 // Law names how the water's force follows from the flow.
@@ -69,6 +69,7 @@ type Blade struct {
 	Early        float64       // e, more lift while the tip leads, less while the neck leads; law plate only
 	Drag         float64       // k_D at grip 1
 	Lift         float64       // k_L at grip 1; NaN = half the drag, whatever the drag becomes
+	Along        float64       // C_T, friction of the run along the shaft; 0 = none beyond the law's own
 	Coefficients []Coefficient // law table only, angles rising
 	AddedMass    float64       // share of the deep-water added mass, 0 = off
 	Bury         float64       // δ_c, arc over which it goes in, rad; 0 = at once
@@ -87,12 +88,12 @@ func New(shape string) (Blade, error) {
 	}
 	b := Blade{
 		Shape:     shape,
-		Grip:      facts.Must("blade", "grip", shape),
-		Early:     facts.Must("blade", "early", shape),
-		AddedMass: facts.Must("blade", "added_mass", shape),
-		Bury:      facts.Must("blade", "bury", shape),
-		Release:   facts.Must("blade", "release", shape),
-		Strips:    int(facts.Must("blade", "strips", shape)),
+		Grip:      defaults.Must("blade", "grip", shape),
+		Early:     defaults.Must("blade", "early", shape),
+		AddedMass: defaults.Must("blade", "added_mass", shape),
+		Bury:      defaults.Must("blade", "bury", shape),
+		Release:   defaults.Must("blade", "release", shape),
+		Strips:    int(defaults.Must("blade", "strips", shape)),
 		Lift:      math.NaN(),
 	}
 	if shape == "perfect" {
@@ -103,9 +104,9 @@ func New(shape string) (Blade, error) {
 	if shape[:5] == "sweep" {
 		b.Kind = Sweep
 	}
-	b.Area = facts.Must("blade", "area", shape)
-	b.Length = facts.Must("blade", "length", shape)
-	b.Drag = facts.Must("blade", "drag", shape)
+	b.Area = defaults.Must("blade", "area", shape)
+	b.Length = defaults.Must("blade", "length", shape)
+	b.Drag = defaults.Must("blade", "drag", shape)
 	return b, nil
 }
 
@@ -124,13 +125,13 @@ func (b Blade) On(oarLength float64) Blade {
 	}
 	shape := b.Kind.String() + " hatchet"
 	if math.IsNaN(b.Area) {
-		b.Area = facts.Must("blade", "area", shape)
+		b.Area = defaults.Must("blade", "area", shape)
 	}
 	if math.IsNaN(b.Length) {
-		b.Length = facts.Must("blade", "length", shape)
+		b.Length = defaults.Must("blade", "length", shape)
 	}
 	if math.IsNaN(b.Drag) {
-		b.Drag = facts.Must("blade", "drag", shape)
+		b.Drag = defaults.Must("blade", "drag", shape)
 	}
 	return b
 }
@@ -149,5 +150,5 @@ func (b *Blade) Equal(o *Blade) bool {
 	same := func(x, y float64) bool { return x == y || math.IsNaN(x) && math.IsNaN(y) }
 	return b.Law == o.Law && same(b.Area, o.Area) && same(b.Length, o.Length) && b.Grip == o.Grip && b.Early == o.Early &&
 		same(b.Drag, o.Drag) && same(b.Lift, o.Lift) && slices.Equal(b.Coefficients, o.Coefficients) &&
-		b.AddedMass == o.AddedMass && b.Bury == o.Bury && b.Release == o.Release && b.Strips == o.Strips
+		b.Along == o.Along && b.AddedMass == o.AddedMass && b.Bury == o.Bury && b.Release == o.Release && b.Strips == o.Strips
 }

@@ -20,6 +20,7 @@ type Elements struct {
 	KD      float64 // G·drag
 	KLTip   float64 // G·lift·(1+e), while the tip leads
 	KLNeck  float64 // G·lift·(1−e), while the neck leads
+	Along   float64 // ½ρ A C_T, kg/m
 	Mass    float64 // m_a, added mass at the blade centre, kg
 	Bury    float64 // δ_c, rad
 	Release float64 // δ_f, rad
@@ -54,6 +55,7 @@ func (e *Elements) Prepare(b *Blade, water fluid.Water, centre float64) error {
 	}
 	lift := b.Grip * b.LiftOrTied()
 	e.KD, e.KLTip, e.KLNeck = b.Grip*b.Drag, lift*(1+b.Early), lift*(1-b.Early)
+	e.Along = 0.5 * water.Density * b.Area * b.Along
 	e.Mass = AddedMassFactor(b.Length, width) * math.Pi / 4 * water.Density * width * width * b.Length * b.AddedMass
 	if b.Length < width {
 		e.Mass = AddedMassFactor(width, b.Length) * math.Pi / 4 * water.Density * b.Length * b.Length * width * b.AddedMass

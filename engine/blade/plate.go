@@ -46,7 +46,12 @@ func (e *Elements) plate(v, omega, sin, cos float64) Load {
 }
 
 // sum completes a load: the power left in the water, Σ(f_n s_n + f_t s_t), follows
-// from the sums since s_n = R ω − V cos θ and s_t = −V sin θ.
+// from the sums since s_n = R ω − V cos θ and s_t = −V sin θ. The friction of the run along
+// the shaft, ½ρ A C_T s_t |s_t| (Along), is the same under every law.
 func (e *Elements) sum(normal, along, moment, v, omega, sin, cos float64) Load {
+	if e.Along != 0 {
+		run := -v * sin
+		along += e.Along * run * math.Abs(run)
+	}
 	return Load{normal, along, moment, omega*moment - v*(cos*normal+sin*along)}
 }

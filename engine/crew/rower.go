@@ -6,7 +6,7 @@ import (
 	"math"
 	"slices"
 
-	"thole/engine/facts"
+	"thole/engine/defaults"
 )
 
 // Rower is one rower as a user describes them, apart from the angles, which
@@ -17,17 +17,18 @@ type Rower struct {
 	Style      Style
 	FreeSpeed  float64 // v_0, unloaded handle speed, m/s; +Inf = none, a prescribed force
 	BodyTravel float64 // A_com, way of the centre of mass, m
+	Squaring   float64 // share of the recovery, its last, over which the blade is squared
 }
 
 // New gives a rower of this mass [kg] and power [W] with the defaults of facts.md
 // section 1.
 func New(mass, power float64) Rower {
-	return Rower{Mass: mass, Power: power, Style: Usual(), FreeSpeed: facts.Must("rower", "free_speed", ""), BodyTravel: BodyTravel(mass)}
+	return Rower{Mass: mass, Power: power, Style: Usual(), FreeSpeed: defaults.Must("rower", "free_speed", ""), BodyTravel: BodyTravel(mass), Squaring: defaults.Must("crew", "squaring", "")}
 }
 
 // BodyTravel is A_com [m] of a rower of this mass [kg] unless given: 0.122 m^⅓ metres.
 func BodyTravel(mass float64) float64 {
-	return facts.Must("rower", "body_travel", "") * math.Cbrt(mass)
+	return defaults.Must("rower", "body_travel", "") * math.Cbrt(mass)
 }
 
 // Fade is how much of the pull is left at handle speed v [m/s]: max(0, 1 − v/v_0),
@@ -41,6 +42,6 @@ func (r *Rower) Fade(v float64) float64 {
 
 // Equal says whether two rowers are the same in everything the physics reads.
 func (r *Rower) Equal(o *Rower) bool {
-	return r.Mass == o.Mass && r.Power == o.Power && r.FreeSpeed == o.FreeSpeed && r.BodyTravel == o.BodyTravel &&
+	return r.Mass == o.Mass && r.Power == o.Power && r.FreeSpeed == o.FreeSpeed && r.BodyTravel == o.BodyTravel && r.Squaring == o.Squaring &&
 		r.Style.Peak == o.Style.Peak && r.Style.Start == o.Style.Start && slices.Equal(r.Style.Points, o.Style.Points)
 }

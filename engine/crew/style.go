@@ -4,7 +4,7 @@ import (
 	"fmt"
 	"math"
 
-	"thole/engine/facts"
+	"thole/engine/defaults"
 	"thole/engine/num"
 )
 
@@ -30,7 +30,7 @@ var (
 func Named(name string) (Style, error) {
 	for i, s := range Styles {
 		if s == name {
-			return Style{Name: name, Peak: peaks[i], Start: facts.Must("rower", "start_force", "")}, nil
+			return Style{Name: name, Peak: peaks[i], Start: defaults.Must("rower", "start_force", "")}, nil
 		}
 	}
 	return Style{}, fmt.Errorf("no style is called %q", name)

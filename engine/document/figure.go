@@ -24,6 +24,7 @@ type Figure struct {
 	Guides   []Guide
 	Paths    []Path
 	Motion   []Motion
+	Rigs     []Rigged
 
 	// References names the lines that nobody can own (perfect grip): drawn in
 	// ink, never as a series.
@@ -76,6 +77,37 @@ type Motion struct {
 	InBoard     float64   // cm, pin to the centre of the pull
 	ToCentre    float64   // cm, pin to blade centre
 	BladeLength float64   // cm
+}
+
+// Rigged is one seat with its oar as it is set, for a drawing to scale: cm and degrees,
+// NaN where the rig does not say.
+type Rigged struct {
+	Name     string
+	Sculling bool
+	Boat     string // "4x"; "" draws no whole boat
+	Sides    string // of its seats from bow, p port and s starboard; "" where not said
+
+	PinLine                 float64 // hull's midline to pin: spread, or half the span
+	Inboard, Outboard       float64 // from the collar's face
+	Gate                    float64 // width of the gate along the shaft
+	Pull                    float64 // handle end to the centre of the pull
+	BladeLength, BladeWidth float64
+	Catch, Finish           float64 // magnitudes
+	Overlap                 float64 // gates counted
+	Apart                   float64 // between the handles at the finish
+
+	WorkThrough float64 // seat's front stop sternward of the pins
+	Stretcher   float64 // heels sternward of the front stop
+
+	Height        float64 // gate over the seat, of two unlike gates the mean
+	Higher        float64 // how much the starboard gate stands over the port gate
+	SeatOverWater float64
+	Clear         float64 // feathered blade over the water on the recovery
+	Slope         float64 // of the shaft, the blade covered
+	Drive         float64 // hands over the seat
+	Recovery      float64
+
+	Pitch, Outward float64
 }
 
 // Frames is how many frames are whole.

@@ -66,6 +66,13 @@ func (d *Surface) Group(more string, draw func()) {
 	d.svg.WriteString("</g>")
 }
 
+// About groups what measures something, which it names for whoever reads the drawing.
+func (d *Surface) About(what string, draw func()) {
+	fmt.Fprintf(&d.svg, `<g data-of="%s">`, escape(what))
+	draw()
+	d.svg.WriteString("</g>")
+}
+
 // shape adds a shape: for others as data, and as an SVG element whose geometry
 // is numbers, written here, never text from data.
 func (d *Surface) shape(s Shape, element, geometry, inside string) {

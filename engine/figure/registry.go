@@ -17,5 +17,6 @@ func init() {
 		movingKind,
 		piecesKind,
 		tapeKind,
+		rigKind,
 	}
 }

@@ -2,10 +2,22 @@
 // temperature.
 package fluid
 
+import "math"
+
 // Water is what the hull and the blades move through.
 type Water struct {
 	Density   float64 // ρ, kg/m³
 	Viscosity float64 // ν, kinematic, m²/s
+	Depth     float64 // m; 0 = deep
+	Drift     float64 // speed of its surface over the wind's, which it runs with; 0 = it stands
+}
+
+// Deep is the depth [m], +Inf in deep water.
+func (w Water) Deep() float64 {
+	if w.Depth == 0 {
+		return math.Inf(1)
+	}
+	return w.Depth
 }
 
 // Air is what the crew moves through.

@@ -42,8 +42,8 @@ func FreshWater(celsius float64) Water {
 	// the rows themselves to the last bit, past the round trip of exp and log
 	for i, t := range viscosityAt {
 		if t == celsius {
-			return Water{densityCurve.At(celsius), viscosity[i]}
+			return Water{Density: densityCurve.At(celsius), Viscosity: viscosity[i]}
 		}
 	}
-	return Water{densityCurve.At(celsius), math.Exp(logViscosityCurve.At(celsius))}
+	return Water{Density: densityCurve.At(celsius), Viscosity: math.Exp(logViscosityCurve.At(celsius))}
 }

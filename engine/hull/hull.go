@@ -1,5 +1,6 @@
-// Package hull gives the resistance of water and air to a boat. Sideways
-// forces, yaw, heave and pitch, and waves that depend on speed, are not modelled.
+// Package hull gives the resistance of water and air to a boat: friction along it, its
+// waves, and the air on the bodies. Sideways forces, yaw, heave and pitch, and waves that
+// answer within a stroke, are not modelled.
 package hull
 
 import (
@@ -7,7 +8,7 @@ import (
 	"math"
 	"slices"
 
-	"thole/engine/facts"
+	"thole/engine/defaults"
 	"thole/engine/fluid"
 )
 
@@ -20,9 +21,12 @@ type Hull struct {
 	Mass       float64 // kg, without crew and oars
 	Waterline  float64 // L_wl, m
 	FormFactor float64 // k_form
-	WaveFactor float64 // k_wave
+	WaveFactor float64 // k_wave; NaN = waves by speed, weight and depth (thin ship)
 	DragFactor float64 // k_class
-	AirArea    float64 // C_dA, m²
+	AirArea    float64 // C_dA of everything, m²; NaN = bodies and oars in the air, each by itself
+	BodyArea   float64 // C_dA of the first rower with rigger and boat, m²; read where AirArea is NaN
+	Sheltered  float64 // C_dA of each rower behind, m²
+	Transition float64 // Re_x where the flow along the hull turns turbulent; 0 = at the bow
 	WettedArea float64 // S_w, m²; NaN = 2.411 √(∇ L_wl) from the displacement
 }
 
@@ -33,12 +37,14 @@ func New(boat string) (Hull, error) {
 	}
 	return Hull{
 		Boat:       boat,
-		Mass:       facts.Must("hull", "mass", boat),
-		Waterline:  facts.Must("hull", "waterline", boat),
-		FormFactor: facts.Must("hull", "form_factor", boat),
-		WaveFactor: facts.Must("hull", "wave_factor", boat),
-		DragFactor: facts.Must("hull", "drag_factor", boat),
-		AirArea:    facts.Must("hull", "air_area", boat),
+		Mass:       defaults.Must("hull", "mass", boat),
+		Waterline:  defaults.Must("hull", "waterline", boat),
+		FormFactor: defaults.Must("hull", "form_factor", boat),
+		WaveFactor: defaults.Must("hull", "wave_factor", boat),
+		DragFactor: defaults.Must("hull", "drag_factor", boat),
+		AirArea:    defaults.Must("hull", "air_area", boat),
+		BodyArea:   defaults.Must("hull", "body_area", boat),
+		Sheltered:  defaults.Must("hull", "sheltered_area", boat),
 		WettedArea: math.NaN(),
 	}, nil
 }
@@ -59,6 +65,30 @@ func (h *Hull) OarsPerRower() int {
 	}
 	return 1
 }
+
+// WavesByFactor says whether waves are a share of friction, as given.
+func (h *Hull) WavesByFactor() bool { return !math.IsNaN(h.WaveFactor) }
+
+// OarsInAir says whether the air on the oars is computed; else it is part of AirArea.
+func (h *Hull) OarsInAir() bool { return math.IsNaN(h.AirArea) }
+
+// BodyDrag is C_dA [m²] of what moves through the air with the boat: of everything as given, or of
+// the first rower with rigger and boat and of those behind, who have shelter.
+func (h *Hull) BodyDrag() float64 {
+	if h.OarsInAir() {
+		return h.BodyArea + float64(h.Seats()-1)*h.Sheltered
+	}
+	return h.AirArea
+}
+
+// Draught is T [m], how deep a boat of this total mass [kg] reaches, of the form whose waves are computed.
+func (h *Hull) Draught(mass float64, water fluid.Water) float64 {
+	f := formOf(h.Waterline, mass/water.Density)
+	return f.draught
+}
+
+// CriticalSpeed is √(gh) [m/s], where waves in water of this depth [m] cannot keep up with the boat.
+func CriticalSpeed(depth float64) float64 { return math.Sqrt(gravity * depth) }
 
 // Wetted is S_w, m², for a boat of this total mass [kg]: given, or 2.411 √(∇ L_wl)
 // (semicircular sections, parabolic area curve; derived).

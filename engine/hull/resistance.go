@@ -10,21 +10,31 @@ import (
 // Resistance is a hull in its water, air and wind: everything the equations of
 // motion ask of it, without allocation.
 type Resistance struct {
-	water    float64 // ½ρ S_w (1+k_form)(1+k_wave) k_class, kg/m
-	reynolds float64 // L_wl/ν, s/m
-	air      float64 // ½ρ_air C_dA, kg/m
-	wind     float64 // m/s, positive a headwind
+	water    float64    // ½ρ S_w (1+k_form)(1+k_wave) k_class, kg/m; k_wave 0 where waves are computed
+	reynolds float64    // L_wl/ν, s/m
+	laminar  float64    // A of the laminar start; 0 = turbulent from the bow
+	table    *dragTable // friction and waves by speed, weight and depth; nil = waves by their factor
+	air      float64    // ½ρ_air C_dA of the bodies, or of all, kg/m
+	wind     float64    // m/s, positive a headwind
 }
 
 // Resistance prepares the drag of a hull of total mass [kg], rowed in this water
 // and air, against wind [m/s], positive a headwind.
 func (h *Hull) Resistance(mass float64, water fluid.Water, air fluid.Air, wind float64) Resistance {
-	return Resistance{
-		water:    0.5 * water.Density * h.Wetted(mass, water) * (1 + h.FormFactor) * (1 + h.WaveFactor) * h.DragFactor,
+	r := Resistance{
+		water:    0.5 * water.Density * h.Wetted(mass, water) * (1 + h.FormFactor) * h.DragFactor,
 		reynolds: h.Waterline / water.Viscosity,
-		air:      0.5 * air.Density * h.AirArea,
+		laminar:  laminarStart(h.Transition),
+		air:      0.5 * air.Density * h.BodyDrag(),
 		wind:     wind,
 	}
+	if h.WavesByFactor() {
+		r.water = 0.5 * water.Density * h.Wetted(mass, water) * (1 + h.FormFactor) * (1 + h.WaveFactor) * h.DragFactor
+		return r
+	}
+	key := dragKey{h.Waterline, mass / water.Density, water.Deep(), r.water, r.reynolds, r.laminar, water.Density * h.DragFactor}
+	r.table = key.tabled()
+	return r
 }
 
 // Friction is the ITTC-1957 line C_F [-] = 0.075/(log10 Re − 2)², Re below 1e4
@@ -39,17 +49,26 @@ func Friction(re float64) float64 {
 
 // Water is D_w [N] at hull speed v [m/s] through the water, against v:
 // ½ρ S_w C_F(Re)(1+k_form)(1+k_wave) k_class V|V| (Scragg & Nelson 1993's form and
-// wave shares; k_class a calibration, see facts).
+// wave shares; k_class a calibration, see defaults), or with waves computed,
+// k_class (½ρ S_w C_F(Re)(1+k_form) V|V| + R(V, ∇, depth)).
 func (r *Resistance) Water(v float64) float64 {
 	a := math.Abs(v)
-	return r.water * Friction(a*r.reynolds) * v * a
+	if r.table != nil {
+		return math.Copysign(r.table.at(a), v)
+	}
+	c := Friction(a * r.reynolds)
+	if r.laminar != 0 {
+		c = settled(c, a*r.reynolds, r.laminar)
+	}
+	return r.water * c * v * a
 }
 
-// Air is D_a [N] at hull speed v [m/s]: ½ρ_air C_dA (V+wind)|V+wind|.
+// Air is D_a [N] at hull speed v [m/s]: ½ρ_air C_dA (V+wind)|V+wind|; of the bodies alone
+// where the oars' part is computed.
 func (r *Resistance) Air(v float64) float64 {
 	u := v + r.wind
 	return r.air * u * math.Abs(u)
 }
 
-// Total is D = D_w + D_a, N.
+// Total is D = D_w + D_a, N, the oars' part left out where it is computed.
 func (r *Resistance) Total(v float64) float64 { return r.Water(v) + r.Air(v) }

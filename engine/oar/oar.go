@@ -11,7 +11,7 @@ import (
 	"math"
 
 	"thole/engine/blade"
-	"thole/engine/facts"
+	"thole/engine/defaults"
 )
 
 // Oar is an oar as a user describes it. A changed oar is a changed copy.
@@ -25,6 +25,7 @@ type Oar struct {
 	Made        float64     // outboard at which Deflection was measured, m; NaN = the present one
 	Hand        float64     // h, handle end to the centre of the pull, m
 	Gate        float64     // 2g, width of the gate, m
+	Diameter    float64     // of the shaft, for the air, m
 	Blade       blade.Blade // settled: kind, area and length known
 }
 
@@ -35,10 +36,11 @@ func New(length, inboard float64, b blade.Blade) Oar {
 	kind := b.Kind.String()
 	return Oar{
 		Length: length, Inboard: inboard, Blade: b,
-		Mass:    facts.Must("oar", "mass", kind),
-		Hand:    facts.Must("oar", "hand", kind),
-		Gate:    facts.Must("oar", "gate", kind),
-		Balance: math.NaN(), SwingWeight: math.NaN(), Deflection: math.NaN(), Made: math.NaN(),
+		Mass:     defaults.Must("oar", "mass", kind),
+		Hand:     defaults.Must("oar", "hand", kind),
+		Gate:     defaults.Must("oar", "gate", kind),
+		Diameter: defaults.Must("oar", "diameter", kind),
+		Balance:  math.NaN(), SwingWeight: math.NaN(), Deflection: math.NaN(), Made: math.NaN(),
 	}
 }
 
@@ -111,7 +113,7 @@ func (o *Oar) Shaft() Shaft {
 	inertia := o.Inertia()
 	s := Shaft{HandleInertia: inertia * in / (in + out), Stiffness: k * l * l}
 	s.BladeInertia = inertia - s.HandleInertia
-	s.Damping = 2 * facts.Must("oar", "damping", "") * math.Sqrt(s.Stiffness*s.BladeInertia)
+	s.Damping = 2 * defaults.Must("oar", "damping", "") * math.Sqrt(s.Stiffness*s.BladeInertia)
 	return s
 }
 
@@ -135,5 +137,5 @@ func (o *Oar) Equal(p *Oar) bool {
 	same := func(x, y float64) bool { return x == y || math.IsNaN(x) && math.IsNaN(y) }
 	return o.Length == p.Length && o.Inboard == p.Inboard && o.Mass == p.Mass && same(o.Balance, p.Balance) &&
 		same(o.SwingWeight, p.SwingWeight) && same(o.Deflection, p.Deflection) && same(o.Made, p.Made) &&
-		o.Hand == p.Hand && o.Gate == p.Gate && o.Blade.Equal(&p.Blade)
+		o.Hand == p.Hand && o.Gate == p.Gate && o.Diameter == p.Diameter && o.Blade.Equal(&p.Blade)
 }

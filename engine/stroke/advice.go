@@ -4,22 +4,35 @@ import (
 	"cmp"
 	"fmt"
 	"math"
+	"slices"
 	"sort"
 	"strings"
 )
 
-// Advice says what to type instead: the nearest problem that has a stroke, found by
-// rowing neighbours where Type is not known already; "" where nothing near helps. It
-// takes as long as a few dozen strokes, so it is asked only for a message that is
-// shown.
-func (f *Failure) Advice() string {
-	if f.Type != "" || f.problem == nil {
-		return f.Type
+// neighbours are the problems near one that has no stroke, rowed to find out what to
+// type instead.
+type neighbours struct {
+	problem  *Problem
+	settings Settings
+}
+
+// complete ends a failure for the problem as the user asked it: which seat it was, and
+// how to work out advice. where says which merged seat each of the problem's became.
+func complete(f *Failure, p *Problem, settings Settings, where []int) {
+	f.Advise = func() string { return (&neighbours{p, settings}).advice(f.Cause) }
+	if f.Seat == 0 || len(where) < 2 || slices.Max(where) == 0 {
+		return
 	}
-	if f.Cause == OutOfReach {
+	f.What = fmt.Sprintf("seat %d: %s", slices.Index(where, f.Seat-1)+1, f.What)
+}
+
+// advice is what to type instead: the nearest problem that has a stroke; "" where
+// nothing near helps.
+func (f *neighbours) advice(cause Cause) string {
+	if cause == OutOfReach {
 		return cmp.Or(f.withinReach(), "a lower target, or a blade that holds more")
 	}
-	if f.Cause != DriveTooLong {
+	if cause != DriveTooLong {
 		return ""
 	}
 	var ways []string
@@ -49,7 +62,7 @@ func nearest(n int, has func(i int) bool) (first int, ok bool) {
 }
 
 // slower finds the nearest lower rate with a stroke, in whole strokes.
-func (f *Failure) slower() (rate, drive float64, ok bool) {
+func (f *neighbours) slower() (rate, drive float64, ok bool) {
 	top := math.Ceil(f.problem.Rate) - 1
 	low := math.Max(12, math.Floor(f.problem.Rate/2)+1)
 	at := func(i int) bool {
@@ -70,12 +83,12 @@ var steps = map[Hold]float64{Power: 10, HandlePower: 10, Effort: 50, Force: 20, 
 
 // withinReach is the highest target that the same boat meets with an effort rowers
 // have.
-func (f *Failure) withinReach() string {
+func (f *neighbours) withinReach() string {
 	p := *f.problem
-	if merged, _ := p.merged(); p.Hold == Effort || p.OwnPower() && len(merged.Seats) > 1 {
+	if merged, _ := p.Merged(); p.Hold == Effort || p.OwnPower() && len(merged.Seats) > 1 {
 		return "" // whose power it should be is not ours to say
 	}
-	p.Hold, p.Target = Effort, highEffort
+	p.Hold, p.Target = Effort, HighEffort
 	s, err := Row(p, f.settings)
 	if err != nil {
 		return ""
@@ -90,18 +103,18 @@ func (f *Failure) withinReach() string {
 	if !(value > 0) || value >= f.problem.Target {
 		return ""
 	}
-	return fmt.Sprintf("%s=%.4g (what an effort of %.0f N comes to), or a blade that holds more", name, value, highEffort)
+	return fmt.Sprintf("%s=%.4g (what an effort of %.0f N comes to), or a blade that holds more", name, value, HighEffort)
 }
 
 // harder finds the nearest higher target, or own power, with a stroke, in steps a
 // coach would type.
-func (f *Failure) harder() (name string, value, drive float64, ok bool) {
+func (f *neighbours) harder() (name string, value, drive float64, ok bool) {
 	p := *f.problem
 	name, value = "target", p.Target
 	own := p.OwnPower()
 	step := steps[p.Hold]
 	if own {
-		if merged, _ := p.merged(); len(merged.Seats) > 1 {
+		if merged, _ := p.Merged(); len(merged.Seats) > 1 {
 			return "", 0, 0, false // whose power it should be is not ours to say
 		}
 		name, value = "power", p.Seats[0].Rower.Power
@@ -128,7 +141,7 @@ func (f *Failure) harder() (name string, value, drive float64, ok bool) {
 }
 
 // drive rows a neighbour and gives the longest drive as a percentage of the stroke.
-func (f *Failure) drive(p Problem) (percent float64, ok bool) {
+func (f *neighbours) drive(p Problem) (percent float64, ok bool) {
 	s, err := Row(p, f.settings)
 	if err != nil {
 		return 0, false

@@ -4,12 +4,14 @@ import (
 	"regexp"
 	"strconv"
 	"testing"
+
+	"thole/engine/stroke/problem/problemtest"
 )
 
 // A speed that no effort reaches is answered with one that is reached: rowed, it has a
 // stroke, and a step more would ask for more than the effort it names.
 func TestAdviceOfASpeedOutOfReach(t *testing.T) {
-	p := openCases(t).Cases[0].Input.problem(t)
+	p := problemtest.OpenCases(t).Cases[0].Input.Problem(t)
 	b := &p.Seats[0].Oar.Blade
 	b.Area, b.Drag = 0.02, 0.2
 	p.Hold, p.Target = Speed, 6
@@ -31,11 +33,11 @@ func TestAdviceOfASpeedOutOfReach(t *testing.T) {
 	if err != nil {
 		t.Fatalf("target=%g: %v", target, err)
 	}
-	if e := s.Seats[0].Effort; e > highEffort {
+	if e := s.Seats[0].Effort; e > HighEffort {
 		t.Errorf("target=%g takes %.0f N", target, e)
 	}
 	p.Target += steps[Speed]
-	if s, err := Row(p, Settings{}); err == nil && s.Seats[0].Effort < highEffort {
+	if s, err := Row(p, Settings{}); err == nil && s.Seats[0].Effort < HighEffort {
 		t.Errorf("target=%g is reached as well, with %.0f N", p.Target, s.Seats[0].Effort)
 	}
 }

@@ -1,12 +1,17 @@
 package stroke
 
-import "testing"
+import (
+	"testing"
+
+	"thole/engine/stroke/fast"
+	"thole/engine/stroke/problem/problemtest"
+)
 
 // BenchmarkSteadyStroke rows the open case 1x_rigid_plate_power over 1,000
 // outboards from 190 to 210 cm, on one core, each to a residual of 1e-9 and an
 // accuracy of 1e-7 in speed (TestSweepAccuracy holds both). general: the general
 // route. fast: the fast route, each point from nothing. sweep: the fast route as Row
-// takes it, from anchors, their cost included.
+// takes it, from warm starts, their cost included.
 func BenchmarkSteadyStroke(b *testing.B) {
 	for _, c := range []struct {
 		name  string
@@ -14,13 +19,13 @@ func BenchmarkSteadyStroke(b *testing.B) {
 		cold  bool
 	}{{"general", General, false}, {"fast", Fast, true}, {"sweep", Auto, false}} {
 		b.Run(c.name, func(b *testing.B) {
-			p := openCase(b, "1x_rigid_plate_power")
-			solver := Solver{fast: fastRoute{cold: c.cold}}
+			p := problemtest.OpenCase(b, "1x_rigid_plate_power")
+			solver := Solver{fast: fast.Route{Cold: c.cold}}
 			n, evaluations := 0, 0
 			b.ReportAllocs()
 			for b.Loop() {
 				if n%sweepPoints == 0 {
-					forget() // each sweep pays for its anchors
+					fast.Forget() // each sweep pays for its warm starts
 				}
 				sweepPoint(&p, n%sweepPoints)
 				s, err := solver.Solve(&p, Settings{Route: c.route})
@@ -31,7 +36,7 @@ func BenchmarkSteadyStroke(b *testing.B) {
 				n++
 			}
 			if c.route != General {
-				evaluations = solver.fast.spent + solver.fast.fastDrive.rhs + solver.fast.recovery.rhs
+				evaluations = solver.fast.Spent()
 			}
 			b.ReportMetric(float64(n)/b.Elapsed().Seconds(), "strokes/s")
 			b.ReportMetric(float64(evaluations)/float64(n), "rhs/stroke")
@@ -50,7 +55,7 @@ func sweepPoint(p *Problem, i int) {
 // points: residual 1e-9, and a mean speed within 1e-7 of the general route at a
 // tolerance of 1e-12, for all three routes.
 func TestSweepAccuracy(t *testing.T) {
-	p := openCase(t, "1x_rigid_plate_power")
+	p := problemtest.OpenCase(t, "1x_rigid_plate_power")
 	var exact Solver
 	routes := []struct {
 		name     string
@@ -59,7 +64,7 @@ func TestSweepAccuracy(t *testing.T) {
 		worst    float64
 	}{
 		{name: "general", settings: Settings{Route: General}},
-		{name: "fast", solver: Solver{fast: fastRoute{cold: true}}, settings: Settings{Route: Fast}},
+		{name: "fast", solver: Solver{fast: fast.Route{Cold: true}}, settings: Settings{Route: Fast}},
 		{name: "sweep"},
 	}
 	for i := 0; i < sweepPoints; i += 40 {

@@ -1,11 +1,12 @@
 package stroke
 
-import "fmt"
+import (
+	"fmt"
+)
 
 // Beyond these a solution carries a caution (model.md section 7, facts.md section 3).
 const (
 	highForce                     = 1350.0 // N, peak handle force
-	highEffort                    = 2500.0 // N
 	lowEfficiency, highEfficiency = 0.65, 0.92
 )
 
@@ -22,8 +23,8 @@ func cautions(s *Stroke) []string {
 	if force > highForce {
 		c = append(c, fmt.Sprintf("the handle force peaks at %.0f N; over %.0f N is more than rowers pull", force, highForce))
 	}
-	if effort > highEffort {
-		c = append(c, fmt.Sprintf("it takes an effort of %.0f N; over %.0f N is more than rowers have", effort, highEffort))
+	if effort > HighEffort {
+		c = append(c, fmt.Sprintf("it takes an effort of %.0f N; over %.0f N is more than rowers have", effort, HighEffort))
 	}
 	if unloaded {
 		c = append(c, "the hands are faster than the rower's free speed in part of the drive: no pull is left there")

@@ -9,6 +9,8 @@ import (
 	"thole/engine/fluid"
 	"thole/engine/num"
 	"thole/engine/oar"
+	"thole/engine/stroke/general"
+	"thole/engine/stroke/problem/problemtest"
 )
 
 // facts.md section 4 (D): constant hull speed U, massless rigid oar, constant handle
@@ -57,7 +59,7 @@ func (c *closedForm) drive(t *testing.T, law blade.Law) (time, efficiency float6
 	lost := 0.0
 	x, w := num.GaussLegendre(40)
 	// two pieces: the plate's |s_t| has a kink where the oar is square
-	for _, piece := range [2][2]float64{{-rad(c.catch), 0}, {0, rad(c.finish)}} {
+	for _, piece := range [2][2]float64{{-num.Radians(c.catch), 0}, {0, num.Radians(c.finish)}} {
 		half := (piece[1] - piece[0]) / 2
 		for i := range x {
 			omega, loss := rate(piece[0] + half*(1+x[i]))
@@ -65,7 +67,7 @@ func (c *closedForm) drive(t *testing.T, law blade.Law) (time, efficiency float6
 			lost += w[i] * half * loss / omega
 		}
 	}
-	return time, 1 - lost/(c.force*c.lever*(rad(c.catch)+rad(c.finish)))
+	return time, 1 - lost/(c.force*c.lever*(num.Radians(c.catch)+num.Radians(c.finish)))
 }
 
 // Identity 8. The closed form itself, to 1e-9 (quadrature), and its printed digits.
@@ -77,13 +79,13 @@ func TestIdentity8ClosedFormOfAMasslessOar(t *testing.T) {
 			p, m, tan := math.Sqrt(u+s), math.Sqrt(u-s), math.Tan(x/2)
 			return math.Log((p+m*tan)/(p-m*tan)) / q
 		}
-		want := c.radius * (integral(rad(c.catch)) + integral(rad(c.finish)))
-		eff := 1 - s*want/(c.radius*(rad(c.catch)+rad(c.finish)))
+		want := c.radius * (integral(num.Radians(c.catch)) + integral(num.Radians(c.finish)))
+		eff := 1 - s*want/(c.radius*(num.Radians(c.catch)+num.Radians(c.finish)))
 		time, efficiency := c.drive(t, blade.Crossflow)
-		near(t, c.name+" drive time", time, want, 1e-9)
-		near(t, c.name+" efficiency", efficiency, eff, 1e-9)
-		near(t, c.name+" printed drive time", want, c.time, 1e-6)
-		near(t, c.name+" printed efficiency", eff, c.efficiency, 1e-6)
+		Near(t, c.name+" drive time", time, want, 1e-9)
+		Near(t, c.name+" efficiency", efficiency, eff, 1e-9)
+		Near(t, c.name+" printed drive time", want, c.time, 1e-6)
+		Near(t, c.name+" printed efficiency", eff, c.efficiency, 1e-6)
 	}
 }
 
@@ -92,8 +94,8 @@ func TestIdentity8ClosedFormOfAMasslessOar(t *testing.T) {
 func TestPlateDrivesOfAMasslessOar(t *testing.T) {
 	for _, c := range closedForms {
 		time, efficiency := c.drive(t, blade.Plate)
-		near(t, c.name+" drive time", time, c.plateTime, 1e-5)
-		near(t, c.name+" efficiency", efficiency, c.plateEff, 1e-5)
+		Near(t, c.name+" drive time", time, c.plateTime, 1e-5)
+		Near(t, c.name+" efficiency", efficiency, c.plateEff, 1e-5)
 	}
 }
 
@@ -104,29 +106,29 @@ func TestPlateDrivesOfAMasslessOar(t *testing.T) {
 func TestIdentity8ByTheGeneralRoute(t *testing.T) {
 	c := closedForms[0]
 	drive := func(inertia float64) float64 {
-		p := single(t)
+		p := problemtest.Single(t)
 		p.Hull.Mass, p.OarsPerRower, p.Rate = 1e15, 1, 30
 		p.Hull.WettedArea = 1 // its drag must not matter, whatever it displaces
 		p.Water.Density = 1000
 		b := blade.Blade{Law: blade.Crossflow, Kind: blade.Scull, Area: c.area, Length: 0.5, Grip: 1, Drag: c.drag, Lift: math.NaN(), Strips: 1}
 		o := oar.New(0.84+0.06-0.02+1.80+0.02+0.25, 0.84+0.06-0.02, b)
 		o.SwingWeight = inertia
-		near(t, "L", o.Centre(), c.radius, 1e-12)
-		near(t, "L_in", o.Lever(), c.lever, 1e-12)
-		p.Seats = []Seat{{Count: 1, Oar: o, Catch: rad(c.catch), Finish: rad(c.finish), Rower: crew.Rower{
+		Near(t, "L", o.Centre(), c.radius, 1e-12)
+		Near(t, "L_in", o.Lever(), c.lever, 1e-12)
+		p.Seats = []Seat{{Count: 1, Oar: o, Catch: num.Radians(c.catch), Finish: num.Radians(c.finish), Rower: crew.Rower{
 			Mass: 80, Power: 300, FreeSpeed: math.Inf(1), Style: crew.Measured([]crew.Point{{Along: 0, Force: 1}, {Along: 1, Force: 1}})}}}
-		g := new(general)
-		if err := g.setUp(&p); err != nil {
+		g := new(general.Route)
+		if err := g.SetUp(&p); err != nil {
 			t.Fatal(err)
 		}
-		g.moments[0].effort = c.force
-		if err := g.run(c.speed, manner{rtol: 1e-9}); err != nil {
+		g.Moments[0].Effort = c.force
+		if err := g.Run(c.speed, general.Mode{Rtol: 1e-9}); err != nil {
 			t.Fatal(err)
 		}
-		return g.moments[0].finishTime
+		return g.Moments[0].FinishTime
 	}
 	a, b := drive(4e-3), drive(2e-3)
-	near(t, "drive time", 2*b-a, c.time, 2e-6)
+	Near(t, "drive time", 2*b-a, c.time, 2e-6)
 	if ratio := (a - c.time) / (b - c.time); math.Abs(ratio-2) > 0.05 {
 		t.Errorf("the miss is not in proportion to the inertia: %.3f for twice of it", ratio)
 	}
@@ -138,9 +140,9 @@ func TestNoSlipPathNumbers(t *testing.T) {
 		{1, 60, 60, 2.63392, 0.90186, 1.38629}, {1.80, 65, 43, 4.21073, 1.35178, 2.11346}, {2.45, 55, 34, 4.37544, 0.99849, 1.82122},
 	} {
 		// the perfect path's own points, by its table: X from the hull, the centre's x
-		p := with(openCases(t).Cases[3].Input.problem(t), func(s *Seat) {
+		p := problemtest.With(problemtest.OpenCases(t).Cases[3].Input.Problem(t), func(s *Seat) {
 			s.Oar.Length += c.r - s.Oar.Centre()
-			s.Catch, s.Finish = rad(c.catch), rad(c.finish)
+			s.Catch, s.Finish = num.Radians(c.catch), num.Radians(c.finish)
 		})
 		tab, err := mustRow(t, p, Settings{}).BladePath(0, 4001)
 		if err != nil {
@@ -152,7 +154,7 @@ func TestNoSlipPathNumbers(t *testing.T) {
 		if net := (x[n] - x[0]) / 100; math.Abs(net-c.net) > 6e-6 {
 			t.Errorf("R %g: the blade advances %.6f m, %.5f printed", c.r, net, c.net)
 		}
-		travel := (x[n]-x[0])/100 + c.r*(math.Sin(rad(c.finish))+math.Sin(rad(c.catch)))
+		travel := (x[n]-x[0])/100 + c.r*(math.Sin(num.Radians(c.finish))+math.Sin(num.Radians(c.catch)))
 		if math.Abs(travel-c.travel) > 6e-6 {
 			t.Errorf("R %g: the hull travels %.6f m, %.5f printed", c.r, travel, c.travel)
 		}

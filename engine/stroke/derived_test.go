@@ -7,6 +7,7 @@ import (
 	"thole/engine/blade"
 	"thole/engine/crew"
 	"thole/engine/num"
+	"thole/engine/stroke/problem/problemtest"
 )
 
 // Numbers that model.md and facts.md derive from the model itself (D): what a style, the
@@ -25,7 +26,7 @@ func TestStylesAreWorthLittle(t *testing.T) {
 		for _, boat := range []string{"1x", "2-", "8+"} {
 			p := raced(t, boat, 90, 450)
 			usual := mustRow(t, p, Settings{}).Speed
-			change := 100 * (mustRow(t, with(p, func(s *Seat) { s.Rower.Style = style }), Settings{}).Speed/usual - 1)
+			change := 100 * (mustRow(t, problemtest.With(p, func(s *Seat) { s.Rower.Style = style }), Settings{}).Speed/usual - 1)
 			if change < c.low-0.03 || change > c.high+0.03 {
 				t.Errorf("%s in the %s: %+.3f %%, %+.2f to %+.2f expected", name, boat, change, c.low, c.high)
 			}
@@ -39,7 +40,7 @@ func TestAddedMassMovesSpeedLittle(t *testing.T) {
 	for _, boat := range []string{"1x", "2-", "8+"} {
 		p := raced(t, boat, 90, 450)
 		speed := func(share float64) float64 {
-			return mustRow(t, with(p, func(s *Seat) { s.Oar.Blade.AddedMass = share }), Settings{}).Speed
+			return mustRow(t, problemtest.With(p, func(s *Seat) { s.Oar.Blade.AddedMass = share }), Settings{}).Speed
 		}
 		low = math.Min(low, 100*(speed(0)/speed(0.5)-1))
 		high = math.Max(high, 100*(speed(1)/speed(0.5)-1))
@@ -54,20 +55,20 @@ func TestAddedMassMovesSpeedLittle(t *testing.T) {
 // goes as a lower power: n(n−1)/2 c² with n = 1 + d ln D/d ln V; the third moment of the
 // ripple leaves the rest.
 func TestRippleCostsThreeCSquared(t *testing.T) {
-	s := atRate(t, 32)
-	g, _, err := s.replay()
+	s := atRate(t, "1x", 32)
+	g, err := s.Follow()
 	if err != nil {
 		t.Fatal(err)
 	}
 	square := 0.0
-	g.overDrive(math.Inf(1), func(weight float64) { square += weight * (g.v - s.Speed) * (g.v - s.Speed) })
-	c2 := square / g.period / s.Speed / s.Speed
+	overDrive(g, math.Inf(1), func(weight float64) { square += weight * (g.V - s.Speed) * (g.V - s.Speed) })
+	c2 := square / g.Period / s.Speed / s.Speed
 	const h = 1e-4
-	n := 1 + math.Log(g.drag.Total(s.Speed*(1+h))/g.drag.Total(s.Speed*(1-h)))/(2*h)
+	n := 1 + math.Log(g.Drag.Total(s.Speed*(1+h))/g.Drag.Total(s.Speed*(1-h)))/(2*h)
 	if n < 2.8 || n > 3 {
 		t.Errorf("drag power goes as V^%.3f", n)
 	}
-	near(t, "power lost over n(n−1)/2 c²", (1/s.HullEfficiency()-1)/(n*(n-1)/2*c2), 1, 0.02)
+	Near(t, "power lost over n(n−1)/2 c²", (1/s.HullEfficiency()-1)/(n*(n-1)/2*c2), 1, 0.02)
 }
 
 // The perfect-grip oar of the same load (drive time at the same speed) against an ordinary
@@ -84,7 +85,7 @@ func TestPerfectGripOfTheSameLoad(t *testing.T) {
 		p.Rate, p.Hold, p.Target = c.rate, Speed, c.speed
 		ordinary := mustRow(t, p, Settings{})
 		grip := func(cut float64) Problem {
-			return with(p, func(s *Seat) { s.Oar.Blade.Law = blade.Perfect; s.Oar.Length -= cut })
+			return problemtest.With(p, func(s *Seat) { s.Oar.Blade.Law = blade.Perfect; s.Oar.Length -= cut })
 		}
 		cut, err := num.Root(func(cut float64) float64 {
 			return mustRow(t, grip(cut), Settings{}).Seats[0].DriveTime - ordinary.Seats[0].DriveTime
@@ -108,7 +109,7 @@ func TestPerfectGripOfTheSameLoad(t *testing.T) {
 			t.Fatal(err)
 		}
 		within(t, c.boat+" crossing, deg", cross, 13, 16, 0.5)
-		catch := -degrees(p.Seats[0].Catch)
+		catch := -num.Degrees(p.Seats[0].Catch)
 		if slower(catch+8.5) >= 0 || slower(catch+2) <= 0 || slower(0) >= 0 || slower(25) <= 0 {
 			t.Errorf("%s: the perfect grip does not turn more slowly from 8° after the catch and faster after the crossing", c.boat)
 		}
@@ -128,5 +129,65 @@ func within(t *testing.T, what string, x, low, high, slack float64) {
 	t.Helper()
 	if x < low-slack || x > high+slack {
 		t.Errorf("%s: %.3f, %g to %g expected", what, x, low, high)
+	}
+}
+
+// Where the pull starts (own): f_0 was set so that 30 % of the peak force is reached
+// 2.8 to 3.5° and 60 to 90 ms after the turn, at low and at high rates. That coaches
+// see 3 to 4° is common practice, no source.
+func TestStartOfThePull(t *testing.T) {
+	for _, rate := range []float64{24, 36} {
+		s := atRate(t, "1x", rate)
+		g, err := s.Follow()
+		if err != nil {
+			t.Fatal(err)
+		}
+		start := -g.Seats[0].Catch
+		far, err := num.Root(func(a float64) float64 {
+			at, _ := g.When(0, start+a)
+			k, u := g.Seconds(0, at)
+			g.At(k, u, g.ODE.Y0)
+			return g.Moments[0].Pull - 0.3*s.Seats[0].PeakForce
+		}, 0, num.Radians(20), 1e-10)
+		if err != nil {
+			t.Fatal(err)
+		}
+		at, _ := g.When(0, start+far)
+		if d := num.Degrees(far); d < 2.8 || d > 3.5 || at < 0.060 || at > 0.090 {
+			t.Errorf("at %g/min 30 %% of the peak comes %.2f° and %.0f ms after the turn", rate, d, 1000*at)
+		}
+	}
+}
+
+// The drag factors were fitted to the ratios of the men's best times: all within
+// 0.13 % (own). The times themselves lie 5.4 to 5.6 % over the list at 470 W in still
+// air; what of that is weather nobody knows, so nothing is checked by it.
+func TestRatiosOfClassesAsFitted(t *testing.T) {
+	single := atHandle(t, "1x", 90, 470).Over(2000) / rigs["1x"].record
+	for boat, r := range rigs {
+		over := atHandle(t, boat, 90, 470).Over(2000) / r.record
+		if math.Abs(over/single-1) > 0.00135 {
+			t.Errorf("%s: the ratio to the single is off by %.3f %%", boat, 100*(over/single-1))
+		}
+	}
+}
+
+// The shaft's stiffness and the boat's speed (own): soft against stiff moves speed by
+// less than a tenth of a per cent; two middle rowers on one side turn no four, sides in
+// turn do.
+func TestShaftAndSeatOrderSizes(t *testing.T) {
+	for _, boat := range []string{"1x", "8+"} {
+		bent := func(mm float64) float64 {
+			return mustRow(t, problemtest.With(raced(t, boat, 90, 450), func(s *Seat) { s.Oar = s.Oar.WithStiffness(mm / 1000) }), Settings{}).Speed
+		}
+		if d := 100 * (bent(55)/bent(30) - 1); math.Abs(d) > 0.1 {
+			t.Errorf("%s: a soft shaft moves speed by %.3f %%", boat, d)
+		}
+	}
+	p := raced(t, "4-", 90, 450)
+	p.Rate = 36
+	m, err := mustRow(t, p, Settings{}).YawMoment("psps", Places{})
+	if err != nil || math.Abs(m-904) > 1 {
+		t.Errorf("sides in turn: %.1f N·m, %v; 904 when it was first computed", m, err)
 	}
 }

@@ -8,6 +8,9 @@ import (
 
 	"thole/engine/blade"
 	"thole/engine/crew"
+	"thole/engine/num"
+	"thole/engine/stroke/general"
+	"thole/engine/stroke/problem/problemtest"
 )
 
 // fails rows a problem that has no stroke and gives its failure.
@@ -60,7 +63,7 @@ func TestFailuresSayTheirCause(t *testing.T) {
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			for _, route := range []Route{General, Auto} {
-				p := with(single(t), func(*Seat) {})
+				p := problemtest.With(problemtest.Single(t), func(*Seat) {})
 				c.change(&p)
 				f := fails(t, p, route)
 				if f.Cause != c.cause {
@@ -81,7 +84,7 @@ func TestFailuresSayTheirCause(t *testing.T) {
 
 // What the advice says to type is a stroke, and the step before it is not.
 func TestAdviceIsTheNearestThatRows(t *testing.T) {
-	p := single(t)
+	p := problemtest.Single(t)
 	p.Rate, p.Target = 38, 180
 	f := fails(t, p, General)
 	if got := f.Advice(); got != "rate=36 (drive 78 %) or target=200 (80 %)" {
@@ -109,7 +112,7 @@ func TestFailureNamesTheSeat(t *testing.T) {
 	}
 	p = unlike(t)
 	p.Rate, p.Target = 44, 230
-	p.Seats[2].Catch, p.Seats[3].Catch = rad(66), rad(66)
+	p.Seats[2].Catch, p.Seats[3].Catch = num.Radians(66), num.Radians(66)
 	if f := fails(t, p, Auto); f.Cause != DriveTooLong || !strings.HasPrefix(f.What, "seat 3: the drive would take ") {
 		t.Errorf("%v: %s", f.Cause, f.What)
 	}
@@ -127,17 +130,17 @@ func TestCautions(t *testing.T) {
 		{"free speed", func(p *Problem) { p.Hold, p.Target, p.Seats[0].Rower.FreeSpeed = Speed, 4.4, 2.1 }, "faster than the rower's free speed"},
 		{"blade efficiency", func(p *Problem) { p.Seats[0].Oar.Blade.Area *= 0.3 }, "blade efficiency of 0.58"},
 	} {
-		p := with(single(t), func(*Seat) {})
+		p := problemtest.With(problemtest.Single(t), func(*Seat) {})
 		c.change(&p)
 		s := mustRow(t, p, Settings{})
 		if !strings.Contains(strings.Join(s.Cautions, "; "), c.words) {
 			t.Errorf("%s: cautions %q", c.name, s.Cautions)
 		}
 	}
-	if s := mustRow(t, single(t), Settings{}); len(s.Cautions) > 0 {
+	if s := mustRow(t, problemtest.Single(t), Settings{}); len(s.Cautions) > 0 {
 		t.Errorf("an ordinary stroke carries %q", s.Cautions)
 	}
-	p := openCases(t).Cases[3].Input.problem(t)
+	p := problemtest.OpenCases(t).Cases[3].Input.Problem(t)
 	if s := mustRow(t, p, Settings{}); len(s.Cautions) > 0 {
 		t.Errorf("a perfect grip carries %q", s.Cautions)
 	}
@@ -147,28 +150,28 @@ func TestCautions(t *testing.T) {
 // solved before, problems that succeed and problems that fail.
 func TestGeneralRouteIsPure(t *testing.T) {
 	var problems []Problem
-	for _, c := range openCases(t).Cases {
-		problems = append(problems, c.Input.problem(t))
+	for _, c := range problemtest.OpenCases(t).Cases {
+		problems = append(problems, c.Input.Problem(t))
 	}
 	problems = append(problems, unlike(t), eight(t))
 	fresh := make([]Solution, len(problems))
 	for i := range problems {
-		m, _ := problems[i].merged()
-		if f := new(general).row(&m, &Settings{}, &fresh[i]); f != nil {
+		m, _ := problems[i].Merged()
+		if f := new(general.Route).Row(&m, &Settings{}, &fresh[i]); f != nil {
 			t.Fatal(f)
 		}
 	}
-	g := new(general)
-	bad := single(t)
+	g := new(general.Route)
+	bad := problemtest.Single(t)
 	bad.Rate, bad.Target = 38, 100
 	for _, order := range [][]int{{0, 1, 2, 3, 4, 5, 6, 7}, {7, 6, 5, 4, 3, 2, 1, 0}, {3, 7, 0, 6, 1, 5, 2, 4}} {
 		var sol Solution
-		if g.row(&bad, &Settings{}, &sol) == nil {
+		if g.Row(&bad, &Settings{}, &sol) == nil {
 			t.Fatal("100 W at 38 rows")
 		}
 		for _, i := range order {
-			m, _ := problems[i].merged()
-			if f := g.row(&m, &Settings{}, &sol); f != nil {
+			m, _ := problems[i].Merged()
+			if f := g.Row(&m, &Settings{}, &sol); f != nil {
 				t.Fatal(f)
 			}
 			a, b := fresh[i], sol

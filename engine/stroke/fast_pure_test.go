@@ -4,6 +4,10 @@ import (
 	"math"
 	"sync"
 	"testing"
+
+	"thole/engine/num"
+	"thole/engine/stroke/fast"
+	"thole/engine/stroke/problem/problemtest"
 )
 
 // bits are all the numbers of a solution, as they lie in memory.
@@ -19,13 +23,6 @@ func bits(s *Solution) (b [32]uint64) {
 		b[i] = math.Float64bits(x)
 	}
 	return b
-}
-
-// forget empties the memory of anchors, as in a new process.
-func forget() {
-	anchors.Lock()
-	clear(anchors.known)
-	anchors.Unlock()
 }
 
 // rowAll rows the problems in this order, each worker taking the next, and gives
@@ -57,29 +54,29 @@ func rowAll(problems []Problem, order []int, workers int) [][32]uint64 {
 }
 
 // TestPureStroke: same problem, same bits, whatever was solved before, in whatever
-// order, on however many cores. 2,000 problems: sweeps whose points share anchors,
+// order, on however many cores. 2,000 problems: sweeps whose points share warm starts,
 // and draws that do not; in three orders; on 1, 2 and 8 workers.
 func TestPureStroke(t *testing.T) {
 	n := 2000
 	if testing.Short() || raceDetector {
 		n = 160
 	}
-	r := newRolls(5)
+	r := problemtest.NewRolls(5)
 	var problems []Problem
 	for range n / 8 {
-		problems = append(problems, drawProblem(r, usualRange))
+		problems = append(problems, problemtest.DrawProblem(r, problemtest.UsualRange))
 	}
-	base := openCase(t, "1x_rigid_plate_power")
+	base := problemtest.OpenCase(t, "1x_rigid_plate_power")
 	for i := len(problems); i < n; i++ {
 		p := base
 		p.Seats = []Seat{base.Seats[0]}
 		switch s := &p.Seats[0]; i % 4 {
 		case 0:
-			p.Target = r.between("", 300, 500)
+			p.Target = r.Between("", 300, 500)
 		case 1:
-			s.Catch = rad(r.between("", 58, 68))
+			s.Catch = num.Radians(r.Between("", 58, 68))
 		case 2:
-			s.Oar.Blade.Area = r.between("", 0.07, 0.09)
+			s.Oar.Blade.Area = r.Between("", 0.07, 0.09)
 		}
 		p.Seats[0].Oar.Length = 2.78 + 0.2*float64(i)/float64(n)
 		problems = append(problems, p)
@@ -89,7 +86,7 @@ func TestPureStroke(t *testing.T) {
 	for i := range n {
 		forwards[i], backwards[i] = i, n-1-i
 	}
-	forget()
+	fast.Forget()
 	want := rowAll(problems, forwards, 1)
 	for _, c := range []struct {
 		name    string
@@ -97,14 +94,14 @@ func TestPureStroke(t *testing.T) {
 		workers int
 		cold    bool
 	}{
-		{"again, all anchors known", forwards, 1, false},
+		{"again, all warm starts known", forwards, 1, false},
 		{"backwards", backwards, 1, true},
 		{"shuffled", r.Perm(n), 2, true},
 		{"shuffled on eight", r.Perm(n), 8, true},
-		{"backwards on eight, anchors known", backwards, 8, false},
+		{"backwards on eight, warm starts known", backwards, 8, false},
 	} {
 		if c.cold {
-			forget()
+			fast.Forget()
 		}
 		got := rowAll(problems, c.order, c.workers)
 		for i := range got {
@@ -119,7 +116,7 @@ func TestPureStroke(t *testing.T) {
 			fast++
 		}
 	}
-	t.Logf("%d problems, %d by the fast route, %d anchors", n, fast, len(anchors.known))
+	t.Logf("%d problems, %d by the fast route", n, fast)
 	if fast < n*9/10 {
 		t.Errorf("only %d of %d by the fast route", fast, n)
 	}
@@ -127,10 +124,10 @@ func TestPureStroke(t *testing.T) {
 
 // TestSolverPure: a Solver's memory changes no bit either.
 func TestSolverPure(t *testing.T) {
-	r := newRolls(6)
+	r := problemtest.NewRolls(6)
 	var solver Solver
 	for range 40 {
-		p := drawProblem(r, usualRange)
+		p := problemtest.DrawProblem(r, problemtest.UsualRange)
 		s, err := Row(p, Settings{})
 		if err != nil {
 			continue
@@ -147,7 +144,7 @@ func TestNoAllocations(t *testing.T) {
 	if raceDetector {
 		t.Skip("the race detector allocates")
 	}
-	p := openCase(t, "1x_rigid_plate_power")
+	p := problemtest.OpenCase(t, "1x_rigid_plate_power")
 	var solver Solver
 	for _, route := range []Route{Auto, General} {
 		k := 0

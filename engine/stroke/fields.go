@@ -1,5 +1,9 @@
 package stroke
 
+import (
+	"thole/engine/num"
+)
+
 // Field is one result field of a stroke: the one table that scripts, cards,
 // tables, pages and help read. A new field is one line of Fields.
 type Field struct {
@@ -34,7 +38,7 @@ func (s *Stroke) Heaviness(seat int) float64 {
 // perSeat makes a field of a quantity each rower has: the mean over rowers.
 func perSeat(name, unit string, digits, change int, help string, of func(s *Stroke, i int) float64) Field {
 	return Field{Name: name, Unit: unit, Digits: digits, Change: change, Help: help, Seat: of,
-		Of: func(s *Stroke) float64 { return s.overRowers(func(i int) float64 { return of(s, i) }) }}
+		Of: func(s *Stroke) float64 { return s.OverRowers(func(i int) float64 { return of(s, i) }) }}
 }
 
 // boat makes a field of a quantity of the whole boat.
@@ -68,9 +72,9 @@ var Fields = []Field{
 	boat("hull_efficiency", "", 3, 3, "drag power at the mean speed over the mean drag power", (*Stroke).HullEfficiency),
 	boat("min_speed", "m/s", 3, 3, "lowest speed of the hull in the stroke", func(s *Stroke) float64 { return s.MinSpeed }),
 	boat("max_speed", "m/s", 3, 3, "highest speed of the hull in the stroke", func(s *Stroke) float64 { return s.MaxSpeed }),
-	perSeat("catch", "deg", 1, 1, "oar angle at the catch, from the perpendicular toward the bow", func(s *Stroke, i int) float64 { return degrees(s.Problem.Seats[i].Catch) }),
-	perSeat("finish", "deg", 1, 1, "oar angle at the finish, from the perpendicular toward the stern", func(s *Stroke, i int) float64 { return degrees(s.Problem.Seats[i].Finish) }),
-	perSeat("arc", "deg", 1, 1, "catch and finish together", func(s *Stroke, i int) float64 { return degrees(s.Problem.Seats[i].Arc()) }),
+	perSeat("catch", "deg", 1, 1, "oar angle at the catch, from the perpendicular toward the bow", func(s *Stroke, i int) float64 { return num.Degrees(s.Problem.Seats[i].Catch) }),
+	perSeat("finish", "deg", 1, 1, "oar angle at the finish, from the perpendicular toward the stern", func(s *Stroke, i int) float64 { return num.Degrees(s.Problem.Seats[i].Finish) }),
+	perSeat("arc", "deg", 1, 1, "catch and finish together", func(s *Stroke, i int) float64 { return num.Degrees(s.Problem.Seats[i].Arc()) }),
 	perSeat("outboard", "cm", 1, 1, "collar's face to the blade's end", func(s *Stroke, i int) float64 { return 100 * s.Problem.Seats[i].Oar.Outboard() }),
 	perSeat("inboard", "cm", 1, 1, "handle's end to the collar's face", func(s *Stroke, i int) float64 { return 100 * s.Problem.Seats[i].Oar.Inboard }),
 }

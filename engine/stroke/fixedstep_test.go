@@ -5,6 +5,8 @@ import (
 	"testing"
 
 	"thole/engine/num"
+	"thole/engine/stroke/general"
+	"thole/engine/stroke/problem/problemtest"
 )
 
 // fixedStep rows one stroke of p from the catch by the classic fourth-order method
@@ -12,7 +14,7 @@ import (
 // step that a finish falls into is cut there: its length is sought until the oar stands
 // at the finish. It shares the right-hand side with the general route, nothing else.
 type fixedStep struct {
-	g         *general
+	g         *general.Route
 	t         float64
 	y, k      []float64
 	at, start []float64
@@ -26,7 +28,7 @@ func (f *fixedStep) step(h float64) {
 		for i := range f.y {
 			f.at[i] = f.start[i] + s.reach*h*f.k[i]
 		}
-		f.g.slopes(f.t+s.reach*h, f.at, f.k)
+		f.g.Slopes(f.t+s.reach*h, f.at, f.k)
 		for i := range f.y {
 			f.sum[i] += s.weight * f.k[i]
 		}
@@ -38,42 +40,42 @@ func (f *fixedStep) step(h float64) {
 
 // row gives V at the end of the stroke and the way gone.
 func (f *fixedStep) row(t *testing.T, p *Problem, v0, effort, h float64) (v, way float64) {
-	g := new(general)
-	if err := g.setUp(p); err != nil {
+	g := new(general.Route)
+	if err := g.SetUp(p); err != nil {
 		t.Fatal(err)
 	}
 	f.g = g
-	n := len(g.ode.Y)
+	n := len(g.ODE.Y)
 	f.y, f.k, f.at, f.start, f.sum = make([]float64, n), make([]float64, n), make([]float64, n), make([]float64, n), make([]float64, n)
-	f.y[stateV] = v0
-	m := &g.moments[0]
-	m.effort = effort
-	f.y[m.at+seatTheta] = -g.seats[0].catch
+	f.y[general.StateV] = v0
+	m := &g.Moments[0]
+	m.Effort = effort
+	f.y[m.First+general.SeatTheta] = -g.Seats[0].Catch
 	f.t = 0
-	for f.t < g.period-1e-12 {
-		take := math.Min(h, g.period-f.t)
+	for f.t < g.Period-1e-12 {
+		take := math.Min(h, g.Period-f.t)
 		before := append([]float64(nil), f.y...)
 		over := func(part float64) float64 {
 			copy(f.y, before)
 			f.step(part)
-			return f.y[m.at+seatTheta] - g.seats[0].finish
+			return f.y[m.First+general.SeatTheta] - g.Seats[0].Finish
 		}
-		if !m.finished && over(take) >= 0 {
+		if !m.Finished && over(take) >= 0 {
 			part, err := num.Root(over, 0, take, 1e-15)
 			if err != nil {
 				t.Fatal(err)
 			}
 			over(part)
 			f.t += part
-			m.finished, m.finishTime = true, f.t
+			m.Finished, m.FinishTime = true, f.t
 			continue
 		}
-		if m.finished {
+		if m.Finished {
 			f.step(take)
 		}
 		f.t += take
 	}
-	return f.y[stateV], f.y[stateX]
+	return f.y[general.StateV], f.y[general.StateX]
 }
 
 // Identity 4: a fixed-step fourth-order method at 0.25 ms agrees to 1e-6 with the
@@ -81,8 +83,8 @@ func (f *fixedStep) row(t *testing.T, p *Problem, v0, effort, h float64) (v, way
 // at the same mean speed.
 func TestIdentity4FixedSteps(t *testing.T) {
 	for _, name := range []string{"1x_rigid_plate_power", "2x_crossflow_handle_power"} {
-		p := openCase(t, name)
-		merged, _ := p.merged()
+		p := problemtest.OpenCase(t, name)
+		merged, _ := p.Merged()
 		for _, route := range []Route{General, Fast} {
 			s := mustRow(t, p, Settings{Route: route})
 			var f fixedStep

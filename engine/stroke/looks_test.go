@@ -5,6 +5,9 @@ import (
 	"strings"
 	"testing"
 
+	"thole/engine/num"
+	"thole/engine/stroke/problem/problemtest"
+	"thole/engine/stroke/replay"
 	"thole/engine/table"
 )
 
@@ -22,7 +25,7 @@ func read(t *testing.T, tab *table.Table, err error) func(column string) []float
 
 // soft is the single with a soft shaft and much added mass.
 func soft(t *testing.T) *Stroke {
-	return mustRow(t, with(single(t), func(s *Seat) {
+	return mustRow(t, problemtest.With(problemtest.Single(t), func(s *Seat) {
 		s.Oar = s.Oar.WithStiffness(0.060)
 		s.Oar.Blade.AddedMass = 1.5
 	}), Settings{})
@@ -33,7 +36,7 @@ func soft(t *testing.T) *Stroke {
 // trapezoid leave 1e-4; added mass makes 1e-3 of it or more.
 func TestTraceHoldsTheWholeForceOfTheBlade(t *testing.T) {
 	for _, added := range []float64{0, 1.5} {
-		s := mustRow(t, with(single(t), func(s *Seat) { s.Oar.Blade.AddedMass = added }), Settings{})
+		s := mustRow(t, problemtest.With(problemtest.Single(t), func(s *Seat) { s.Oar.Blade.AddedMass = added }), Settings{})
 		tab, err := s.Trace(nil)
 		of := read(t, tab, err)
 		time, angle, force, speed := of("time"), of("angle"), of("blade_force"), of("boat_speed")
@@ -43,7 +46,7 @@ func TestTraceHoldsTheWholeForceOfTheBlade(t *testing.T) {
 		for i := range time {
 			along := 0.0
 			if force[i] != 0 {
-				along = 2 * force[i] * math.Cos(rad(angle[i]))
+				along = 2 * force[i] * math.Cos(num.Radians(angle[i]))
 			}
 			weight := 0.0
 			if i > 0 {
@@ -71,7 +74,7 @@ func TestPathOfABentOar(t *testing.T) {
 	of := read(t, tab, err)
 	most := 0.0
 	for i, degree := range of("angle") {
-		hands := rad(degree)
+		hands := num.Radians(degree)
 		side := math.Atan2(-(of("tip_x")[i] - of("neck_x")[i]), of("tip_y")[i]-of("neck_y")[i])
 		pin := of("handle_x")[i]/100 - seat.Oar.Lever()*math.Sin(hands)
 		if e := math.Abs(of("centre_x")[i]/100 + seat.Oar.Centre()*math.Sin(side) - pin); e > 1e-12 {
@@ -80,7 +83,7 @@ func TestPathOfABentOar(t *testing.T) {
 		if e := math.Abs(of("handle_y")[i]/100 + seat.Oar.Lever()*math.Cos(hands)); e > 1e-12 {
 			t.Errorf("at %.1f deg the handle is %.1e m off its circle", degree, e)
 		}
-		most = math.Max(most, degrees(hands-side))
+		most = math.Max(most, num.Degrees(hands-side))
 	}
 	if most < 0.5 || most > 5 {
 		t.Errorf("the blade lags by %.2f deg at most", most)
@@ -90,7 +93,7 @@ func TestPathOfABentOar(t *testing.T) {
 // The slip map's strips together are the trace's blade force (no added mass here), as far
 // as they are buried; each slips as it turns about the pin.
 func TestSlipMapSumsToTheTrace(t *testing.T) {
-	s := mustRow(t, with(single(t), func(s *Seat) { s.Oar.Blade.AddedMass = 0 }), Settings{})
+	s := mustRow(t, problemtest.With(problemtest.Single(t), func(s *Seat) { s.Oar.Blade.AddedMass = 0 }), Settings{})
 	seat := &s.Problem.Seats[0]
 	tab, err := s.SlipMap(0)
 	of := read(t, tab, err)
@@ -122,7 +125,7 @@ func TestSlipMapSumsToTheTrace(t *testing.T) {
 // Frames in the recovery: the oar comes back along S(τ), and its hands' speed is that
 // of its angle.
 func TestFramesComeBack(t *testing.T) {
-	s := mustRow(t, single(t), Settings{})
+	s := mustRow(t, problemtest.Single(t), Settings{})
 	seat := &s.Problem.Seats[0]
 	frames, err := s.Frames(0, 400)
 	if err != nil {
@@ -155,40 +158,40 @@ func TestFramesComeBack(t *testing.T) {
 // the same side 2 y_p of the force forward; on a blade whose water also drags along it.
 func TestYawMomentOfAPairByHand(t *testing.T) {
 	p := raced(t, "2-", 90, 450)
-	p = with(p, func(s *Seat) { s.Oar.Blade.Early = 0.5 })
+	p = problemtest.With(p, func(s *Seat) { s.Oar.Blade.Early = 0.5 })
 	s := mustRow(t, p, Settings{})
-	g, _, err := s.replay()
+	g, err := s.Follow()
 	if err != nil {
 		t.Fatal(err)
 	}
-	m, end := &g.moments[0], g.moments[0].finishTime
+	m, end := &g.Moments[0], g.Moments[0].FinishTime
 	opposite, same, along := 0.0, 0.0, 0.0
 	const yp = 0.9
-	g.overDrive(end, func(weight float64) {
-		n, a := [2]float64{m.cos, m.sin}, [2]float64{-m.sin, m.cos}
-		across := m.pull + m.load.Normal + m.addedForce
-		forward, outward := across*n[0]-m.load.Along*a[0], across*n[1]-m.load.Along*a[1]
+	overDrive(g, end, func(weight float64) {
+		n, a := [2]float64{m.Cos, m.Sin}, [2]float64{-m.Sin, m.Cos}
+		across := m.Pull + m.Load.Normal + m.AddedForce
+		forward, outward := across*n[0]-m.Load.Along*a[0], across*n[1]-m.Load.Along*a[1]
 		opposite += weight * 1.4 * outward * 1.4 * outward
 		same += weight * 2 * yp * forward * 2 * yp * forward
-		along += weight * math.Abs(m.load.Along)
+		along += weight * math.Abs(m.Load.Along)
 	})
 	for sides, want := range map[string]float64{"ps": opposite, "sp": opposite, "pp": same, "ss": same} {
-		got, err := s.YawMoment(sides, Places{Spread: yp})
+		got, err := s.YawMoment(sides, replay.Places{Spread: yp})
 		if err != nil {
 			t.Fatal(err)
 		}
-		near(t, sides, got, math.Sqrt(want/end), 1e-9)
+		Near(t, sides, got, math.Sqrt(want/end), 1e-9)
 	}
 	// without a rig the pin stands 0.85 m from the midline
-	given, err := s.YawMoment("pp", Places{Spread: 0.85})
+	given, err := s.YawMoment("pp", replay.Places{Spread: 0.85})
 	if err != nil {
 		t.Fatal(err)
 	}
-	unset, err := s.YawMoment("pp", Places{})
+	unset, err := s.YawMoment("pp", replay.Places{})
 	if err != nil {
 		t.Fatal(err)
 	}
-	near(t, "spread unset", unset, given, 0)
+	Near(t, "spread unset", unset, given, 0)
 	if along/end < 5 {
 		t.Errorf("%.1f N along the shaft show nothing", along/end)
 	}
@@ -197,7 +200,7 @@ func TestYawMomentOfAPairByHand(t *testing.T) {
 // A peak force over 1350 N carries a caution, one below does not; a drive over four
 // fifths of the stroke is refused, one below is not.
 func TestLimitsOfAStroke(t *testing.T) {
-	p := single(t)
+	p := problemtest.Single(t)
 	p.Hold = Force
 	for target, told := range map[float64]bool{1340: false, 1360: true} {
 		p.Target = target

@@ -7,17 +7,19 @@ import (
 	"strconv"
 	"testing"
 
+	"thole/engine/stroke/problem/problemtest"
+
 	"pgregory.net/rapid"
 )
 
 // rapidDice draws by rapid, which remembers and shrinks a draw that fails.
 type rapidDice struct{ t *rapid.T }
 
-func (d rapidDice) between(name string, low, high float64) float64 {
+func (d rapidDice) Between(name string, low, high float64) float64 {
 	return rapid.Float64Range(low, high).Draw(d.t, name)
 }
 
-func (d rapidDice) pick(name string, n int) int {
+func (d rapidDice) Pick(name string, n int) int {
 	return rapid.IntRange(0, n-1).Draw(d.t, name)
 }
 
@@ -27,15 +29,15 @@ func (d rapidDice) pick(name string, n int) int {
 func TestRandomStrokesSolveOrSayWhy(t *testing.T) {
 	for _, c := range []struct {
 		name string
-		w    width
-	}{{"in the trade's ranges", usualRange}, {"all that is plausible", wideRange}} {
+		w    problemtest.Width
+	}{{"in the trade's ranges", problemtest.UsualRange}, {"all that is plausible", problemtest.WideRange}} {
 		t.Run(c.name, func(t *testing.T) {
 			solved, both, tried, causes := 0, 0, 0, map[Cause]int{}
 			for round := range 5 { // rapid's own count is 100 a check
 				seed(t, round)
 				rapid.Check(t, func(t *rapid.T) {
 					tried++
-					p := drawProblem(rapidDice{t}, c.w)
+					p := problemtest.DrawProblem(rapidDice{t}, c.w)
 					s, err := Row(p, Settings{Route: General})
 					if err == nil {
 						solved++
@@ -50,7 +52,7 @@ func TestRandomStrokesSolveOrSayWhy(t *testing.T) {
 						t.Fatalf("an error without cause or reason: %v", err)
 					}
 					causes[f.Cause]++
-					if c.w == usualRange {
+					if c.w == problemtest.UsualRange {
 						t.Fatalf("no stroke in the trade's own ranges: %s; %s", f.What, f.Why)
 					}
 					if f.Cause != DriveTooLong && f.Cause != OutOfReach {

@@ -1,53 +1,63 @@
 package stroke
 
-import "math"
+import (
+	"sync"
 
-// row solves a checked, merged problem by the general route.
-func (g *general) row(p *Problem, settings *Settings, out *Solution) *Failure {
-	if err := g.setUp(p); err != nil {
-		return &Failure{Cause: BadProblem, What: err.Error()}
+	"thole/engine/stroke/fast"
+	"thole/engine/stroke/general"
+	"thole/engine/stroke/problem"
+)
+
+// Row solves a problem for its steady stroke. An error is a *Failure. The stroke is
+// a pure function of the problem and the settings, to the last bit.
+func Row(p Problem, settings Settings) (*Stroke, error) {
+	if f := problem.Check(&p); f != nil {
+		return nil, f
 	}
-	miss, err := g.steady(p, settings.rtol(), settings.residual())
+	merged, where := p, []int(nil)
+	if !settings.SeatBySeat {
+		merged, where = p.Merged()
+	}
+	sol, err := solve(&merged, &settings)
 	if err != nil {
-		return g.failure(p, err)
+		if f, ok := err.(*Failure); ok {
+			complete(f, &p, settings, where)
+		}
+		return nil, err
 	}
-	out.Residual = miss
-	out.StartSpeed = math.Exp(g.newton.x[0])
-	g.harvest(out)
-	return nil
-}
-
-// begin puts the first guess into the iteration.
-func (g *general) begin(p *Problem) {
-	g.newton.size(g.unknowns(p))
-	v0, effort := g.guess(p)
-	x := g.newton.x
-	x[0] = math.Log(v0)
-	for i := 1; i < len(x); i++ {
-		x[i] = math.Log(effort)
-		if p.OwnPower() {
-			x[i] = math.Log(effort * g.seats[i-1].share)
+	s := &Stroke{Problem: p, Solution: sol}
+	if where != nil {
+		s.Seats = make([]SeatSolution, len(where))
+		for i, j := range where {
+			s.Seats[i] = sol.Seats[j]
 		}
 	}
+	s.Cautions = cautions(s)
+	return s, nil
 }
 
-// shortest is the share of the stroke that must be left to come forward.
-const shortest = 0.2
-
-// refuse turns down a solution, of either route, whose drive leaves too little time to
-// come forward, or whose hull runs backward for a while: numbers, but no rowing.
-func refuse(p *Problem, sol *Solution) *Failure {
-	if sol.MinSpeed <= 0 {
-		return stops(p)
-	}
-	seat, drive := 0, 0.0
-	for i := range sol.Seats {
-		if sol.Seats[i].DriveTime > drive {
-			seat, drive = i, sol.Seats[i].DriveTime
+// solve takes the route the settings ask for; p is checked and merged.
+func solve(p *Problem, settings *Settings) (sol Solution, err error) {
+	done := false
+	if settings.Route != General {
+		sol, done = fast.Row(p, settings)
+		if !done && settings.Route == Fast {
+			return Solution{}, errNotFast
 		}
 	}
-	if drive <= (1-shortest)*p.Period() {
-		return nil
+	if !done {
+		g := workspaces.Get().(*general.Route)
+		defer workspaces.Put(g)
+		if f := g.Row(p, settings, &sol); f != nil {
+			return Solution{}, f
+		}
 	}
-	return driveTooLong(p, seat, drive, false)
+	if f := problem.Refuse(p, &sol); f != nil {
+		return Solution{}, f
+	}
+	return sol, nil
 }
+
+// workspaces are used again so that a long sweep allocates little; they carry
+// nothing from one problem to the next.
+var workspaces = sync.Pool{New: func() any { return new(general.Route) }}

@@ -5,13 +5,15 @@ import (
 	"testing"
 
 	"thole/engine/crew"
+	"thole/engine/num"
+	"thole/engine/stroke/problem/problemtest"
 )
 
 // unlike is a coxless four of which two row alike: three unlike seats that finish at
 // three times, one of them with a flexible shaft.
 func unlike(t testing.TB) Problem {
 	p := eight(t)
-	p.Hull = openCases(t).Cases[4].Input.problem(t).Hull
+	p.Hull = problemtest.OpenCases(t).Cases[4].Input.Problem(t).Hull
 	p.Hull.Boat, p.Hull.Mass, p.Hull.Waterline, p.Hull.AirArea = "4-", 50, 12, 1.5
 	p.CoxMass = 0
 	late, err := crew.Named("late")
@@ -22,10 +24,10 @@ func unlike(t testing.TB) Problem {
 	seat.Count = 1
 	a, b, c := seat, seat, seat
 	a.Rower = crew.New(95, 480)
-	b.Rower, b.Catch, b.Finish = crew.New(78, 380), rad(52), rad(32)
+	b.Rower, b.Catch, b.Finish = crew.New(78, 380), num.Radians(52), num.Radians(32)
 	b.Rower.Style = late
 	b.Oar = b.Oar.WithStiffness(0.045)
-	c.Rower, c.Catch, c.Finish = crew.New(86, 420), rad(57), rad(35)
+	c.Rower, c.Catch, c.Finish = crew.New(86, 420), num.Radians(57), num.Radians(35)
 	c.Oar.Length -= 0.03
 	p.Seats = []Seat{a, b, c, c}
 	return p
@@ -45,10 +47,10 @@ func TestUnlikeSeatsUnderEveryHold(t *testing.T) {
 			if !ok {
 				t.Fatal("no such field")
 			}
-			near(t, f.Name, f.Of(s), target, 3e-9)
+			Near(t, f.Name, f.Of(s), target, 3e-9)
 			mean, _ := FieldNamed("effort")
 			for i := range s.Seats {
-				near(t, "effort over the crew's", s.Seats[i].Effort/mean.Of(s), share[i], 1e-12)
+				Near(t, "effort over the crew's", s.Seats[i].Effort/mean.Of(s), share[i], 1e-12)
 			}
 			threeTimes(t, s)
 		})
@@ -58,7 +60,7 @@ func TestUnlikeSeatsUnderEveryHold(t *testing.T) {
 		s := mustRow(t, p, Settings{})
 		f, _ := FieldNamed("power")
 		for i := range s.Seats {
-			near(t, "a rower's own power", f.Seat(s, i), p.Seats[i].Rower.Power, 3e-9)
+			Near(t, "a rower's own power", f.Seat(s, i), p.Seats[i].Rower.Power, 3e-9)
 		}
 		threeTimes(t, s)
 	})
@@ -95,6 +97,6 @@ func TestFieldsOfUnlikeSeatsAreMeans(t *testing.T) {
 		for j := range s.Seats {
 			sum += f.Seat(s, j)
 		}
-		near(t, f.Name, f.Of(s), sum/4, 1e-14)
+		Near(t, f.Name, f.Of(s), sum/4, 1e-14)
 	}
 }

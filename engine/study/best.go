@@ -26,18 +26,18 @@ type Goal struct {
 
 // Best is the best point found.
 type Best struct {
-	At      Point
-	Outcome Outcome
-	Output  Quantity
-	Value   float64
-	AtEdge  []Edge  // inputs that stand at an end of their range
-	AtLimit []Limit // limits it is stopped by: the stopping end is a number, the other NaN
-	Flat    []Flat  // one an input, in order
-	Hills   []Hill  // other tops, no better than this one
-	Level   bool    // the output is the same at every point asked
-	Failed  *Failed // grid points that gave nothing, or nil
-	Grid    int     // points of the grid it was checked with
-	Calls   int     // points asked altogether
+	At          Point
+	Outcome     Outcome
+	Output      Quantity
+	Value       float64
+	AtEdge      []Edge         // inputs that stand at an end of their range
+	AtLimit     []Limit        // limits it is stopped by: the stopping end is a number, the other NaN
+	Flat        []Flat         // one an input, in order
+	LocalOptima []LocalOptimum // other tops, no better than this one
+	Level       bool           // the output is the same at every point asked
+	Failed      *Failed        // grid points that gave nothing, or nil
+	Grid        int            // points of the grid it was checked with
+	Calls       int            // points asked altogether
 }
 
 // Edge is an input that ended at an end of its range.
@@ -55,19 +55,20 @@ type Flat struct {
 }
 
 // Hill is a local best that is not the best.
-type Hill struct {
+type LocalOptimum struct {
 	At    Point
 	Value float64
 }
 
-// climbed is how many hills of the grid are climbed to the top.
+// climbed is from how many local optima of the grid the search climbs on.
 const climbed = 4
 
 // FindBest gives the point of the ranges (one to several inputs) where the
 // goal's output is best within the limits. A grid over the ranges is asked
-// first and every hill of it that could be the top is climbed, so that a local
-// hill is not sold as the top; hills narrower than the grid stay unseen. When
-// no point meets the limits the error is a *NothingMeets with the nearest miss.
+// first, and from every local optimum of it that could lead to the best the search
+// climbs on, so that a local optimum is not taken for the best; what is narrower than
+// the grid stays unseen. When no point meets the limits the error is a *NothingMeets
+// with the nearest miss.
 func FindBest(ctx context.Context, fn Batch, ranges []Range, goal Goal) (*Best, error) {
 	if err := goal.check(ranges); err != nil {
 		return nil, err
@@ -75,18 +76,18 @@ func FindBest(ctx context.Context, fn Batch, ranges []Range, goal Goal) (*Best, 
 	if goal.Worthwhile == 0 {
 		goal.Worthwhile = 0.005
 	}
-	l := &landscape{asker: asker{ctx: ctx, fn: fn, of: goal.Of}, ranges: ranges, goal: goal}
+	l := &objective{asker: asker{ctx: ctx, fn: fn, of: goal.Of}, ranges: ranges, goal: goal}
 	if err := l.survey(); err != nil {
 		return nil, err
 	}
-	var tops []*spot
-	for _, start := range l.hills() {
+	var tops []*sample
+	for _, start := range l.localOptima() {
 		top, err := l.climb(start, false, tops)
 		if err != nil {
 			return nil, err
 		}
 		if !l.meets(top) {
-			// the hill was climbed outside the limits: first come inside
+			// the climb ended outside the limits: first come inside
 			if top, err = l.climb(top, true, nil); err != nil {
 				return nil, err
 			}

@@ -3,17 +3,17 @@ package study
 import "math"
 
 // answer says where the best lies and what stops it.
-func (l *landscape) answer(tops []*spot) (*Best, error) {
+func (l *objective) answer(tops []*sample) (*Best, error) {
 	s := tops[0]
 	b := &Best{At: l.point(s.place), Outcome: s.outcome, Output: l.output, Value: l.value(s.height),
-		Failed: l.failed, Grid: len(l.spots)}
+		Failed: l.failed, Grid: len(l.samples)}
 	for i, x := range s.place {
 		if x == 0 || x == 1 {
 			b.AtEdge = append(b.AtEdge, Edge{l.ranges[i].Name, x == 1})
 		}
 	}
 	for k, limit := range l.goal.Limits {
-		at := 1e-5 * l.spreads[k]
+		at := 1e-5 * l.scales[k]
 		if math.Abs(s.limited[k]-limit.Low) < at {
 			b.AtLimit = append(b.AtLimit, Limit{limit.Of, limit.Low, math.NaN()})
 		}
@@ -23,7 +23,7 @@ func (l *landscape) answer(tops []*spot) (*Best, error) {
 	}
 	for _, other := range tops[1:] {
 		if l.meets(other) && distance(other.place, s.place) > 1e-3 {
-			b.Hills = append(b.Hills, Hill{l.point(other.place), l.value(other.height)})
+			b.LocalOptima = append(b.LocalOptima, LocalOptimum{l.point(other.place), l.value(other.height)})
 		}
 	}
 	for i := range l.ranges {
@@ -45,7 +45,7 @@ func (l *landscape) answer(tops []*spot) (*Best, error) {
 // widen takes every point that was asked and is as good as the best into the
 // flat region: where limits hold the best in a corner, no single input can move,
 // but several together can.
-func (l *landscape) widen(best *spot, flat []Flat) {
+func (l *objective) widen(best *sample, flat []Flat) {
 	for _, t := range l.asked {
 		if !l.asGood(t, best) {
 			continue
@@ -56,12 +56,12 @@ func (l *landscape) widen(best *spot, flat []Flat) {
 	}
 }
 
-// asGood says whether a spot cannot be told apart from the best.
-func (l *landscape) asGood(t, best *spot) bool {
+// asGood says whether a sample cannot be told apart from the best.
+func (l *objective) asGood(t, best *sample) bool {
 	return t != nil && t.height >= best.height-l.goal.Worthwhile*math.Abs(best.height) && l.meets(t)
 }
 
-func (l *landscape) value(height float64) float64 {
+func (l *objective) value(height float64) float64 {
 	if l.goal.Maximise {
 		return height
 	}
@@ -73,7 +73,7 @@ const flatLooks = 6
 
 // flat walks one input away from the best on both sides until the output is
 // worse by more than is worthwhile, a limit is missed or the function fails.
-func (l *landscape) flat(s *spot, i int) (Flat, error) {
+func (l *objective) flat(s *sample, i int) (Flat, error) {
 	ends := [2]float64{}
 	for side, end := range []float64{0, 1} {
 		from := s.place[i]
@@ -86,12 +86,12 @@ func (l *landscape) flat(s *spot, i int) (Flat, error) {
 			ends[side] = end
 			continue
 		}
-		spots, err := l.ask(places)
+		samples, err := l.ask(places)
 		if err != nil {
 			return Flat{}, err
 		}
 		in, out := from, math.NaN()
-		for k, t := range spots {
+		for k, t := range samples {
 			if !l.asGood(t, s) {
 				out = places[k][i]
 				break

@@ -4,18 +4,18 @@ import (
 	"math"
 )
 
-// climb goes uphill from a spot to the top near it: at each step a quadratic
-// through points about the spot stands for the output and for every limited
+// climb goes uphill from a sample to the top near it: at each step a quadratic
+// through points about the sample stands for the output and for every limited
 // output, the best of it inside a small box is asked, and the box grows or
 // shrinks with how well the quadratics foretold it (a trust region: Conn, Gould
 // and Toint 2000, ch. 6). inward looks for the limits only, not for height. A
 // climb that comes upon a top already known ends there.
-func (l *landscape) climb(s *spot, inward bool, known []*spot) (*spot, error) {
+func (l *objective) climb(s *sample, inward bool, known []*sample) (*sample, error) {
 	size := 0.25
 	if l.steps > 0 {
 		size = 1 / float64(l.steps)
 	}
-	price := 10.0 // of a missed limit, in spreads
+	penalty := 10.0 // for a missed limit, in its scale
 	for range 60 {
 		if size < 1e-8 || inward && l.meets(s) {
 			break
@@ -30,17 +30,17 @@ func (l *landscape) climb(s *spot, inward bool, known []*spot) (*spot, error) {
 			return nil, err
 		}
 		if m == nil {
-			size /= 4 // a point about the spot failed: look closer by
+			size /= 4 // a point about the sample failed: look closer by
 			continue
 		}
 		m.inward = inward
 		place, weight := m.top()
-		price = max(price, 2*weight)
+		penalty = max(penalty, 2*weight)
 		next, err := l.ask([][]float64{place})
 		if err != nil {
 			return nil, err
 		}
-		foretold := m.worth(place, price) - m.worth(s.place, price)
+		foretold := m.merit(place, penalty) - m.merit(s.place, penalty)
 		step := distance(place, s.place)
 		if foretold <= 1e-13 {
 			size /= 8
@@ -48,7 +48,7 @@ func (l *landscape) climb(s *spot, inward bool, known []*spot) (*spot, error) {
 		}
 		gained := math.Inf(-1)
 		if next[0] != nil {
-			gained = l.worth(next[0], price, inward) - l.worth(s, price, inward)
+			gained = l.merit(next[0], penalty, inward) - l.merit(s, penalty, inward)
 		}
 		switch {
 		case gained < 0.1*foretold:
@@ -65,11 +65,11 @@ func (l *landscape) climb(s *spot, inward bool, known []*spot) (*spot, error) {
 	return s, nil
 }
 
-// worth is height less the price of missed limits, both in spreads.
-func (l *landscape) worth(s *spot, price float64, inward bool) float64 {
-	w := -price * l.violation(s)
+// merit is height less the penalty for missed limits, both in their scales.
+func (l *objective) merit(s *sample, penalty float64, inward bool) float64 {
+	w := -penalty * l.violation(s)
 	if !inward {
-		w += s.height / l.spread
+		w += s.height / l.scale
 	}
 	return w
 }

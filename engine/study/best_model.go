@@ -6,9 +6,9 @@ import (
 	"gonum.org/v1/gonum/optimize"
 )
 
-// model holds quadratics in the offsets from a spot, in units of the box.
+// model holds quadratics in the offsets from a sample, in units of the box.
 type model struct {
-	l       *landscape
+	l       *objective
 	centre  []float64
 	size    float64
 	low     []float64 // ends of the box in units of size; the ranges cut it
@@ -24,8 +24,8 @@ type quadratic struct {
 	curve [][]float64
 }
 
-// quadratics asks the points about a spot and fits; nil when one of them failed.
-func (l *landscape) quadratics(s *spot, size float64) (*model, error) {
+// quadratics asks the points about a sample and fits; nil when one of them failed.
+func (l *objective) quadratics(s *sample, size float64) (*model, error) {
 	n := len(s.place)
 	m := &model{l: l, centre: s.place, size: size}
 	// two places along each input: both sides, or one side twice at an edge
@@ -65,37 +65,37 @@ func (l *landscape) quadratics(s *spot, size float64) (*model, error) {
 			places = append(places, move(unit(i, near[i], j, near[j])))
 		}
 	}
-	spots, err := l.ask(places)
+	samples, err := l.ask(places)
 	if err != nil {
 		return nil, err
 	}
-	for _, t := range spots {
+	for _, t := range samples {
 		if t == nil {
 			return nil, nil
 		}
 	}
-	fit := func(of func(*spot) float64) quadratic {
+	fit := func(of func(*sample) float64) quadratic {
 		q := quadratic{at: of(s), slope: make([]float64, n), curve: make([][]float64, n)}
 		for i := range n {
 			q.curve[i] = make([]float64, n)
 			// through 0, near and far: y = slope d + curve d²/2
-			a, b := (of(spots[2*i])-q.at)/near[i], (of(spots[2*i+1])-q.at)/far[i]
+			a, b := (of(samples[2*i])-q.at)/near[i], (of(samples[2*i+1])-q.at)/far[i]
 			q.curve[i][i] = 2 * (a - b) / (near[i] - far[i])
 			q.slope[i] = a - q.curve[i][i]*near[i]/2
 		}
 		k := 2 * n
 		for i := range n {
 			for j := range i {
-				c := (of(spots[k]) - of(spots[2*i]) - of(spots[2*j]) + q.at) / (near[i] * near[j])
+				c := (of(samples[k]) - of(samples[2*i]) - of(samples[2*j]) + q.at) / (near[i] * near[j])
 				q.curve[i][j], q.curve[j][i] = c, c
 				k++
 			}
 		}
 		return q
 	}
-	m.height = fit(func(t *spot) float64 { return t.height })
+	m.height = fit(func(t *sample) float64 { return t.height })
 	for k := range l.goal.Limits {
-		m.limited = append(m.limited, fit(func(t *spot) float64 { return t.limited[k] }))
+		m.limited = append(m.limited, fit(func(t *sample) float64 { return t.limited[k] }))
 	}
 	return m, nil
 }
@@ -119,17 +119,17 @@ func (q quadratic) gradient(d []float64, i int) float64 {
 	return g
 }
 
-// worth foretells what landscape.worth would be.
-func (m *model) worth(place []float64, price float64) float64 {
+// merit foretells what objective.merit would be.
+func (m *model) merit(place []float64, penalty float64) float64 {
 	d := make([]float64, len(place))
 	for i := range d {
 		d[i] = (place[i] - m.centre[i]) / m.size
 	}
-	s := &spot{height: m.height.value(d)}
+	s := &sample{height: m.height.value(d)}
 	for _, q := range m.limited {
 		s.limited = append(s.limited, q.value(d))
 	}
-	return m.l.worth(s, price, m.inward)
+	return m.l.merit(s, penalty, m.inward)
 }
 
 // bound is one end of a limit as overstep(d) <= 0, in box units.
@@ -145,7 +145,7 @@ type bound struct {
 func (m *model) top() (place []float64, weight float64) {
 	var bounds []bound
 	for k, limit := range m.l.goal.Limits {
-		unit := m.l.spreads[k] * m.size
+		unit := m.l.scales[k] * m.size
 		if !math.IsNaN(limit.Low) {
 			bounds = append(bounds, bound{m.limited[k], -1, limit.Low, unit})
 		}
@@ -154,7 +154,7 @@ func (m *model) top() (place []float64, weight float64) {
 		}
 	}
 	n := len(m.centre)
-	tall := m.l.spread * m.size
+	tall := m.l.scale * m.size
 	weights, stiff := make([]float64, len(bounds)), 10.0
 
 	// d = middle + half sin(u) keeps every step inside the box
@@ -202,7 +202,7 @@ func (m *model) top() (place []float64, weight float64) {
 
 	u := make([]float64, n)
 	for i := range u {
-		// start where the spot stands, but off the faces, where the sine is flat
+		// start where the sample stands, but off the faces, where the sine is flat
 		half := (m.high[i] - m.low[i]) / 2
 		u[i] = math.Asin(min(max(-m.low[i]/half-1, -0.9), 0.9))
 	}

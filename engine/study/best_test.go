@@ -21,8 +21,8 @@ func TestBestOfOneInput(t *testing.T) {
 	// a top is flat: its place is known to the root of what its height is known to
 	within(t, "top", b.At[0], 1, 1e-5)
 	within(t, "height", b.Value, 3, 1e-10)
-	if len(b.AtEdge)+len(b.AtLimit)+len(b.Hills) != 0 {
-		t.Errorf("edge %v, limit %v, hills %v", b.AtEdge, b.AtLimit, b.Hills)
+	if len(b.AtEdge)+len(b.AtLimit)+len(b.LocalOptima) != 0 {
+		t.Errorf("edge %v, limit %v, local optima %v", b.AtEdge, b.AtLimit, b.LocalOptima)
 	}
 	// 0.5 % of 3 is 0.015 below: (x − 1)² = 0.015
 	within(t, "flat from", b.Flat[0].Low, 1-math.Sqrt(0.015), 5e-3)
@@ -47,7 +47,7 @@ func TestBestOfOneInput(t *testing.T) {
 }
 
 func TestALocalHillIsNotTheTop(t *testing.T) {
-	// hills at about 2.2 (the top) and at about -2.3, slightly lower; climbing
+	// local optima at about 2.2 (the top) and at about -2.3, slightly lower; climbing
 	// from the middle of the range would settle anywhere
 	f := func(x []float64) float64 { return math.Cos(3*x[0]) + 0.1*x[0] - 0.02*x[0]*x[0] }
 	b, err := FindBest(background, plain(f), []Range{Even("x", -3, 6)}, Goal{Of: "value", Maximise: true})
@@ -62,8 +62,8 @@ func TestALocalHillIsNotTheTop(t *testing.T) {
 		}
 	}
 	within(t, "top", b.At[0], at, 2e-5)
-	if len(b.Hills) == 0 || b.Hills[0].Value > b.Value {
-		t.Errorf("hills %v", b.Hills)
+	if len(b.LocalOptima) == 0 || b.LocalOptima[0].Value > b.Value {
+		t.Errorf("local optima %v", b.LocalOptima)
 	}
 }
 

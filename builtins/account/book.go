@@ -1,0 +1,309 @@
+// Package account keeps what one run notes of itself while it runs: the defaults
+// that nobody set, how many strokes were rowed and by whom, and what the prompt's
+// own words asked for. Complete turns it into the assumptions and cautions at the
+// end of a page.
+//
+// Start with New, which makes the Book of a run, to be put into
+// session.Config.Extra; the functions of the language find it through their
+// thread. A Book is safe for many threads and depends on no order of theirs.
+package account
+
+import (
+	_ "embed"
+	"fmt"
+	"math"
+	"sync"
+
+	"go.starlark.net/starlark"
+
+	"thole/builtins/lang"
+	"thole/builtins/session"
+	"thole/engine/defaults"
+	"thole/engine/document"
+	"thole/engine/table"
+)
+
+// Request is what a word of the prompt asked for.
+type Request struct {
+	Word  string         // "help", "facts", "again", "undo", "keep"
+	Of    starlark.Value // help: on what; nil: the first page
+	About string         // facts: of which thing; "": those in use
+	File  string         // keep
+	Title string
+	Over  bool
+}
+
+// Asked gives what was asked for since the last time.
+func Asked(cfg session.Config) []Request {
+	b, ok := cfg.Extra.(*Book)
+	if !ok {
+		return nil
+	}
+	b.mu.Lock()
+	defer b.mu.Unlock()
+	asked := b.asked
+	b.asked = nil
+	return asked
+}
+
+// Ask notes what a word of the prompt asked for.
+func Ask(c *lang.Call, r Request) (starlark.Value, error) {
+	if b := BookOf(c.Thread); b != nil {
+		r.Word = c.Record.Name
+		b.mu.Lock()
+		b.asked = append(b.asked, r)
+		b.mu.Unlock()
+	}
+	return starlark.None, nil
+}
+
+// CautionsSoFar are the cautions that a study of what was rowed so far would
+// end with: of load, where those in the boat need more care, and of a comparison
+// of computed strokes, where one was made.
+func CautionsSoFar(cfg session.Config, compared bool) []string {
+	b, ok := cfg.Extra.(*Book)
+	if !ok {
+		return nil
+	}
+	b.mu.Lock()
+	defer b.mu.Unlock()
+	var texts []string
+	for _, c := range LoadCautions(b.category) {
+		texts = append(texts, c.Text)
+	}
+	if compared {
+		for _, c := range b.standing() {
+			texts = append(texts, c.Text)
+		}
+	}
+	return texts
+}
+
+// Book notes, over one run, what the end of the page has to say: defaults in
+// use, who rowed, how fast. Safe for many threads.
+type Book struct {
+	mu       sync.Mutex
+	inUse    map[defaultsInUse]bool
+	strokes  int     // asked for, each counted once
+	recalled int     // of them out of the store
+	speed    float64 // lowest, m/s
+	category string  // the most careful category that rowed
+	windy    bool
+	drawn    bool   // an uncertainty was drawn: verdicts stand beside the caution on the model
+	subject  string // crew and boat of the first stroke, "" where several crews row
+
+	asked []Request // of the prompt's words
+}
+
+// New gives the empty book of a run, for session.Config.Extra.
+func New() *Book { return &Book{inUse: map[defaultsInUse]bool{}} }
+
+// defaultsInUse names one line of the table of defaults.
+type defaultsInUse struct{ where, name, of string }
+
+// Rowed counts the strokes a run asked for, and those of them that were computed
+// before.
+func Rowed(cfg session.Config) (strokes, fromStore int) {
+	b, ok := cfg.Extra.(*Book)
+	if !ok {
+		return 0, 0
+	}
+	b.mu.Lock()
+	defer b.mu.Unlock()
+	return b.strokes, b.recalled
+}
+
+// BookOf gives the book of a thread's run, nil outside one.
+func BookOf(thread *starlark.Thread) *Book {
+	if s := session.Of(thread); s != nil {
+		b, _ := s.Config().Extra.(*Book)
+		return b
+	}
+	return nil
+}
+
+// Recall counts a stroke out of the store.
+func (b *Book) Recall() {
+	b.mu.Lock()
+	defer b.mu.Unlock()
+	b.recalled++
+}
+
+// Used notes which of these defaults a call rests on: those it was not given.
+func Used(c *lang.Call, where, of string, names ...string) {
+	b := BookOf(c.Thread)
+	if b == nil {
+		return
+	}
+	b.mu.Lock()
+	defer b.mu.Unlock()
+	for _, name := range names {
+		if takes(c.Record, name) && c.Record.Name == where && c.Given(name) {
+			continue
+		}
+		b.inUse[defaultsInUse{where, name, of}] = true
+	}
+}
+
+func takes(r *lang.Record, name string) bool {
+	for i := range r.Params {
+		if r.Params[i].Name == name {
+			return true
+		}
+	}
+	return false
+}
+
+// Drew notes that an uncertainty was drawn.
+func Drew(c *lang.Call) {
+	if b := BookOf(c.Thread); b != nil {
+		b.mu.Lock()
+		b.drawn = true
+		b.mu.Unlock()
+	}
+}
+
+// AddStroke notes a stroke: how fast, in which wind, who rowed it ("Otters, 4x"), and
+// the crew's most careful category.
+func AddStroke(thread *starlark.Thread, speed, wind float64, who, category string) {
+	b := BookOf(thread)
+	if b == nil {
+		return
+	}
+	b.mu.Lock()
+	defer b.mu.Unlock()
+	b.strokes++
+	if b.speed == 0 || speed < b.speed {
+		b.speed = speed // the slowest: the same whatever the cores
+	}
+	if b.category == "" || moreCareful(category, b.category) {
+		b.category = category
+	}
+	b.windy = b.windy || wind != 0
+	switch {
+	case b.strokes == 1:
+		b.subject = who
+	case who != b.subject:
+		b.subject = ""
+	}
+}
+
+// Complete adds to a document what its run rested on and what its reader must
+// be told. It may be called again after more was told, as at the prompt.
+func Complete(doc *document.Document, cfg session.Config) {
+	b, ok := cfg.Extra.(*Book)
+	if !ok {
+		return
+	}
+	b.mu.Lock()
+	defer b.mu.Unlock()
+	doc.Subject, doc.Computed = b.subject, b.computed()
+	doc.Assumptions = append(doc.Assumptions, b.assumptions()...)
+	doc.Cautions = append(LoadCautions(b.category), append(doc.Cautions, b.standing()...)...)
+}
+
+// computed says in a paragraph how the numbers came about.
+func (b *Book) computed() string {
+	if b.strokes == 0 {
+		return ""
+	}
+	strokes := fmt.Sprintf("%d strokes were", b.strokes)
+	if b.strokes == 1 {
+		strokes = "One stroke was"
+	}
+	return strokes + " rowed: the water's force on strips of the blade, the oar, the bodies on the slide and the hull are followed through " +
+		"one stroke, again and again until the boat's speed ends as it began and what was to be held is held. " +
+		"Left out are waves that change with speed, sideways forces, yaw, pitch and heave, and the way of the blade up and down."
+}
+
+// assumptions lists the defaults in use, in the order of the table of defaults.
+func (b *Book) assumptions() []document.Assumption {
+	var out []document.Assumption
+	for _, f := range defaults.All() {
+		if !b.uses(f) {
+			continue
+		}
+		what := f.Where + " " + f.Name
+		if f.For != "" {
+			what = f.For + " " + f.Name
+		}
+		value := table.Fixed(f.Value, -1)
+		if f.Spanned() {
+			value += fmt.Sprintf(" (%s to %s)", table.Fixed(f.Low, -1), table.Fixed(f.High, -1))
+		}
+		unit := f.Unit
+		if unit == "m^⅓" { // a length for each cube root of a kilogram
+			value, unit = value+" times the cube root of the mass", "m"
+		}
+		out = append(out, document.Assumption{What: Spaced(what), Value: value, Unit: unit, Source: f.Source})
+	}
+	return out
+}
+
+// uses says whether a fact was in use: noted for its kind, or noted for a kind
+// that has no fact of its own.
+func (b *Book) uses(f defaults.Fact) bool {
+	if b.inUse[defaultsInUse{f.Where, f.Name, f.For}] {
+		return true
+	}
+	if f.For != "" {
+		return false
+	}
+	for d := range b.inUse {
+		if d.where == f.Where && d.name == f.Name {
+			if closer, ok := defaults.Find(d.where, d.name, d.of); ok && closer.For == "" {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// standing are the cautions of every comparison of computed strokes.
+func (b *Book) standing() []document.Caution {
+	var out []document.Caution
+	if b.strokes == 0 {
+		return nil
+	}
+	if b.windy {
+		out = append(out, document.Caution{Text: "Wind is a plain drag area here: measured wind effects are half as large again as the model's."})
+	}
+	if b.strokes > 1 {
+		half := math.Round(b.speed*5) / 1000
+		whatever := ""
+		if b.drawn {
+			whatever = ", however sure the draws are: they move its inputs, not the model"
+		}
+		out = append(out, document.Caution{Text: "Speeds nearer than 0.5 % (here " + table.Fixed(half, 3) + " m/s) lie within what the model may be wrong by" + whatever + "."})
+	}
+	return out
+}
+
+// Spaced writes a name of the language as words: "body travel".
+func Spaced(name string) string {
+	out := []byte(name)
+	for i, c := range out {
+		if c == '_' {
+			out[i] = ' '
+		}
+	}
+	return string(out)
+}
+
+// Facts gives the table of defaults: of a kind of thing, of all, or with "" the
+// ones that the session rests on. ok is false where it rests on none yet.
+func Facts(cfg session.Config, about string) (lines []defaults.Fact, ok bool) {
+	b, _ := cfg.Extra.(*Book)
+	for _, f := range defaults.All() {
+		in := about == "all" || f.Where == about
+		if about == "" && b != nil {
+			b.mu.Lock()
+			in = b.uses(f)
+			b.mu.Unlock()
+		}
+		if in {
+			lines = append(lines, f)
+		}
+	}
+	return lines, len(lines) > 0
+}

@@ -1,0 +1,202 @@
+package asking
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"sort"
+	"strings"
+
+	"go.starlark.net/starlark"
+
+	"thole/builtins/lang"
+	"thole/builtins/rowing"
+	"thole/engine/study"
+	"thole/engine/table"
+)
+
+var compareRecord = &lang.Record{
+	Name: "compare", Topic: "asking", Says: "it holds things against the first",
+	Summary: "strokes, oars or rigs beside the first, quantity by quantity, with a verdict",
+	Params: []lang.Param{
+		{Name: "first", Is: lang.ThingOf, Types: []string{"stroke", "oar", "rig", "uncertainty"}, Needed: true, Help: "what the others are held against; or an uncertainty over a dict of strokes"},
+		{Name: "worthwhile", Unit: "%", Is: lang.Number, ByName: true, Default: 0.3, Low: 0, High: 50, Help: "the smallest change of speed, split or race time that matters"},
+	},
+	More:  &lang.Param{Name: "others", Help: "things of the same kind"},
+	Gives: "a table: quantity unit case before after change percent low high verdict; what changed comes first",
+	Errors: []string{
+		"things of different kinds", "an uncertainty over numbers: only strokes by name can be compared",
+	},
+	Example: `compare(usual, usual.change(wind=3, name="3 m/s ahead"))`,
+	Sources: []string{"0.3 %: smallest change that matters in races, Smith & Hopkins 2011, MSSE 43:2155-2160"},
+	Notes: []string{
+		"drawn, the verdict rests on the change pair by pair: clearly more, clearly less, cannot be told apart",
+		"too small to matter: under worthwhile for speed, split and race times, under 0.5 % for anything else, whatever the draws say",
+		"without draws there is one run, and no interval",
+	},
+}
+
+func init() { compareRecord.Do = compareDo }
+
+func compareDo(c *lang.Call) (starlark.Value, error) {
+	worthwhile := worthwhileOf(c.Number("worthwhile"))
+	first := c.Value("first")
+	if u, ok := first.(*drawnValue); ok {
+		return compareDrawn(c, u, worthwhile)
+	}
+	if len(c.More) == 0 {
+		return nil, lang.Mistake("the others are held against the first", "compare(now, new)", "compare has one %s only", first.Type())
+	}
+	before := caseOf(first, "before")
+	var changes []study.Change
+	names := []string{before.Name}
+	for i, other := range c.More {
+		if other.Type() != first.Type() {
+			return nil, lang.Mistake("like is compared with like", fmt.Sprintf("compare(a, b) of two %ss", first.Type()), "%s cannot be compared with %s", lang.KindOf(first), lang.KindOf(other))
+		}
+		after := caseOf(other, fmt.Sprintf("after %d", i+1))
+		if len(c.More) == 1 && after.Name == "after 1" {
+			after.Name = "after"
+		}
+		for own, n := after.Name, 2; slices.Contains(names, after.Name); n++ {
+			after.Name = fmt.Sprintf("%s (%d)", own, n) // a changed copy that kept its name
+		}
+		names = append(names, after.Name)
+		changes = append(changes, study.CompareOnce(before, after)...)
+	}
+	return changeTable(changes, names, "one run"), nil
+}
+
+func compareDrawn(c *lang.Call, u *drawnValue, worthwhile func(study.Quantity) float64) (starlark.Value, error) {
+	switch {
+	case len(c.More) > 0:
+		return nil, lang.Mistake("one uncertainty holds its alternatives already, draw by draw; two would have draws of their own", `one function that returns {"now": a, "new": b}`,
+			"two uncertainties cannot be compared")
+	case len(u.d.Cases) < 2:
+		return nil, c.Wrong("first", lang.Mistake("it compares the strokes that fn gives by name, draw by draw", `return {"now": s, "new": t} in the function`, "this uncertainty is over %s, not over strokes by name", shortList(outputNames(u.d))))
+	}
+	var changes []study.Change
+	for after := 1; after < len(u.d.Cases); after++ {
+		changes = append(changes, study.CompareDrawn(u.d, 0, after, worthwhile)...)
+	}
+	side := fmt.Sprintf("middle of %d draws; changes pair by pair, 95 %%", len(u.d.Values[0][0]))
+	return changeTable(changes, u.d.Cases, side), nil
+}
+
+// worthwhileOf gives the part of a value below which a change of it is too
+// small to matter: percent for what decides races, 0.5 % for anything else,
+// which is what the model may be wrong by.
+func worthwhileOf(percent float64) func(study.Quantity) float64 {
+	return func(q study.Quantity) float64 {
+		if isPace(q.Name) || q.Unit == "m/s" || q.Unit == "s/500 m" {
+			return percent / 100
+		}
+		return 0.005
+	}
+}
+
+// caseOf reads the numbers of a thing.
+func caseOf(v starlark.Value, otherwise string) study.Case {
+	thing := v.(lang.AnyThing)
+	c := study.Case{Name: thing.Label()}
+	if c.Name == "" {
+		c.Name = otherwise
+	}
+	if s, ok := rowing.StrokeType.From(v); ok {
+		c.Values = fieldValues(s)
+		return c
+	}
+	for _, name := range thing.FieldNames() {
+		x, f, ok := thing.Field(name)
+		if n, isNumber := lang.AsNumber(x); ok && isNumber {
+			c.Values = append(c.Values, study.Value{Quantity: study.Quantity{Name: name, Unit: f.Unit, Digits: f.Digits, Change: f.Change}, Number: n})
+		}
+	}
+	return c
+}
+
+// set are quantities that are chosen, not found: where they change they come first.
+var set = []string{"outboard", "inboard", "length", "catch", "finish", "arc", "rate"}
+
+// foremost is what a coach looks at before all other quantities: how fast, in
+// what rhythm, and how heavy in the hands.
+var foremost = []string{"speed", "split", "time_2000", "drive_time", "recovery_time", "rhythm", "stroke_length", "travel", "heaviness"}
+
+// changeTable lays changes out as lines: case by case what was chosen, what
+// followed, and last what did not change.
+func changeTable(changes []study.Change, names []string, side string) *lang.Table {
+	sort.SliceStable(changes, func(i, j int) bool { return rank(changes[i], names) < rank(changes[j], names) })
+	quantity, unit, kase := table.NewColumn("quantity", "", table.Text), table.NewColumn("unit", "", table.Text), table.NewColumn("case", "", table.Text)
+	before, after, percent := table.NewColumn("before", "", table.Number), table.NewColumn("after", "", table.Number), table.NewColumn("percent", "%", table.Number)
+	low, high, verdict := table.NewColumn("low", "", table.Number), table.NewColumn("high", "", table.Number), table.NewColumn("verdict", "", table.Text)
+	change := table.NewColumn("change", "", table.Number)
+	for _, c := range changes {
+		if !math.IsNaN(c.Change.Low) {
+			change.Kind = table.Measured
+		}
+	}
+	low.Signed, high.Signed = true, true
+	for i := range changes {
+		c := &changes[i]
+		quantity.Texts, unit.Texts, kase.Texts = append(quantity.Texts, c.Name), append(unit.Texts, c.Unit), append(kase.Texts, c.Case)
+		before.Nums, after.Nums, percent.Nums = append(before.Nums, c.Before), append(after.Nums, c.After), append(percent.Nums, c.Percent)
+		low.Nums, high.Nums, verdict.Texts = append(low.Nums, c.Change.Low), append(high.Nums, c.Change.High), append(verdict.Texts, c.Verdict)
+		if change.Kind == table.Measured {
+			change.Estimates = append(change.Estimates, &c.Change)
+		} else {
+			change.Nums = append(change.Nums, c.Change.Value)
+		}
+		for _, col := range []*table.Column{before, after} {
+			col.Units, col.Places = append(col.Units, c.Unit), append(col.Places, c.Digits)
+		}
+		for _, col := range []*table.Column{change, low, high} {
+			col.Units, col.Places = append(col.Units, c.Unit), append(col.Places, c.Quantity.Change)
+		}
+	}
+	t := &table.Table{Head: names[0] + " -> " + strings.Join(names[1:], ", "), Side: side,
+		Columns: []*table.Column{quantity, unit, kase, before, after, change, percent, low, high, verdict}}
+	return &lang.Table{T: t, LineText: changeLine}
+}
+
+// rank orders changes: by case, changed settings before changed results before
+// what did not change.
+func rank(c study.Change, names []string) int {
+	r := 0
+	for i, n := range names {
+		if n == c.Case {
+			r = 1000 * i
+		}
+	}
+	switch {
+	case c.Change.Value == 0 || math.Abs(c.Change.Value) <= 1e-9*math.Abs(c.Before):
+		return r + 100
+	case slices.Contains(set, c.Name):
+		return r
+	case slices.Contains(foremost, c.Name):
+		return r + 1 + slices.Index(foremost, c.Name)
+	}
+	return r + 50
+}
+
+// changeLine writes one change: "speed: 3.706 -> 3.675 m/s, change -0.031, -0.8 %: one run".
+func changeLine(t *table.Table, i int) string {
+	for _, name := range []string{"quantity", "before", "after", "change"} {
+		if t.Column(name) == nil {
+			return ""
+		}
+	}
+	b, a, ch := t.Column("before"), t.Column("after"), t.Column("change")
+	line := fmt.Sprintf("%s: %s -> %s", t.Column("quantity").Texts[i], table.Fixed(b.Nums[i], b.DigitsAt(i)), table.WithUnit(table.Fixed(a.Nums[i], a.DigitsAt(i)), a.UnitAt(i)))
+	if ch.Kind == table.Measured {
+		e := ch.Estimates[i]
+		return line + ", change " + e.String()
+	}
+	line += ", change " + table.Signed(ch.Nums[i], ch.DigitsAt(i))
+	if p := t.Column("percent"); p != nil && !p.Blank(i) {
+		line += ", " + table.Signed(p.Nums[i], 1) + " %"
+	}
+	if v := t.Column("verdict"); v != nil {
+		line += ": " + v.Texts[i]
+	}
+	return line
+}

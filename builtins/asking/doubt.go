@@ -1,0 +1,126 @@
+package asking
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"go.starlark.net/starlark"
+
+	"thole/builtins/account"
+	"thole/builtins/lang"
+	"thole/builtins/session"
+	"thole/builtins/units"
+	"thole/engine/defaults"
+	"thole/engine/document"
+	"thole/engine/table"
+)
+
+// doubts are the topics of doubt() and the defaults they stand for.
+var doubts = []struct {
+	topic string
+	of    [][2]string // where and name in the table of defaults
+}{
+	{"blade", [][2]string{{"blade", "drag"}, {"blade", "bury"}}},
+	{"added_mass", [][2]string{{"blade", "added_mass"}}},
+	{"air", [][2]string{{"hull", "air_area"}}},
+	{"crew", [][2]string{{"rower", "free_speed"}, {"rower", "body_travel"}}},
+}
+
+var doubtRecord = &lang.Record{
+	Name: "doubt", Topic: "asking", Says: "it gives ready ranges of what nobody knows exactly",
+	Summary: "ready ranges of what nobody knows exactly, with their sources",
+	More:    &lang.Param{Name: "topics", Is: lang.Text, Choices: doubtTopics(), Help: "blade: drag and bury; added_mass; air: air_area; crew: free_speed, and body_travel where mass is given"},
+	Params: []lang.Param{
+		{Name: "boat", Is: lang.Text, ByName: true, Default: "1x", Choices: []string{"1x", "2x", "2-", "2+", "4x", "4-", "4+", "8+"}, Help: "whose air_area"},
+		{Name: "mass", Unit: "kg", Is: lang.Number, ByName: true, Low: 25, High: 160, Help: "of the rowers, for body_travel"}},
+	Gives:   "a dict of ranges by parameter name, for **doubt(...)",
+	Example: `doubt("blade", "crew")`,
+}
+
+func init() { doubtRecord.Do = doubtDo }
+
+func doubtTopics() []string {
+	topics := make([]string, len(doubts))
+	for i, d := range doubts {
+		topics[i] = d.topic
+	}
+	return topics
+}
+
+func doubtDo(c *lang.Call) (starlark.Value, error) {
+	if len(c.More) == 0 {
+		return nil, lang.Mistake("it knows "+strings.Join(doubtTopics(), ", "), `doubt("blade")`, "doubt of what?")
+	}
+	ranges := new(starlark.Dict)
+	for _, v := range c.More {
+		topic, _ := starlark.AsString(v)
+		known := false
+		for _, d := range doubts {
+			if d.topic != topic {
+				continue
+			}
+			known = true
+			for _, name := range d.of {
+				low, high, ok := spanOf(c, name[0], name[1])
+				if !ok {
+					continue
+				}
+				assumeDoubt(c, name[0], name[1], low, high)
+				pair := starlark.Tuple{lang.Num(low), lang.Num(high)}
+				if err := ranges.SetKey(starlark.String(name[1]), pair); err != nil {
+					return nil, err
+				}
+			}
+		}
+		if !known {
+			near := table.Nearest(topic, doubtTopics())
+			if near == "" {
+				near = "blade"
+			}
+			return nil, lang.Mistake("it knows "+strings.Join(doubtTopics(), ", "), fmt.Sprintf("doubt(%q)", near), "doubt knows nothing of %s", lang.Briefly(v))
+		}
+	}
+	return ranges, nil
+}
+
+// assumeDoubt puts a span with its source into the box of assumptions.
+func assumeDoubt(c *lang.Call, where, name string, low, high float64) {
+	s := session.Of(c.Thread)
+	f, ok := defaults.Find(where, name, doubtOf(c, where))
+	if s == nil || !ok {
+		return
+	}
+	unit := f.Unit
+	if name == "body_travel" {
+		unit = "m"
+	}
+	s.Assume(document.Assumption{What: "in doubt: " + account.Spaced(name), Value: table.Fixed(low, -1) + " to " + table.Fixed(high, -1), Unit: unit, Source: f.Source})
+}
+
+// doubtOf is the kind a span is taken from.
+func doubtOf(c *lang.Call, where string) string {
+	switch where {
+	case "blade":
+		return "scull hatchet" // the span of drag is that of every shape
+	case "hull":
+		return c.Text("boat")
+	}
+	return ""
+}
+
+// spanOf gives the span within which the truth of a default may lie.
+func spanOf(c *lang.Call, where, name string) (low, high float64, ok bool) {
+	f, found := defaults.Find(where, name, doubtOf(c, where))
+	if !found || !f.Spanned() {
+		panic("no span for " + where + "." + name)
+	}
+	if name == "body_travel" { // times mass^⅓
+		if !c.Given("mass") {
+			return 0, 0, false
+		}
+		k := math.Cbrt(c.Number("mass"))
+		return math.Round(1000*f.Low*k) / 1000, math.Round(1000*f.High*k) / 1000, true
+	}
+	return units.Tidy(f.Low), units.Tidy(f.High), true
+}

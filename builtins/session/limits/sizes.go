@@ -1,0 +1,186 @@
+package limits
+
+import (
+	"go.starlark.net/starlark"
+
+	"thole/builtins/lang"
+)
+
+// writing measures how long a value is when written out. Lists within lists
+// that share their parts can be short to hold and endless to write.
+func (m *Meter) writing(v starlark.Value) (int, error) {
+	n, ok := lang.Measure(v, max(m.Limits.Text, m.Limits.Items))
+	if !ok {
+		return 0, lang.TooLong()
+	}
+	return n, nil
+}
+
+// asKey refuses a key that would take for ever to be looked up: tuples within
+// tuples are hashed part by part.
+func asKey(v starlark.Value) error {
+	if t, ok := v.(starlark.Tuple); ok {
+		if _, ok := lang.Measure(t, 1<<20); !ok {
+			return lang.Mistake("a key is a text, a number or a short list of them in round brackets", "a text as the key", "this value is too large for a key")
+		}
+	}
+	return nil
+}
+
+// keysOf holds the parts of a list against what can be a key, where they become
+// keys.
+func keysOf(name string, v starlark.Value) error {
+	if name != "set" && name != "dict" && name != "hash" {
+		return nil
+	}
+	items, _ := lang.Items(v)
+	for _, x := range items {
+		if err := asKey(x); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// repeatSize measures x * y where one is a text or list; products of whole
+// numbers must not grow without end either.
+func repeatSize(m *Meter, x, y starlark.Value) error {
+	if _, ok := x.(starlark.Int); ok {
+		x, y = y, x
+	}
+	n, ok := y.(starlark.Int)
+	if !ok {
+		return nil
+	}
+	if _, both := x.(starlark.Int); both {
+		if err := wholeSize(x); err != nil {
+			return err
+		}
+		return wholeSize(y)
+	}
+	times, exact := n.Int64()
+	if n.Sign() <= 0 {
+		return nil
+	}
+	if !exact || times > 1<<40 {
+		times = 1 << 40
+	}
+	switch x := x.(type) {
+	case starlark.String:
+		return m.Check("text", int(min(times*int64(len(x)), 1<<60)))
+	case *starlark.List, starlark.Tuple:
+		return m.Check("list", int(min(times*int64(starlark.Len(x)), 1<<60)))
+	}
+	return nil
+}
+
+// sumSize measures x + y of texts and lists.
+func sumSize(m *Meter, x, y starlark.Value) error {
+	switch x := x.(type) {
+	case starlark.String:
+		if y, ok := y.(starlark.String); ok {
+			return m.Check("text", len(x)+len(y))
+		}
+	case *starlark.List, starlark.Tuple:
+		if n := starlark.Len(y); n >= 0 {
+			return m.Check("list", starlark.Len(x)+n)
+		}
+	}
+	return nil
+}
+
+// bulk is about how many bytes a copy of a value takes.
+func bulk(v starlark.Value) int {
+	if text, ok := v.(starlark.String); ok {
+		return len(text)
+	}
+	return 24 * max(0, starlark.Len(v))
+}
+
+// wholeSize refuses whole numbers of thousands of digits.
+func wholeSize(v starlark.Value) error {
+	if i, ok := v.(starlark.Int); ok {
+		if _, small := i.Int64(); !small && i.BigInt().BitLen() > 4096 {
+			return lang.Mistake("no quantity of a boat has so many digits", "a smaller one", "this number is too large")
+		}
+	}
+	return nil
+}
+
+func countByte(s string, b byte) int {
+	n := 0
+	for i := 0; i < len(s); i++ {
+		if s[i] == b {
+			n++
+		}
+	}
+	return n
+}
+
+// methodSize measures what a method would make.
+func methodSize(m *Meter, recv starlark.Value, name string, args starlark.Tuple, kwargs []starlark.Tuple) error {
+	for _, a := range args {
+		if err := asKey(a); err != nil {
+			return err
+		}
+	}
+	switch name {
+	case "get", "setdefault", "pop", "add", "discard", "remove", "index", "count":
+		return nil
+	}
+	if name == "extend" && len(args) == 1 {
+		return m.Check("list", starlark.Len(recv)+max(0, starlark.Len(args[0])))
+	}
+	text, isText := starlark.AsString(recv)
+	if !isText {
+		return m.make(bulk(recv))
+	}
+	switch name {
+	case "join":
+		if len(args) != 1 {
+			return nil
+		}
+		total := 0
+		if items, ok := lang.Items(args[0]); ok {
+			for _, x := range items {
+				if t, ok := x.(starlark.String); ok {
+					total += len(t) + len(text)
+				}
+			}
+		}
+		return m.Check("text", total)
+	case "replace":
+		if len(args) < 2 {
+			return nil
+		}
+		old, ok1 := starlark.AsString(args[0])
+		with, ok2 := starlark.AsString(args[1])
+		if ok1 && ok2 && len(with) > len(old) {
+			places := len(text) + 1
+			if len(old) > 0 {
+				places = len(text)/len(old) + 1
+			}
+			return m.Check("text", len(text)+min(places, 1<<30)*(len(with)-len(old)))
+		}
+	case "format":
+		longest := 0
+		for _, a := range args {
+			n, err := m.writing(a)
+			if err != nil {
+				return err
+			}
+			longest = max(longest, n)
+		}
+		for _, kv := range kwargs {
+			n, err := m.writing(kv[1])
+			if err != nil {
+				return err
+			}
+			longest = max(longest, n)
+		}
+		return m.Check("text", len(text)+countByte(text, '{')*longest)
+	case "split", "rsplit", "splitlines", "elems", "codepoints", "elem_ords", "codepoint_ords":
+		return m.make(16 * len(text))
+	}
+	return m.make(len(text))
+}

@@ -1,0 +1,18 @@
+// Package telling is what a study puts on its page, in order: texts, values,
+// figures, sliders, rigging cards, questions. Every function fills the places of
+// its texts ({usual.speed}), makes a block of the page as plain data and hands it
+// to the session; none of them draws. Start with texts.go for the shortest.
+//
+// Figures hold numbers in the trade's units. What they look like is decided where
+// pages, windows and pictures are made, not here.
+package telling
+
+import (
+	"thole/builtins/lang"
+)
+
+// Records are the functions of this room, in the order of the reference.
+func Records() []*lang.Record {
+	return []*lang.Record{titleRecord, answerRecord, noteRecord, showRecord, plotRecord, plotPath, plotCurves, plotEnergy,
+		animateRecord, exploreRecord, cardRecord, cautionRecord, assumeRecord, resultRecord, askRecord, fillRecord}
+}

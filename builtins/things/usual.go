@@ -1,0 +1,53 @@
+package things
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"thole/builtins/lang"
+	"thole/builtins/units"
+	"thole/engine/table"
+)
+
+// OarCautions are sentences on an oar with lengths outside the trade's.
+func OarCautions(o *Oar) []string {
+	kind := o.Kind().String()
+	of := kind
+	if o.Blade.Shape == kind+" tulip" { // longer by custom
+		of = o.Blade.Shape
+	}
+	return append(unusual(OarRecord, "length", o.Length/units.Cm, of), unusual(OarRecord, "inboard", o.Inboard/units.Cm, kind)...)
+}
+
+// RigCautions are sentences on a rig outside the trade's ranges; nil has none.
+func RigCautions(r *Rig) []string {
+	if r == nil {
+		return nil
+	}
+	var out []string
+	for _, part := range []struct {
+		name string
+		x    float64
+	}{{"span", r.Span / units.Cm}, {"spread", r.Spread / units.Cm}, {"height", r.Height / units.Cm}, {"pitch", r.Pitch / units.Deg}} {
+		out = append(out, unusual(rigRecord, part.name, part.x, "")...)
+	}
+	return out
+}
+
+// unusual says that a value lies outside the trade's range, which stands in the
+// record of the function that takes it and nowhere else.
+func unusual(r *lang.Record, param string, x float64, of string) []string {
+	var out []string
+	for _, p := range r.Params {
+		if p.Name != param || math.IsNaN(x) {
+			continue
+		}
+		for _, u := range p.Usual {
+			if u.Of == of && (units.Tidy(x) < u.Low || units.Tidy(x) > u.High) {
+				out = append(out, fmt.Sprintf("%s %s %s lies outside the usual %s to %s.", strings.ToUpper(param[:1])+param[1:], table.Fixed(x, 1), p.Unit, table.Fixed(u.Low, -1), table.Fixed(u.High, -1)))
+			}
+		}
+	}
+	return out
+}

@@ -1,0 +1,287 @@
+package figure
+
+import (
+	"math"
+	"strings"
+
+	"thole/engine/document"
+	"thole/engine/draw"
+	"thole/engine/table"
+	"thole/engine/typeset"
+	"thole/engine/words"
+)
+
+// Rig is one seat's rig from above and from the stern, to scale: Rigs, one or
+// two, the second the proposed one.
+const Rig document.Kind = "rig"
+
+var rigKind = &Kind{
+	Name: Rig,
+	Lacks: func(f *document.Figure) string {
+		if len(f.Rigs) == 0 {
+			return "it has no rig"
+		}
+		return ""
+	},
+	Title:    func(f *document.Figure) string { return named(f, "Figure") },
+	Describe: func(f *document.Figure) string { return describeRigs(f.Rigs) },
+	Reading:  func(f *document.Figure) string { return rigCaption(f.Rigs) },
+	Draw:     drawRig,
+}
+
+// A rig is drawn to scale from above and, where its height is known, from the stern.
+// One list of dimensions feeds drawing, table, sentence and the terminal's list.
+
+// rigDimension is one measure of a rig.
+type rigDimension struct {
+	name, unit string
+	drawn      string // how the drawing calls it, where that is shorter
+	of         func(r *document.Rigged) float64
+}
+
+var rigDimensions = []rigDimension{
+	{"span", "cm", "", func(r *document.Rigged) float64 { return when(r.Sculling, 2*r.PinLine) }},
+	{"spread", "cm", "", func(r *document.Rigged) float64 { return when(!r.Sculling, r.PinLine) }},
+	{"inboard", "cm", "", func(r *document.Rigged) float64 { return r.Inboard }},
+	{"outboard", "cm", "", func(r *document.Rigged) float64 { return r.Outboard }},
+	{"length", "cm", "", func(r *document.Rigged) float64 { return r.Inboard + r.Outboard }},
+	{"overlap", "cm", "", func(r *document.Rigged) float64 { return r.Overlap }},
+	{"catch", "deg", "", func(r *document.Rigged) float64 { return r.Catch }},
+	{"finish", "deg", "", func(r *document.Rigged) float64 { return r.Finish }},
+	{"handles apart at the finish", "cm", "handles apart", func(r *document.Rigged) float64 { return when(r.Sculling, r.Apart) }},
+	{"work-through", "cm", "", func(r *document.Rigged) float64 { return r.WorkThrough }},
+	{"stretcher from the front stop", "cm", "stretcher", func(r *document.Rigged) float64 { return r.Stretcher }},
+	{"stretcher from the pins", "cm", "stretcher to pins", func(r *document.Rigged) float64 { return r.Stretcher + r.WorkThrough }},
+	{"height, gate over seat", "cm", "height", func(r *document.Rigged) float64 { return r.Height }},
+	{"starboard gate higher by", "cm", "", func(r *document.Rigged) float64 { return r.Higher }},
+	{"seat over water", "cm", "", func(r *document.Rigged) float64 { return whenKnown(r.Height, r.SeatOverWater) }},
+	{"gate over water", "cm", "", func(r *document.Rigged) float64 { return r.Height + r.SeatOverWater }},
+	{"slope of the shaft", "deg", "slope", func(r *document.Rigged) float64 { return whenKnown(r.Height, r.Slope) }},
+	{"hands over seat in the drive", "cm", "hands, drive", func(r *document.Rigged) float64 { return whenKnown(r.Height, r.Drive) }},
+	{"hands over seat on the recovery", "cm", "hands, recovery", func(r *document.Rigged) float64 { return whenKnown(r.Height, r.Recovery) }},
+	{"stern pitch", "deg", "", func(r *document.Rigged) float64 { return r.Pitch }},
+	{"outward pitch", "deg", "", func(r *document.Rigged) float64 { return r.Outward }},
+}
+
+func when(holds bool, x float64) float64 {
+	if holds {
+		return x
+	}
+	return math.NaN()
+}
+
+func whenKnown(other, x float64) float64 { return when(!math.IsNaN(other), x) }
+
+// dimensionNamed gives a dimension of the list.
+func dimensionNamed(name string) rigDimension {
+	for _, q := range rigDimensions {
+		if q.name == name {
+			return q
+		}
+	}
+	panic("no dimension " + name)
+}
+
+// RigTable lists the dimensions of one or two rigs, with the change between them.
+func RigTable(rigs []document.Rigged) *table.Table {
+	what := &table.Column{Name: "dimension", Kind: table.Text}
+	unit := &table.Column{Name: "unit", Kind: table.Text}
+	t := &table.Table{Columns: []*table.Column{what, unit}}
+	for i := range rigs {
+		t.Columns = append(t.Columns, &table.Column{Name: rigs[i].Name, Digits: 1, Change: 1, Kind: table.Number})
+	}
+	if len(rigs) == 2 {
+		t.Columns = append(t.Columns, &table.Column{Name: "change", Digits: 1, Change: 1, Kind: table.Number, Signed: true})
+	}
+	for _, q := range rigDimensions {
+		values, known := make([]float64, len(rigs)), false
+		for i := range rigs {
+			values[i] = q.of(&rigs[i])
+			known = known || !math.IsNaN(values[i])
+		}
+		if !known {
+			continue
+		}
+		what.Texts, unit.Texts = append(what.Texts, q.name), append(unit.Texts, q.unit)
+		for i, v := range values {
+			t.Columns[2+i].Nums = append(t.Columns[2+i].Nums, v)
+		}
+		if len(rigs) == 2 {
+			t.Columns[4].Nums = append(t.Columns[4].Nums, values[1]-values[0])
+		}
+	}
+	return t
+}
+
+// describeRigs says a drawing of rigs in words: pins, oar, angles, and what changed.
+func describeRigs(rigs []document.Rigged) string {
+	var parts []string
+	say := func(r *document.Rigged, names ...string) string {
+		var said []string
+		for _, name := range names {
+			q := dimensionNamed(name)
+			if v := q.of(r); !math.IsNaN(v) {
+				said = append(said, name+" "+typeset.Quantity(v, 1, q.unit))
+			}
+		}
+		return words.List(said)
+	}
+	parts = append(parts, rigs[0].Name+": "+say(&rigs[0], "span", "spread", "inboard", "outboard", "overlap", "catch", "finish", "work-through", "height, gate over seat", "hands over seat in the drive", "stern pitch"))
+	if len(rigs) == 2 {
+		var changed []string
+		for _, q := range rigDimensions {
+			a, b := q.of(&rigs[0]), q.of(&rigs[1])
+			if typeset.Number(a, 1) != typeset.Number(b, 1) && !math.IsNaN(a) && !math.IsNaN(b) {
+				changed = append(changed, q.name+" "+typeset.Signed(b-a, 1)+typeset.UnitAfter(q.unit))
+			}
+		}
+		if len(changed) == 0 {
+			parts = append(parts, rigs[1].Name+" is set alike")
+		} else {
+			parts = append(parts, rigs[1].Name+": "+words.List(changed))
+		}
+	}
+	return strings.Join(parts, "; ") + "."
+}
+
+// rigCaption says how to read the drawing.
+func rigCaption(rigs []document.Rigged) string {
+	s := "To scale, in centimetres: from above with the oar at the catch, square and at the finish"
+	if !math.IsNaN(rigs[0].Height) {
+		s += ", and from the stern with the blade just covered; dotted there the shaft on the recovery"
+	} else {
+		s += "; without a height there is no view from the stern"
+	}
+	s += ". The hull is drawn to find one's way, not to measure."
+	if !rigs[0].Sculling && rigs[0].Sides == "" && rigs[0].Boat != "" {
+		s += " The sides were not given: stroke is drawn on port."
+	}
+	return s
+}
+
+// rigSheet is a drawing of one or two rigs in the making.
+type rigSheet struct {
+	placer
+	rigs []document.Rigged
+	k    float64 // units a centimetre
+}
+
+// known says whether any of the rigs has the dimension.
+func (s *rigSheet) known(q rigDimension) bool {
+	for i := range s.rigs {
+		if !math.IsNaN(q.of(&s.rigs[i])) {
+			return true
+		}
+	}
+	return false
+}
+
+// said is a dimension's name and its value, of two rigs that differ both values: on
+// one line, or on two where there is little room.
+func (s *rigSheet) said(q rigDimension) []string {
+	name := q.drawn
+	if name == "" {
+		name = q.name
+	}
+	value := ""
+	for i := range s.rigs {
+		v := q.of(&s.rigs[i])
+		said := "?"
+		if !math.IsNaN(v) {
+			said = typeset.Number(v, 1)
+		}
+		if q.unit == "deg" {
+			said += "°"
+		}
+		switch {
+		case i == 0:
+			value = said
+		case said != value:
+			value += " → " + said
+		}
+	}
+	switch {
+	case s.d.Narrow() && q.unit == "cm":
+		return []string{name, value}
+	case strings.Contains(value, " → ") && q.unit == "deg":
+		first, second, _ := strings.Cut(value, " → ")
+		return []string{name + " " + first, "→ " + second}
+	}
+	return []string{name + " " + value}
+}
+
+// ink is the class of what belongs to the first or the second rig.
+func ink(i int) string { return []string{"rs1", "rs2"}[i] }
+
+// drawRig draws the plan and, beside it on a wide sheet and beneath it on a narrow one,
+// the view from the stern, with the whole boat small.
+func drawRig(f *document.Figure, d *draw.Surface) {
+	s := &rigSheet{placer: placer{d: d}, rigs: f.Rigs}
+	plan, stern, low := s.planSize(), s.sternSize(), sternMargin
+	if !s.stern() {
+		stern, low = extentCM{}, 0
+	}
+	beside := d.W >= 600 && s.stern()
+	room := d.W - 2*planSide
+	for range 4 { // words to the bow of the pins need their room whatever the scale
+		switch {
+		case beside:
+			s.k = (room - low - besideGap) / (plan.wide() + stern.wide())
+		default:
+			s.k = room / plan.wide()
+			if s.stern() {
+				s.k = math.Min(s.k, (room-low)/stern.wide())
+			}
+		}
+		if most := 410.; d.W > draw.Narrow && plan.high()*s.k > most {
+			s.k = most / plan.high()
+		}
+		plan.x1 = math.Max(plan.x1, s.bowward()/s.k)
+	}
+	left, top := planSide, 8.
+	if spare := room - plan.wide()*s.k; !beside && spare > 0 {
+		left += spare / 2
+	}
+	if !beside {
+		top = s.boatStrip(planSide, 4, room, 84) + 8
+	}
+	s.right = d.W
+	if beside {
+		s.right = left + plan.wide()*s.k + besideGap - 4
+	}
+	s.plan(plan, left, top)
+	end := s.bottom()
+	s.right = 0
+	switch {
+	case beside:
+		x := left + plan.wide()*s.k + besideGap
+		rows, pitch := s.sternTop(x + low)
+		y := math.Max(end-stern.high()*s.k-rows-pitch, 70)
+		s.boatStrip(x+8, 6, d.W-x-8, y-14)
+		s.sternView(stern, x+low, y)
+	case s.stern():
+		s.sternView(stern, planSide+low, end+10)
+	}
+	s.foot(s.bottom() + 14)
+	d.H = s.bottom() + 2
+}
+
+const besideGap = 24. // units between the two views
+
+// foot draws half a metre and, of two rigs, which is which.
+func (s *rigSheet) foot(y float64) {
+	x := planSide
+	s.measure("scale", "dim", x, y, x+50*s.k, y)
+	text := []string{"50 cm"}
+	s.set("t2", text, berth{x + 50*s.k + 8, y, ""})
+	x += 50*s.k + 8 + draw.TextWidth(text[0], s.size()) + 24
+	if len(s.rigs) < 2 {
+		return
+	}
+	for i := range s.rigs {
+		name := []string{draw.Cut(s.rigs[i].Name, s.size(), (s.d.W-x)/float64(2-i)-40)}
+		s.d.Line("loom "+ink(i), x, y, x+26, y)
+		s.set("", name, berth{x + 32, y, ""})
+		x += 32 + draw.TextWidth(name[0], s.size()) + 20
+	}
+}

@@ -1,0 +1,231 @@
+package fast
+
+import (
+	"math"
+
+	"thole/engine/blade"
+	"thole/engine/num"
+	"thole/engine/stroke/problem"
+)
+
+// The drive of the fast route: θ is the independent variable, the hull's speed V
+// and the oar's rate ω the only states. Near the catch ω grows like the root of
+// the way from it, so the grid runs in σ, θ = −θ_c + arc·σ², in which ω and V are
+// smooth: dV/dσ = V' g/ω, dω/dσ = ω' g/ω, g = dθ/dσ = 2 arc σ. The drive ends at
+// σ = 1: no event is looked for.
+
+// coefficients is a problem in the numbers the drive and the recovery ask for.
+type coefficients struct {
+	problem.Plan
+	seat   *problem.SeatPlan
+	all    float64 // oars in the boat
+	fade   float64 // L_in/v_0, s/rad
+	bodies float64 // n m A_com, kg·m
+	hold   problem.Hold
+	target float64
+	stiff  int     // see stiffClass
+	wind   float64 // m/s, positive a headwind
+}
+
+// prepare fills the case from a checked problem with one kind of seat.
+func (c *coefficients) prepare(p *problem.Problem) error {
+	if err := c.Plan.Prepare(p); err != nil {
+		return err
+	}
+	s := &c.Seats[0]
+	c.seat = s
+	c.all = s.Count * c.Oars
+	c.fade = s.Lever / s.Rower.FreeSpeed
+	c.bodies = s.Count * s.Rower.Mass * s.Rower.BodyTravel
+	c.hold, c.target = p.Hold, p.Target
+	c.stiff, c.wind = stiffClass(s), p.Wind
+	if p.OwnPower() {
+		c.target = s.Rower.Power
+	}
+	return nil
+}
+
+// stageRecord keeps the contributions of one stage, for the results to sum.
+type stageRecord struct {
+	time         float64 // dt/dσ, s
+	v, omega     float64
+	dv, dOmega   float64 // V', ω' in time
+	pull         float64 // F_h of a rower, N
+	slip         float64 // s_n at the blade's centre, m/s
+	normal       float64 // Σ f_n + F_a of one oar, N
+	along        float64 // Σ f_t of one oar, N
+	loss         float64 // power one blade leaves in the water, W
+	water, air   float64 // drag, N
+	slope, angle float64 // s'(φ)/arc and dθ/dσ, of the node
+}
+
+// drive integrates a drive over a grid.
+type drive struct {
+	coefficients
+	effort float64 // E, N
+	grid   *grid
+	nodes  *[16]node        // of the step at hand
+	record *[16]stageRecord // of the step at hand
+	steps  []num.PlaneStep
+	stages [][16]stageRecord
+	rhs    int // right-hand sides so far
+	look   look
+
+	planted num.Plane // a right-hand side with an error planted by a test
+
+	// at the finish, after integrate
+	end struct {
+		v, omega     float64
+		time, travel float64 // s, m
+		handle, body float64 // work of one rower, J
+	}
+}
+
+// integrate takes the drive from the catch at hull speed v0 with this effort and
+// says whether the oar got to the finish.
+func (d *drive) integrate(v0, effort float64) bool {
+	d.effort = effort
+	n := len(d.grid.width)
+	if cap(d.steps) < n {
+		d.steps, d.stages = make([]num.PlaneStep, n), make([][16]stageRecord, n)
+	}
+	d.steps, d.stages = d.steps[:n], d.stages[:n]
+	d.look.at = -1
+	side := d.side()
+	v, omega := v0, 0.0
+	var time, travel, handle, body float64
+	for i := range d.steps {
+		s := &d.steps[i]
+		s.H, s.V0, s.W0 = d.grid.width[i], v, omega
+		d.at(i)
+		s.Advance(side)
+		v, omega = s.V1, s.W1
+		if !(omega > 0 || d.seat.Perfect) || !(v > 0) {
+			return false
+		}
+		var st, sx, sh, sb float64
+		for _, j := range weighted {
+			r, b := &d.record[j], num.EighthWeights[j]
+			st += b * r.time
+			sx += b * r.time * r.v
+			sh += b * r.pull * r.angle
+			sb += b * r.dv * r.slope * r.angle
+		}
+		time += s.H * st
+		travel += s.H * sx
+		handle += s.H * sh
+		body += s.H * sb
+	}
+	if d.seat.Perfect {
+		omega = v * math.Cos(d.seat.Finish) / d.seat.Centre
+	}
+	d.end.v, d.end.omega, d.end.time, d.end.travel = v, omega, time, travel
+	d.end.handle = handle * d.seat.Lever
+	d.end.body = body * d.seat.Rower.Mass * d.seat.Rower.BodyTravel
+	return time < 10*d.Period // and no NaN
+}
+
+// weighted are the stages with a weight in the step.
+var weighted = [...]int{0, 5, 6, 7, 8, 9, 10, 11}
+
+// side is the right-hand side.
+func (d *drive) side() num.Plane {
+	if d.planted != nil {
+		return d.planted
+	}
+	return d
+}
+
+// at makes step i the one at hand.
+func (d *drive) at(i int) { d.nodes, d.record = &d.grid.nodes[i], &d.stages[i] }
+
+// Slope is the right-hand side of the drive on the grid: the two equations of motion of
+// model.md section 6, solved for V' and ω', which added mass and body couple.
+func (d *drive) Slope(stage int, v, omega float64) (dv, dOmega float64) {
+	return d.evaluate(&d.nodes[stage&15], &d.record[stage&15], v, omega)
+}
+
+// evaluate works out the slopes at a node and records what makes them up.
+func (d *drive) evaluate(n *node, r *stageRecord, v, omega float64) (dv, dOmega float64) {
+	d.rhs++
+	s := d.seat
+	if s.Perfect {
+		return d.perfectSlope(n, r, v), 0
+	}
+
+	// hands, water on the blade, drag
+	left := 1 - omega*d.fade
+	if left < 0 {
+		left = 0
+	}
+	pull := d.effort * n.pull * left
+	load := s.Water.Water(v, omega, n.sin, n.cos)
+	normal, along := n.buried*load.Normal, n.buried*load.Along
+	water, air := d.Drag.Water(v), d.Drag.Air(v)
+
+	// added mass: F_a = m_a b (L ω' − V' cos θ) + taken
+	slip := s.Centre*omega - v*n.cos
+	mass := s.Water.Mass * n.buried
+	taken := mass*v*omega*n.sin + s.Water.Mass*n.entry*omega*slip
+
+	// (I + m_a b L²) ω' − m_a b L cos θ V' = torque
+	// (n m A s'/arc − N m_a b L cos θ) ω' + (M + N m_a b cos² θ) V' = push
+	arm := mass * s.Centre
+	swing := s.Inertia + arm*s.Centre
+	torque := pull*s.Lever/d.Oars - n.buried*load.Moment - s.Centre*taken
+	coupling := d.bodies*n.slope - d.all*arm*n.cos
+	boat := d.Mass + d.all*mass*n.cos*n.cos
+	push := d.all*((normal+taken)*n.cos+along*n.sin) - water - air - d.bodies*n.curve*omega*omega
+	det := 1 / (swing*boat + arm*n.cos*coupling)
+	dOmega = (torque*boat + arm*n.cos*push) * det
+	dv = (swing*push - coupling*torque) * det
+
+	// dt/dσ = g/ω; at the catch both vanish and ω = σ √(2 arc ω')
+	time := n.angle / omega
+	if omega == 0 {
+		time = math.Sqrt(2 * s.Arc / dOmega)
+	}
+
+	added := mass*(s.Centre*dOmega-dv*n.cos) + taken
+	r.time, r.v, r.omega, r.dv, r.dOmega = time, v, omega, dv, dOmega
+	r.pull, r.slip, r.normal, r.along = pull, slip, normal+added, along
+	r.loss = n.buried*load.Loss + added*slip
+	r.water, r.air, r.slope, r.angle = water, air, n.slope, n.angle
+	return dv * time, dOmega * time
+}
+
+// perfectSlope is the drive of a blade that does not slip: ω follows V, and the
+// water's force F on the blade is the constraint's reaction (model.md section 2).
+func (d *drive) perfectSlope(n *node, r *stageRecord, v float64) float64 {
+	s := d.seat
+	omega := v * n.cos / s.Centre
+	left := 1 - omega*d.fade
+	if left < 0 {
+		left = 0
+	}
+	pull := d.effort * n.pull * left
+	water, air := d.Drag.Water(v), d.Drag.Air(v)
+
+	// ω' = (V' cos θ − V ω sin θ)/L, F = (pull L_in − I ω')/L on one oar
+	reach := pull * s.Lever / d.Oars
+	turn := d.bodies*n.slope + d.all*n.cos*s.Inertia/s.Centre // weighs ω' in the boat's equation
+	push := d.all*n.cos*reach/s.Centre - water - air - d.bodies*n.curve*omega*omega + turn*v*omega*n.sin/s.Centre
+	dv := push / (d.Mass + turn*n.cos/s.Centre)
+	dOmega := (dv*n.cos - v*omega*n.sin) / s.Centre
+
+	time := n.angle / omega
+	*r = stageRecord{
+		time: time, v: v, omega: omega, dv: dv, dOmega: dOmega, pull: pull,
+		normal: (reach - s.Inertia*dOmega) / s.Centre,
+		water:  water, air: air, slope: n.slope, angle: n.angle,
+	}
+	return dv * time
+}
+
+// Applies says whether the fast route can take a problem at all: rigid oars,
+// rowers alike (p's alike seats stand for one). A blade with measured coefficients
+// is left to the general route: the knots of its curves lie at angles of attack,
+// which fall between no two edges of a grid in θ.
+func Applies(p *problem.Problem) bool {
+	return len(p.Seats) == 1 && !p.Seats[0].Oar.Flexible() && p.Seats[0].Oar.Blade.Law != blade.Table
+}

@@ -1,0 +1,96 @@
+package fast
+
+import (
+	"math"
+
+	"thole/engine/num"
+	"thole/engine/stroke/problem"
+)
+
+// fill reads the solution off the stroke rowed last. Energies are weighted sums
+// of the stages' contributions, extremes come from the dense output.
+func (f *Route) fill(out *problem.Solution, book *problem.Energy, residual float64) {
+	out.Route, out.Residual, out.StartSpeed = problem.Fast, residual, f.steps[0].V0
+	out.Speed = (f.end.travel + f.recovery.end.travel) / f.Period
+	if cap(out.Seats) < 1 {
+		out.Seats = make([]problem.SeatSolution, 1)
+	}
+	out.Seats = out.Seats[:1]
+	seat := &out.Seats[0]
+	*seat = problem.SeatSolution{
+		Effort: f.effort, DriveTime: f.end.time, Travel: f.end.travel,
+		HandleWork: f.end.handle, BodyWork: f.end.body + f.recovery.end.body,
+		PeakForce: f.peakPull(), PeakPinForce: f.peakPin(), Slip: f.slipped(),
+		EarlyWork: f.early(),
+	}
+	if f.seat.Perfect {
+		seat.Slip = 0
+	}
+	seat.Unloaded = f.unloaded()
+	out.Energy = *book
+	out.MinSpeed = math.Min(-f.highestSpeed(-1), -f.recovery.highest(-1))
+	out.MaxSpeed = math.Max(f.highestSpeed(1), f.recovery.highest(1))
+	out.Evaluations = f.rhs + f.recovery.rhs
+}
+
+// book is the energy book of the stroke rowed last.
+func (f *Route) book() problem.Energy {
+	s := f.seat
+	e := problem.Energy{Handle: s.Count * f.end.handle, Body: s.Count * (f.end.body + f.recovery.end.body)}
+	var loss, water, air float64
+	for i := range f.steps {
+		var l, w, a float64
+		for _, j := range weighted {
+			r := &f.stages[i][j]
+			b := num.EighthWeights[j] * r.time
+			l += b * r.loss
+			w += b * r.water * r.v
+			a += b * r.air * r.v
+		}
+		h := f.steps[i].H
+		loss, water, air = loss+h*l, water+h*w, air+h*a
+	}
+	e.BladeLoss = f.all * loss
+	for i := range f.recovery.steps {
+		for _, j := range weighted {
+			r := &f.recovery.stages[i][j]
+			b := num.EighthWeights[j] * f.recovery.h * f.recovery.length
+			water += b * r.water * r.v
+			air += b * r.air * r.v
+		}
+	}
+	e.WaterDrag, e.AirDrag = water, air
+	swing := f.end.omega * f.end.omega
+	if s.Perfect {
+		first := f.steps[0].V0 * math.Cos(s.Catch) / s.Centre
+		swing -= first * first
+	}
+	e.OarSwing = f.all * 0.5 * s.Inertia * swing
+	return e
+}
+
+// early is the handle work of a rower over the first third of the arc, J.
+func (f *Route) early() float64 {
+	sum := 0.0
+	for i := range f.grid.third {
+		q := 0.0
+		for _, j := range weighted {
+			r := &f.stages[i][j]
+			q += num.EighthWeights[j] * r.pull * r.angle
+		}
+		sum += f.steps[i].H * q
+	}
+	return sum * f.seat.Lever
+}
+
+// unloaded says whether the hands were faster than v_0 somewhere.
+func (f *Route) unloaded() bool {
+	for i := range f.stages {
+		for _, j := range samples {
+			if f.stages[i][j].omega*f.fade > 1 {
+				return true
+			}
+		}
+	}
+	return false
+}

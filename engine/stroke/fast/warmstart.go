@@ -1,0 +1,260 @@
+package fast
+
+import (
+	"math"
+	"sync"
+
+	"thole/engine/blade"
+	"thole/engine/stroke/problem"
+)
+
+// A warm start is a problem nearby, solved once and remembered: the problem with its
+// continuous inputs rounded to a grid of round numbers. Which one it is depends
+// on the problem alone, and so does its solution, so a stroke solved from its warm start
+// is the same to the last bit whatever was solved before, in whatever order, on
+// however many cores; the memory of warm starts is only a memo. Nearly all points of a
+// sweep share a few of them. Where a single input lies off the rounded grid, as along a
+// sweep, the warm starts on either side are asked too and the start is interpolated.
+
+// warmStart is what is remembered: where Newton's method starts, and its Jacobian.
+type warmStart struct {
+	ok    bool
+	x     pair
+	j     square
+	level int // the level it was trusted on
+	stiff int // the stiffness class of its grids, which the problems near it share
+
+	coarse bool    // the coarse grid is worth using
+	gap    pair    // its residuals where those of the level are nothing
+	within float64 // how near it must come before its last step: the Jacobian turns that into next to nothing
+}
+
+// warmKey is everything a warm start depends on.
+type warmKey struct {
+	inputs [continuous]uint64
+	peak   float64
+	law    blade.Law
+	hold   problem.Hold
+	own    bool
+	oars   int
+	count  int
+	strips int
+
+	// a neighbour is solved on the grids of the warm start it serves, so that one can
+	// interpolate between them
+	neighbour    bool
+	level, stiff int
+}
+
+// warmStarts remembers them; a full memory is emptied, which costs time and no bit.
+var warmStarts = struct {
+	sync.RWMutex
+	known map[warmKey]warmStart
+}{known: map[warmKey]warmStart{}}
+
+// Forget empties the memory, as in a new process; benchmarks and tests ask for it.
+func Forget() {
+	warmStarts.Lock()
+	clear(warmStarts.known)
+	warmStarts.Unlock()
+}
+
+const mostWarmStarts = 20000
+
+// The continuous inputs of a problem of one seat: rounded ones first, the angles
+// first of all; the others are what a study seldom varies, and never are round
+// numbers where a table or a formula gives them. They stay as they are.
+const continuous, rounded, angles = 37, 17, 4
+
+// inputs lists where a problem keeps them. The style's peak is not among them, it
+// is one of four; a measured style goes without a warm start.
+func inputs(p *problem.Problem, s *problem.Seat) [continuous]*float64 {
+	h, r, o := &p.Hull, &s.Rower, &s.Oar
+	b := &o.Blade
+	return [continuous]*float64{
+		&s.Catch, &s.Finish, &b.Bury, &b.Release,
+		&o.Length, &o.Inboard, &b.Area, &b.Length, &b.Grip, &b.Early, &b.Drag, &b.Lift, &b.AddedMass,
+		&p.Rate, &p.Wind, &p.Target, &r.Power,
+
+		&h.Mass, &h.Waterline, &h.FormFactor, &h.WaveFactor, &h.DragFactor, &h.AirArea, &h.WettedArea,
+		&p.CoxMass, &p.Water.Density, &p.Water.Viscosity, &p.Air.Density,
+		&r.Mass, &r.FreeSpeed, &r.BodyTravel, &r.Style.Start,
+		&o.Mass, &o.Balance, &o.SwingWeight, &o.Hand, &o.Gate,
+	}
+}
+
+// nearestRound gives the point of the rounded grid nearest to x, its step there, about half
+// a percent of x, and how many steps x lies beyond the point. The points are round
+// numbers, so that inputs as people type them stand on the rounded grid and only what a
+// study varies is moved.
+func nearestRound(x float64) (point, step, beyond float64) {
+	if x == 0 || math.IsNaN(x) || math.IsInf(x, 0) {
+		return x, 0, 0
+	}
+	step = roundSteps[int(math.Float64bits(x)>>52)&0x7ff]
+	if step < 1e-300 {
+		return x, 0, 0
+	}
+	n := math.Round(x / step)
+	return n * step, step, x/step - n
+}
+
+// roundSteps holds the step for each binary exponent: the 1, 2 or 5 times a
+// power of ten next below 0.8 % of the power of two.
+var roundSteps = func() (steps [2048]float64) {
+	for i := range steps {
+		least := math.Log10(0.008) + (float64(i)-1023)*math.Log10(2)
+		ten := math.Floor(least)
+		steps[i] = math.Pow(10, ten)
+		for _, m := range []float64{2, 5} {
+			if ten+math.Log10(m) <= least {
+				steps[i] = m * math.Pow(10, ten)
+			}
+		}
+	}
+	return steps
+}()
+
+// offGrid says how many inputs of a problem lie off the rounded grid, and of the last
+// of them how far.
+type offGrid struct {
+	number int
+	input  int
+	steps  float64 // rounded grid point, in steps
+	step   float64
+	beyond float64 // how far the problem lies beyond the point, in steps
+}
+
+// round puts the warm start's problem into f.near and gives its key.
+func (f *Route) round(p *problem.Problem) (key warmKey, off offGrid) {
+	f.near, f.nearSeat[0] = *p, p.Seats[0]
+	f.near.Seats = f.nearSeat[:]
+	s := &f.nearSeat[0]
+	if !p.OwnPower() {
+		s.Rower.Power = 0 // is not asked for
+	}
+	key = warmKey{
+		peak: s.Rower.Style.Peak, law: s.Oar.Blade.Law, hold: p.Hold, own: p.OwnPower(),
+		oars: p.OarsPerRower, count: max(1, s.Count), strips: s.Oar.Blade.Strips,
+	}
+	for i, at := range inputs(&f.near, s) {
+		if i >= rounded {
+			key.inputs[i] = math.Float64bits(*at)
+			continue
+		}
+		scale := 1.0
+		if i < angles {
+			scale = 180 / math.Pi
+		}
+		point, step, beyond := nearestRound(*at * scale)
+		if math.Abs(beyond) > 1e-6 {
+			off.number++
+			off.input, off.steps, off.step, off.beyond = i, math.Round(point/step), step, beyond
+		}
+		*at = point / scale
+		key.inputs[i] = math.Float64bits(*at)
+	}
+	return key, off
+}
+
+// move puts the warm start's problem n steps of the rounded grid away from the rounded one.
+func (f *Route) move(key *warmKey, off *offGrid, n float64) {
+	at := inputs(&f.near, &f.nearSeat[0])[off.input]
+	*at = (off.steps + n) * off.step
+	if off.input < angles {
+		*at /= 180 / math.Pi
+	}
+	key.inputs[off.input] = math.Float64bits(*at)
+}
+
+// warmStartFor gives where to start from for a problem with one kind of seat; false
+// where it has no warm start.
+func (f *Route) warmStartFor(p *problem.Problem) (warmStart, bool) {
+	if p.Seats[0].Rower.Style.Points != nil {
+		return warmStart{}, false
+	}
+	key, off := f.round(p)
+	if off.number == 0 || off.number > 2 {
+		// it would be its own warm start; or lies scattered, as draws do, and would share one
+		// with hardly another
+		return warmStart{}, false
+	}
+	a := f.recall(&key)
+	if !a.ok || off.number != 1 {
+		return a, a.ok
+	}
+	key.neighbour, key.level, key.stiff = true, a.level, a.stiff
+	f.move(&key, &off, 1)
+	above := f.recall(&key)
+	f.move(&key, &off, -1)
+	below := f.recall(&key)
+	if above.ok && below.ok && above.coarse == a.coarse && below.coarse == a.coarse {
+		a.within = 1e-5
+		a.interpolate(&below, &above, off.beyond)
+	}
+	return a, true
+}
+
+// interpolate moves a by t steps of the rounded grid, on the parabola through it and
+// its neighbours.
+func (a *warmStart) interpolate(below, above *warmStart, t float64) {
+	l, m, h := t*(t-1)/2, 1-t*t, t*(t+1)/2
+	for i := range a.x {
+		a.x[i] = l*below.x[i] + m*a.x[i] + h*above.x[i]
+		a.gap[i] = l*below.gap[i] + m*a.gap[i] + h*above.gap[i]
+		for k := range a.x {
+			a.j[i][k] = l*below.j[i][k] + m*a.j[i][k] + h*above.j[i][k]
+		}
+	}
+}
+
+// recall gives the warm start of the problem in f.near, solving it when it is not
+// remembered.
+func (f *Route) recall(key *warmKey) warmStart {
+	warmStarts.RLock()
+	a, known := warmStarts.known[*key]
+	warmStarts.RUnlock()
+	if known {
+		return a
+	}
+	a = f.solveWarmStart(key)
+	warmStarts.Lock()
+	if len(warmStarts.known) >= mostWarmStarts {
+		clear(warmStarts.known)
+	}
+	warmStarts.known[*key] = a
+	warmStarts.Unlock()
+	return a
+}
+
+// solveWarmStart solves the problem in f.near from nothing.
+func (f *Route) solveWarmStart(key *warmKey) (a warmStart) {
+	if f.prepare(&f.near) != nil {
+		return a
+	}
+	if key.neighbour {
+		a.level, a.stiff = key.level, key.stiff
+		f.stiff, a.x = a.stiff, f.guess()
+		if !f.approach(coarse, &a.x, &a.j, wayIn) {
+			return a
+		}
+	} else {
+		a.stiff = f.stiff
+		if !f.fromNothing(&a, wayIn, &f.aside) {
+			return a
+		}
+	}
+	// fromNothing's x is that of the finer grid it measured the level against: make it the
+	// level's own, closely, because it is interpolated
+	if _, a.ok = f.settle(a.level, &a.x, &a.j, pair{}, 1e-11); !a.ok {
+		return a
+	}
+	// the coarse grid helps only where it is coarse: a stiff case has nearly as many
+	// steps on it
+	few, many := len(f.grids.of(f.seat, f.stiff, coarse).width), len(f.grids.of(f.seat, f.stiff, a.level).width)
+	if 5*few < 4*many {
+		a.gap, a.coarse = f.row(coarse, a.x)
+	}
+	a.within = 1e-6
+	return a
+}

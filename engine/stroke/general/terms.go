@@ -1,0 +1,194 @@
+package general
+
+import (
+	"thole/engine/crew"
+	"thole/engine/num"
+)
+
+// A term is one named contribution to the equations of motion. force adds it to
+// the balance, share of it (1 but in tests); power, once the accelerations are
+// known, enters it in the energy book.
+type term struct {
+	name  string
+	force func(m *motion, share float64)
+	power func(m *motion)
+}
+
+// The contributions, in the order they are added: blade before added mass,
+// which reads how far the blade is buried.
+const (
+	TermHandle = iota
+	TermSwing
+	TermShaft
+	TermBlade
+	TermAdded
+	TermBody
+	TermWater
+	TermAir
+	TermCount
+)
+
+// terms is model.md section 6, line by line. It is filled in init because the
+// functions below reach it again through motion.
+var terms = [TermCount]term{
+	TermHandle: {"handle", handleForce, handlePower},
+	TermSwing:  {"oar swing", swingForce, nil}, // booked at the finish
+	TermShaft:  {"shaft", shaftForce, shaftPower},
+	TermBlade:  {"blade", bladeForce, bladePower},
+	TermAdded:  {"added mass", addedForce, addedPower},
+	TermBody:   {"body", bodyForce, bodyPower},
+	TermWater:  {"water drag", waterForce, nil}, // booked in slopes, V times the force
+	TermAir:    {"air drag", airForce, nil},
+}
+
+// handleForce: F_h = E f(φ) max(0, 1 − v_h/v_0), shared by the rower's oars.
+func handleForce(m *motion, share float64) {
+	for i := range m.Moments {
+		s, p := &m.Moments[i], &m.Seats[i]
+		if s.Finished {
+			continue
+		}
+		s.Pull = s.Effort * p.Shape.At(s.phi) * p.Rower.Fade(s.HandleSpeed)
+		s.th += share * s.Pull * p.Lever / m.Oars
+	}
+}
+
+func handlePower(m *motion) {
+	for i := range m.Moments {
+		s := &m.Moments[i]
+		s.Power[handleWork] = s.Pull * s.HandleSpeed
+	}
+}
+
+// swingForce: the oar's inertia I ω', both ends of a flexible shaft.
+func swingForce(m *motion, share float64) {
+	for i := range m.Moments {
+		s, p := &m.Moments[i], &m.Seats[i]
+		if p.Flexible {
+			s.ah += share * p.Shaft.HandleInertia
+			s.ab += share * p.Shaft.BladeInertia
+		} else {
+			s.ah += share * p.Inertia
+		}
+	}
+}
+
+// shaftForce: T = kL² (θ_h − θ_b) + 2ζ √(kL² I_b) (ω_h − ω_b).
+func shaftForce(m *motion, share float64) {
+	for i := range m.Moments {
+		s, p := &m.Moments[i], &m.Seats[i]
+		if s.Finished || !p.Flexible {
+			continue
+		}
+		s.torque = p.Shaft.Stiffness*(s.Theta-s.BladeTheta) + p.Shaft.Damping*(s.omega-s.BladeOmega)
+		s.th -= share * s.torque
+		s.tb += share * s.torque
+	}
+}
+
+func shaftPower(m *motion) {
+	for i := range m.Moments {
+		s, p := &m.Moments[i], &m.Seats[i]
+		if p.Flexible {
+			bend := s.omega - s.BladeOmega
+			s.Power[shaftWork] = m.Oars * p.Shaft.Damping * bend * bend
+		}
+	}
+}
+
+// bladeForce: the water on the strips, Σ f_n and Σ f_t, as far as the blade is in.
+// The burying follows the handle's side of the oar, the forces the blade's.
+func bladeForce(m *motion, share float64) {
+	for i := range m.Moments {
+		s, p := &m.Moments[i], &m.Seats[i]
+		if s.Finished {
+			continue
+		}
+		s.Buried = p.Water.Buried(s.Theta+p.Catch, p.Finish-s.Theta)
+		b := s.Buried.Share
+		load := p.Water.Water(m.V, s.BladeOmega, s.Sin, s.Cos)
+		load.Normal, load.Along, load.Moment, load.Loss = b*load.Normal, b*load.Along, b*load.Moment, b*load.Loss
+		s.Load = load
+		s.tb -= share * load.Moment
+		m.push += share * p.Count * m.Oars * (load.Normal*s.Cos + load.Along*s.Sin)
+	}
+}
+
+func bladePower(m *motion) {
+	for i := range m.Moments {
+		s := &m.Moments[i]
+		s.Power[bladeWork] = m.Oars * s.Load.Loss
+	}
+}
+
+// addedForce: F_a = m_a [b ds_n/dt + b_out (db_in/dt) s_n] at the blade's centre,
+// ds_n/dt = L ω' − V' cos θ + V ω sin θ: mass in the equations, the rest a force.
+func addedForce(m *motion, share float64) {
+	for i := range m.Moments {
+		s, p := &m.Moments[i], &m.Seats[i]
+		if s.Finished || p.Water.Mass == 0 {
+			continue
+		}
+		b, l := s.Buried.Share, p.Centre
+		s.added = p.Water.Mass * (b*m.V*s.BladeOmega*s.Sin + s.Buried.Entry*s.omega*s.Slip)
+		mass := share * p.Water.Mass * b
+		boat := p.Count * m.Oars
+		s.ab += mass * l * l
+		s.bb -= mass * l * s.Cos
+		s.tb -= share * l * s.added
+		s.qb -= boat * mass * l * s.Cos
+		m.pm += boat * mass * s.Cos * s.Cos
+		m.push += boat * share * s.added * s.Cos
+	}
+}
+
+func addedPower(m *motion) {
+	for i := range m.Moments {
+		s, p := &m.Moments[i], &m.Seats[i]
+		if s.Finished || p.Water.Mass == 0 {
+			continue
+		}
+		s.AddedForce = s.added + p.Water.Mass*s.Buried.Share*(p.Centre*s.dBlade-m.DV*s.Cos)
+		s.Power[AddedWork] = m.Oars * s.AddedForce * s.Slip
+	}
+}
+
+// bodyForce: the bodies' m ξ”. In the drive ξ' = A s'(φ) ω/arc, so that ξ” holds
+// ω'; in the recovery ξ goes back by A S(τ).
+func bodyForce(m *motion, share float64) {
+	for i := range m.Moments {
+		s, p := &m.Moments[i], &m.Seats[i]
+		mass := share * p.Count * p.Rower.Mass
+		if s.Finished {
+			length := m.Period - s.FinishTime
+			u := (m.t - s.FinishTime) / length
+			s.bodySpeed = -p.Rower.BodyTravel * num.RiseSlope(u) / length
+			s.bodyAcc = -p.Rower.BodyTravel * num.RiseCurve(u) / (length * length)
+			m.push -= mass * s.bodyAcc
+			continue
+		}
+		rate := s.omega / p.Arc
+		slope := p.Rower.BodyTravel * crew.BodySlope(s.phi) / p.Arc
+		s.bodySpeed = slope * s.omega
+		s.bodyAcc = p.Rower.BodyTravel * crew.BodyCurve(s.phi) * rate * rate
+		s.qh += mass * slope
+		m.push -= mass * s.bodyAcc
+	}
+}
+
+func bodyPower(m *motion) {
+	for i := range m.Moments {
+		s, p := &m.Moments[i], &m.Seats[i]
+		s.Power[bodyWork] = p.Rower.Mass * m.DV * s.bodySpeed
+	}
+}
+
+func waterForce(m *motion, share float64) {
+	m.WaterDrag = m.Drag.Water(m.V)
+	m.push -= share * m.WaterDrag
+}
+
+func airForce(m *motion, share float64) {
+	m.AirDrag = m.Drag.Air(m.V)
+	m.push -= share * m.AirDrag
+}

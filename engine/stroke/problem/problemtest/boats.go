@@ -1,0 +1,39 @@
+package problemtest
+
+import (
+	"math"
+	"testing"
+
+	"thole/engine/blade"
+	"thole/engine/crew"
+	"thole/engine/fluid"
+	"thole/engine/hull"
+	"thole/engine/oar"
+	"thole/engine/stroke/problem"
+)
+
+// Loaded is a boat on which equal loads are asked: facts.md, section 3.
+func Loaded(t testing.TB, boat, shape string, length, inboard, speed, rate, catch, finish float64) problem.Problem {
+	t.Helper()
+	h, err := hull.New(boat)
+	if err != nil {
+		t.Fatal(err)
+	}
+	b, err := blade.New(shape)
+	if err != nil {
+		t.Fatal(err)
+	}
+	const deg = math.Pi / 180
+	p := problem.Problem{Hull: h, OarsPerRower: h.OarsPerRower(), Rate: rate, Water: fluid.FreshWater(15), Air: fluid.StandardAir(),
+		Hold: problem.Speed, Target: speed, Seats: []problem.Seat{{Count: h.Seats(), Rower: crew.New(90, 450),
+			Oar: oar.New(length, inboard, b), Catch: catch * deg, Finish: finish * deg}}}
+	if h.Coxed() {
+		p.CoxMass = 55
+	}
+	return p
+}
+
+// FactsSingle is the single of facts.md, section 3.
+func FactsSingle(t testing.TB) problem.Problem {
+	return Loaded(t, "1x", "scull hatchet", 2.88, 0.88, 4.8, 34, 65, 43)
+}
