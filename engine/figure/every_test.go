@@ -81,6 +81,12 @@ func whole(kind document.Kind, name string) *document.Figure {
 	case Pieces:
 		pair := &table.Column{Name: "interval", Kind: table.Measured, Estimates: []*table.Estimate{nil, {Value: .6, Low: .4, High: .8, Digits: 2, Signed: true}}}
 		return &document.Figure{Table: tableOf(texts("what", name, "difference"), numbers("change", "%", .5, math.NaN()), pair, texts("odd", "odd", "")), Guides: []document.Guide{{Axis: "change", At: .3, Label: name}}}
+	case Rig:
+		rig := document.Rigged{Name: name, Sculling: true, Boat: "2x", PinLine: 79.5, Inboard: 88, Outboard: 200, Gate: 4, Pull: 4, BladeLength: 46, BladeWidth: 18,
+			Catch: 62, Finish: 43, Overlap: 21, Apart: 20, WorkThrough: 8, Stretcher: 46, Height: 16, SeatOverWater: 12, Clear: 5, Slope: 5, Drive: 30, Recovery: 20, Pitch: 4, Outward: 1}
+		set := rig
+		set.Inboard, set.Pitch = 89, math.NaN()
+		return &document.Figure{Rigs: []document.Rigged{rig, set}}
 	case Tape:
 		return &document.Figure{Table: tableOf(texts("quantity", "outboard", name), texts("unit", "cm", name), numbers("before", "", 200, 1), numbers("after", "", 193.4, 2))}
 	}
@@ -126,7 +132,14 @@ func everyFigure(t *testing.T, kind document.Kind) map[string]*document.Figure {
 		m.Hull, m.Angle, m.HandleForce, m.HandleSpeed = nan, nan, nan, nan
 		one.Motion[i].Hull = []float64{1}
 	}
-	none.Paths, none.Motion, bare.Paths, bare.Motion = nil, nil, nil, nil
+	for i := range blank.Rigs {
+		r := &blank.Rigs[i]
+		r.Height, r.WorkThrough, r.Stretcher, r.Pitch, r.Outward, r.Higher, r.Overlap = math.NaN(), math.NaN(), math.NaN(), math.NaN(), math.NaN(), math.NaN(), math.NaN()
+		one.Rigs = blank.Rigs[:1]
+	}
+	for _, f := range []*document.Figure{none, bare} {
+		f.Paths, f.Motion, f.Rigs = nil, nil, nil
+	}
 	figures["one point"], figures["no number"], figures["nothing"], figures["no columns"] = one, blank, none, bare
 	for _, f := range figures {
 		f.Kind = kind

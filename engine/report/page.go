@@ -88,10 +88,11 @@ func (p *page) id(prefix string) string {
 // script the head has to name.
 func (p *page) html() template.HTML {
 	view := struct {
-		Policy, Title string
-		Body          template.HTML
-		Style         template.CSS
-		Script, Data  template.JS
+		Policy       template.HTMLAttr
+		Title        string
+		Body         template.HTML
+		Style        template.CSS
+		Script, Data template.JS
 	}{Title: p.title()}
 	if p.lesson {
 		view.Body = p.lessonBody()
@@ -118,12 +119,13 @@ func (p *page) html() template.HTML {
 	if p.lesson {
 		style, script = style+lessonStyle, script+lessonScript
 	}
-	view.Policy = "default-src 'none'; style-src '" + hashOf(style) + "'; "
+	policy := "default-src 'none'; style-src '" + hashOf(style) + "'; "
 	if script != "" {
 		script = startScript + script
-		view.Policy += "script-src '" + hashOf(script) + "'; "
+		policy += "script-src '" + hashOf(script) + "'; "
 	}
-	view.Policy += "base-uri 'none'; form-action 'none'"
+	policy += "base-uri 'none'; form-action 'none'"
+	view.Policy = template.HTMLAttr(`content="` + policy + `"`) // no text from data in it
 	view.Style, view.Script = template.CSS(style), template.JS(script)
 	view.Data = template.JS("{" + strings.Join(data, ",") + "}")
 	return fill("page", view)
