@@ -12,6 +12,7 @@ import (
 	"thole/engine/blade"
 	"thole/engine/oar"
 	"thole/engine/rigging"
+	"thole/engine/rounding"
 	"thole/engine/table"
 )
 
@@ -123,7 +124,7 @@ func init() {
 		if err != nil {
 			return nil, err
 		}
-		return starlark.Float(units.Tidy(rigging.Overlap(&o.Oar, &r.Rig, c.Flag("gates")) / units.Cm)), nil
+		return starlark.Float(rounding.Clean(rigging.Overlap(&o.Oar, &r.Rig, c.Flag("gates")) / units.Cm)), nil
 	}
 	fitInboard.Do = func(c *lang.Call) (starlark.Value, error) {
 		o, _ := things.OarType.From(c.Value("oar"))
@@ -134,7 +135,7 @@ func init() {
 		gates := c.Flag("gates")
 		fitted := rigging.FitInboard(o.Oar, &r.Rig, or(c.Number("overlap"), usualOverlap(&o.Oar, gates))*units.Cm, gates)
 		// the oar is made again, so that its window and cautions hold
-		g := append(o.Given.Without("inboard"), lang.Named{Name: "inboard", Value: lang.Num(units.Tidy(fitted.Inboard / units.Cm))})
+		g := append(o.Given.Without("inboard"), lang.Named{Name: "inboard", Value: lang.Num(rounding.Clean(fitted.Inboard / units.Cm))})
 		v, err := g.Make(c, things.OarRecord)
 		if err != nil {
 			return nil, err

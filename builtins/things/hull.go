@@ -80,15 +80,16 @@ func init() {
 			return nil, lang.Mistake("boats are 1x 2x 2- 2+ 4x 4- 4+ 8+", `hull("1x")`, "%v", err)
 		}
 		boat := h.Boat
-		for name, field := range map[string]*float64{
-			"mass": &h.Mass, "waterline": &h.Waterline, "form_factor": &h.FormFactor, "wave_factor": &h.WaveFactor,
-			"drag_factor": &h.DragFactor, "air_area": &h.AirArea, "wetted_area": &h.WettedArea,
-			"body_area": &h.BodyArea, "sheltered_area": &h.Sheltered, "transition": &h.Transition,
-		} {
-			if c.Given(name) {
-				*field = c.Number(name)
-			}
-		}
+		c.Put("mass", &h.Mass)
+		c.Put("waterline", &h.Waterline)
+		c.Put("form_factor", &h.FormFactor)
+		c.Put("wave_factor", &h.WaveFactor)
+		c.Put("drag_factor", &h.DragFactor)
+		c.Put("air_area", &h.AirArea)
+		c.Put("wetted_area", &h.WettedArea)
+		c.Put("body_area", &h.BodyArea)
+		c.Put("sheltered_area", &h.Sheltered)
+		c.Put("transition", &h.Transition)
 		for _, name := range []string{"body_area", "sheltered_area"} {
 			if c.Given(name) && c.Given("air_area") {
 				return nil, c.Wrong(name, lang.Mistake("air_area= is one area for everything in the air, "+name+"= a part of what is computed without it", "one of the two", "%s= and air_area= do not go together", name))

@@ -72,18 +72,18 @@ func init() {
 			return nil, lang.Mistake("span belongs to sculling, spread to sweep", "one of them", "a rig has a span or a spread, not both")
 		}
 		r := rigging.Rig{
-			Span: c.Number("span") * units.Cm, Spread: c.Number("spread") * units.Cm, Height: c.Number("height") * units.Cm,
-			Pitch: c.Number("pitch") * units.Deg, WorkThrough: c.Number("work_through") * units.Cm,
+			Span: c.SI("span"), Spread: c.SI("spread"), Height: c.SI("height"),
+			Pitch: c.SI("pitch"), WorkThrough: c.SI("work_through"),
 		}
 		return RigType.New(&Rig{r, c.Text("name"), GivenOf(c)}), nil
 	}
 	RigType.Fields = []lang.FieldOf[*Rig]{
-		lang.NumberField("span", "cm", 1, "pin to pin", func(r *Rig) float64 { return r.Span / units.Cm }),
-		lang.NumberField("spread", "cm", 1, "midline to pin", func(r *Rig) float64 { return r.Spread / units.Cm }),
+		lang.NumberField("span", "cm", 1, "pin to pin", func(r *Rig) float64 { return r.Span }),
+		lang.NumberField("spread", "cm", 1, "midline to pin", func(r *Rig) float64 { return r.Spread }),
 		lang.TextField("name", "how it is called", func(r *Rig) string { return r.name }),
-		lang.NumberField("height", "cm", 1, "gate over the seat", func(r *Rig) float64 { return r.Height / units.Cm }),
-		lang.NumberField("pitch", "deg", 1, "stern pitch", func(r *Rig) float64 { return r.Pitch / units.Deg }),
-		lang.NumberField("work_through", "cm", 1, "", func(r *Rig) float64 { return r.WorkThrough / units.Cm }),
+		lang.NumberField("height", "cm", 1, "gate over the seat", func(r *Rig) float64 { return r.Height }),
+		lang.NumberField("pitch", "deg", 1, "stern pitch", func(r *Rig) float64 { return r.Pitch }),
+		lang.NumberField("work_through", "cm", 1, "", func(r *Rig) float64 { return r.WorkThrough }),
 	}
 	RigType.Methods = []*lang.Record{
 		ChangeRecord("rig", rigRecord, nil, func(v starlark.Value) Given { r, _ := RigType.From(v); return r.given }, nil),

@@ -7,6 +7,7 @@ import (
 
 	"thole/builtins/lang"
 	"thole/builtins/units"
+	"thole/engine/rounding"
 	"thole/engine/table"
 )
 
@@ -44,7 +45,7 @@ func unusual(r *lang.Record, param string, x float64, of string) []string {
 			continue
 		}
 		for _, u := range p.Usual {
-			if u.Of == of && (units.Tidy(x) < u.Low || units.Tidy(x) > u.High) {
+			if u.Of == of && (rounding.Clean(x) < u.Low || rounding.Clean(x) > u.High) {
 				out = append(out, fmt.Sprintf("%s %s %s lies outside the usual %s to %s.", strings.ToUpper(param[:1])+param[1:], table.Fixed(x, 1), p.Unit, table.Fixed(u.Low, -1), table.Fixed(u.High, -1)))
 			}
 		}

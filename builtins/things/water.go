@@ -6,8 +6,8 @@ import (
 	"go.starlark.net/starlark"
 
 	"thole/builtins/lang"
-	"thole/builtins/units"
 	"thole/engine/fluid"
+	"thole/engine/rounding"
 	"thole/engine/table"
 )
 
@@ -72,7 +72,7 @@ func init() {
 			}
 			return w.Water.Depth
 		}),
-		lang.NumberField("drift", "%", 1, "of the wind's speed", func(w *Water) float64 { return units.Tidy(w.Water.Drift / percent) }),
+		lang.NumberField("drift", "%", 1, "of the wind's speed", func(w *Water) float64 { return rounding.Clean(w.Water.Drift / percent) }),
 		lang.NumberField("density", "kg/m³", 2, "", func(w *Water) float64 { return w.Water.Density }),
 		lang.NumberField("viscosity", "m²/s", -1, "", func(w *Water) float64 { return w.Water.Viscosity }),
 	}

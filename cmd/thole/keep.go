@@ -22,7 +22,7 @@ type keptFolder struct {
 	dir              string
 	tables, pictures int
 	note             string
-	record           *record.Record
+	record           *record.Run
 }
 
 // keep writes a run's folder: the page, tables as CSV, figures as SVG and PNG,

@@ -10,11 +10,11 @@ import (
 
 // findCauses names what differs between two runs, inputs first, and what does not.
 func (c *Comparison) findCauses(before, after Named) {
-	inputs := pairFiles(filesOf(before.Record, Input), filesOf(after.Record, Input))
+	inputs := pairFiles(filesOf(before.Run, Input), filesOf(after.Run, Input))
 	c.inputCauses(inputs)
-	c.paramCauses(before.Record, after.Record, inputs)
-	c.textCauses(before.Record, after.Record)
-	if otherEngine(before.Record, after.Record) {
+	c.paramCauses(before.Run, after.Run, inputs)
+	c.textCauses(before.Run, after.Run)
+	if otherEngine(before.Run, after.Run) {
 		line := fmt.Sprintf("%s -> %s", before.Version, after.Version)
 		if before.Version == after.Version {
 			line = fmt.Sprintf("%s, another build (%.8s -> %.8s)", after.Version, before.Engine, after.Engine)
@@ -104,7 +104,7 @@ func (t *TableIn) line(i int) int {
 	return i + 2
 }
 
-func filesOf(r *Record, role Role) []*File {
+func filesOf(r *Run, role Role) []*File {
 	var out []*File
 	for i := range r.Files {
 		if r.Files[i].Role == role {
@@ -162,7 +162,7 @@ func columnsOf(f *File) []string {
 	return names
 }
 
-func (c *Comparison) paramCauses(before, after *Record, inputs []pair) {
+func (c *Comparison) paramCauses(before, after *Run, inputs []pair) {
 	var lines []string
 	same := true
 	for _, name := range union(before.Params.Names(), after.Params.Names()) {
@@ -228,7 +228,7 @@ func paramText(p *Param) string {
 	return "blank"
 }
 
-func (c *Comparison) textCauses(before, after *Record) {
+func (c *Comparison) textCauses(before, after *Run) {
 	same := true
 	old := append(filesOf(before, Study), filesOf(before, Loaded)...)
 	now := append(filesOf(after, Study), filesOf(after, Loaded)...)

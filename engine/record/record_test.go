@@ -32,7 +32,7 @@ func oars(length float64) *table.Table {
 }
 
 // season makes a run's record with four heavinesses.
-func season(version string, length float64, heaviness []float64, sets ...string) *Record {
+func season(version string, length float64, heaviness []float64, sets ...string) *Run {
 	doc := &document.Document{Study: "d_season.star", Version: version, Title: "Which oars?", Answer: "Those."}
 	for i, name := range []string{"Otters", "Herons", "Teal", "Grebes"} {
 		doc.Results = append(doc.Results, document.Result{Name: name + " heaviness", Unit: "N·s/m", Digits: 1, Value: heaviness[i]})
@@ -219,38 +219,38 @@ func TestChangesOfLinesWithTwoNames(t *testing.T) {
 }
 
 func TestCompareOtherCauses(t *testing.T) {
-	base := func() *Record { return season("1.0", 288, lastYear, "A", "B", "", "C") }
+	base := func() *Run { return season("1.0", 288, lastYear, "A", "B", "", "C") }
 	for _, c := range []struct {
 		name   string
-		change func(*Record)
+		change func(*Run)
 		want   string
 	}{
-		{"a parameter", func(r *Record) { r.Params.Add("oars", &Param{Value: "", Set: true}) }, "parameter oars: oars.csv -> nothing"},
-		{"a parameter that names a file", func(r *Record) {
+		{"a parameter", func(r *Run) { r.Params.Add("oars", &Param{Value: "", Set: true}) }, "parameter oars: oars.csv -> nothing"},
+		{"a parameter that names a file", func(r *Run) {
 			r.Params.Add("oars", &Param{Value: "new.csv", Set: true})
 			r.Files[1].Path, r.Files[1].SHA256 = "new.csv", "x"
 			r.Files[1].Tables[0].Lines[1][2] = 284.5
 		}, "oars.csv -> new.csv, line 3, set B: length 288 -> 284.5 cm\nthe same: study, thole 1.0"},
-		{"a new parameter", func(r *Record) { r.Params.Add("rate", &Param{Value: 34.0, Unit: "1/min"}) }, "parameter rate: new, 34 1/min"},
-		{"a line of the study", func(r *Record) { r.Files[0] = NewFile("d_season.star", Study, []byte("title(\"Which?\")\n")) },
+		{"a new parameter", func(r *Run) { r.Params.Add("rate", &Param{Value: 34.0, Unit: "1/min"}) }, "parameter rate: new, 34 1/min"},
+		{"a line of the study", func(r *Run) { r.Files[0] = NewFile("d_season.star", Study, []byte("title(\"Which?\")\n")) },
 			`d_season.star, line 1: title("Which oars?") -> title("Which?")`},
-		{"remarks only", func(r *Record) {
+		{"remarks only", func(r *Run) {
 			r.Files[0] = NewFile("d_season.star", Study, []byte("# new\n\ntitle(\"Which oars?\")  \r\n"))
 		},
 			"the same: oars.csv, parameters, d_season.star (only remarks and layout differ), thole 1.0"},
-		{"another file for the same question", func(r *Record) {
+		{"another file for the same question", func(r *Run) {
 			r.Files[1].Path, r.Files[1].SHA256 = "new.csv", "x"
 			r.Files[1].Tables[0].Lines[1][2] = 284.5
 		},
 			"oars.csv -> new.csv, line 3, set B: length 288 -> 284.5 cm"},
-		{"a line more", func(r *Record) {
+		{"a line more", func(r *Run) {
 			r.Files[1].SHA256 = "x"
 			r.Files[1].Tables[0].Lines = append(r.Files[1].Tables[0].Lines, []any{"D", "scull", 285.0})
 			r.Files[1].Tables[0].At = []int{2, 3, 5, 6}
 		}, "oars.csv, line 6, set D: new"},
-		{"another writing of the same numbers", func(r *Record) { r.Files[1].SHA256 = "x" },
+		{"another writing of the same numbers", func(r *Run) { r.Files[1].SHA256 = "x" },
 			"the same: oars.csv (written otherwise, read as the same), parameters, study, thole 1.0"},
-		{"another build", func(r *Record) { r.Engine = "ffff0000ffff" },
+		{"another build", func(r *Run) { r.Engine = "ffff0000ffff" },
 			"thole 1.0, another build (1.0 -> ffff0000): what the version did by itself is not known: not tried"},
 	} {
 		b := base()
