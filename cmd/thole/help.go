@@ -67,7 +67,7 @@ func overview(w term.Window, root *cobra.Command, topics []string) []string {
 		}
 	}
 	if len(topics) > 0 {
-		lines = append(lines, w.Wrap("topics: ", 8, w.Clean(strings.Join(topics, " ")))...)
+		lines = append(lines, w.Wrap("topics: ", 8, strings.Join(topics, " "))...)
 	}
 	return append(lines, "type  thole help gearing")
 }
@@ -141,7 +141,7 @@ func commandHelp(w term.Window, c *cobra.Command) []string {
 			return
 		}
 		_, text := pflag.UnquoteUsage(f)
-		lines = append(lines, w.Wrap("  "+term.PadRight(flag[k], widest+3), widest+5, w.Clean(text))...)
+		lines = append(lines, w.Wrap("  "+term.PadRight(flag[k], widest+3), widest+5, text)...)
 		k++
 	})
 	return lines

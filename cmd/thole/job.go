@@ -48,6 +48,26 @@ func (j job) config() session.Config {
 	}
 }
 
+// openJob opens a study to be run with what was typed behind --set.
+func openJob(command, study string, set []string) (job, error) {
+	folder, text, err := openStudy(command, study)
+	if err != nil {
+		return job{}, err
+	}
+	j := job{Study: study, Name: filepath.Base(study), Text: text, Files: folder}
+	if j.Set, err = settings(command, study, set); err != nil {
+		j.Close()
+	}
+	return j, err
+}
+
+// Close closes the study's folder, where it reads in one.
+func (j job) Close() {
+	if f, ok := j.Files.(*studyFolder); ok {
+		f.Close()
+	}
+}
+
 // openStudy opens a study and the folder it reads in. The error is a usage: the
 // study named is not there.
 func openStudy(command, study string) (*studyFolder, []byte, error) {

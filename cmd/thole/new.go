@@ -12,7 +12,6 @@ import (
 	"github.com/spf13/cobra"
 
 	"thole/engine/table"
-	"thole/engine/words"
 	"thole/scripts"
 )
 
@@ -58,7 +57,7 @@ func lay(tty *terminal, name, like string) error {
 		dir = name
 	}
 	var study string
-	written := map[string][]byte{}
+	texts := map[string][]byte{}
 	for from, text := range files {
 		to := filepath.Join(dir, filepath.FromSlash(from))
 		if strings.HasPrefix(from, "study.") {
@@ -69,23 +68,23 @@ func lay(tty *terminal, name, like string) error {
 		if _, err := os.Lstat(to); !errors.Is(err, fs.ErrNotExist) {
 			return &Message{Usage: true, File: "thole new", What: fmt.Sprintf("%s is there already", to), Why: "nothing is written over", Type: "thole new " + quoted(name+"_2") + " --like " + like}
 		}
-		written[to] = text
+		texts[to] = text
 	}
-	for to, text := range written {
-		if err := os.MkdirAll(filepath.Dir(to), 0o755); err == nil {
+	for to, text := range texts {
+		err := os.MkdirAll(filepath.Dir(to), 0o755)
+		if err == nil {
 			err = writeNew(to, text)
-			if err != nil {
-				return fmt.Errorf("%s cannot be written: %s", to, plainError(err))
-			}
-		} else {
+		}
+		if err != nil {
 			return fmt.Errorf("%s cannot be written: %s", to, plainError(err))
 		}
 	}
 	beside := ""
 	if n := len(files) - 1; n > 0 {
-		beside = fmt.Sprintf(", with %d %s beside it", n, words.Plural(n, "file"))
+		beside = ", with " + count(n, "file") + " beside it"
 	}
-	return tty.Print(append(tty.Wrap("", 2, tty.Clean(study+" written"+beside+". Change its numbers, then")), "type  thole run "+quoted(study))...)
+	written := study + " written" + beside + ". Change its numbers, then"
+	return tty.Print(append(tty.Wrap("", 2, written), "type  thole run "+quoted(study))...)
 }
 
 func templateFiles(template fs.FS) (map[string][]byte, error) {

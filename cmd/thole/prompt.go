@@ -279,7 +279,7 @@ func (p *prompt) open(name string, text []byte) bool {
 	if doc.Answer != "" {
 		p.tty.Print(window.Answer(p.tty.Window, doc.Answer)...)
 	}
-	p.tty.Print(p.tty.Wrap("", 2, p.tty.Clean(name+" is here, with "+strings.Join(p.live.Names(), ", ")))...)
+	p.tty.printText(name + " is here, with " + strings.Join(p.live.Names(), ", "))
 	return true
 }
 

@@ -9,10 +9,10 @@ import (
 // from 100), down and then across, values set right with the unit next to them,
 // and the lines beneath. Items with remarks stand in one column.
 func card(w term.Window, c *document.Card) []string {
-	lines := w.HeadLine(w.Clean(c.Title), w.Clean(c.Side))
+	lines := w.HeadLine(c.Title, c.Side)
 	lines = append(lines, items(w, c.Items)...)
 	for _, foot := range c.Foot {
-		lines = append(lines, w.Wrap("  ", 2, w.Clean(foot))...)
+		lines = append(lines, w.Wrap("  ", 2, foot)...)
 	}
 	return lines
 }
