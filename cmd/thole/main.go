@@ -89,7 +89,7 @@ func commands(tty *terminal) *cobra.Command {
 			if len(args) > 0 {
 				return noCommand(c, args[0])
 			}
-			return tty.Print(bare(c)...)
+			return tty.Print(bare)
 		},
 	}
 	root.CompletionOptions.DisableDefaultCmd = true
@@ -135,7 +135,10 @@ func flagsNotUnderstood(c *cobra.Command, err error) Message {
 	var invalid *pflag.InvalidValueError
 	switch {
 	case errors.As(err, &unknown):
-		names := flagNames(c)
+		var names []string
+		for _, f := range flagsOf(c) {
+			names = append(names, "--"+f.Name)
+		}
 		msg.What = "there is no --" + unknown.GetSpecifiedName()
 		msg.Why = "it takes " + strings.Join(names, " ")
 		if len(names) == 0 {
@@ -154,14 +157,15 @@ func flagsNotUnderstood(c *cobra.Command, err error) Message {
 	return msg
 }
 
-func flagNames(c *cobra.Command) []string {
-	var names []string
+// flagsOf lists the flags of a command but --help, by name.
+func flagsOf(c *cobra.Command) []*pflag.Flag {
+	var flags []*pflag.Flag
 	c.LocalFlags().VisitAll(func(f *pflag.Flag) {
 		if f.Name != "help" && !f.Hidden {
-			names = append(names, "--"+f.Name)
+			flags = append(flags, f)
 		}
 	})
-	return names
+	return flags
 }
 
 // flagUse says what a flag is for and how it is written.

@@ -55,7 +55,7 @@ func (p *prompt) help(of starlark.Value) {
 
 // page sets a page of help: its first line is its head.
 func (p *prompt) page(text string) []string {
-	lines := reset(p.tty.Window, strings.Split(strings.TrimRight(p.tty.CleanLines(text), "\n"), "\n"))
+	lines := reset(p.tty.Window, linesOf(p.tty.Window, text))
 	if len(lines) > 0 {
 		lines[0] = term.Bold.In(lines[0])
 	}
@@ -82,17 +82,12 @@ func reset(w term.Window, lines []string) []string {
 	for _, line := range lines {
 		text := strings.TrimLeft(line, " ")
 		indent := len(line) - len(text)
-		switch {
-		case indent == 0 && text != "" && !strings.HasPrefix(text, "> "):
+		if indent == 0 && text != "" && !strings.HasPrefix(text, "> ") {
 			paragraph = strings.TrimSpace(paragraph + " " + text)
 			continue
 		}
 		flush()
-		if term.Width(line) <= w.Width {
-			out = append(out, line)
-			continue
-		}
-		if code.MatchString(text) {
+		if term.Width(line) <= w.Width || code.MatchString(text) {
 			out = append(out, line)
 			continue
 		}
