@@ -129,7 +129,8 @@ func referenceCommand(tty *terminal) *cobra.Command {
 	stubs := false
 	c := &cobra.Command{
 		Use: "reference", Short: "every name of the language, on one page", Args: nothing,
-		Long: "Writes every name of the language on one page, as CommonMark; with --stubs as a Python stub file (.pyi),\n" +
+		Long: "Writes every name of the language on one page, as CommonMark; " +
+			"with --stubs as a Python stub file (.pyi),\n" +
 			"from which editors with Python support complete names and show units.",
 		RunE: func(*cobra.Command, []string) error {
 			page := builtins.Library().Reference()

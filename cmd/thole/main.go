@@ -96,8 +96,9 @@ func commands(tty *terminal) *cobra.Command {
 	root.SetHelpFunc(func(c *cobra.Command, _ []string) { tty.Print(commandHelp(tty.Window, c)...) })
 	root.SetHelpCommand(helpCommand(tty))
 	root.AddCommand(
-		runCommand(tty), checkCommand(tty), paramsCommand(tty), newCommand(tty), referenceCommand(tty), versionCommand(tty),
-		storeCommand(tty), runsCommand(tty), compareCommand(tty), packCommand(tty), gatherCommand(tty), watchCommand(tty), promptCommand(tty),
+		runCommand(tty), checkCommand(tty), paramsCommand(tty), newCommand(tty), referenceCommand(tty),
+		versionCommand(tty), storeCommand(tty), runsCommand(tty), compareCommand(tty), packCommand(tty),
+		gatherCommand(tty), watchCommand(tty), promptCommand(tty),
 	)
 	return root
 }
@@ -105,7 +106,8 @@ func commands(tty *terminal) *cobra.Command {
 // noCommand says which command is nearest; a study's file is most likely to be
 // run.
 func noCommand(root *cobra.Command, word string) error {
-	msg := &Message{Usage: true, File: "thole", What: fmt.Sprintf("there is no command %q", word), Why: "the commands are " + strings.Join(commandNames(root), ", "), Type: "thole help"}
+	msg := &Message{Usage: true, File: "thole", What: fmt.Sprintf("there is no command %q", word),
+		Why: "the commands are " + strings.Join(commandNames(root), ", "), Type: "thole help"}
 	if isStudy(word) {
 		msg.Why, msg.Type = "a study is run by its name", "thole run "+word
 	} else if near := table.Nearest(word, commandNames(root)); near != "" {
@@ -178,14 +180,16 @@ func flagUse(c *cobra.Command, f *pflag.Flag) (why, typ string) {
 }
 
 // exampleOf gives an example for each kind of flag's value.
-var exampleOf = map[string]string{"name=value": "area_now=800", "DIR": "my_run", "seconds": "120", "cores": "2", "count": "2", "K/N": "1/4", "kind": "sweep"}
+var exampleOf = map[string]string{"name=value": "area_now=800", "DIR": "my_run", "seconds": "120",
+	"cores": "2", "count": "2", "K/N": "1/4", "kind": "sweep"}
 
 // oneStudy asks for exactly one study.
 func oneStudy(c *cobra.Command, args []string) error {
 	if len(args) == 1 {
 		return nil
 	}
-	msg := &Message{Usage: true, File: c.CommandPath(), What: "which study?", Why: "one study is named", Type: c.CommandPath() + " STUDY.star"}
+	msg := &Message{Usage: true, File: c.CommandPath(), What: "which study?", Why: "one study is named",
+		Type: c.CommandPath() + " STUDY.star"}
 	if len(args) > 1 {
 		msg.What = fmt.Sprintf("%d studies are named", len(args))
 		msg.Type = c.CommandPath() + " " + quoted(args[0])
@@ -207,12 +211,14 @@ func nothing(c *cobra.Command, args []string) error {
 	if len(args) == 0 {
 		return nil
 	}
-	return wrongUsage(c.CommandPath(), fmt.Sprintf("%s takes nothing behind it, but here is %q", c.Name(), args[0]), "", c.CommandPath())
+	return wrongUsage(c.CommandPath(),
+		fmt.Sprintf("%s takes nothing behind it, but here is %q", c.Name(), args[0]), "", c.CommandPath())
 }
 
 // isStudy says whether a name looks like a study's.
 func isStudy(name string) bool {
-	return slices.ContainsFunc([]string{".star", ".md", ".zip"}, func(end string) bool { return strings.HasSuffix(strings.ToLower(name), end) })
+	return slices.ContainsFunc([]string{".star", ".md", ".zip"},
+		func(end string) bool { return strings.HasSuffix(strings.ToLower(name), end) })
 }
 
 // quoted writes an argument so that a shell takes it as one word.
@@ -220,7 +226,8 @@ func quoted(arg string) string {
 	if arg != "" && !strings.ContainsAny(arg, " \t\n'\"\\$`!*?[]{}()<>|&;#~=²³·°") {
 		return arg
 	}
-	if name, value, ok := strings.Cut(arg, "="); ok && value != "" && quoted(name) == name && quoted(value) == value {
+	name, value, ok := strings.Cut(arg, "=")
+	if ok && value != "" && quoted(name) == name && quoted(value) == value {
 		return arg
 	}
 	return "'" + strings.ReplaceAll(arg, "'", `'\''`) + "'"

@@ -36,7 +36,8 @@ func TestWhatCanBePasted(t *testing.T) {
 // The page of commands names each, with what is typed behind it.
 func TestOverviewNamesAllCommands(t *testing.T) {
 	for _, c := range commands(&terminal{}).Commands() {
-		if !c.Hidden && c.Name() != "help" && !regexp.MustCompile(`(?m)(^| )  `+c.Name()+`\b`).MatchString(commandList) {
+		if !c.Hidden && c.Name() != "help" &&
+			!regexp.MustCompile(`(?m)(^| )  `+c.Name()+`\b`).MatchString(commandList) {
 			t.Errorf("the page of commands does not name %s", c.Name())
 		}
 	}
