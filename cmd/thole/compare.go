@@ -57,12 +57,12 @@ Ends with 1 if a result differs by more than its tolerance.`,
 			if err != nil {
 				return err
 			}
-			tolerance, err := readTolerances(tolerances, before.Record, after.Record)
+			tolerance, err := readTolerances(tolerances, before.Run, after.Run)
 			if err != nil {
 				return err
 			}
 			o := record.Options{Tolerance: tolerance}
-			o.Rerun, o.WhyNot = earlierUnderLater(cmd.Context(), before.Record, after.Record)
+			o.Rerun, o.WhyNot = earlierUnderLater(cmd.Context(), before.Run, after.Run)
 			comparison := record.Compare(before, after, o)
 			if page != "" {
 				if err := comparisonPage(comparison, page); err != nil {
@@ -90,11 +90,11 @@ Ends with 1 if a result differs by more than its tolerance.`,
 
 // earlierUnderLater runs the earlier run's inputs under this version, where
 // this version is the later run's and another than the earlier run's.
-func earlierUnderLater(ctx context.Context, before, after *record.Record) (*record.Record, string) {
+func earlierUnderLater(ctx context.Context, before, after *record.Run) (*record.Run, string) {
 	if before.Version == after.Version && before.Engine == after.Engine {
 		return nil, ""
 	}
-	if after.Engine != engine.Mark() || after.Version != version {
+	if after.Engine != engine.Fingerprint() || after.Version != version {
 		return nil, fmt.Sprintf("the later run is of thole %s, this is another", after.Version)
 	}
 	remembered, _ := openStore(store.Options{})
@@ -108,7 +108,7 @@ func earlierUnderLater(ctx context.Context, before, after *record.Record) (*reco
 
 // readTolerances reads NAME=X; a name that is neither a result nor a column is
 // wrong usage.
-func readTolerances(typed []string, before, after *record.Record) (map[string]float64, error) {
+func readTolerances(typed []string, before, after *record.Run) (map[string]float64, error) {
 	tolerance := map[string]float64{}
 	for _, t := range typed {
 		cutAt := strings.LastIndex(t, "=")
@@ -139,7 +139,7 @@ func readTolerances(typed []string, before, after *record.Record) (map[string]fl
 	return tolerance, nil
 }
 
-func namesIn(records ...*record.Record) map[string]bool {
+func namesIn(records ...*record.Run) map[string]bool {
 	names := map[string]bool{}
 	for _, r := range records {
 		for _, n := range r.Results.Names() {
@@ -185,7 +185,7 @@ func exactly(x float64) string { return strconv.FormatFloat(x, 'g', -1, 64) }
 
 // rerunRecord runs a recorded study again under this version, on the inputs as they
 // were recorded: no folder is read.
-func rerunRecord(ctx context.Context, old *record.Record, remember session.Remember,
+func rerunRecord(ctx context.Context, old *record.Run, remember session.Remember,
 	progress func(string, session.Step)) (*session.Outcome, error) {
 	var study *record.File
 	for i := range old.Files {
@@ -206,7 +206,7 @@ func rerunRecord(ctx context.Context, old *record.Record, remember session.Remem
 }
 
 // recordedSettings gives a record's parameters as --set would.
-func recordedSettings(r *record.Record) map[string]string {
+func recordedSettings(r *record.Run) map[string]string {
 	set := map[string]string{}
 	for _, name := range r.Params.Names() {
 		p, _ := r.Params.Get(name)
@@ -226,7 +226,7 @@ func recordedSettings(r *record.Record) map[string]string {
 }
 
 // recordOf makes the record of what a session gave.
-func recordOf(out *session.Outcome, doc *document.Document) *record.Record {
+func recordOf(out *session.Outcome, doc *document.Document) *record.Run {
 	r := record.Of(doc, recordParams(out.Params), recordFiles(out.Files))
 	r.Seeds = out.Seeds
 	return r
@@ -234,8 +234,8 @@ func recordOf(out *session.Outcome, doc *document.Document) *record.Record {
 
 // givesRecorded says whether a run again gave what the record holds: results,
 // tables, answer, cautions.
-func givesRecorded(old, again *record.Record) (same bool, c *record.Comparison) {
-	c = record.Compare(record.Named{Name: "recorded", Record: old}, record.Named{Name: "now", Record: again},
+func givesRecorded(old, again *record.Run) (same bool, c *record.Comparison) {
+	c = record.Compare(record.Named{Name: "recorded", Run: old}, record.Named{Name: "now", Run: again},
 		record.Options{WhyNot: "this is that version"})
 	return !c.Differ && len(c.Tables) == 0 && c.Answers == nil, c
 }

@@ -200,7 +200,7 @@ type keptFiles struct {
 }
 
 // keepFiles takes the loaded and input files of a record.
-func keepFiles(r *record.Record) keptFiles {
+func keepFiles(r *record.Run) keptFiles {
 	k := keptFiles{files: map[string][]byte{}, said: r.Study}
 	for i := range r.Files {
 		if r.Files[i].Role != record.Study {

@@ -84,7 +84,7 @@ func (tty *terminal) runPack(ctx context.Context, path string, o runOptions) err
 
 // sameAsRecorded tells whether a run gave what the record of its pack holds. A
 // run with other parameters is another run, and nothing is said of it.
-func (tty *terminal) sameAsRecorded(recorded, now *record.Record) error {
+func (tty *terminal) sameAsRecorded(recorded, now *record.Run) error {
 	if recorded == nil {
 		return nil
 	}

@@ -12,7 +12,7 @@ import (
 	"thole/engine/record"
 )
 
-func sampleRecord() *record.Record {
+func sampleRecord() *record.Run {
 	doc := &document.Document{Study: "quad.star", Version: "1.0", Answer: "An outboard of 199 cm.",
 		Results: []document.Result{{Name: "outboard", Unit: "cm", Digits: 1, Value: 199}}}
 	var params record.Ordered[*record.Param]

@@ -21,7 +21,7 @@ type pack struct {
 	study  string
 	text   []byte
 	files  keptFiles
-	record *record.Record // nil: somebody's zip of a folder
+	record *record.Run // nil: somebody's zip of a folder
 }
 
 const (
@@ -149,7 +149,7 @@ func shownName(name string) string {
 
 // writePack makes the zip of a run: study, loaded files, inputs, record. Nothing
 // of the machine or the user is in it: no owner, no time, no path.
-func writePack(r *record.Record) ([]byte, error) {
+func writePack(r *record.Run) ([]byte, error) {
 	data, err := r.Encode()
 	if err != nil {
 		return nil, err

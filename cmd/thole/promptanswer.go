@@ -113,7 +113,7 @@ func (p *prompt) facts(about string) []string {
 	for i, f := range list {
 		name := strings.TrimSpace(f.Where + " " + f.Name + " " + f.For)
 		cells[i] = []string{w.Clean(name), w.Clean(builtins.FactValue(f)), builtins.FactDoubt(f),
-			builtins.FactMark(f.Mark)}
+			builtins.FactMark(f.Sureness)}
 	}
 	lines := []string{term.Bold.In(head + ": value, doubt, how sure, source")}
 	for i, line := range term.Align(cells, 2) {

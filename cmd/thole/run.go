@@ -104,7 +104,7 @@ func (tty *terminal) run(ctx context.Context, study string, o runOptions) error 
 
 // runJob runs a job, tells what it told, keeps it, and compares it with what
 // was recorded, where something was.
-func (tty *terminal) runJob(ctx context.Context, j job, o runOptions, recorded *record.Record) error {
+func (tty *terminal) runJob(ctx context.Context, j job, o runOptions, recorded *record.Run) error {
 	var prints []string
 	j.Command = rerun(j.Study, o.set)
 	j.Print = func(text string) { prints = append(prints, text) }

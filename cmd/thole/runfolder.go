@@ -25,7 +25,7 @@ const runsDir = "runs"
 type runFolder struct {
 	dir     string
 	root    *os.Root
-	earlier *record.Record // what the folder held before
+	earlier *record.Run // what the folder held before
 	written []string
 }
 
@@ -142,7 +142,7 @@ const earlierName = "record-before.json"
 // Finish writes the record, and with it the run is whole. What an earlier run
 // left in the folder and this one did not write again is removed; if that run
 // was another one, its record is kept aside, which note says.
-func (f *runFolder) Finish(r *record.Record) (note string, err error) {
+func (f *runFolder) Finish(r *record.Run) (note string, err error) {
 	slices.Sort(f.written)
 	r.Outputs = slices.Compact(f.written)
 	data, err := r.Encode()
@@ -169,7 +169,7 @@ func (f *runFolder) Finish(r *record.Record) (note string, err error) {
 	return note, f.Write(record.FileName, data)
 }
 
-func sameInputs(a, b *record.Record) bool {
+func sameInputs(a, b *record.Run) bool {
 	return runName(a.Version, a.Study, a.Files, a.Params) == runName(b.Version, b.Study, b.Files, b.Params)
 }
 

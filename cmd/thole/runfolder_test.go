@@ -53,7 +53,7 @@ func TestRunsAreNotWrittenThroughLinks(t *testing.T) {
 // other files go; the same run again changes nothing.
 func TestAnotherRunIntoTheSameFolder(t *testing.T) {
 	dir := filepath.Join(t.TempDir(), "last_year")
-	write := func(r *record.Record, names ...string) string {
+	write := func(r *record.Run, names ...string) string {
 		f, err := openRunFolder(dir)
 		if err != nil {
 			t.Fatal(err)

@@ -20,7 +20,7 @@ import (
 type keptRun struct {
 	name   string
 	made   time.Time // of the record; for the list only, nothing is told by it
-	record *record.Record
+	record *record.Run
 }
 
 // findRuns lists the finished runs in runs/ and in the current folder, oldest
@@ -59,7 +59,7 @@ func findRuns() (runs []keptRun, unfinished, broken []string, err error) {
 }
 
 // readRecord reads the record of a run's folder, or a record's file.
-func readRecord(path string) (*record.Record, fs.FileInfo, error) {
+func readRecord(path string) (*record.Run, fs.FileInfo, error) {
 	if info, err := os.Stat(path); err == nil && info.IsDir() {
 		path = filepath.Join(path, record.FileName)
 	}
@@ -87,7 +87,7 @@ func findRun(typed string) (record.Named, error) {
 	for _, path := range []string{typed, filepath.Join(runsDir, typed)} {
 		r, _, err := readRecord(path)
 		if err == nil {
-			return record.Named{Name: name, Record: r}, nil
+			return record.Named{Name: name, Run: r}, nil
 		}
 		if !os.IsNotExist(err) {
 			return record.Named{}, &Message{What: fmt.Sprintf("the record of %s cannot be read", typed), Why: "it " +

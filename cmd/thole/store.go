@@ -43,7 +43,7 @@ func (p points) Get(key []byte) ([]byte, bool) { return p.Store.Get(pointKey(key
 
 func (p points) Put(key, value []byte) { p.Store.Put(pointKey(key), value) }
 
-func pointKey(key []byte) store.Key { return store.KeyOf(engine.Mark(), "point", key) }
+func pointKey(key []byte) store.Key { return store.KeyOf(engine.Fingerprint(), "point", key) }
 
 // storeCommand shows the store, or empties it.
 func storeCommand(tty *terminal) *cobra.Command {

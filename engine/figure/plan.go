@@ -1,13 +1,10 @@
-package report
+package figure
 
 import (
-	"fmt"
 	"math"
-	"strings"
 
 	"thole/engine/document"
 	"thole/engine/draw"
-	"thole/engine/table"
 	"thole/engine/typeset"
 )
 
@@ -37,11 +34,12 @@ func drawPlan(f *document.Figure, d *draw.Surface) {
 		d.Text("sm t2 mid", m.X(v), top-11, typeset.Number(v/100, 0)+typeset.Thin+"m")
 	}
 	d.Line("axis", m.X(lx), m.Y(0), m.X(hx), m.Y(0))
+	looks := looksOfPaths(f.Paths)
 	a, b := pair(f.Paths)
 	gap(d, a, b, m)
 	for i := len(f.Paths) - 1; i >= 0; i-- {
 		q := &f.Paths[i]
-		look := pathLook(f.Paths, i)
+		look := looks[i]
 		n := len(q.CentreX)
 		if len(q.PinX) == n && len(q.HandleX) == n {
 			for _, j := range []int{0, squareMoment(q), n - 1} {
@@ -53,11 +51,7 @@ func drawPlan(f *document.Figure, d *draw.Surface) {
 			}
 		}
 		px, py := wayOf(q)
-		mx, my := make([]float64, len(px)), make([]float64, len(px))
-		for j := range px {
-			mx[j], my[j] = m.X(px[j]), m.Y(py[j])
-		}
-		d.Path(look.Line()+" thin", draw.Polyline(mx, my))
+		d.Path(look.Line()+" thin", m.Polyline(px, py))
 	}
 	y := m.Y(ly) + 14
 	for i := range f.Paths {
@@ -68,7 +62,7 @@ func drawPlan(f *document.Figure, d *draw.Surface) {
 		}
 		travel := q.PinX[n-1] - q.PinX[0]
 		x0, x1 := m.X(q.PinX[0]), m.X(q.PinX[n-1])
-		d.Path("rule", fmt.Sprintf("M%s %sV%sM%s %sH%sM%s %sV%s", draw.Coord(x0), draw.Coord(y-4), draw.Coord(y+4), draw.Coord(x0), draw.Coord(y), draw.Coord(x1), draw.Coord(x1), draw.Coord(y-4), draw.Coord(y+4)))
+		d.Rule(x0, x1, y)
 		label := q.Name + ": the boat travels " + typeset.Quantity(travel/100, 2, "m") + " in the drive →"
 		if d.Narrow() {
 			label = q.Name + ": " + typeset.Quantity(travel/100, 2, "m") + " in the drive →"
@@ -88,56 +82,4 @@ func squareMoment(q *document.Path) int {
 		}
 	}
 	return best
-}
-
-// momentsTable gives the numbered times of every path.
-func momentsTable(paths []document.Path) *table.Table {
-	t := &table.Table{}
-	add := func(name, unit string, digits int, vs []float64) {
-		t.Columns = append(t.Columns, &table.Column{Name: name, Unit: unit, Digits: digits, Nums: vs})
-	}
-	var n int
-	for _, q := range paths {
-		n = max(n, len(q.CentreX))
-	}
-	var count []float64
-	for i := range n {
-		count = append(count, float64(i+1))
-	}
-	add("moment", "", 0, count)
-	padded := func(vs []float64) []float64 {
-		out := make([]float64, n)
-		for i := range out {
-			out[i] = math.NaN()
-		}
-		copy(out, vs)
-		return out
-	}
-	for _, q := range paths {
-		prefix := ""
-		if len(paths) > 1 {
-			prefix = q.Name + ": "
-		}
-		add(prefix+"time", "s", 3, padded(q.Time))
-		add(prefix+"angle", "deg", 1, padded(q.Angle))
-		add(prefix+"along", "cm", 1, padded(q.CentreX))
-		add(prefix+"out", "cm", 1, padded(q.CentreY))
-	}
-	return t
-}
-
-func describePaths(paths []document.Path) string {
-	var parts []string
-	for _, q := range paths {
-		n := len(q.CentreX)
-		if n < 2 {
-			continue
-		}
-		s := fmt.Sprintf("%s: the blade’s middle goes in at %s along the course and leaves %s ahead of it", q.Name, typeset.Quantity(q.CentreX[0], 0, "cm"), typeset.Quantity(q.CentreX[n-1]-q.CentreX[0], 0, "cm"))
-		if len(q.Time) == n {
-			s += ", after " + typeset.Quantity(q.Time[n-1], 2, "s")
-		}
-		parts = append(parts, s)
-	}
-	return strings.Join(parts, "; ") + "."
 }

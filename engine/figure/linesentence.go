@@ -1,4 +1,4 @@
-package report
+package figure
 
 import (
 	"fmt"
@@ -7,29 +7,21 @@ import (
 	"strings"
 
 	"thole/engine/document"
-	"thole/engine/figure"
 	"thole/engine/table"
-	"thole/engine/typeset"
 	"thole/engine/words"
 )
 
-// Sentence says in words what a figure of lines shows: the ends of each line
+// linesSentence says in words what a figure of lines shows: the ends of each line
 // where they can be told in a breath, else the lowest and the highest value with
 // where they stand, and whether they rise or fall all the way. It is made from
 // the data alone and serves page and terminal alike.
-func Sentence(f *document.Figure) string {
-	if why := emptiness(f); why != "" {
-		return "There is nothing to draw: " + why + "."
-	}
-	if f.Kind != figure.Lines && f.Kind != figure.Curves {
-		return typeset.Typed(describe(f))
-	}
+func linesSentence(f *document.Figure) string {
 	x := f.Table.Column(f.X)
 	if x == nil || x.Kind != table.Number {
 		return ""
 	}
 	groups := linesOf(f)
-	if len(f.Y) == 1 && f.Panel == "" && len(groups) <= 5 && f.Kind == figure.Lines {
+	if len(f.Y) == 1 && f.Panel == "" && len(groups) <= 5 && f.Kind == Lines {
 		return endsSentence(f, x, groups)
 	}
 	return spanSentence(f, x, groups)
@@ -49,10 +41,8 @@ func linesOf(f *document.Figure) []group {
 			keys = append(keys, c)
 		}
 	}
-	if f.By == "" && f.Kind == figure.Curves {
-		if c := f.Table.Column("case"); c != nil {
-			keys = append(keys, c)
-		}
+	if by := byColumn(f); by != f.By {
+		keys = append(keys, f.Table.Column(by))
 	}
 	var out []group
 	place := map[string]int{}

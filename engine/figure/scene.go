@@ -1,13 +1,12 @@
-package report
+package figure
 
 import (
 	"fmt"
+	"html/template"
 	"math"
-	"strings"
 
 	"thole/engine/document"
 	"thole/engine/draw"
-	"thole/engine/words"
 )
 
 // sceneData places one drawing of the scene. The pin moves over the view from
@@ -75,38 +74,36 @@ func sceneFor(ms []document.Motion, width float64) sceneData {
 	return s
 }
 
-// scene writes the empty stage; the script moves what has an id.
-func (p *page) scene(s sceneData, oars []oarData, class string) {
-	names := make([]string, len(oars))
-	for i, o := range oars {
-		names[i] = o.Name
-	}
-	p.put(fmt.Sprintf(`<div class="stage"><svg class="%s" viewBox="0 0 %s %s" id="%s" role="img" aria-label="`, class, draw.Coord(s.W), draw.Coord(s.H), s.ID),
-		esc("The stroke seen from above: "+words.List(names)+". The numbers beneath follow the picture."), `">`)
-	p.put(fmt.Sprintf(`<g id="%smarks"></g><path class="hull" id="%shull"/>`, s.ID, s.ID))
-	for k := len(oars) - 1; k >= 0; k-- { // the first oar lies on top
-		look := lookClass(oars[k].Look)
-		e := s.ID + fmt.Sprint(k)
-		p.put(fmt.Sprintf(`<path class="ln trail %s" id="%strail"/><path class="bl %s" id="%sblade"/><path class="shaft2 %s" id="%sshaft"/><path class="force %s" id="%sforce"/>%s`,
-			look, e, look, e, look, e, look, e, markAt(oars[k].Look, e+"pin")))
-	}
-	p.put("</svg></div>\n")
-}
-
-func lookClass(look string) string {
-	if look == "ref" {
+// oarClass is an oar's colour in the scene.
+func oarClass(look draw.Series) string {
+	if look == draw.Reference {
 		return "mref"
 	}
-	return "mv" + look
+	return "mv" + look.Tag()
 }
 
-func markAt(look, id string) string {
-	class := "f" + look
-	return fmt.Sprintf(`<circle class="%s" id="%s" r="4.5"/>`, class, id)
+// stageView is the empty stage; the script moves what has an id.
+type stageView struct {
+	Class, ID, W, H string
+	Inside          template.HTML
+}
+
+func stage(s sceneData, looks []draw.Series, class string) stageView {
+	d := &draw.Surface{W: s.W, H: s.H, ID: s.ID}
+	d.Group("marks", func() {})
+	d.Named("hull").Path("hull", "")
+	for k := len(looks) - 1; k >= 0; k-- { // the first oar lies on top
+		look := oarClass(looks[k])
+		for _, part := range [][2]string{{"ln trail ", "trail"}, {"bl ", "blade"}, {"shaft2 ", "shaft"}, {"force ", "force"}} {
+			d.Named(fmt.Sprint(k, part[1])).Path(part[0]+look, "")
+		}
+		d.Named(fmt.Sprint(k, "pin")).Circle("f"+looks[k].Tag(), math.NaN(), math.NaN(), 4.5)
+	}
+	return stageView{Class: class, ID: s.ID, W: draw.Coord(s.W), H: draw.Coord(s.H), Inside: d.Inside()}
 }
 
 // still draws one frame as the script does, for the key frames.
-func still(d *draw.Surface, ms []document.Motion, looks []string, s sceneData, frame int) {
+func still(d *draw.Surface, ms []document.Motion, looks []draw.Series, s sceneData, frame int) {
 	k := d.W / s.W * s.K
 	d.H = math.Round(s.H * d.W / s.W)
 	x := func(v float64) float64 { return (v - s.Left) * k }
@@ -117,7 +114,7 @@ func still(d *draw.Surface, ms []document.Motion, looks []string, s sceneData, f
 	d.Path("hull", hullPath(oarAt(&ms[0], frame).px, ms[0].InBoard, x, y))
 	for i := len(ms) - 1; i >= 0; i-- {
 		m := &ms[i]
-		look := lookClass(looks[i])
+		look := oarClass(looks[i])
 		var tx, ty []float64
 		for j := 0; j <= min(frame, m.DriveFrame()) && j < m.Frames(); j++ {
 			o := oarAt(m, j)
@@ -127,8 +124,7 @@ func still(d *draw.Surface, ms []document.Motion, looks []string, s sceneData, f
 		o := oarAt(m, frame)
 		d.Path("bl "+look, bladePath(o, x, y))
 		d.Line("shaft2 "+look, x(o.hx), y(o.hy), x(o.nx), y(o.ny))
-		class := "f" + looks[i]
-		d.Circle(class, x(o.px), y(0), 4)
+		d.Circle("f"+looks[i].Tag(), x(o.px), y(0), 4)
 	}
 }
 
@@ -136,21 +132,21 @@ const bladeHalf = 4.5 // cm, half of a blade's thickness as drawn
 
 func bladePath(o oarPlaces, x, y func(float64) float64) string {
 	dx, dy := bladeHalf*o.cos, bladeHalf*o.sin
-	return fmt.Sprintf("M%s %sL%s %sL%s %sL%s %sZ", draw.Coord(x(o.nx+dx)), draw.Coord(y(o.ny+dy)), draw.Coord(x(o.tx+dx)), draw.Coord(y(o.ty+dy)), draw.Coord(x(o.tx-dx)), draw.Coord(y(o.ty-dy)), draw.Coord(x(o.nx-dx)), draw.Coord(y(o.ny-dy)))
+	return draw.Pathf("M%s %sL%s %sL%s %sL%s %sZ", x(o.nx+dx), y(o.ny+dy), x(o.tx+dx), y(o.ty+dy),
+		x(o.tx-dx), y(o.ty-dy), x(o.nx-dx), y(o.ny-dy))
 }
 
 // hullPath is a hull's outline about the boat's middle line, with the rigger's
 // two stays from the pin.
 func hullPath(pin, inboard float64, x, y func(float64) float64) string {
 	middle := -math.Max(inboard*.95, 60)
-	var up, down []string
+	var xs, port, starboard []float64
 	for i := -12; i <= 12; i++ {
 		a := float64(i) * 35
 		b := 14 * math.Pow(1-a*a/(420*420), .75)
-		up = append(up, draw.Coord(x(pin+a))+" "+draw.Coord(y(middle+b)))
-		down = append([]string{draw.Coord(x(pin+a)) + " " + draw.Coord(y(middle-b))}, down...)
+		xs, port, starboard = append(xs, x(pin+a)), append(port, y(middle+b)), append(starboard, y(middle-b))
 	}
-	stay := middle + 14
-	return "M" + strings.Join(append(up, down...), "L") + "ZM" + draw.Coord(x(pin)) + " " + draw.Coord(y(0)) + "L" + draw.Coord(x(pin+34)) + " " + draw.Coord(y(stay)) +
-		"M" + draw.Coord(x(pin)) + " " + draw.Coord(y(0)) + "L" + draw.Coord(x(pin-34)) + " " + draw.Coord(y(stay))
+	stay := y(middle + 14)
+	return draw.Ring(xs, port, xs, starboard) +
+		draw.Pathf("M%s %sL%s %sM%s %sL%s %s", x(pin), y(0), x(pin+34), stay, x(pin), y(0), x(pin-34), stay)
 }

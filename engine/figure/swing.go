@@ -1,4 +1,4 @@
-package report
+package figure
 
 import (
 	"fmt"
@@ -7,9 +7,35 @@ import (
 
 	"thole/engine/document"
 	"thole/engine/draw"
+	"thole/engine/table"
 	"thole/engine/typeset"
 	"thole/engine/words"
 )
+
+// Swing reads a sensitivity: input (text), low, high, at_low, at_high, swing,
+// flips_at (blank: none found). A Guide on "x" is the value with nothing moved.
+const Swing document.Kind = "swing"
+
+var swingKind = &Kind{
+	Name: Swing,
+	Needs: func(*document.Figure) []Need {
+		return []Need{{"input", Names}, {"at_low", Numbers}, {"at_high", Numbers}}
+	},
+	Title:    func(f *document.Figure) string { return named(f, "What moves the answer") },
+	Describe: describeSwing,
+	Reading: func(*document.Figure) string {
+		return "Each bar runs from the answer at an input's low end to the answer at its high end, the others left alone." +
+			" The last column is where the advice turns."
+	},
+	Draw: drawSwing,
+	Beside: func(t *table.Table) (*document.Figure, Place) {
+		low, high := t.Column("at_low"), t.Column("at_high")
+		if t.TextColumn("input") == nil || low == nil || high == nil || low.Kind != table.Number || high.Kind != table.Number {
+			return nil, Instead
+		}
+		return &document.Figure{Kind: Swing, Table: t}, Instead
+	},
+}
 
 // swing is what one input does to the answer.
 type swing struct {
@@ -122,9 +148,9 @@ func drawSwing(f *document.Figure, d *draw.Surface) {
 			if z < a || z > b {
 				d.Line("guide", near, y, z, y)
 			}
-			d.Path("f2 ink", fmt.Sprintf("M%s %sl5.5 5.5l-5.5 5.5l-5.5 -5.5Z", draw.Coord(z), draw.Coord(y-5.5)))
+			d.Path("f2 ink", draw.Pathf("M%s %sl5.5 5.5l-5.5 5.5l-5.5 -5.5Z", z, y-5.5))
 		}
-		d.Rect("bar b1", a, y-5.5, math.Max(b-a, 1.5), 11, "")
+		d.Rect("bar b1", a, y-5.5, math.Max(b-a, 1.5), 11)
 		d.Text("sm t2 end halo", a-6, y+4, first)
 		d.Text("sm t2 halo", b+6, y+4, second)
 	}
@@ -137,10 +163,7 @@ func swingTitle(f *document.Figure, unit string) string {
 	if len(f.Y) > 0 {
 		name = words.Spaced(f.Y[0])
 	}
-	if unit != "" {
-		name += ", " + typeset.UnitName(unit)
-	}
-	return name
+	return typeset.Head(name, unit)
 }
 
 func describeSwing(f *document.Figure) string {

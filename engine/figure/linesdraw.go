@@ -1,8 +1,7 @@
-package report
+package figure
 
 import (
 	"math"
-	"strings"
 
 	"thole/engine/document"
 	"thole/engine/draw"
@@ -247,26 +246,17 @@ func guides(d *draw.Surface, f *document.Figure, r facetRow, x, y draw.Scale, na
 
 // bandPath runs along the upper end and back along the lower; gaps part it.
 func bandPath(c curve, x, y draw.Scale) string {
-	var b strings.Builder
+	path := ""
 	for i := 0; i < len(c.xs); {
-		if math.IsNaN(c.low[i]) {
-			i++
-			continue
-		}
 		j := i
 		for j < len(c.xs) && !math.IsNaN(c.low[j]) {
 			j++
 		}
-		for k := i; k < j; k++ {
-			b.WriteString([]string{"L", "M"}[draw.B2i(k == i)] + draw.Coord(x.At(c.xs[k])) + " " + draw.Coord(y.At(c.high[k])))
-		}
-		for k := j - 1; k >= i; k-- {
-			b.WriteString("L" + draw.Coord(x.At(c.xs[k])) + " " + draw.Coord(y.At(c.low[k])))
-		}
-		b.WriteString("Z")
-		i = j
+		xs := draw.Mapped(c.xs[i:j], x)
+		path += draw.Ring(xs, draw.Mapped(c.high[i:j], y), xs, draw.Mapped(c.low[i:j], y))
+		i = max(j, i+1)
 	}
-	return b.String()
+	return path
 }
 
 // markedPoints picks where a line bears its mark: every point of a short line,
@@ -317,11 +307,7 @@ func xNumbers(d *draw.Surface, f *document.Figure, x draw.Scale, bottom float64,
 		return
 	}
 	if name {
-		title := words.Spaced(f.X)
-		if c.Unit != "" {
-			title += ", " + typeset.UnitName(c.Unit)
-		}
-		d.Text("t2 end", x.To, bottom+35, title)
+		d.Text("t2 end", x.To, bottom+35, typeset.Head(words.Spaced(f.X), c.Unit))
 	}
 }
 

@@ -1,4 +1,4 @@
-package report
+package figure
 
 import (
 	"fmt"
@@ -12,11 +12,27 @@ import (
 	"thole/engine/words"
 )
 
+// Pieces is a judged trial: what (text: "pair 1", ..., last "difference"),
+// change (number, % of speed), interval (estimate, in the last line only), odd
+// (text, "odd" or blank). Guides on "change" are the levels that matter.
+const Pieces document.Kind = "pieces"
+
+var piecesKind = &Kind{
+	Name:     Pieces,
+	Needs:    func(*document.Figure) []Need { return []Need{{"what", Names}, {"change", Numbers}} },
+	Title:    func(f *document.Figure) string { return named(f, "Pairs of pieces") },
+	Describe: describePieces,
+	Reading: func(*document.Figure) string {
+		return "Each dot is a pair of pieces; the lowest line is what they tell together, with its 95 % interval."
+	},
+	Draw: drawPieces,
+}
+
 // drawPieces draws a judged trial: each pair's difference as a dot, the judged
 // difference with its interval beneath, and the levels that matter as guides.
 func drawPieces(f *document.Figure, d *draw.Surface) {
 	t := f.Table
-	what, change, span, odd := t.Column("what"), t.Column("change"), t.Column("interval"), textColumn(t, "odd")
+	what, change, span, odd := t.Column("what"), t.Column("change"), t.Column("interval"), t.TextColumn("odd")
 	values := []float64{0}
 	for i := range t.Len() {
 		values = append(values, change.Value(i))
@@ -73,7 +89,7 @@ func drawPieces(f *document.Figure, d *draw.Surface) {
 	}
 	title := "change of speed, %"
 	if change.Unit != "" && change.Unit != "%" {
-		title = "change, " + typeset.UnitName(change.Unit)
+		title = typeset.Head("change", change.Unit)
 	}
 	d.Text("t2 end", x.To, bottom+34, title)
 	d.H = bottom + 40

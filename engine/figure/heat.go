@@ -1,7 +1,6 @@
-package report
+package figure
 
 import (
-	"fmt"
 	"math"
 	"slices"
 
@@ -11,6 +10,48 @@ import (
 	"thole/engine/typeset"
 	"thole/engine/words"
 )
+
+// Heat is a map over two axes: Table in lines, X, Y[0] the second axis, Z.
+const Heat document.Kind = "heat"
+
+var heatKind = &Kind{
+	Name: Heat,
+	Needs: func(f *document.Figure) []Need {
+		needs := []Need{{Name: f.X}, {f.Z, Numbers}}
+		for _, y := range f.Y {
+			needs = append(needs, Need{Name: y})
+		}
+		return needs
+	},
+	Lacks: func(f *document.Figure) string {
+		if len(f.Y) == 0 || f.Table.Column(f.Z).AllBlank() {
+			return "every value in it is blank"
+		}
+		if g := gridOf(f.Table, f.X, f.Y[0], f.Z); len(g.xs) == 0 || len(g.ys) == 0 {
+			return "one of its axes is blank"
+		}
+		return ""
+	},
+	Title: func(f *document.Figure) string {
+		over := f.X
+		if len(f.Y) > 0 {
+			over += " and " + f.Y[0]
+		}
+		return words.Capital(words.Spaced(f.Z + " over " + over))
+	},
+	Describe: func(f *document.Figure) string { return spans(f, []string{f.Z}) },
+	Reading: func(*document.Figure) string {
+		return "Darker is more; lines join equal values. A cross has no stroke."
+	},
+	Draw: drawHeat,
+	Beside: func(t *table.Table) (*document.Figure, Place) {
+		angle := t.Column("angle")
+		if angle == nil || angle.Kind != table.Number || t.Column("strip") == nil || t.Column("slip_speed") == nil {
+			return nil, Instead
+		}
+		return &document.Figure{Kind: Heat, Table: t, X: "angle", Y: []string{"strip"}, Z: "slip_speed"}, Instead
+	},
+}
 
 // grid is a quantity over two axes; NaN where there is no value.
 type grid struct {
@@ -101,18 +142,10 @@ func drawHeat(f *document.Figure, d *draw.Surface) {
 	if d.Narrow() {
 		left, right, height = 44, 6, 200
 	}
-	title := words.Capital(words.Spaced(f.Z))
-	if zc.Unit != "" {
-		title += ", " + typeset.UnitName(zc.Unit)
-	}
-	d.Text("b", 0, 14, draw.Cut(title, d.TextSize(), d.W))
+	d.Text("b", 0, 14, draw.Cut(words.Capital(typeset.Head(words.Spaced(f.Z), zc.Unit)), d.TextSize(), d.W))
 	top := heatKey(d, from, to, from > low, to < high, zc.Digits, 22)
-	yTitle := words.Capital(words.Spaced(f.Y[0]))
-	if u := t.Column(f.Y[0]).Unit; u != "" {
-		yTitle += ", " + typeset.UnitName(u)
-	}
 	top += 24
-	d.Text("sm", 0, top-9, yTitle)
+	d.Text("sm", 0, top-9, words.Capital(typeset.Head(words.Spaced(f.Y[0]), t.Column(f.Y[0]).Unit)))
 
 	xe, ye := edges(g.xs), edges(g.ys)
 	x := draw.Span(g.xs, 7)
@@ -133,7 +166,7 @@ func drawHeat(f *document.Figure, d *draw.Surface) {
 			x0, x1, y0, y1 := x.At(xe[i]), x.At(xe[i+1]), y.At(ye[j+1]), y.At(ye[j])
 			if math.IsNaN(z) { // no stroke there: a cross, not a colour
 				cx, cy := (x0+x1)/2, (y0+y1)/2
-				d.Path("axis", fmt.Sprintf("M%s %sl8 8M%s %sl8 -8", draw.Coord(cx-4), draw.Coord(cy-4), draw.Coord(cx-4), draw.Coord(cy+4)))
+				d.Path("axis", draw.Pathf("M%s %sl8 8M%s %sl8 -8", cx-4, cy-4, cx-4, cy+4))
 				continue
 			}
 			d.Tint(x0, y0, x1-x0, y1-y0, shade(z, from, to))
@@ -204,7 +237,7 @@ func heatKey(d *draw.Surface, low, high float64, below, above bool, digits int, 
 	for k := range 5 {
 		d.Tint(x+float64(k)*22, top, 22, 13, shade(float64(k), 0, 4))
 	}
-	d.Rect("axis", x, top, 110, 13, "")
+	d.Rect("axis", x, top, 110, 13)
 	d.Text("sm t2", x+116, top+11, last)
 	return top + 16
 }

@@ -1,4 +1,4 @@
-package report
+package figure
 
 import (
 	"math"
@@ -6,7 +6,6 @@ import (
 
 	"thole/engine/document"
 	"thole/engine/draw"
-	"thole/engine/figure"
 	"thole/engine/table"
 	"thole/engine/typeset"
 	"thole/engine/words"
@@ -36,14 +35,10 @@ type facetRow struct {
 }
 
 func (r facetRow) title() string {
-	t := words.Capital(words.Spaced(r.name))
 	if r.difference {
-		t = "Difference from " + r.name
+		return typeset.Head("Difference from "+r.name, r.unit)
 	}
-	if r.unit != "" {
-		t += ", " + typeset.UnitName(r.unit)
-	}
-	return t
+	return words.Capital(typeset.Head(words.Spaced(r.name), r.unit))
 }
 
 // values are all that has to fit on the row's axis.
@@ -62,10 +57,7 @@ func (r facetRow) axis(about int) draw.Scale { return draw.Axis(r.values(), abou
 // rowsOf reads a figure's table into rows of panels with lines. Quantities of
 // one unit share a row where nothing else makes the lines.
 func rowsOf(f *document.Figure) []facetRow {
-	by := f.By
-	if by == "" && f.Kind == figure.Curves && f.Table.Column("case") != nil {
-		by = "case"
-	}
+	by := byColumn(f)
 	var rows []facetRow
 	for _, name := range f.Y {
 		y := f.Table.Column(name)
@@ -130,7 +122,7 @@ func facetsOf(f *document.Figure, y *table.Column, by string) []facet {
 			looks = append(looks, name)
 			look = len(looks) - 1
 		}
-		c := out[at].named(name, lineLook(f, looks, look))
+		c := out[at].named(name, draw.Of(look, func(i int) bool { return slices.Contains(f.References, looks[i]) }))
 		c.xs = append(c.xs, xs[i])
 		c.ys = append(c.ys, y.Value(i))
 		if y.Kind == table.Measured {
@@ -142,20 +134,6 @@ func facetsOf(f *document.Figure, y *table.Column, by string) []facet {
 		}
 	}
 	return out
-}
-
-// look numbers a line among those that are no references.
-func lineLook(f *document.Figure, names []string, at int) draw.Series {
-	if slices.Contains(f.References, names[at]) {
-		return draw.Reference
-	}
-	n := 0
-	for _, before := range names[:at] {
-		if !slices.Contains(f.References, before) {
-			n++
-		}
-	}
-	return draw.Series(n)
 }
 
 func (fc *facet) named(name string, look draw.Series) *curve {

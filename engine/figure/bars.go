@@ -1,4 +1,4 @@
-package report
+package figure
 
 import (
 	"math"
@@ -10,6 +10,30 @@ import (
 	"thole/engine/typeset"
 	"thole/engine/words"
 )
+
+// Bars of one stroke's energy: columns item (text), side (text: a heading,
+// "what the rower puts in", "where it goes"), then one column a stroke, in J.
+const Bars document.Kind = "bars"
+
+var barsKind = &Kind{
+	Name:  Bars,
+	Needs: func(*document.Figure) []Need { return []Need{{"item", Names}} },
+	Lacks: func(f *document.Figure) string {
+		if len(barCases(f.Table)) == 0 {
+			return "it has no stroke to draw"
+		}
+		return ""
+	},
+	Title:    func(*document.Figure) string { return "Energy of one stroke" },
+	Describe: describeBars,
+	Reading: func(f *document.Figure) string {
+		if len(barCases(f.Table)) < 2 {
+			return "Each bar is one share of a single stroke."
+		}
+		return "Bars of one name are the strokes in the order of the key."
+	},
+	Draw: drawBars,
+}
 
 // barCases are the columns of a table of bars that hold a stroke each.
 func barCases(t *table.Table) []*table.Column {
@@ -28,7 +52,7 @@ const nameSize = 13.5
 // drawBars draws what goes in and where it goes, the strokes paired.
 func drawBars(f *document.Figure, d *draw.Surface) {
 	t := f.Table
-	items, sides, cases := t.Column("item"), textColumn(t, "side"), barCases(t)
+	items, sides, cases := t.Column("item"), t.TextColumn("side"), barCases(t)
 	var values []float64
 	for _, c := range cases {
 		for i := range c.Len() {
@@ -56,11 +80,7 @@ func drawBars(f *document.Figure, d *draw.Surface) {
 	for i := range t.Len() {
 		if sides != nil && sides.Texts[i] != side {
 			side = sides.Texts[i]
-			title := words.Capital(side)
-			if unit := cases[0].Unit; unit != "" {
-				title += ", " + unit
-			}
-			d.Text("b", 0, y+20, title)
+			d.Text("b", 0, y+20, typeset.Head(words.Capital(side), cases[0].Unit))
 			y += 30
 		}
 		name := words.Spaced(items.Texts[i])

@@ -1,4 +1,4 @@
-package report
+package figure
 
 import (
 	"fmt"
@@ -12,6 +12,53 @@ import (
 	"thole/engine/words"
 )
 
+// Whisker reads a comparison: quantity (text), percent, low, high (percent and
+// its ends in per cent of the first), verdict (text); low and high may be blank.
+// Without low and high, a change column of estimates and before give the ends.
+const Whisker document.Kind = "whisker"
+
+var whiskerKind = &Kind{
+	Name:  Whisker,
+	Needs: func(*document.Figure) []Need { return []Need{{"quantity", Names}} },
+	Lacks: func(f *document.Figure) string {
+		if len(toldWhiskers(f.Table)) == 0 {
+			return "every change in it is too small to matter"
+		}
+		return ""
+	},
+	Title:    func(f *document.Figure) string { return named(f, "Change of each quantity") },
+	Describe: describeWhisker,
+	Reading: func(f *document.Figure) string {
+		s := "Dots are changes in per cent of the first, lines their 95 % intervals."
+		if len(toldWhiskers(f.Table)) < len(whiskersOf(f.Table)) {
+			s += " Changes too small to matter are left to the table."
+		}
+		if f.Worthwhile > 0 {
+			s += " The grey band is the smallest change of speed that matters, " + typeset.Number(f.Worthwhile, 1) + " %."
+		}
+		return s
+	},
+	Draw:   drawWhisker,
+	Beside: besideComparison,
+}
+
+// besideComparison draws a comparison that was drawn from doubts and is worth a
+// picture: more than two lines with intervals.
+func besideComparison(t *table.Table) (*document.Figure, Place) {
+	n := 0
+	if IsComparison(t) {
+		for _, w := range toldWhiskers(t) {
+			if !math.IsNaN(w.low) {
+				n++
+			}
+		}
+	}
+	if n < 3 {
+		return nil, Below
+	}
+	return &document.Figure{Kind: Whisker, Name: "how sure", Table: t}, Below
+}
+
 // whisker is one paired change in per cent of the first, with its ends.
 type whisker struct {
 	name           string
@@ -22,12 +69,12 @@ type whisker struct {
 // whiskersOf reads a comparison. Ends come from low and high, else from the
 // change's own interval as a part of what it was before.
 func whiskersOf(t *table.Table) []whisker {
-	quantity, cases, verdict := t.Column("quantity"), textColumn(t, "case"), textColumn(t, "verdict")
+	quantity, cases, verdict := t.Column("quantity"), t.TextColumn("case"), t.TextColumn("verdict")
 	percent, low, high, change, before := t.Column("percent"), t.Column("low"), t.Column("high"), t.Column("change"), t.Column("before")
 	var out []whisker
 	for i := range t.Len() {
 		w := whisker{name: words.Spaced(quantity.Texts[i]), mid: math.NaN(), low: math.NaN(), high: math.NaN()}
-		if cases != nil && manyCases(cases) {
+		if cases != nil && cases.Varies() {
 			w.name += " · " + cases.Texts[i]
 		}
 		if verdict != nil {
@@ -61,8 +108,8 @@ func whiskersOf(t *table.Table) []whisker {
 // small to matter stay in the table.
 const mostWhiskers = 12
 
-func toldWhiskers(f *document.Figure) []whisker {
-	all := whiskersOf(f.Table)
+func toldWhiskers(t *table.Table) []whisker {
+	all := whiskersOf(t)
 	if len(all) <= mostWhiskers {
 		return all
 	}
@@ -77,7 +124,7 @@ func toldWhiskers(f *document.Figure) []whisker {
 
 // drawWhisker draws changes as dots with 95 % whiskers about a line of no change.
 func drawWhisker(f *document.Figure, d *draw.Surface) {
-	ws := toldWhiskers(f)
+	ws := toldWhiskers(f.Table)
 	values := []float64{0}
 	for _, w := range ws {
 		values = append(values, w.mid, w.low, w.high)
@@ -116,7 +163,7 @@ func drawWhisker(f *document.Figure, d *draw.Surface) {
 			d.Text("sm t2", d.W-right+78, y+4.5, ends)
 		}
 		if f.Worthwhile > 0 && i == speedLine(ws) {
-			d.Rect("worth", x.At(-f.Worthwhile), y-9, x.At(f.Worthwhile)-x.At(-f.Worthwhile), 18, "")
+			d.Rect("worth", x.At(-f.Worthwhile), y-9, x.At(f.Worthwhile)-x.At(-f.Worthwhile), 18)
 		}
 		if !math.IsNaN(w.low) {
 			drawInterval(d, x.At(w.low), x.At(w.high), y)

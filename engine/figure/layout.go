@@ -1,4 +1,4 @@
-package report
+package figure
 
 import (
 	"math"
@@ -126,26 +126,14 @@ func nameEnds(d *draw.Surface, curves []curve, x, y draw.Scale, sampled bool) {
 
 // key names the lines above the first panel, in the order of the lines.
 func key(d *draw.Surface, r facetRow, top float64) float64 {
-	var curves []curve
-	seen := map[string]bool{}
+	var names []string
+	var looks []draw.Series
 	for _, fc := range r.facets {
 		for _, c := range fc.curves {
-			if !seen[c.name] {
-				seen[c.name] = true
-				curves = append(curves, c)
+			if !slices.Contains(names, c.name) {
+				names, looks = append(names, c.name), append(looks, c.look)
 			}
 		}
 	}
-	x, y := 0.0, top+10
-	for _, c := range curves {
-		name := draw.Cut(c.name, d.TextSize(), d.W-40)
-		w := 36 + draw.TextWidth(name, d.TextSize()) + 18
-		if x > 0 && x+w-18 > d.W {
-			x, y = 0, y+19
-		}
-		d.Sample(c.look, x, y)
-		d.Text("", x+35, y+4.5, name)
-		x += w
-	}
-	return y + 16
+	return d.Key(names, 0, top+10, 36, func(k int, x, y float64) { d.Sample(looks[k], x, y) }) + 16
 }

@@ -1,28 +1,13 @@
-package report
+package figure
 
 import (
 	"fmt"
 	"math"
-	"strings"
 
 	"thole/engine/document"
 	"thole/engine/draw"
 	"thole/engine/typeset"
 )
-
-// look numbers a path among those that are no references.
-func pathLook(paths []document.Path, at int) draw.Series {
-	if paths[at].Reference {
-		return draw.Reference
-	}
-	n := 0
-	for _, q := range paths[:at] {
-		if !q.Reference {
-			n++
-		}
-	}
-	return draw.Series(n)
-}
 
 // line gives the centre's way, finely where it was sampled so.
 func wayOf(q *document.Path) (xs, ys []float64) {
@@ -84,7 +69,8 @@ func drawPath(f *document.Figure, d *draw.Surface) {
 		k = most / (hy - ly)
 		left += ((d.W - left - right) - (hx-lx)*k) / 2
 	}
-	top := pathKey(d, f.Paths, 4) + 22
+	looks := looksOfPaths(f.Paths)
+	top := d.Key(pathNames(f.Paths), 0, 14, 36, func(k int, x, y float64) { d.Sample(looks[k], x, y) }) + 32
 	height := (hy - ly) * k
 	m := draw.Plane{LowX: lx, LowY: ly, K: k, Left: left, Bottom: top + height}
 	d.Text("sm t2", 0, top-8, "out from the pin’s line, cm")
@@ -105,7 +91,7 @@ func drawPath(f *document.Figure, d *draw.Surface) {
 	gap(d, a, b, m)
 	for i := range f.Paths { // blades and shafts, faint, at the moments
 		q := &f.Paths[i]
-		look := pathLook(f.Paths, i)
+		look := looks[i]
 		for j := range q.CentreX {
 			if j < len(q.TipX) && j < len(q.NeckX) {
 				d.Line("blade "+look.Stroke(), m.X(q.NeckX[j]), m.Y(q.NeckY[j]), m.X(q.TipX[j]), m.Y(q.TipY[j]))
@@ -114,46 +100,35 @@ func drawPath(f *document.Figure, d *draw.Surface) {
 	}
 	for i := len(f.Paths) - 1; i >= 0; i-- {
 		px, py := wayOf(&f.Paths[i])
-		mx, my := make([]float64, len(px)), make([]float64, len(px))
-		for j := range px {
-			mx[j], my[j] = m.X(px[j]), m.Y(py[j])
-		}
-		d.Path(pathLook(f.Paths, i).Line(), draw.Polyline(mx, my))
+		d.Path(looks[i].Line(), m.Polyline(px, py))
 	}
 	gapFigures(d, a, b, m)
-	moments(d, f.Paths, m)
+	moments(d, f.Paths, looks, m)
 	d.H = m.Y(ly) + 40
 }
 
-func pathKey(d *draw.Surface, paths []document.Path, top float64) float64 {
-	x, y := 0., top+10
+// pathNames are the names of paths with the length of their drives.
+func pathNames(paths []document.Path) []string {
+	names := make([]string, len(paths))
 	for i, q := range paths {
-		name := q.Name
+		names[i] = q.Name
 		if n := len(q.Time); n > 0 {
-			name += ", " + typeset.Quantity(q.Time[n-1], 2, "s")
+			names[i] += ", " + typeset.Quantity(q.Time[n-1], 2, "s")
 		}
-		name = draw.Cut(name, d.TextSize(), d.W-40)
-		w := 36 + draw.TextWidth(name, d.TextSize()) + 18
-		if x > 0 && x+w-18 > d.W {
-			x, y = 0, y+19
-		}
-		d.Sample(pathLook(paths, i), x, y)
-		d.Text("", x+35, y+4.5, name)
-		x += w
 	}
-	return y + 10
+	return names
 }
 
 // moments marks the equal times of every path and numbers those of the first
 // two. A number stands where it covers least: no other number, no mark, as
 // little of the lines as can be.
-func moments(d *draw.Surface, paths []document.Path, m draw.Plane) {
+func moments(d *draw.Surface, paths []document.Path, looks []draw.Series, m draw.Plane) {
 	var taken []spot
 	for i := range paths {
 		q := &paths[i]
 		for j := range q.CentreX {
 			x, y := m.X(q.CentreX[j]), m.Y(q.CentreY[j])
-			d.MarkSized(pathLook(paths, i), x, y, 4.2)
+			d.MarkSized(looks[i], x, y, 4.2)
 			taken = append(taken, spot{x, y, 5, 5, 3})
 		}
 		lx, ly := wayOf(q)
@@ -214,7 +189,7 @@ func gap(d *draw.Surface, a, b *document.Path, m draw.Plane) {
 		return
 	}
 	const n = 60
-	var ahead, back []string
+	var ahead, back [2][]float64
 	for i := 0; i <= n; i++ {
 		angle := low + (high-low)*float64(i)/n
 		ax, ay := centreAt(a, angle)
@@ -222,11 +197,11 @@ func gap(d *draw.Surface, a, b *document.Path, m draw.Plane) {
 		if math.IsNaN(ax) || math.IsNaN(bx) {
 			continue
 		}
-		ahead = append(ahead, draw.Coord(m.X(ax))+" "+draw.Coord(m.Y(ay)))
-		back = append([]string{draw.Coord(m.X(bx)) + " " + draw.Coord(m.Y(by))}, back...)
+		ahead[0], ahead[1] = append(ahead[0], m.X(ax)), append(ahead[1], m.Y(ay))
+		back[0], back[1] = append(back[0], m.X(bx)), append(back[1], m.Y(by))
 	}
-	if len(ahead) > 1 {
-		d.Path("shade", "M"+strings.Join(append(ahead, back...), "L")+"Z")
+	if len(ahead[0]) > 1 {
+		d.Path("shade", draw.Ring(ahead[0], ahead[1], back[0], back[1]))
 	}
 }
 
@@ -262,7 +237,7 @@ func gapFigures(d *draw.Surface, a, b *document.Path, m draw.Plane) {
 		}
 		d.Line("lead-line", m.X(ax), m.Y(ay), m.X(ax), y)
 		d.Line("lead-line", m.X(bx), m.Y(by), m.X(bx), y)
-		d.Path("rule", fmt.Sprintf("M%s %sV%sM%s %sH%sM%s %sV%s", draw.Coord(x0), draw.Coord(y-4), draw.Coord(y+4), draw.Coord(x0), draw.Coord(y), draw.Coord(x1), draw.Coord(x1), draw.Coord(y-4), draw.Coord(y+4)))
+		d.Rule(x0, x1, y)
 		label := g.name + ": " + typeset.Quantity(math.Abs(bx-ax), 0, "cm")
 		ly := y - 7
 		if g.below {
