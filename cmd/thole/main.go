@@ -126,7 +126,7 @@ func commandNames(root *cobra.Command) []string {
 	return names
 }
 
-// flagsNotUnderstood puts what the flags complain of into our words.
+// flagsNotUnderstood says in our words what is wrong with flags.
 func flagsNotUnderstood(c *cobra.Command, err error) Message {
 	msg := Message{Usage: true, File: c.CommandPath(), What: err.Error(), Type: "thole help"}
 	if c.HasParent() {

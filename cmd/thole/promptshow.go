@@ -36,10 +36,10 @@ func (p *prompt) show(r *typed.Reply) bool {
 		tty.Print(p.value(v)...)
 	}
 	for _, msg := range r.Cautions {
-		p.mention(*msg)
+		p.printOnce(*msg)
 	}
 	for _, text := range account.CautionsSoFar(p.cfg, slices.ContainsFunc(r.Shown, builtins.IsComparison)) {
-		p.mention(Message{Level: message.Beware, What: text})
+		p.printOnce(Message{Level: message.Beware, What: text})
 	}
 	tty.remarks(&session.Outcome{Remarks: r.Remarks})
 	p.written(r.Files)
@@ -76,9 +76,9 @@ func (p *prompt) tellOnce(key string) bool {
 	return true
 }
 
-// mention tells a caution in one line, each once in a session: where it arose is
+// printOnce tells a caution in one line, each once in a session: where it arose is
 // plain at the prompt.
-func (p *prompt) mention(msg Message) {
+func (p *prompt) printOnce(msg Message) {
 	key, _, _ := strings.Cut(msg.What, " (here ") // the same caution at another speed
 	if !p.tellOnce(key) {
 		return

@@ -173,14 +173,14 @@ func (w *watched) run(ctx context.Context) {
 	}
 	if len(out.Errors) > 0 {
 		w.tty.wrong(out.Errors, false)
-		w.server.complain(w.words(out.Errors))
+		w.server.showWrong(w.words(out.Errors))
 		return
 	}
 	out.Document.Run = runName(version, j.Name, recordFiles(out.Files), recordParams(out.Params))
 	var page bytes.Buffer
 	if err := report.WritePage(&page, out.Document); err != nil {
 		w.tty.printMessage(Message{File: w.study, What: "there is no page", Why: err.Error(), Type: "show less"})
-		w.server.complain(err.Error())
+		w.server.showWrong(err.Error())
 		return
 	}
 	w.failed = false

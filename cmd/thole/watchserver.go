@@ -63,8 +63,8 @@ func (s *watchServer) close() {
 // show puts a new page up and takes away what was wrong.
 func (s *watchServer) show(page []byte) { s.tell(page, "") }
 
-// complain says what is wrong, over the last good page.
-func (s *watchServer) complain(wrong string) { s.tell(nil, wrong) }
+// showWrong says what is wrong, over the last good page.
+func (s *watchServer) showWrong(wrong string) { s.tell(nil, wrong) }
 
 func (s *watchServer) tell(page []byte, wrong string) {
 	s.mu.Lock()
