@@ -8,6 +8,7 @@ import (
 
 	"thole/builtins/account"
 	"thole/builtins/lang"
+	"thole/builtins/units"
 	"thole/engine/hull"
 	"thole/engine/table"
 )
@@ -15,18 +16,33 @@ import (
 // Hull is a boat of a study.
 type Hull struct {
 	hull.Hull
-	name  string
-	given Given
+	SeatOverWater float64 // m; NaN: by boat, SeatHeight
+	name          string
+	given         Given
+}
+
+// SeatHeight is the seat over the water, m, and whether the study measured it; else it is
+// the boat's default.
+func (h *Hull) SeatHeight() (x float64, measured bool) {
+	if !math.IsNaN(h.SeatOverWater) {
+		return h.SeatOverWater, true
+	}
+	return Fact("hull", "seat_over_water", h.Boat) * units.Cm, false
 }
 
 // HullType is a boat: its fields, and what compares two.
 var HullType = &lang.Type[*Hull]{
 	Name:  "hull",
 	Label: func(h *Hull) string { return h.name },
-	Same:  func(a, b *Hull) bool { return a.name == b.name && sameHull(a.Hull, b.Hull) },
+	Same:  func(a, b *Hull) bool { return a.name == b.name && sameHull(a.Hull, b.Hull) && seat(a) == seat(b) },
 	Line: func(h *Hull) string {
 		return fmt.Sprintf("hull %s, %s kg, waterline %s m", h.Boat, table.Fixed(h.Mass, table.AutoDigits), table.Fixed(h.Waterline, 2))
 	},
+}
+
+func seat(h *Hull) float64 {
+	x, _ := h.SeatHeight()
+	return x
 }
 
 // sameHull compares hulls, a wetted area left open being equal to itself.
@@ -50,6 +66,7 @@ var hullRecord = &lang.Record{
 		{Name: "drag_factor", Is: lang.Number, ByName: true, Shown: "by boat", Low: 0.5, High: 2, Help: "calibration of the class; 1 is bare theory"},
 		{Name: "air_area", Unit: "m²", Is: lang.Number, ByName: true, Shown: "by boat", Low: 0.1, High: 6, Help: "drag area of crew and boat in the air"},
 		{Name: "wetted_area", Unit: "m²", Is: lang.Number, ByName: true, Shown: "from the weight", Low: 0.5, High: 20, Help: "wetted surface"},
+		{Name: "seat_over_water", Unit: "cm", Is: lang.Number, ByName: true, Shown: "by boat", Low: 0, High: 40, Help: "the seat's top over the water, the crew aboard: for hands and heights only"},
 	},
 	Gives:   "a hull: .seats .sculling .change() and what it takes",
 	Example: `hull("4x", name="Otter's boat")`,
@@ -84,7 +101,7 @@ func init() {
 			}
 		}
 		account.Used(c, "hull", boat, "mass", "waterline", "form_factor", "wave_factor", "drag_factor", "air_area")
-		return HullType.New(&Hull{h, c.Text("name"), GivenOf(c)}), nil
+		return HullType.New(&Hull{h, c.Number("seat_over_water") * units.Cm, c.Text("name"), GivenOf(c)}), nil
 	}
 	HullType.Fields = []lang.FieldOf[*Hull]{
 		lang.TextField("boat", "class", func(h *Hull) string { return h.Boat }),
@@ -98,6 +115,7 @@ func init() {
 		lang.NumberField("drag_factor", "", 3, "", func(h *Hull) float64 { return h.DragFactor }),
 		lang.NumberField("air_area", "m²", 2, "", func(h *Hull) float64 { return h.AirArea }),
 		lang.NumberField("wetted_area", "m²", 2, "None: from the weight", func(h *Hull) float64 { return h.WettedArea }),
+		lang.NumberField("seat_over_water", "cm", 1, "with the crew aboard", func(h *Hull) float64 { return seat(h) / units.Cm }),
 	}
 	HullType.Methods = []*lang.Record{
 		ChangeRecord("hull", hullRecord, nil, func(v starlark.Value) Given { h, _ := HullType.From(v); return h.given }, nil),

@@ -46,6 +46,9 @@ func (s *Scope) unknownName(name string, u *source.Unit, n syntax.Node) *lang.Er
 			}
 		}
 	}
+	if now, ok := lib.Renamed[name]; ok {
+		return s.renamed(name, now, u, n)
+	}
 	e := Say(fmt.Sprintf("nothing is called %q", name), "a name has to be given above the line that uses it", name+" = ... above")
 	if _, isField := lib.Quantity(name); isField {
 		e.Why, e.Type = name+" is what a stroke has: it stands behind a stroke's name and a point", s.someStroke()+"."+name
@@ -149,6 +152,23 @@ func (s *Scope) ResolveMessages(u *source.Unit, err error) Messages {
 	return append(ms, s.UnknownNames(u, unknown)...)
 }
 
+// renamed is the message of a function that has another name now: the call as it stands,
+// written anew.
+func (s *Scope) renamed(name string, now lang.Renamed, u *source.Unit, n syntax.Node) *lang.Error {
+	e := Say(name+" is now "+now.As(now.Name+"(...)"), "", now.As(now.Name+"(...)"))
+	if r := s.Library.Record(now.Name); r != nil {
+		e.Why = now.Name + ": " + r.Hint()
+	}
+	if u != nil && n != nil {
+		if call := u.CallOf(n); call != nil {
+			if text, ok := strings.CutPrefix(u.Whole(call), name); ok {
+				e.Type = now.As(now.Name + text)
+			}
+		}
+	}
+	return e
+}
+
 // UnknownAt is a name that nothing has, with its place.
 type UnknownAt struct {
 	Name string
@@ -161,7 +181,7 @@ func (s *Scope) UnknownNames(u *source.Unit, unknown []UnknownAt) Messages {
 	var ms Messages
 	var rest []UnknownAt
 	for _, n := range unknown {
-		if s.Library.IsLater(n.Name) {
+		if _, renamed := s.Library.Renamed[n.Name]; renamed || s.Library.IsLater(n.Name) {
 			ms = append(ms, s.oneUnknown(u, n))
 			continue
 		}
