@@ -132,7 +132,7 @@ func TestDefaultsComeFromFacts(t *testing.T) {
 	for _, f := range defaults.All() {
 		var text string
 		switch {
-		case f.Where == "hull" && f.For != "":
+		case f.Where == "hull" && f.For != "" && f.Name != "air_area":
 			text = fmt.Sprintf("x = hull(%q).%s\n", f.For, f.Name)
 		case f.Where == "blade" && f.For != "":
 			text = fmt.Sprintf("x = blade(%q).%s\n", f.For, f.Name)

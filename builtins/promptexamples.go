@@ -15,7 +15,8 @@ var exampleStart = []struct{ name, is, lines string }{
 pair = row(hull("2-"), crew(mass=88, power=430, rate=36), pair_oar, name="pair",
            rig=rig(spread=86, sides="ps"))`},
 	{"rigged", "a stroke", `rigged = row(hull("1x"), crew(mass=84, power=380, rate=32), sculls,
-             rig=rig(span=159, height=16, pitch=4, work_through=8, stretcher=46))`},
+             rig=rig(span=159, height=16, pitch=4,
+                     work_through=8, stretcher=46))`},
 	{"t", "a table", `t = table([
     {"crew": "Otters", "outboard (cm)": 200, "area (cm²)": 820,
      "speed": 5.0, "heaviness": 180, "set": "A"},

@@ -21,6 +21,7 @@ import (
 	"thole/engine/defaults"
 	"thole/engine/document"
 	"thole/engine/table"
+	"thole/engine/words"
 )
 
 // Request is what a word of the prompt asked for.
@@ -235,7 +236,7 @@ func (b *Book) assumptions() []document.Assumption {
 		if unit == "m^⅓" { // a length for each cube root of a kilogram
 			value, unit = value+" times the cube root of the mass", "m"
 		}
-		out = append(out, document.Assumption{What: Spaced(what), Value: value, Unit: unit, Source: f.Source})
+		out = append(out, document.Assumption{What: words.Spaced(what), Value: value, Unit: unit, Source: f.Source})
 	}
 	return out
 }
@@ -277,17 +278,6 @@ func (b *Book) standing() []document.Caution {
 		out = append(out, document.Caution{Text: "Speeds nearer than 0.5 % (here " + table.Fixed(half, 3) + " m/s) lie within what the model may be wrong by" + whatever + "."})
 	}
 	return out
-}
-
-// Spaced writes a name of the language as words: "body travel".
-func Spaced(name string) string {
-	out := []byte(name)
-	for i, c := range out {
-		if c == '_' {
-			out[i] = ' '
-		}
-	}
-	return string(out)
 }
 
 // Facts gives the table of defaults: of a kind of thing, of all, or with "" the

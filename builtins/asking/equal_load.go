@@ -14,6 +14,7 @@ import (
 	"thole/builtins/units"
 	"thole/engine/canonical"
 	"thole/engine/equalload"
+	"thole/engine/rounding"
 	"thole/engine/stroke"
 	"thole/engine/table"
 )
@@ -137,7 +138,7 @@ func lengthened(c *lang.Call, fresh *things.Oar, e *equalload.Question, m loaded
 	if err != nil {
 		return nil, err
 	}
-	v, err := starlark.Call(c.Thread, change, nil, []starlark.Tuple{{starlark.String(e.Adjust.String()), starlark.Float(units.Tidy(m.Length / units.Cm))}})
+	v, err := starlark.Call(c.Thread, change, nil, []starlark.Tuple{{starlark.String(e.Adjust.String()), starlark.Float(rounding.Clean(m.Length / units.Cm))}})
 	if err != nil {
 		return nil, err
 	}

@@ -2,6 +2,7 @@ package lang
 
 import (
 	"fmt"
+	"slices"
 	"sort"
 	"strings"
 )
@@ -130,14 +131,14 @@ func (l *Library) help(name string, width int) (text string, ok bool) {
 	if f, ok := l.fields[name]; ok {
 		text = helpField("stroke", f)
 		for _, t := range l.Topics {
-			if has(t.Also, name) {
+			if slices.Contains(t.Also, name) {
 				text += "  see help(\"" + t.Name + "\"): " + t.Summary + "\n"
 			}
 		}
 		return text, true
 	}
 	for _, t := range l.Topics {
-		if has(t.Also, name) {
+		if slices.Contains(t.Also, name) {
 			return t.page(), true
 		}
 	}
@@ -319,12 +320,4 @@ func wrapped(b *strings.Builder, head, text string, width int) {
 		empty = false
 	}
 	b.WriteString(strings.TrimRight(line, " ") + "\n")
-}
-
-// capital sets a capital at the start of a sentence.
-func capital(s string) string {
-	if s != "" && s[0] >= 'a' && s[0] <= 'z' {
-		return string(s[0]-'a'+'A') + s[1:]
-	}
-	return s
 }

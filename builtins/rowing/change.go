@@ -9,6 +9,7 @@ import (
 	"thole/builtins/things"
 	"thole/builtins/units"
 	"thole/engine/rigging"
+	"thole/engine/rounding"
 )
 
 // changeStroke is stroke.change: row again, some of its arguments replaced. In another
@@ -28,7 +29,7 @@ var changeStroke = func() *lang.Record {
 
 func changeStrokeDo(c *lang.Call) (starlark.Value, error) {
 	s, _ := StrokeType.From(c.Receiver)
-	g := s.Given.With(c, rowRecord)
+	g := s.Given.With(c, rowRecord).Without(collarParam.Name)
 	moves := c.Given("rig") && !c.IsNone("rig")
 	if c.Given("collar") && !moves {
 		return nil, c.Wrong("collar", lang.Mistake("the collar follows the pins of another rig", "rig=..., too", "collar= goes with rig="))
@@ -62,7 +63,7 @@ func changeStrokeDo(c *lang.Call) (starlark.Value, error) {
 	}
 	if now, _ := StrokeType.From(v); !c.Given("collar") && !c.Given("oar") && s.pinsMoved(now) {
 		lang.HostOf(c.Thread).Caution(c.Thread, lang.Caution{
-			Text: "the pins moved and the collars stayed: overlap and leverage of the hands' room change, the stroke does not",
+			Text: "the pins moved and the collars stayed: the overlap changes, the stroke does not",
 			Why:  "span and spread act when the collar follows them", Type: `collar="follows"`, Key: "collar stays", Arg: "rig"})
 	}
 	return v, nil
@@ -114,7 +115,7 @@ func (s *Stroke) followed(c *lang.Call) (starlark.Value, error) {
 // withInboard makes the oar again with another inboard [cm], so that its window and
 // cautions hold; its shaft keeps the stiffness it was made with.
 func withInboard(c *lang.Call, o *things.Oar, inboard float64) (starlark.Value, error) {
-	v, err := o.Given.Without("inboard").And("inboard", lang.Num(units.Tidy(inboard))).Make(c, things.OarRecord)
+	v, err := o.Given.Without("inboard").And("inboard", lang.Num(rounding.Clean(inboard))).Make(c, things.OarRecord)
 	if err != nil {
 		return nil, err
 	}

@@ -11,6 +11,7 @@ import (
 	"thole/engine/blade"
 	"thole/engine/oar"
 	"thole/engine/rigging"
+	"thole/engine/rounding"
 	"thole/engine/table"
 )
 
@@ -89,7 +90,7 @@ func init() {
 		if err != nil {
 			return nil, err
 		}
-		return starlark.Float(units.Tidy(rigging.Overlap(&o.Oar, &r.Rig, c.Flag("gates")) / units.Cm)), nil
+		return starlark.Float(rounding.Clean(rigging.Overlap(&o.Oar, &r.Rig, c.Flag("gates")) / units.Cm)), nil
 	}
 	fitInboard.Do = func(c *lang.Call) (starlark.Value, error) {
 		o, _ := things.OarType.From(c.Value("oar"))

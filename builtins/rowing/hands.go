@@ -10,6 +10,7 @@ import (
 	"thole/builtins/things"
 	"thole/builtins/units"
 	"thole/engine/rigging"
+	"thole/engine/rounding"
 	"thole/engine/stroke"
 	"thole/engine/table"
 )
@@ -137,7 +138,7 @@ func (s *Stroke) seatBySeat(of func(seat int, put func(row ...cell)) error) (sta
 				if col := t.Columns[k]; col.Kind == table.Text {
 					col.Texts = append(col.Texts, v.text)
 				} else {
-					col.Nums = append(col.Nums, units.Tidy(v.x))
+					col.Nums = append(col.Nums, rounding.Clean(v.x))
 				}
 			}
 		})

@@ -11,6 +11,7 @@ import (
 	"thole/engine/blade"
 	"thole/engine/oar"
 	"thole/engine/rigging"
+	"thole/engine/rounding"
 	"thole/engine/table"
 )
 
@@ -53,7 +54,7 @@ func bodyMoved(c *lang.Call, s *Stroke, seats int) ([]float64, error) {
 		if moved[i], err = rigging.Moved(&was.Rig, &now.Rig); err != nil {
 			return nil, c.Wrong("rig", untold(err))
 		}
-		moved[i] = units.Tidy(moved[i])
+		moved[i] = rounding.Clean(moved[i])
 	}
 	return moved, nil
 }
@@ -64,12 +65,12 @@ func untold(err error) *lang.Error {
 	if !errors.As(err, &u) {
 		return lang.NoAnswer("", "", "%v", err)
 	}
-	which := "the new one"
+	which := "this rig has no %s, and the one that the angles were measured on has"
 	if u.Measured {
-		which = "the rig that the angles were measured on"
+		which = "the rig that the angles were measured on has no %s, and this one has"
 	}
 	return lang.Mistake("how far the body moves is the difference between two rigs: both must say it, or neither", u.Measure+"=... in both rigs",
-		"%s has no %s", which, u.Measure)
+		which, u.Measure)
 }
 
 // reached gives the angles of seat i on its oar and rig.

@@ -8,6 +8,7 @@ import (
 	"thole/engine/blade"
 	"thole/engine/document"
 	"thole/engine/rigging"
+	"thole/engine/rounding"
 )
 
 // Rigged lays one seat's rig, oar and angles out for a drawing: cm and degrees, NaN where
@@ -28,7 +29,7 @@ func (s *Stroke) Rigged(seat int, name string) (r document.Rigged, ok bool) {
 	if math.IsNaN(h.Slope) {
 		height = math.NaN()
 	}
-	cm := func(x float64) float64 { return units.Tidy(x / units.Cm) }
+	cm := func(x float64) float64 { return rounding.Clean(x / units.Cm) }
 	return document.Rigged{
 		Name: name, Sculling: o.Kind() == blade.Scull, Boat: s.Hull.Boat, Sides: s.Sides(),
 		PinLine: cm(rig.PinLine(o.Kind())), Inboard: cm(o.Inboard), Outboard: cm(o.Outboard()), Gate: cm(o.Gate), Pull: cm(o.Hand),

@@ -95,7 +95,7 @@ func init() {
 	for _, f := range stroke.Fields {
 		StrokeType.Fields = append(StrokeType.Fields, lang.FieldOf[*Stroke]{
 			Field: lang.Field{Name: f.Name, Unit: f.Unit, Digits: f.Digits, Change: f.Change, Clock: f.Clock, Help: f.Help},
-			Get:   func(s *Stroke) starlark.Value { return starlark.Float(units.Tidy(f.Of(s.Stroke))) },
+			Get:   func(s *Stroke) starlark.Value { return starlark.Float(units.Clean(f.Of(s.Stroke), f.Unit)) },
 		})
 	}
 	StrokeType.Fields = append(StrokeType.Fields,

@@ -33,6 +33,9 @@ func init() {
 		if err != nil {
 			return nil, NoStroke(err)
 		}
+		if m < 1e-9 { // seat orders that cancel leave the dust of their sums
+			m = 0
+		}
 		return starlark.Float(m), nil
 	}
 }

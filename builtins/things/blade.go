@@ -12,6 +12,7 @@ import (
 	"thole/builtins/lang"
 	"thole/builtins/units"
 	"thole/engine/blade"
+	"thole/engine/rounding"
 	"thole/engine/table"
 )
 
@@ -64,6 +65,7 @@ var bladeRecord = &lang.Record{
 		{Name: "added_mass", Is: lang.Number, ByName: true, Default: Fact("blade", "added_mass", ""), Low: 0, High: 1.5, Help: "share of the water a deep blade would push along"},
 		{Name: "bury", Unit: "deg", Is: lang.Number, ByName: true, Default: Fact("blade", "bury", ""), Low: 0, High: 40, Help: "arc over which it goes in"},
 		{Name: "release", Unit: "deg", Is: lang.Number, ByName: true, Default: Fact("blade", "release", ""), Low: 0, High: 40, Help: "arc over which it comes out"},
+		{Name: "along", Is: lang.Number, ByName: true, Default: Fact("blade", "along", ""), Low: 0, High: 0.2, Help: "friction of the blade's way along the shaft: plain friction is about 0.01, 0.033 gives the loss that was reported"},
 		{Name: "strips", Is: lang.Whole, ByName: true, Default: int(Fact("blade", "strips", "")), Low: 1, High: blade.MaxStrips, Help: "blade elements; 1 is a blade without length"},
 	},
 	Gives:   "a blade: .change() and what it takes",
@@ -77,8 +79,8 @@ func init() {
 	bladeType.Fields = []lang.FieldOf[*Blade]{
 		lang.TextField("shape", "", func(b *Blade) string { return b.Shape }),
 		lang.TextField("name", "how it is called", func(b *Blade) string { return b.name }),
-		lang.NumberField("area", "cm²", 0, "planform", func(b *Blade) float64 { return b.Area / units.Cm2 }),
-		lang.NumberField("length", "cm", 1, "neck to tip", func(b *Blade) float64 { return b.Length / units.Cm }),
+		lang.NumberField("area", "cm²", 0, "planform", func(b *Blade) float64 { return b.Area }),
+		lang.NumberField("length", "cm", 1, "neck to tip", func(b *Blade) float64 { return b.Length }),
 		lang.TextField("law", "", func(b *Blade) string { return b.Law.String() }),
 		lang.NumberField("grip", "", 3, "", func(b *Blade) float64 { return b.Grip }),
 		lang.NumberField("early", "", 3, "", func(b *Blade) float64 { return b.Early }),
@@ -91,8 +93,9 @@ func init() {
 		}),
 		lang.ValueField("table", "measured rows", func(b *Blade) starlark.Value { return coefficientRows(b.Coefficients) }),
 		lang.NumberField("added_mass", "", 2, "", func(b *Blade) float64 { return b.AddedMass }),
-		lang.NumberField("bury", "deg", 1, "", func(b *Blade) float64 { return b.Bury / units.Deg }),
-		lang.NumberField("release", "deg", 1, "", func(b *Blade) float64 { return b.Release / units.Deg }),
+		lang.NumberField("bury", "deg", 1, "", func(b *Blade) float64 { return b.Bury }),
+		lang.NumberField("release", "deg", 1, "", func(b *Blade) float64 { return b.Release }),
+		lang.NumberField("along", "", 3, "friction of the way along the shaft", func(b *Blade) float64 { return b.Along }),
 		lang.NumberField("strips", "", 0, "", func(b *Blade) float64 { return float64(b.Strips) }),
 	}
 	bladeType.Methods = []*lang.Record{
@@ -111,20 +114,16 @@ func makeBlade(c *lang.Call) (starlark.Value, error) {
 	if b.Shape == "perfect" {
 		b.Law = blade.Perfect
 	}
-	set := func(name string, field *float64, unit float64) {
-		if c.Given(name) {
-			*field = c.Number(name) * unit
-		}
-	}
-	set("area", &b.Area, units.Cm2)
-	set("length", &b.Length, units.Cm)
-	set("grip", &b.Grip, 1)
-	set("early", &b.Early, 1)
-	set("drag", &b.Drag, 1)
-	set("lift", &b.Lift, 1)
-	set("added_mass", &b.AddedMass, 1)
-	set("bury", &b.Bury, units.Deg)
-	set("release", &b.Release, units.Deg)
+	c.Put("area", &b.Area)
+	c.Put("length", &b.Length)
+	c.Put("grip", &b.Grip)
+	c.Put("early", &b.Early)
+	c.Put("drag", &b.Drag)
+	c.Put("lift", &b.Lift)
+	c.Put("added_mass", &b.AddedMass)
+	c.Put("bury", &b.Bury)
+	c.Put("release", &b.Release)
+	c.Put("along", &b.Along)
 	b.Strips = c.Whole("strips")
 	if b.Coefficients, err = coefficients(c); err != nil {
 		return nil, err
@@ -132,6 +131,8 @@ func makeBlade(c *lang.Call) (starlark.Value, error) {
 	switch {
 	case b.Early != 0 && b.Law != blade.Plate:
 		return nil, c.Wrong("early", lang.Mistake("early moves the plate's lift between tip and neck; the law here is "+b.Law.String(), `law="plate", or leave early out`, "early acts in law plate only"))
+	case b.Along != 0 && b.Law == blade.Perfect:
+		return nil, c.Wrong("along", lang.Mistake("a perfect grip leaves nothing in the water", "along=0, or another blade", "along= on a perfect blade does nothing"))
 	case b.Law == blade.Table && b.Coefficients == nil:
 		return nil, c.Wrong("law", lang.Mistake("law table rests on measured rows (degrees, lift, drag)", `table=[(0, 0, 0.1), (45, 1.0, 1.0), (90, 0, 2.0)]`, `law "table" needs table=`))
 	case b.Law != blade.Table && b.Coefficients != nil:
@@ -175,7 +176,7 @@ func coefficientRows(rows []blade.Coefficient) starlark.Value {
 	}
 	items := make([]starlark.Value, len(rows))
 	for i, r := range rows {
-		items[i] = starlark.Tuple{lang.Num(units.Tidy(r.Angle / units.Deg)), lang.Num(r.Lift), lang.Num(r.Drag)}
+		items[i] = starlark.Tuple{lang.Num(rounding.Clean(r.Angle / units.Deg)), lang.Num(r.Lift), lang.Num(r.Drag)}
 	}
 	return starlark.Tuple(items)
 }

@@ -45,10 +45,12 @@ func seat(h *Hull) float64 {
 	return x
 }
 
-// sameHull compares hulls, a wetted area left open being equal to itself.
+// sameHull compares hulls, what is left open being equal to itself.
 func sameHull(a, b hull.Hull) bool {
-	if math.IsNaN(a.WettedArea) && math.IsNaN(b.WettedArea) {
-		a.WettedArea, b.WettedArea = 0, 0
+	for _, open := range [][2]*float64{{&a.WettedArea, &b.WettedArea}, {&a.WaveFactor, &b.WaveFactor}, {&a.AirArea, &b.AirArea}} {
+		if math.IsNaN(*open[0]) && math.IsNaN(*open[1]) {
+			*open[0], *open[1] = 0, 0
+		}
 	}
 	return a == b
 }
@@ -62,9 +64,12 @@ var hullRecord = &lang.Record{
 		{Name: "mass", Unit: "kg", Is: lang.Number, ByName: true, Shown: "by boat", Low: 5, High: 300, Help: "without crew and oars", Also: []string{"weight"}},
 		{Name: "waterline", Unit: "m", Is: lang.Number, ByName: true, Shown: "by boat", Low: 3, High: 25, Help: "length in the water", Also: []string{"length"}},
 		{Name: "form_factor", Is: lang.Number, ByName: true, Default: Fact("hull", "form_factor", ""), Low: 0, High: 1, Help: "resistance of the shape over that of a flat plate"},
-		{Name: "wave_factor", Is: lang.Number, ByName: true, Default: Fact("hull", "wave_factor", ""), Low: 0, High: 1, Help: "resistance of waves over that of friction"},
+		{Name: "wave_factor", Is: lang.Number, ByName: true, Shown: "waves computed", Low: 0, High: 1, Help: "waves as this share of friction, whatever speed and depth; left out they follow speed, weight and depth of water"},
 		{Name: "drag_factor", Is: lang.Number, ByName: true, Shown: "by boat", Low: 0.5, High: 2, Help: "calibration of the class; 1 is bare theory"},
-		{Name: "air_area", Unit: "m²", Is: lang.Number, ByName: true, Shown: "by boat", Low: 0.1, High: 6, Help: "drag area of crew and boat in the air"},
+		{Name: "air_area", Unit: "m²", Is: lang.Number, ByName: true, Shown: "bodies and oars computed", Low: 0.1, High: 6, Help: "one drag area for all that is in the air; left out the oars meet the air by themselves, forward and back"},
+		{Name: "body_area", Unit: "m²", Is: lang.Number, ByName: true, Default: Fact("hull", "body_area", ""), Low: 0.1, High: 2, Help: "drag area in the air of the first rower with rigger and boat"},
+		{Name: "sheltered_area", Unit: "m²", Is: lang.Number, ByName: true, Default: Fact("hull", "sheltered_area", ""), Low: 0, High: 2, Help: "drag area in the air of each rower behind"},
+		{Name: "transition", Is: lang.Number, ByName: true, Default: Fact("hull", "transition", ""), Low: 0, High: 5e6, Help: "Reynolds number where the smooth flow along the hull turns rough, such as 1e6; 0: rough from the bow"},
 		{Name: "wetted_area", Unit: "m²", Is: lang.Number, ByName: true, Shown: "from the weight", Low: 0.5, High: 20, Help: "wetted surface"},
 		{Name: "seat_over_water", Unit: "cm", Is: lang.Number, ByName: true, Shown: "by boat", Low: 0, High: 40, Help: "the seat's top over the water, the crew aboard: for hands and heights only"},
 	},
@@ -92,16 +97,29 @@ func init() {
 			return nil, lang.Mistake("boats are 1x 2x 2- 2+ 4x 4- 4+ 8+", `hull("1x")`, "%v", err)
 		}
 		boat := h.Boat
-		for name, field := range map[string]*float64{
-			"mass": &h.Mass, "waterline": &h.Waterline, "form_factor": &h.FormFactor, "wave_factor": &h.WaveFactor,
-			"drag_factor": &h.DragFactor, "air_area": &h.AirArea, "wetted_area": &h.WettedArea,
-		} {
-			if c.Given(name) {
-				*field = c.Number(name)
+		c.Put("mass", &h.Mass)
+		c.Put("waterline", &h.Waterline)
+		c.Put("form_factor", &h.FormFactor)
+		c.Put("wave_factor", &h.WaveFactor)
+		c.Put("drag_factor", &h.DragFactor)
+		c.Put("air_area", &h.AirArea)
+		c.Put("wetted_area", &h.WettedArea)
+		c.Put("body_area", &h.BodyArea)
+		c.Put("sheltered_area", &h.Sheltered)
+		c.Put("transition", &h.Transition)
+		for _, name := range []string{"body_area", "sheltered_area"} {
+			if c.Given(name) && c.Given("air_area") {
+				return nil, c.Wrong(name, lang.Mistake("air_area= is one area for everything in the air, "+name+"= a part of what is computed without it", "one of the two", "%s= and air_area= do not go together", name))
 			}
 		}
-		account.Used(c, "hull", boat, "mass", "waterline", "form_factor", "wave_factor", "drag_factor", "air_area")
-		return HullType.New(&Hull{h, c.Number("seat_over_water") * units.Cm, c.Text("name"), GivenOf(c)}), nil
+		account.Used(c, "hull", boat, "mass", "waterline", "form_factor", "drag_factor")
+		if h.OarsInAir() {
+			account.Used(c, "hull", boat, "body_area")
+			if h.Seats() > 1 {
+				account.Used(c, "hull", boat, "sheltered_area")
+			}
+		}
+		return HullType.New(&Hull{h, c.SI("seat_over_water"), c.Text("name"), GivenOf(c)}), nil
 	}
 	HullType.Fields = []lang.FieldOf[*Hull]{
 		lang.TextField("boat", "class", func(h *Hull) string { return h.Boat }),
@@ -111,11 +129,14 @@ func init() {
 		lang.NumberField("mass", "kg", 1, "without crew and oars", func(h *Hull) float64 { return h.Mass }),
 		lang.NumberField("waterline", "m", 2, "length in the water", func(h *Hull) float64 { return h.Waterline }),
 		lang.NumberField("form_factor", "", 3, "", func(h *Hull) float64 { return h.FormFactor }),
-		lang.NumberField("wave_factor", "", 3, "", func(h *Hull) float64 { return h.WaveFactor }),
+		lang.NumberField("wave_factor", "", 3, "None: waves computed", func(h *Hull) float64 { return h.WaveFactor }),
 		lang.NumberField("drag_factor", "", 3, "", func(h *Hull) float64 { return h.DragFactor }),
-		lang.NumberField("air_area", "m²", 2, "", func(h *Hull) float64 { return h.AirArea }),
+		lang.NumberField("air_area", "m²", 2, "None: bodies and oars computed", func(h *Hull) float64 { return h.AirArea }),
+		lang.NumberField("body_area", "m²", 3, "of the first rower, with rigger and boat", func(h *Hull) float64 { return h.BodyArea }),
+		lang.NumberField("sheltered_area", "m²", 3, "of each rower behind", func(h *Hull) float64 { return h.Sheltered }),
+		lang.NumberField("transition", "", -1, "0: rough from the bow", func(h *Hull) float64 { return h.Transition }),
 		lang.NumberField("wetted_area", "m²", 2, "None: from the weight", func(h *Hull) float64 { return h.WettedArea }),
-		lang.NumberField("seat_over_water", "cm", 1, "with the crew aboard", func(h *Hull) float64 { return seat(h) / units.Cm }),
+		lang.NumberField("seat_over_water", "cm", 1, "with the crew aboard", func(h *Hull) float64 { return seat(h) }),
 	}
 	HullType.Methods = []*lang.Record{
 		ChangeRecord("hull", hullRecord, nil, func(v starlark.Value) Given { h, _ := HullType.From(v); return h.given }, nil),

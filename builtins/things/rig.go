@@ -30,7 +30,7 @@ var RigType = &lang.Type[*Rig]{
 		var parts []string
 		for _, m := range RigMeasures {
 			if x := m.Of(r); !math.IsNaN(x) {
-				parts = append(parts, words.Spaced(m.Name)+" "+table.Fixed(x, 1)+" "+m.Unit)
+				parts = append(parts, words.Spaced(m.Name)+" "+table.Fixed(units.Trade(x, m.Unit), 1)+" "+m.Unit)
 			}
 		}
 		if r.Sides != "" {
@@ -49,19 +49,19 @@ func SameRig(a, b *Rig) bool {
 type RigMeasure struct {
 	Name, Unit string
 	Help       string
-	Of         func(r *Rig) float64 // in Unit; NaN where not given
+	Of         func(r *Rig) float64 // in SI; NaN where not given
 }
 
 // RigMeasures are all of them, in the order in which a rigger sets them.
 var RigMeasures = []RigMeasure{
-	{"span", "cm", "pin to pin", func(r *Rig) float64 { return r.Span / units.Cm }},
-	{"spread", "cm", "midline to pin", func(r *Rig) float64 { return r.Spread / units.Cm }},
-	{"height", "cm", "gate over the seat", func(r *Rig) float64 { return r.Height / units.Cm }},
-	{"gates_apart", "cm", "starboard gate over port gate", func(r *Rig) float64 { return r.Apart / units.Cm }},
-	{"pitch", "deg", "stern pitch", func(r *Rig) float64 { return r.Pitch / units.Deg }},
-	{"outward_pitch", "deg", "the pin's lean outward", func(r *Rig) float64 { return r.Outward / units.Deg }},
-	{"work_through", "cm", "front stop sternward of the pins", func(r *Rig) float64 { return r.WorkThrough / units.Cm }},
-	{"stretcher", "cm", "heels sternward of the front stop", func(r *Rig) float64 { return r.Stretcher / units.Cm }},
+	{"span", "cm", "pin to pin", func(r *Rig) float64 { return r.Span }},
+	{"spread", "cm", "midline to pin", func(r *Rig) float64 { return r.Spread }},
+	{"height", "cm", "gate over the seat", func(r *Rig) float64 { return r.Height }},
+	{"gates_apart", "cm", "starboard gate over port gate", func(r *Rig) float64 { return r.Apart }},
+	{"pitch", "deg", "stern pitch", func(r *Rig) float64 { return r.Pitch }},
+	{"outward_pitch", "deg", "the pin's lean outward", func(r *Rig) float64 { return r.Outward }},
+	{"work_through", "cm", "front stop sternward of the pins", func(r *Rig) float64 { return r.WorkThrough }},
+	{"stretcher", "cm", "heels sternward of the front stop", func(r *Rig) float64 { return r.Stretcher }},
 }
 
 var rigRecord = &lang.Record{
@@ -71,7 +71,7 @@ var rigRecord = &lang.Record{
 		{Name: "span", Unit: "cm", Is: lang.Number, ByName: true, Low: 120, High: 200, Usual: []lang.Usual{{Low: 154, High: 162}}, Help: "pin centre to pin centre, sculling"},
 		{Name: "spread", Unit: "cm", Is: lang.Number, ByName: true, Low: 60, High: 110, Usual: []lang.Usual{{Low: 81, High: 89}}, Help: "hull's midline to pin centre, sweep"},
 		{Name: "name", Is: lang.Text, ByName: true, Help: "how it is called"},
-		{Name: "height", Unit: "cm", Is: lang.Number, ByName: true, Low: 0, High: 35, Usual: []lang.Usual{{Low: 14, High: 20}}, Help: "gate over the seat; of two unlike gates the mean", Also: []string{"washers", "gate_height"}},
+		{Name: "height", Unit: "cm", Is: lang.Number, ByName: true, Low: 0, High: 35, Usual: []lang.Usual{{Low: 14, High: 20}}, Help: "gate over the seat; of two unlike gates the mean", Also: []string{"gate_height"}},
 		{Name: "gates_apart", Unit: "cm", Is: lang.Number, ByName: true, Low: -5, High: 5, Help: "how much higher the starboard gate stands, sculling; 0 unless given"},
 		{Name: "pitch", Unit: "deg", Is: lang.Number, ByName: true, Low: -2, High: 15, Usual: []lang.Usual{{Low: 2, High: 7}}, Help: "stern pitch: the blade's top edge toward the stern", Also: []string{"stern_pitch"}},
 		{Name: "outward_pitch", Unit: "deg", Is: lang.Number, ByName: true, Low: -6, High: 8, Usual: []lang.Usual{{Low: 0, High: 3}}, Help: "the pin's top leans away from the hull", Also: []string{"lateral_pitch"}},
@@ -118,10 +118,10 @@ func makeRig(c *lang.Call) (starlark.Value, error) {
 		return nil, c.Wrong("gates_apart", lang.Mistake("a sweep seat has one gate", "height= alone", "gates apart belong to sculling"))
 	}
 	r := rigging.Rig{
-		Span: c.Number("span") * units.Cm, Spread: c.Number("spread") * units.Cm,
-		Height: c.Number("height") * units.Cm, Apart: c.Number("gates_apart") * units.Cm,
-		Pitch: c.Number("pitch") * units.Deg, Outward: c.Number("outward_pitch") * units.Deg,
-		WorkThrough: c.Number("work_through") * units.Cm, Stretcher: c.Number("stretcher") * units.Cm,
+		Span: c.SI("span"), Spread: c.SI("spread"),
+		Height: c.SI("height"), Apart: c.SI("gates_apart"),
+		Pitch: c.SI("pitch"), Outward: c.SI("outward_pitch"),
+		WorkThrough: c.SI("work_through"), Stretcher: c.SI("stretcher"),
 	}
 	return RigType.New(&Rig{r, sides, c.Text("name"), GivenOf(c)}), nil
 }

@@ -65,6 +65,7 @@ var rowerParams = []lang.Param{
 	{Name: "style", Is: lang.Text | lang.List, ByName: true, Default: "usual", Choices: crew.Styles, Help: "where over the arc the pull peaks, or measured rows (fraction, force)"},
 	{Name: "free_speed", Unit: "m/s", Is: lang.Number, ByName: true, Default: Fact("rower", "free_speed", ""), None: true, Low: 2, High: 20, Help: "speed at which the hands would pull nothing; None: a prescribed force"},
 	{Name: "body_travel", Unit: "m", Is: lang.Number, ByName: true, Shown: "by mass", Low: 0.05, High: 1.2, Help: "way of the centre of mass in the boat"},
+	{Name: "squaring", Is: lang.Number, ByName: true, Default: Fact("crew", "squaring", ""), Low: 0, High: 1, Help: "share of the way back, its last, over which the blade is squared: 0.2 just before the catch, 0.5 from half slide, 1 never feathered"},
 	{Name: "category", Is: lang.Text, ByName: true, Default: "senior", Choices: account.Categories, Help: "sets which cautions come first"},
 }
 
@@ -99,7 +100,7 @@ func styleValue(r *Rower) starlark.Value {
 
 // rowerOf reads a rower's own values out of a call of rower or crew.
 func rowerOf(c *lang.Call) (*Rower, error) {
-	r := &Rower{Rower: crew.New(c.Number("mass"), c.Number("power")), Catch: c.Number("catch") * units.Deg, Finish: c.Number("finish") * units.Deg,
+	r := &Rower{Rower: crew.New(c.Number("mass"), c.Number("power")), Catch: c.SI("catch"), Finish: c.SI("finish"),
 		category: c.Text("category"), given: GivenOf(c)}
 	switch {
 	case c.IsNone("free_speed"):
@@ -107,14 +108,15 @@ func rowerOf(c *lang.Call) (*Rower, error) {
 	case c.Given("free_speed"):
 		r.FreeSpeed = c.Number("free_speed")
 	}
-	if c.Given("body_travel") {
-		r.BodyTravel = c.Number("body_travel")
-	}
+	c.Put("body_travel", &r.BodyTravel)
 	if c.Given("style") {
 		var err error
 		if r.Style, err = styleOf(c); err != nil {
 			return nil, err
 		}
+	}
+	if c.Given("squaring") {
+		r.Squaring = c.Number("squaring")
 	}
 	account.Used(c, "rower", "", "free_speed", "body_travel")
 	return r, nil
@@ -171,11 +173,12 @@ func init() {
 		lang.NumberField("mass", "kg", 1, "", func(r *Rower) float64 { return r.Mass }),
 		lang.NumberField("power", "W", 0, "", func(r *Rower) float64 { return r.Power }),
 		lang.TextField("name", "how it is called", func(r *Rower) string { return r.Name }),
-		lang.NumberField("catch", "deg", 1, "None: by boat", func(r *Rower) float64 { return r.Catch / units.Deg }),
-		lang.NumberField("finish", "deg", 1, "None: by boat", func(r *Rower) float64 { return r.Finish / units.Deg }),
+		lang.NumberField("catch", "deg", 1, "None: by boat", func(r *Rower) float64 { return r.Catch }),
+		lang.NumberField("finish", "deg", 1, "None: by boat", func(r *Rower) float64 { return r.Finish }),
 		lang.ValueField("style", "", styleValue),
 		lang.NumberField("free_speed", "m/s", 2, "None: a prescribed force", freeSpeed),
 		lang.NumberField("body_travel", "m", 3, "", func(r *Rower) float64 { return r.BodyTravel }),
+		lang.NumberField("squaring", "", 2, "share of the way back with the blade squared", func(r *Rower) float64 { return r.Squaring }),
 		lang.TextField("category", "", func(r *Rower) string { return r.category }),
 	}
 	rowerType.Methods = []*lang.Record{

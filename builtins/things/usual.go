@@ -6,6 +6,7 @@ import (
 
 	"thole/builtins/lang"
 	"thole/builtins/units"
+	"thole/engine/rounding"
 	"thole/engine/table"
 	"thole/engine/words"
 )
@@ -27,7 +28,7 @@ func RigCautions(r *Rig) []string {
 	}
 	var out []string
 	for _, m := range RigMeasures {
-		out = append(out, unusual(rigRecord, m.Name, m.Of(r), "")...)
+		out = append(out, unusual(rigRecord, m.Name, units.Trade(m.Of(r), m.Unit), "")...)
 	}
 	return out
 }
@@ -41,7 +42,7 @@ func unusual(r *lang.Record, param string, x float64, of string) []string {
 			continue
 		}
 		for _, u := range p.Usual {
-			if u.Of == of && (units.Tidy(x) < u.Low || units.Tidy(x) > u.High) {
+			if u.Of == of && (rounding.Clean(x) < u.Low || rounding.Clean(x) > u.High) {
 				out = append(out, fmt.Sprintf("%s %s %s lies outside the usual %s to %s.", words.Capital(words.Spaced(param)), table.Fixed(x, 1), p.Unit, table.Fixed(u.Low, -1), table.Fixed(u.High, -1)))
 			}
 		}

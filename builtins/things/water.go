@@ -1,10 +1,13 @@
 package things
 
 import (
+	"math"
+
 	"go.starlark.net/starlark"
 
 	"thole/builtins/lang"
 	"thole/engine/fluid"
+	"thole/engine/rounding"
 	"thole/engine/table"
 )
 
@@ -17,32 +20,59 @@ type Water struct {
 // WaterType is water at a temperature.
 var WaterType = &lang.Type[*Water]{
 	Name: "water",
-	Same: func(a, b *Water) bool { return a.Temperature == b.Temperature },
-	Line: func(w *Water) string { return "water " + table.Fixed(w.Temperature, 1) + " °C" },
+	Same: func(a, b *Water) bool { return *a == *b },
+	Line: func(w *Water) string {
+		s := "water " + table.Fixed(w.Temperature, 1) + " °C"
+		if w.Water.Depth > 0 {
+			s += ", " + table.Fixed(w.Water.Depth, 2) + " m deep"
+		}
+		if w.Water.Drift > 0 {
+			s += ", drifting with " + table.Fixed(100*w.Water.Drift, 1) + " % of the wind"
+		}
+		return s
+	},
 }
 
 var waterRecord = &lang.Record{
 	Name: "water", Topic: "things",
-	Summary: "fresh water at a temperature",
+	Summary: "fresh water: its temperature, depth and drift",
 	Params: []lang.Param{
 		{Name: "temperature", Unit: "°C", Is: lang.Number, Default: Fact("water", "temperature", ""), Low: 0, High: 30, Help: "colder water is denser and stickier"},
+		{Name: "depth", Unit: "m", Is: lang.Number, ByName: true, Shown: "deep", Low: 0.3, High: 1000, Help: "of the course; shallow water raises the waves of a quick boat"},
+		{Name: "drift", Unit: "%", Is: lang.Number, ByName: true, Default: Fact("water", "drift", ""), Low: 0, High: 10, Help: "speed of the surface, percent of the wind's, which drives it along; 2 to 3.5 on open water"},
 	},
-	Gives:   "water: .temperature .density .viscosity",
-	Example: `water(temperature=8)`,
-	Sources: []string{"ITTC 7.5-02-01-03 (density; viscosity at 15 °C), other viscosities from memory, high"},
+	Gives:   "water: .temperature .depth .drift .density .viscosity",
+	Example: `water(temperature=8, depth=3.5)`,
+	Errors:  []string{"a depth the boat does not float in"},
+	Sources: []string{"depth: thin-ship waves (Michell 1898; Sretensky), with a hull whose wave_factor is left out", "drift: 2 to 3.5 % reported for open water, less near a bank (Wu 1975, J Fluid Mech 68; weather services)", "ITTC 7.5-02-01-03 (density; viscosity at 15 °C), other viscosities from memory, high"},
 }
 
 func waterAt(celsius float64) *Water { return &Water{celsius, fluid.FreshWater(celsius)} }
+
+// percent is a share as it is typed.
+const percent = 0.01
 
 // StandardWater is what a stroke is rowed in where none is given, fresh and 15 °C.
 var StandardWater = waterAt(Fact("water", "temperature", ""))
 
 func init() {
 	waterRecord.Do = func(c *lang.Call) (starlark.Value, error) {
-		return WaterType.New(waterAt(c.Number("temperature"))), nil
+		w := waterAt(c.Number("temperature"))
+		if c.Given("depth") {
+			w.Water.Depth = c.Number("depth")
+		}
+		w.Water.Drift = c.Number("drift") * percent
+		return WaterType.New(w), nil
 	}
 	WaterType.Fields = []lang.FieldOf[*Water]{
 		lang.NumberField("temperature", "°C", 1, "", func(w *Water) float64 { return w.Temperature }),
+		lang.NumberField("depth", "m", 2, "None: deep", func(w *Water) float64 {
+			if w.Water.Depth == 0 {
+				return math.NaN()
+			}
+			return w.Water.Depth
+		}),
+		lang.NumberField("drift", "%", 1, "of the wind's speed", func(w *Water) float64 { return rounding.Clean(w.Water.Drift / percent) }),
 		lang.NumberField("density", "kg/m³", 2, "", func(w *Water) float64 { return w.Water.Density }),
 		lang.NumberField("viscosity", "m²/s", -1, "", func(w *Water) float64 { return w.Water.Viscosity }),
 	}

@@ -3,16 +3,21 @@ package main
 import (
 	"context"
 	"encoding/json"
+	"errors"
 	"fmt"
+	"maps"
 	"math"
 	"os"
 	"path/filepath"
+	"slices"
 	"strconv"
 	"strings"
+	"thole/builtins/session"
 
 	"github.com/spf13/cobra"
 
 	"thole/engine"
+	"thole/engine/document"
 	"thole/engine/record"
 	"thole/engine/report"
 	"thole/engine/store"
@@ -112,10 +117,7 @@ func readTolerances(typed []string, before, after *record.Record) (map[string]fl
 		}
 		known := namesIn(before, after)
 		if !known[name] {
-			var names []string
-			for n := range known {
-				names = append(names, n)
-			}
+			names := slices.Sorted(maps.Keys(known)) // of two names equally near the same one, always
 			why := "it is neither a result nor a column of the two runs"
 			if near := table.Nearest(name, names); near != "" {
 				return nil, wrongUsage("thole compare", fmt.Sprintf("there is no result %q", name), why+"; the nearest is "+near, fmt.Sprintf(`--tolerance "%s=%s"`, near, strings.TrimSpace(t[cutAt+1:])))
@@ -174,3 +176,57 @@ func comparisonPage(c *record.Comparison, path string) error {
 
 // exactly writes a number so that it reads back to its last bit.
 func exactly(x float64) string { return strconv.FormatFloat(x, 'g', -1, 64) }
+
+// rerunRecord runs a recorded study again under this version, on the inputs as they
+// were recorded: no folder is read.
+func rerunRecord(ctx context.Context, old *record.Record, remember session.Remember, progress func(string, session.Step)) (*session.Outcome, error) {
+	var study *record.File
+	for i := range old.Files {
+		if old.Files[i].Role == record.Study {
+			study = &old.Files[i]
+		}
+	}
+	if study == nil {
+		return nil, errors.New("its record holds no study")
+	}
+	out, _, _ := job{Study: study.Path, Name: study.Path, Text: study.Content(), Files: keepFiles(old), Set: recordedSettings(old),
+		Store: remember, Progress: progress}.run(ctx)
+	if len(out.Errors) > 0 {
+		return out, fmt.Errorf("%s", out.Errors[0].Head())
+	}
+	return out, nil
+}
+
+// recordedSettings gives a record's parameters as --set would.
+func recordedSettings(r *record.Record) map[string]string {
+	set := map[string]string{}
+	for _, name := range r.Params.Names() {
+		p, _ := r.Params.Get(name)
+		if !p.Set {
+			continue
+		}
+		switch v := p.Value.(type) {
+		case float64:
+			set[name] = table.WithUnit(exactly(v), p.Unit)
+		case string:
+			set[name] = v
+		case bool:
+			set[name] = map[bool]string{true: "True", false: "False"}[v]
+		}
+	}
+	return set
+}
+
+// recordOf makes the record of what a session gave.
+func recordOf(out *session.Outcome, doc *document.Document) *record.Record {
+	r := record.Of(doc, recordParams(out.Params), recordFiles(out.Files))
+	r.Seeds = out.Seeds
+	return r
+}
+
+// givesRecorded says whether a run again gave what the record holds: results,
+// tables, answer, cautions.
+func givesRecorded(old, again *record.Record) (same bool, c *record.Comparison) {
+	c = record.Compare(record.Named{Name: "recorded", Record: old}, record.Named{Name: "now", Record: again}, record.Options{WhyNot: "this is that version"})
+	return !c.Differ && len(c.Tables) == 0 && c.Answers == nil, c
+}

@@ -174,11 +174,19 @@ func paragraphs(w term.Window, text string) []string {
 }
 
 func referenceCommand(tty *terminal) *cobra.Command {
-	return &cobra.Command{
+	stubs := false
+	c := &cobra.Command{
 		Use: "reference", Short: "every name of the language, on one page", Args: nothing,
-		Long: "Writes every name of the language on one page, as CommonMark.",
+		Long: "Writes every name of the language on one page, as CommonMark; with --stubs as a Python stub file (.pyi),\n" +
+			"from which editors with Python support complete names and show units.",
 		RunE: func(*cobra.Command, []string) error {
-			return tty.Print(strings.Split(strings.TrimRight(tty.CleanLines(builtins.Library().Reference()), "\n"), "\n")...)
+			page := builtins.Library().Reference()
+			if stubs {
+				page = builtins.Library().Stubs()
+			}
+			return tty.Print(strings.Split(strings.TrimRight(tty.CleanLines(page), "\n"), "\n")...)
 		},
 	}
+	c.Flags().BoolVar(&stubs, "stubs", false, "a .pyi file for editors, to be saved beside the studies")
+	return c
 }

@@ -23,6 +23,7 @@ import (
 	"thole/builtins/session/limits"
 	"thole/builtins/session/message"
 	"thole/builtins/session/typed"
+	"thole/cmd/thole/input"
 	"thole/engine/term"
 	"thole/engine/window"
 )
@@ -50,15 +51,15 @@ type prompt struct {
 	tty  *terminal
 	cfg  session.Config
 	live *typed.Session
-	past *history
+	past *input.History
 
 	study  string // that it begins with, "" for none
 	text   []byte
 	folder *studyFolder
 
-	typed  bool    // by a person, who can mend a line
-	typing *typing // nil: the lines come without editing
-	plain  *plainLines
+	typed  bool          // by a person, who can mend a line
+	editor *input.Editor // nil: the lines come without editing
+	plain  *input.Plain
 
 	progress atomic.Pointer[term.Progress]
 	mu       sync.Mutex
@@ -79,8 +80,8 @@ func (tty *terminal) prompt(study string, set []string) error {
 	}
 	defer p.folder.Close()
 	in := p.listen()
-	if p.typing != nil {
-		defer p.typing.Close()
+	if p.editor != nil {
+		defer p.editor.Close()
 		tty.Print("thole "+version+". help() for a start, Tab for names, Ctrl-D to leave.", "cm, degrees, m/s, W; wind from ahead counts up.")
 	}
 	defer p.watchSignals()()
@@ -110,22 +111,22 @@ func (tty *terminal) openPrompt(study string, set []string) (*prompt, error) {
 
 // listen finds out where the lines come from: a terminal that can edit, one that
 // cannot, or no terminal.
-func (p *prompt) listen() lineSource {
+func (p *prompt) listen() input.Source {
 	p.typed = xterm.IsTerminal(int(os.Stdin.Fd()))
 	if p.typed && p.tty.OutTerminal && !p.tty.Dumb {
-		p.past = openHistory(historyPath())
+		p.past = input.OpenHistory(input.HistoryPath())
 		var err error
-		if p.typing, err = typeAt(p.tty, p.past, p.complete); err == nil {
-			return p.typing
+		if p.editor, err = input.Edit(&p.tty.Terminal, p.past, p.complete); err == nil {
+			return p.editor
 		}
-		p.typing = nil
+		p.editor = nil
 	}
-	p.plain = readPlain(os.Stdin, p.typed)
+	p.plain = input.ReadPlain(os.Stdin, p.typed)
 	return p.plain
 }
 
 // carry runs the study the session begins with, then line after line.
-func (p *prompt) carry(in lineSource) error {
+func (p *prompt) carry(in input.Source) error {
 	if p.study != "" && !p.open(filepath.Base(p.study), p.text) && !p.typed {
 		return ended(endedWrong)
 	}
@@ -148,15 +149,15 @@ func (tty *terminal) openForPrompt(study string) (*studyFolder, []byte, error) {
 
 // loop runs block after block. A person goes on after an error; what comes
 // through a pipe ends there, as the rest would stand on it.
-func (p *prompt) loop(in lineSource) error {
-	blocks := &blockReader{from: in}
+func (p *prompt) loop(in input.Source) error {
+	blocks := &input.Blocks{From: in}
 	for {
-		if p.typing != nil {
+		if p.editor != nil {
 			p.tty.askWidth(os.Stdout) // the window may have another size now
 		}
 		block, err := blocks.Next()
 		switch {
-		case errors.Is(err, errDropped):
+		case errors.Is(err, input.ErrDropped):
 			continue
 		case errors.Is(err, io.EOF):
 			return nil
@@ -169,11 +170,10 @@ func (p *prompt) loop(in lineSource) error {
 		if p.typed && leaving(block) {
 			return nil
 		}
-		if p.typing != nil {
-			p.typing.Remember(block)
-			if err := p.past.Add(block); err != nil && p.past.path != "" {
+		if p.editor != nil {
+			p.editor.Remember(block)
+			if err := p.past.Add(block); err != nil {
 				p.tty.printMessage(Message{Level: message.Remark, What: "the history of lines could not be kept: " + plainError(err)})
-				p.past.path = "" // said once
 			}
 		}
 		if msg := withoutBrackets(block); p.typed && msg != nil {
@@ -341,10 +341,10 @@ func (p *prompt) watchSignals() (release func()) {
 			case stop != nil:
 				p.broken.Store(true)
 				stop()
-				if p.typing != nil {
-					p.typing.Drop()
+				if p.editor != nil {
+					p.editor.Drop()
 				}
-			case p.typing != nil: // between two lines: nothing to drop
+			case p.editor != nil: // between two lines: nothing to drop
 			case p.typed:
 				p.plain.Drop()
 			default:
@@ -357,8 +357,8 @@ func (p *prompt) watchSignals() (release func()) {
 
 // leaveNow ends the program with the terminal as it was.
 func (p *prompt) leaveNow(code int) {
-	if p.typing != nil {
-		p.typing.Close()
+	if p.editor != nil {
+		p.editor.Close()
 	}
 	os.Exit(code)
 }

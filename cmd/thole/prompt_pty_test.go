@@ -156,7 +156,7 @@ func TestPasteOfBlocks(t *testing.T) {
 			s.ready()
 			for _, paste := range []string{tabs, blanks} {
 				if marked {
-					paste = pasteBegins + paste + pasteEnds
+					paste = "\x1b[200~" + paste + "\x1b[201~"
 				}
 				s.keys(paste)
 				s.wait("the last answer", func(text string) bool {
@@ -185,7 +185,7 @@ func TestPasteIsText(t *testing.T) {
 	t.Parallel()
 	s := sitDown(t, t.TempDir(), 80)
 	s.ready()
-	s.keys(pasteBegins + "a = 1\x04\x03\x1b\r\na + \x151" + pasteEnds)
+	s.keys("\x1b[200~" + "a = 1\x04\x03\x1b\r\na + \x151" + "\x1b[201~")
 	s.wait("the second line", func(text string) bool { return strings.HasSuffix(text, "> a + 1") })
 	s.keys("\r")
 	s.wait("its answer", func(text string) bool {
@@ -361,7 +361,7 @@ func TestLongLine(t *testing.T) {
 		s.keys(line + "\r")
 		s.wait("its length", func(text string) bool { return strings.HasSuffix(text, "\n5993\n>") })
 		s.line("\"next\"")
-		line = pasteBegins + line + pasteEnds
+		line = "\x1b[200~" + line + "\x1b[201~"
 	}
 }
 
@@ -417,39 +417,6 @@ func TestDumbTerminal(t *testing.T) {
 	defer s.mu.Unlock()
 	if raw := s.raw.String(); strings.Contains(raw, "\x1b") || strings.Contains(raw, "> ") {
 		t.Errorf("%q", raw)
-	}
-}
-
-// Pasted text becomes keys without commands; marks that come in two pieces are
-// found all the same.
-func TestPastedKeys(t *testing.T) {
-	for _, c := range []struct {
-		chunks string // between |
-		want   string
-	}{
-		{"a = 1\r", "a = 1\r"},
-		{"\t", "\t"},
-		{"now.sp\t", "now.sp\t"},
-		{"def f():\n\treturn 1\n", "def f():\r    return 1\r"},
-		{"a\r\nb\r\n", "a\rb\r"},
-		{pasteBegins + "a\tb\r\n\x1b[A\x03c" + pasteEnds + "\t", "a    b\r[Ac\t"},
-		{"x\x1b[20|0~a\tb\x1b[2|01~\t", "xa    b\t"},
-		{"\x1b[A", "\x1b[A"},
-	} {
-		k := &keys{}
-		held := ""
-		for _, chunk := range strings.Split(c.chunks, "|") {
-			text := held + chunk
-			n := 0
-			for _, mark := range []string{pasteBegins, pasteEnds} {
-				n = max(n, beginOf([]byte(text), mark))
-			}
-			held = text[len(text)-n:]
-			k.take([]byte(text[:len(text)-n]))
-		}
-		if got := string(k.queue) + held; got != c.want {
-			t.Errorf("%q: %q, want %q", c.chunks, got, c.want)
-		}
 	}
 }
 

@@ -8,43 +8,35 @@ import (
 
 	"thole/builtins"
 	"thole/builtins/session/typed"
+	"thole/cmd/thole/input"
 	"thole/engine/term"
 )
 
-// completing is what Tab does: the text before the cursor loses `instead` bytes
-// and gets `with`; list is shown above, where there is more than one way on, or
-// something to know.
-type completing struct {
-	list    []string
-	with    string
-	instead int
-}
-
 // complete finds what may stand at the end of what was typed.
-func (p *prompt) complete(text string) completing {
+func (p *prompt) complete(text string) input.Completion {
 	c := p.live.Complete(text)
 	begun := text[c.From:]
-	out := completing{with: begun, instead: len(begun)}
+	out := input.Completion{With: begun, Instead: len(begun)}
 	items := c.Items
 	switch found := helpOn.FindStringSubmatch(text); {
 	case found != nil:
 		items, begun = subjects(found[1]), found[1]
-		out = completing{with: begun, instead: len(begun)}
+		out = input.Completion{With: begun, Instead: len(begun)}
 	case c.Files:
 		items = filesLike(begun, text[c.From-1:c.From])
 	}
 	if len(items) == 0 {
-		return completing{}
+		return input.Completion{}
 	}
 	common := items[0].Insert
 	for _, item := range items[1:] {
 		common = common[:commonPrefix(common, item.Insert)]
 	}
 	if len(common) > len(begun) && strings.HasPrefix(common, begun) {
-		out.with = common
+		out.With = common
 	}
-	if len(items) > 1 && out.with == begun || len(items) == 1 && items[0].Default != "" {
-		out.list = completions(p.tty.Window, items)
+	if len(items) > 1 && out.With == begun || len(items) == 1 && items[0].Default != "" {
+		out.List = completions(p.tty.Window, items)
 	}
 	return out
 }

@@ -230,11 +230,7 @@ func (tty *terminal) results(out *session.Outcome, prints []string, asJSONOnly b
 		return tty.Print(window.Apart(printed(tty.Window, prints), window.Told(tty.Window, out.Document))...)
 	}
 	tty.PrintNote(printed(tty.Window, prints)...)
-	data, err := asJSON(out.Document, out.Params)
-	if err == nil {
-		_, err = tty.Out.Write(data)
-	}
-	return err
+	return record.WriteResults(tty.Out, out.Document, recordParams(out.Params))
 }
 
 func printed(w term.Window, prints []string) []string {

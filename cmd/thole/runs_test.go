@@ -106,4 +106,14 @@ func TestTolerancesAreRead(t *testing.T) {
 	if m := err.(*Message); !strings.Contains(m.Type, "outboard=1") {
 		t.Errorf("the nearest name is not offered: %q", m.Type)
 	}
+	// of several names equally near the same is offered each time
+	for _, name := range []string{"pace d", "pace a", "pace c", "pace b"} {
+		r.Results.Add(name, &record.Result{Value: 1.0})
+	}
+	for range 20 {
+		_, err = readTolerances([]string{"pace x=1"}, r, r)
+		if m := err.(*Message); !strings.Contains(m.Type, "pace a=1") {
+			t.Fatalf("another name is offered: %q", m.Type)
+		}
+	}
 }

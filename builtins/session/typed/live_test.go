@@ -204,8 +204,8 @@ func TestCompletion(t *testing.T) {
 	l := live(t, "sculls = oar(length=288, inboard=88, blade='scull hatchet')", `calm = row(hull("4x"), crew(mass=78, power=360, rate=36), sculls, name="calm")`)
 	for _, c := range []struct{ text, want string }{
 		{"x = oar(length=288, in", "inboard="},
-		{"x = oar(", "length= inboard= blade= name= mass= balance= swing_weight= stiffness= hand= gate="},
-		{"x = row(hull(\"4x\"), ", "crew= oar= rig= hold= target= wind= water= measured_on= name="},
+		{"x = oar(", "length= inboard= blade= name= mass= balance= swing_weight= stiffness= hand= gate= diameter="},
+		{"x = row(hull(\"4x\"), ", "crew= oar= rig= hold= target= wind= water= measured_on= measured_rig= name="},
 		{"h = hull(\"2", "2x\" 2-\" 2+\""},
 		{"h = hull(boat=\"4", "4x\" 4-\" 4+\""},
 		{"calm.sp", "speed split"},

@@ -1,4 +1,4 @@
-package main
+package input
 
 import (
 	"bufio"
@@ -9,21 +9,20 @@ import (
 	"strings"
 )
 
-// history is what was typed, whole blocks, over all sessions: a file with one
+// History is what was typed, whole blocks, over all sessions: a file with one
 // JSON text a line, readable by its owner alone. It is written before a block
 // runs, so that no line is lost with what it did.
-type history struct {
+type History struct {
 	path   string // "": nothing is kept
 	blocks []string
-	own    []string // those typed since the start
 }
 
 // mostHistory is how many blocks are kept.
 const mostHistory = 1000
 
-// historyPath is where the history lies: beside the user's settings, or where
+// HistoryPath is where the history lies: beside the user's settings, or where
 // THOLE_HISTORY says.
-func historyPath() string {
+func HistoryPath() string {
 	if path := os.Getenv("THOLE_HISTORY"); path != "" {
 		return path
 	}
@@ -34,15 +33,15 @@ func historyPath() string {
 	return filepath.Join(dir, "thole", "history")
 }
 
-// openHistory reads what earlier sessions kept. Lines that cannot be read are
+// OpenHistory reads what earlier sessions kept. Lines that cannot be read are
 // left out.
-func openHistory(path string) *history {
-	h := &history{path: path}
+func OpenHistory(path string) *History {
+	h := &History{path: path}
 	h.blocks = h.read()
 	return h
 }
 
-func (h *history) read() []string {
+func (h *History) read() []string {
 	if h.path == "" {
 		return nil
 	}
@@ -62,8 +61,9 @@ func (h *history) read() []string {
 	return blocks
 }
 
-// Add keeps a block. What another session wrote meanwhile stays.
-func (h *history) Add(block string) error {
+// Add keeps a block. What another session wrote meanwhile stays. Where the file
+// cannot be written the error says so once; from then on nothing is kept.
+func (h *History) Add(block string) error {
 	block = strings.TrimRight(block, " \t\n")
 	if block == "" {
 		return nil
@@ -71,17 +71,21 @@ func (h *history) Add(block string) error {
 	if n := len(h.blocks); n > 0 && h.blocks[n-1] == block {
 		return nil
 	}
-	h.blocks, h.own = append(h.blocks, block), append(h.own, block)
+	h.blocks = append(h.blocks, block)
 	if h.path == "" {
 		return nil
 	}
 	all := append(h.read(), block)
-	return h.write(all[max(len(all)-mostHistory, 0):])
+	err := h.write(all[max(len(all)-mostHistory, 0):])
+	if err != nil {
+		h.path = ""
+	}
+	return err
 }
 
 // write puts the file in place at once: whoever reads it sees the old or the
 // new one, whole.
-func (h *history) write(blocks []string) error {
+func (h *History) write(blocks []string) error {
 	var b bytes.Buffer
 	lines := json.NewEncoder(&b) // one a line
 	lines.SetEscapeHTML(false)

@@ -1,4 +1,4 @@
-package main
+package input
 
 import (
 	"bufio"
@@ -10,9 +10,9 @@ import (
 	"time"
 )
 
-// plainLines are lines of a file, of another program, or of a terminal that
+// Plain are lines of a file, of another program, or of a terminal that
 // knows no editing: of any length, without a prompt.
-type plainLines struct {
+type Plain struct {
 	lines chan string
 	typed bool // a person types them: there is no waiting for what may not come
 	mu    sync.Mutex
@@ -24,8 +24,9 @@ type plainLines struct {
 // shortly is how long the lines of a paste may be apart.
 const shortly = 30 * time.Millisecond
 
-func readPlain(in *os.File, typed bool) *plainLines {
-	p := &plainLines{lines: make(chan string), typed: typed, drop: make(chan struct{}, 1)}
+// ReadPlain begins to read lines; typed says that a person types them.
+func ReadPlain(in *os.File, typed bool) *Plain {
+	p := &Plain{lines: make(chan string), typed: typed, drop: make(chan struct{}, 1)}
 	go func() {
 		r := bufio.NewReader(in)
 		for first := true; ; first = false {
@@ -48,7 +49,7 @@ func readPlain(in *os.File, typed bool) *plainLines {
 	return p
 }
 
-func (p *plainLines) Next(string) (string, error) {
+func (p *Plain) Next(string) (string, error) {
 	if len(p.kept) > 0 {
 		line := p.kept[0]
 		p.kept = p.kept[1:]
@@ -60,7 +61,7 @@ func (p *plainLines) Next(string) (string, error) {
 			return line, nil
 		}
 	case <-p.drop:
-		return "", errDropped
+		return "", ErrDropped
 	}
 	p.mu.Lock()
 	defer p.mu.Unlock()
@@ -71,14 +72,14 @@ func (p *plainLines) Next(string) (string, error) {
 }
 
 // Drop gives up the lines of the block that is being typed.
-func (p *plainLines) Drop() {
+func (p *Plain) Drop() {
 	select {
 	case p.drop <- struct{}{}:
 	default:
 	}
 }
 
-func (p *plainLines) Peek(i int) (string, bool) {
+func (p *Plain) Peek(i int) (string, bool) {
 	for i >= len(p.kept) {
 		var late <-chan time.Time
 		if p.typed {

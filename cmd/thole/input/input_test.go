@@ -1,4 +1,4 @@
-package main
+package input
 
 import (
 	"errors"
@@ -8,9 +8,6 @@ import (
 	"testing"
 
 	"go.starlark.net/syntax"
-
-	"thole/builtins"
-	"thole/engine/term"
 )
 
 // given lines come from a text: all at once, or one by one.
@@ -37,7 +34,7 @@ func (g *givenLines) Peek(i int) (string, bool) {
 
 // blocksOf cuts a text into blocks.
 func blocksOf(text string, paste bool) []string {
-	b := &blockReader{from: &givenLines{strings.Split(text, "\n"), paste}}
+	b := &Blocks{From: &givenLines{strings.Split(text, "\n"), paste}}
 	var blocks []string
 	for {
 		block, err := b.Next()
@@ -135,80 +132,16 @@ func full(text string) string {
 	return strings.Join(lines, "\n")
 }
 
-// What the first page of help says to type leads to a comparison of two oars:
-// each of its lines runs, and the last one shows how the speeds differ.
-func TestTheFirstPageLeadsToAComparison(t *testing.T) {
-	var out strings.Builder
-	tty := &terminal{term.Terminal{Window: term.Window{Width: 80}, Out: &out, Err: &out}}
-	p, err := tty.openPrompt("", nil)
-	if err != nil {
-		t.Fatal(err)
-	}
-	p.typed = true
-	typed := 0
-	page := builtins.HelpPage(nil, 80)
-	for line := range strings.Lines(page) {
-		text := strings.TrimSpace(line)
-		if !strings.HasPrefix(line, "  ") || !code.MatchString(text) && text != "now" {
-			continue
-		}
-		typed++
-		out.Reset()
-		if !p.run(text) {
-			t.Fatalf("%s\n%s", text, out.String())
-		}
-	}
-	if typed != 7 || !strings.Contains(out.String(), "now -> 2 cm longer") || !strings.Contains(out.String(), "heaviness      N·s/m") {
-		t.Errorf("%d lines, the last gave\n%s", typed, out.String())
-	}
-	if lines := strings.Count(page, "\n"); lines > 22 {
-		t.Errorf("the first page has %d lines: it would leave a window of 24", lines)
-	}
-	for _, r := range builtins.Library().Records {
-		if r.Prompt && r.Name != "keep" && !p.run(r.Example) { // keep's own story is among the sessions
-			t.Errorf("%s\n%s", r.Example, out.String())
-		}
-	}
-}
-
-// Examples of every page of help run once the lines are typed that the page asks for.
-func TestExamplesOfHelpAtThePrompt(t *testing.T) {
-	for _, topic := range builtins.Library().Topics {
-		t.Run(topic.Name, func(t *testing.T) {
-			var out strings.Builder
-			tty := &terminal{term.Terminal{Window: term.Window{Width: 80}, Out: &out, Err: &out}}
-			p, err := tty.openPrompt("", nil)
-			if err != nil {
-				t.Fatal(err)
-			}
-			p.typed = true
-			page, _ := builtins.Library().Help(topic.Name, 80)
-			_, need := builtins.ExamplesNeed(page, func(name string) bool { _, ok := p.live.Lookup(name); return ok })
-			var lines []string
-			for line := range strings.Lines(page) {
-				if text, ok := strings.CutPrefix(line, "> "); ok {
-					lines = append(lines, strings.TrimRight(text, "\n"))
-				}
-			}
-			for _, block := range blocksOf(strings.Join(append(need, lines...), "\n"), true) {
-				if !p.run(block) {
-					t.Errorf("%s\n%s", block, out.String())
-				}
-			}
-		})
-	}
-}
-
 func TestHistoryFile(t *testing.T) {
 	path := t.TempDir() + "/thole/history"
-	one, two := openHistory(path), openHistory(path)
+	one, two := OpenHistory(path), OpenHistory(path)
 	for i := range 3 {
 		if one.Add(fmt.Sprintf("one = %d", i)) != nil || two.Add("def two():\n    return \"ä\"\n\n") != nil {
 			t.Fatal("not written")
 		}
 	}
 	want := []string{"one = 0", "def two():\n    return \"ä\"", "one = 1", "one = 2"}
-	if got := openHistory(path).blocks; strings.Join(got, "|") != strings.Join(want, "|") {
+	if got := OpenHistory(path).blocks; strings.Join(got, "|") != strings.Join(want, "|") {
 		t.Errorf("%q", got)
 	}
 	for i := range mostHistory + 5 {
@@ -218,7 +151,7 @@ func TestHistoryFile(t *testing.T) {
 		t.Fatal(err)
 	}
 	one.Add("last")
-	if got := openHistory(path).blocks; len(got) != mostHistory || got[mostHistory-1] != "last" {
+	if got := OpenHistory(path).blocks; len(got) != mostHistory || got[mostHistory-1] != "last" {
 		t.Errorf("%d blocks, %q", len(got), got[len(got)-1])
 	}
 }

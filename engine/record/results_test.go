@@ -1,6 +1,7 @@
-package main
+package record
 
 import (
+	"bytes"
 	"encoding/json"
 	"math"
 	"strings"
@@ -8,12 +9,11 @@ import (
 
 	"github.com/google/go-cmp/cmp"
 
-	"thole/builtins/session"
 	"thole/engine/document"
 	"thole/engine/table"
 )
 
-func TestJSON(t *testing.T) {
+func TestResultsAsJSON(t *testing.T) {
 	doc := &document.Document{Study: "a_outboard.star", Answer: "An outboard of 199 cm.", Blocks: []document.Block{
 		&document.Shown{Name: "best outboard for each blade", Table: &table.Table{Columns: []*table.Column{
 			{Name: "speed", Unit: "m/s", Nums: []float64{5.0371, math.NaN()}}}}}}}
@@ -23,7 +23,10 @@ func TestJSON(t *testing.T) {
 		{Name: "verdict on speed", IsText: true, Text: "clearly <more>"},
 		{Name: "none", Value: math.NaN()},
 	}
-	data, err := asJSON(doc, []session.ParamValue{{Name: "area_now", Unit: "cm²", Value: 800.0}})
+	var params Ordered[*Param]
+	params.Add("area_now", &Param{Value: 800.0, Unit: "cm²"})
+	var data bytes.Buffer
+	err := WriteResults(&data, doc, params)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -38,7 +41,7 @@ func TestJSON(t *testing.T) {
 		}
 		Cautions []string
 	}
-	if err := json.Unmarshal(data, &plain); err != nil {
+	if err := json.Unmarshal(data.Bytes(), &plain); err != nil {
 		t.Fatal(err)
 	}
 	want := map[string]map[string]any{
@@ -56,7 +59,7 @@ func TestJSON(t *testing.T) {
 	if got := plain.Tables[0]; got.Name != "best outboard for each blade" || got.Columns[0]["unit"] != "m/s" || got.Lines[0][0] != 5.0371 || got.Lines[1][0] != nil {
 		t.Errorf("table %+v", got)
 	}
-	if strings.Index(string(data), "best_outboard") > strings.Index(string(data), "verdict on speed") {
+	if strings.Index(data.String(), "best_outboard") > strings.Index(data.String(), "verdict on speed") {
 		t.Error("results are not in the order of the study")
 	}
 }

@@ -1,4 +1,8 @@
-package main
+// Package input gives the prompt its lines: from a person at a terminal (Edit:
+// editing, history, completion), or as they come from a file, another program or
+// a terminal that knows no editing (ReadPlain). Blocks puts lines together to what
+// is run at once. It knows the language's brackets and indents, and runs nothing.
+package input
 
 import (
 	"errors"
@@ -7,11 +11,11 @@ import (
 	"thole/builtins/session/source"
 )
 
-// lineSource is where the lines of a session come from: a person at a terminal,
+// Source is where the lines of a session come from: a person at a terminal,
 // a file, another program.
-type lineSource interface {
+type Source interface {
 	// Next gives a line without its end. so is what stands of the block already:
-	// "" at its beginning. At the end the error is io.EOF; errDropped where the
+	// "" at its beginning. At the end the error is io.EOF; ErrDropped where the
 	// lines typed so far are not wanted.
 	Next(so string) (string, error)
 	// Peek gives a line that has come already, as in a paste, and leaves it
@@ -19,19 +23,29 @@ type lineSource interface {
 	Peek(i int) (line string, ok bool)
 }
 
-var errDropped = errors.New("the line was dropped")
+// Completion is what Tab does: the text before the cursor loses Instead bytes and
+// gets With; List is shown above, where there is more than one way on, or
+// something to know.
+type Completion struct {
+	List    []string
+	With    string
+	Instead int
+}
 
-// blockReader puts lines together to blocks: what is run at once. A block ends
+// ErrDropped says that the lines typed so far are not wanted.
+var ErrDropped = errors.New("the line was dropped")
+
+// Blocks puts lines together to blocks: what is run at once. A block ends
 // where its brackets are closed and, behind a def, for or if, where a line
 // stands at the left edge again. Whoever types ends those with an empty line; in
 // a paste or a file empty lines may stand inside.
-type blockReader struct {
-	from lineSource
+type Blocks struct {
+	From Source
 	over *string // a line read too far: the next block begins with it
 }
 
 // Next gives the next block, its lines with their ends. It is "" for an empty line.
-func (b *blockReader) Next() (string, error) {
+func (b *Blocks) Next() (string, error) {
 	text := ""
 	for {
 		if b.isOver(text) {
@@ -39,7 +53,7 @@ func (b *blockReader) Next() (string, error) {
 		}
 		line, err := b.line(text)
 		if err != nil {
-			if errors.Is(err, errDropped) || text == "" {
+			if errors.Is(err, ErrDropped) || text == "" {
 				return "", err
 			}
 			return text, nil // the end of a file ends its last block; the error comes again
@@ -64,13 +78,13 @@ func (b *blockReader) Next() (string, error) {
 	}
 }
 
-func (b *blockReader) line(so string) (string, error) {
+func (b *Blocks) line(so string) (string, error) {
 	if b.over != nil {
 		line := *b.over
 		b.over = nil
 		return line, nil
 	}
-	line, err := b.from.Next(so)
+	line, err := b.From.Next(so)
 	return withoutSign(line, so), err
 }
 
@@ -88,16 +102,16 @@ func withoutSign(line, so string) string {
 
 // endsBefore says whether a block is over because a line stands at the left
 // edge that does not belong to it.
-func (b *blockReader) endsBefore(text, line string) bool {
+func (b *Blocks) endsBefore(text, line string) bool {
 	return hasBody(text) && !source.Open(text) && !belongs(line)
 }
 
 // isOver says whether the line that has come already begins another block.
-func (b *blockReader) isOver(text string) bool {
+func (b *Blocks) isOver(text string) bool {
 	if b.over != nil || !hasBody(text) || source.Open(text) {
 		return false
 	}
-	line, ok := b.from.Peek(0)
+	line, ok := b.From.Peek(0)
 	return ok && !belongs(withoutSign(line, text))
 }
 
@@ -131,9 +145,9 @@ func isArm(line string) bool {
 
 // goesOn looks past empty lines and remarks that have come already: an indented
 // line behind them belongs to the same block.
-func (b *blockReader) goesOn() bool {
+func (b *Blocks) goesOn() bool {
 	for i := 0; ; i++ {
-		line, ok := b.from.Peek(i)
+		line, ok := b.From.Peek(i)
 		if !ok {
 			return false
 		}
@@ -145,10 +159,10 @@ func (b *blockReader) goesOn() bool {
 }
 
 // otherArm says whether the other arm of an if on one line has come already.
-func (b *blockReader) otherArm(text string) bool {
+func (b *Blocks) otherArm(text string) bool {
 	if !strings.HasPrefix(text, "if ") || strings.HasSuffix(text, "\n\n") {
 		return false
 	}
-	line, ok := b.from.Peek(0)
+	line, ok := b.From.Peek(0)
 	return ok && isArm(line)
 }

@@ -1,6 +1,6 @@
 //go:build !windows
 
-package main
+package input
 
 import (
 	"errors"
@@ -15,9 +15,9 @@ import (
 	"thole/engine/term"
 )
 
-// typing is a person at a terminal: lines are edited, found again and completed.
-type typing struct {
-	tty    *terminal
+// Editor is a person at a terminal: lines are edited, found again and completed.
+type Editor struct {
+	tty    *term.Terminal
 	editor *liner.State
 	keys   *keys
 	mark   string   // stands for a line end in a block found again
@@ -25,87 +25,86 @@ type typing struct {
 	more   []string // lines of a block found again, still to come
 }
 
-// typeAt opens the terminal for typing. The editor's own history and completion
+// Edit opens the terminal for typing. The editor's own history and completion
 // work on single lines: a block found again stands in one, its line ends marked.
-func typeAt(tty *terminal, h *history, complete func(text string) completing) (*typing, error) {
-	terminal := os.Stdin
-	k, read, err := watchKeys(terminal)
+func Edit(tty *term.Terminal, h *History, complete func(text string) Completion) (*Editor, error) {
+	k, read, err := watchKeys(os.Stdin)
 	if err != nil {
 		return nil, err
 	}
 	os.Stdin = read // where the editor reads; its modes it sets on the terminal all the same
-	t := &typing{tty: tty, editor: liner.NewLiner(), keys: k, mark: "⏎"}
+	e := &Editor{tty: tty, editor: liner.NewLiner(), keys: k, mark: "⏎"}
 	if tty.ASCII {
-		t.mark = "<nl>"
+		e.mark = "<nl>"
 	}
-	t.editor.SetCtrlCAborts(true)
-	t.editor.SetBeep(false)
-	t.editor.SetMultiLineMode(true) // a long line stays in sight
-	t.editor.SetTabCompletionStyle(liner.TabPrints)
+	e.editor.SetCtrlCAborts(true)
+	e.editor.SetBeep(false)
+	e.editor.SetMultiLineMode(true) // a long line stays in sight
+	e.editor.SetTabCompletionStyle(liner.TabPrints)
 	for _, block := range h.blocks[max(len(h.blocks)-mostHistory, 0):] {
-		t.Remember(block)
+		e.Remember(block)
 	}
-	t.editor.SetWordCompleter(func(line string, pos int) (string, []string, string) {
+	e.editor.SetWordCompleter(func(line string, pos int) (string, []string, string) {
 		before, after := string([]rune(line)[:pos]), string([]rune(line)[pos:])
 		if strings.TrimSpace(before) == "" { // no name begins here: Tab indents
 			return before, []string{"    "}, after
 		}
-		c := complete(t.begun + before)
-		if len(c.list) > 0 {
+		c := complete(e.begun + before)
+		if len(c.List) > 0 {
 			fmt.Fprint(tty.Out, "\n")
-			tty.Print(c.list...)
+			tty.Print(c.List...)
 			// the editor clears the rows that the line took: they must not be the list's
 			fmt.Fprint(tty.Out, strings.Repeat("\n", (2+term.Width(line))/tty.Width))
 		}
-		if c.with == "" && len(c.list) == 0 {
+		if c.With == "" && len(c.List) == 0 {
 			return before, nil, after
 		}
-		return before[:len(before)-c.instead], []string{c.with}, after
+		return before[:len(before)-c.Instead], []string{c.With}, after
 	})
 	fmt.Fprint(tty.Out, askForPasteMarks)
-	return t, nil
+	return e, nil
 }
 
 // Close gives the terminal back as it was.
-func (t *typing) Close() {
-	fmt.Fprint(t.tty.Out, noPasteMarks)
-	t.editor.Close()
+func (e *Editor) Close() {
+	fmt.Fprint(e.tty.Out, noPasteMarks)
+	e.editor.Close()
 }
 
 // Remember puts a block among those that are found again.
-func (t *typing) Remember(block string) {
-	t.editor.AppendHistory(strings.ReplaceAll(strings.TrimRight(block, "\n"), "\n", t.mark))
+func (e *Editor) Remember(block string) {
+	e.editor.AppendHistory(strings.ReplaceAll(strings.TrimRight(block, "\n"), "\n", e.mark))
 }
 
-func (t *typing) Next(so string) (string, error) {
-	if len(t.more) > 0 {
-		line := t.more[0]
-		t.more = t.more[1:]
+func (e *Editor) Next(so string) (string, error) {
+	if len(e.more) > 0 {
+		line := e.more[0]
+		e.more = e.more[1:]
 		return line, nil
 	}
 	sign := "> "
 	if so != "" {
 		sign = ". "
 		if looksWhole(so) {
-			if _, comes := t.keys.Peek(0); !comes {
-				t.tty.PrintNote(term.Dim.In("a bracket or a text is still open: close it here, or Ctrl-C drops these lines"))
+			if _, comes := e.keys.Peek(0); !comes {
+				e.tty.PrintNote(term.Dim.In("a bracket or a text is still open: close it here, or Ctrl-C drops these lines"))
 			}
 		}
 	}
-	t.begun = so
-	t.keys.Wait()
-	line, err := t.editor.Prompt(sign)
+	e.begun = so
+	e.keys.Wait()
+	line, err := e.editor.Prompt(sign)
 	switch {
 	case errors.Is(err, liner.ErrPromptAborted):
-		return "", errDropped // what was typed before Ctrl-C never came here
+		return "", ErrDropped // what was typed before Ctrl-C never came here
 	case errors.Is(err, io.EOF):
-		fmt.Fprintln(t.tty.Out)
+		fmt.Fprintln(e.tty.Out)
 		return "", io.EOF
 	case err != nil:
 		return "", err
 	}
-	if lines := strings.Split(line, t.mark); len(lines) > 1 {
-		line, t.more = lines[0], append(lines[1:], "")
+	if lines := strings.Split(line, e.mark); len(lines) > 1 {
+		line, e.more = lines[0], append(lines[1:], "")
 	}
 	return line, nil
 }
@@ -123,15 +122,15 @@ func looksWhole(so string) bool {
 	return strings.Count(so, "\n") == 1 && !strings.ContainsAny(line[len(line)-1:], ",([{+-*/=\\") && !strings.Contains(line, `"""`)
 }
 
-func (t *typing) Peek(i int) (string, bool) {
-	if i < len(t.more) {
-		return t.more[i], true
+func (e *Editor) Peek(i int) (string, bool) {
+	if i < len(e.more) {
+		return e.more[i], true
 	}
-	return t.keys.Peek(i - len(t.more))
+	return e.keys.Peek(i - len(e.more))
 }
 
 // Drop forgets what was typed ahead, as when a computation is stopped.
-func (t *typing) Drop() {
-	t.more = nil
-	t.keys.Drop()
+func (e *Editor) Drop() {
+	e.more = nil
+	e.keys.Drop()
 }
