@@ -208,10 +208,10 @@ func helpFunction(f *starlark.Function) string {
 
 // FactValue writes the value of a default with its unit, FactDoubt what it may
 // be in truth, "" where nothing is known.
-func FactValue(f defaults.Fact) string { return table.WithUnit(table.Fixed(f.Value, -1), f.Unit) }
+func FactValue(f defaults.Default) string { return table.WithUnit(table.Fixed(f.Value, -1), f.Unit) }
 
 // FactDoubt writes the span in which the truth may lie.
-func FactDoubt(f defaults.Fact) string {
+func FactDoubt(f defaults.Default) string {
 	if !f.Spanned() {
 		return ""
 	}
@@ -219,7 +219,7 @@ func FactDoubt(f defaults.Fact) string {
 }
 
 // FactMark says in words how sure a source is.
-func FactMark(m defaults.Mark) string {
+func FactMark(m defaults.Sureness) string {
 	switch m {
 	case defaults.Published:
 		return "published"

@@ -49,8 +49,8 @@ var looksInto = map[string][]string{
 	"engine/document":      {"engine/table"},
 	"engine/typeset":       {"engine/table"},
 	"engine/draw":          {"engine/typeset"},
-	"engine/figure":        {"engine/document", "engine/draw", "engine/table", "engine/typeset", "engine/words"},
-	"engine/chart":         {"engine/document", "engine/draw", "engine/figure", "engine/report"},
+	"engine/figure":        {"engine/document", "engine/draw", "engine/table", "engine/term", "engine/typeset"},
+	"engine/chart":         {"engine/document", "engine/draw", "engine/figure"},
 	"engine/report":        {"engine/table", "engine/document", "engine/typeset", "engine/draw", "engine/figure"},
 	"engine":               {}, // the mark of the rooms that compute
 	"engine/record":        {"engine", "engine/document", "engine/table"},

@@ -19,7 +19,7 @@ const (
 var none = math.NaN()
 
 // table is the documentation's table "Defaults", line by line.
-var table = []Fact{
+var table = []Default{
 	{"water", "temperature", "", 15, "°C", none, none, "ITTC 7.5-02-01-03, fresh water: 999.1026 kg/m³, 1.13858e-6 m²/s at 15 °C", Quoted},
 	{"water", "drift", "", 0, "%", 0, 3.5, "of the wind's speed; 2-3.5 % reported for open water, less near a bank (Wu 1975, J Fluid Mech 68; weather services' glossaries)", Quoted},
 	{"air", "density", "", 1.225, "kg/m³", none, none, "ISO 2533 standard atmosphere, 15 °C", Published},

@@ -53,7 +53,7 @@ func sentence(w term.Window, f *document.Figure, head string, hang int) []string
 	var lines []string
 	for _, text := range []string{f.Caption, f.Sentence} {
 		if strings.Trim(text, " .") != "" {
-			lines = append(lines, w.Wrap(head, hang, w.Clean(text))...)
+			lines = append(lines, w.Wrap(head, hang, text)...)
 		}
 	}
 	return lines
