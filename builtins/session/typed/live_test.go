@@ -123,6 +123,15 @@ func TestAgainAndUndo(t *testing.T) {
 	if got := value(t, l, "[a, b, c]"); got != "[1, 2, 1]" {
 		t.Errorf("after undo %s", got)
 	}
+	// a name that was given again since is not old, and again leaves it alone
+	l = live(t, "a = 1", "b, c = a, 2", "c = 9", "a = 5")
+	if got := strings.Join(l.StaleNames(), " "); got != "b" {
+		t.Errorf("stale %q", got)
+	}
+	l.Again(context.Background())
+	if got := value(t, l, "[b, c]"); got != "[5, 9]" {
+		t.Errorf("after again %s", got)
+	}
 	l = live(t, "oar = 3")
 	l.Undo()
 	if got := value(t, l, "oar(length=288, inboard=88, blade='scull hatchet').length"); got != "288" {
