@@ -400,7 +400,7 @@ func TestCompletionAtThePrompt(t *testing.T) {
 		{"x = oar(length=288, in\t",
 			"\n  inboard=   cm   needed   50 to 150; usual 83 to 89 scull, 112 to 118 sweep\n", "> x = oar(length=288, inboard="},
 		{"y = row(now.hull, now.crew, now.oar, \t",
-			"\n  hold=                \"power\"   power, handle_power, effort, force, speed\n", "> y = row(now.hull, now.crew, now.oar,"},
+			"\n  hold=                 \"power\"   power, handle_power, effort, force, speed\n", "> y = row(now.hull, now.crew, now.oar,"},
 		{"y = now.change(wi\t", "\n  wind=   m/s   as it is   -20 to 20; from ahead counts up\n",
 			"> y = now.change(wind="},
 		{"h = hull(\"2\t", "\n  2x\"  2-\"  2+\"\n", "> h = hull(\"2"},

@@ -26,8 +26,8 @@ func TestCards(t *testing.T) {
 	oar := &document.Card{Title: "oar", Side: "288 / 88 cm, scull", Items: []document.Item{
 		{Label: "outboard", Value: "200", Unit: "cm", Remark: "pin to blade centre 175.0, pin to hands 84.0"},
 		{Label: "hand_weight", Value: "9.1", Unit: "N", Remark: "swing_weight 1.43 kg·m², from 1.45 kg (usual)"},
-		{Label: "lever_ratio", Value: "2.27", Remark: "outboard / inboard"},
-		{Label: "effective_ratio", Value: "2.08", Remark: "pin to blade centre / pin to hands; at 60 deg 4.17"},
+		{Label: "lever ratio", Value: "2.27", Remark: "outboard / inboard"},
+		{Label: "effective ratio", Value: "2.08", Remark: "pin to blade centre / pin to hands; at 60 deg 4.17"},
 		{Label: "overlap", Value: "21.0", Unit: "cm", Remark: "gates counted (+4); pin to pin 17.0"},
 	}}
 	judged := &document.Card{Title: "short faster", Side: "8 pieces of 500 m, 4 a setting",
