@@ -214,7 +214,7 @@ func TestCompletion(t *testing.T) {
 	for _, c := range []struct{ text, want string }{
 		{"x = oar(length=288, in", "inboard="},
 		{"x = oar(", "length= inboard= blade= name= mass= balance= swing_weight= stiffness= hand= gate= diameter="},
-		{"x = row(hull(\"4x\"), ", "crew= oar= rig= hold= target= wind= water= measured_on= name="},
+		{"x = row(hull(\"4x\"), ", "crew= oar= rig= hold= target= wind= water= measured_on= measured_rig= name="},
 		{"h = hull(\"2", "2x\" 2-\" 2+\""},
 		{"h = hull(boat=\"4", "4x\" 4-\" 4+\""},
 		{"calm.sp", "speed split"},
