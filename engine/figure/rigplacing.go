@@ -2,7 +2,6 @@ package figure
 
 import (
 	"fmt"
-	"html"
 	"math"
 
 	"thole/engine/draw"
@@ -188,9 +187,7 @@ func (p *placer) stroke(class string, x0, y0, x1, y1 float64) {
 // unit, with an arrow at both ends, pointing outward where there is room between them
 // and inward from outside where there is not. of names it for whoever reads the drawing.
 func (p *placer) measure(of, class string, x0, y0, x1, y1 float64) {
-	fmt.Fprintf(p.d, `<g data-of="%s">`, html.EscapeString(of))
-	p.d.Path(class, fmt.Sprintf("M%.2f %.2fL%.2f %.2f", x0, y0, x1, y1))
-	p.d.WriteString("</g>")
+	p.d.About(of, func() { p.d.Path(class, fmt.Sprintf("M%.2f %.2fL%.2f %.2f", x0, y0, x1, y1)) })
 	p.lines = append(p.lines, segment{x0, y0, x1, y1})
 	length := math.Hypot(x1-x0, y1-y0)
 	if length < 1e-6 {
