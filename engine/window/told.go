@@ -3,6 +3,8 @@
 // beside each other. It draws nothing into a page and writes nothing anywhere:
 // it gives lines, which a term.Terminal prints.
 package window
+import "thole/engine/figure"
+
 
 import (
 	"fmt"
@@ -94,7 +96,7 @@ func block(w term.Window, b document.Block) []string {
 	case *document.Shown:
 		return Shown(w, b, term.Cutting{})
 	case *document.Figure:
-		return inWords(w, b)
+		return figure.InWords(w, b)
 	case *document.Ask:
 		return ask(w, b)
 	case *document.RigCard:
@@ -109,7 +111,7 @@ func block(w term.Window, b document.Block) []string {
 // drawn in the window.
 func BlockAtPrompt(w term.Window, b document.Block) []string {
 	if f, ok := b.(*document.Figure); ok {
-		return Figure(w, f)
+		return figure.Window(w, f)
 	}
 	return block(w, b)
 }
