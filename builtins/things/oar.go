@@ -149,7 +149,7 @@ func bladeOf(c *lang.Call) (*Blade, error) {
 // inboard= keeps the length, two of them set the third.
 func changeOar(c *lang.Call) (starlark.Value, error) {
 	old, _ := OarType.From(c.Receiver)
-	g := old.Given.with(c, OarRecord).Without("outboard")
+	g := old.Given.With(c, OarRecord).Without("outboard")
 	if c.Given("outboard") && !c.IsNone("outboard") {
 		out := c.Number("outboard")
 		switch {

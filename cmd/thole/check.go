@@ -65,7 +65,8 @@ func readsWell(name string, s session.Summary) string {
 		n    int
 		noun string
 		many bool // it stands in a loop or a function
-	}{{len(s.Params), "parameter", false}, {s.Tables, "table", s.ManyTables}, {s.Figures, "figure", s.ManyFigures}, {s.Cards, "card", s.ManyCards}} {
+	}{{len(s.Params), "parameter", false}, {s.Tables, "table", s.ManyTables}, {s.Figures, "figure",
+		s.ManyFigures}, {s.Cards, "card", s.ManyCards}} {
 		switch {
 		case part.many:
 			parts = append(parts, part.noun+"s")

@@ -81,7 +81,8 @@ Ends with 1 if a result differs by more than its tolerance.`,
 			return nil
 		},
 	}
-	c.Flags().StringArrayVar(&tolerances, "tolerance", nil, "how far a result or column may move, in its own unit: `NAME=X`")
+	c.Flags().StringArrayVar(&tolerances, "tolerance", nil,
+		"how far a result or column may move, in its own unit: `NAME=X`")
 	c.Flags().BoolVar(&asJSON, "json", false, "the comparison as JSON on stdout")
 	c.Flags().StringVar(&page, "page", "", "write the comparison as a page to this `FILE`")
 	return c
@@ -112,21 +113,26 @@ func readTolerances(typed []string, before, after *record.Run) (map[string]float
 	for _, t := range typed {
 		cutAt := strings.LastIndex(t, "=")
 		if cutAt < 1 {
-			return nil, wrongUsage("thole compare", fmt.Sprintf("--tolerance %s has no =", t), "a tolerance is a name and a number", `--tolerance "speed=0.01"`)
+			return nil, wrongUsage("thole compare", fmt.Sprintf("--tolerance %s has no =", t),
+				"a tolerance is a name and a number", `--tolerance "speed=0.01"`)
 		}
 		name := strings.TrimSpace(t[:cutAt])
 		x, err := strconv.ParseFloat(strings.TrimSpace(t[cutAt+1:]), 64)
 		if err != nil || math.IsNaN(x) || x < 0 {
-			return nil, wrongUsage("thole compare", fmt.Sprintf("%q is no tolerance", t[cutAt+1:]), "a tolerance is a number in the result's own unit, not below 0", fmt.Sprintf(`--tolerance "%s=0.01"`, name))
+			return nil, wrongUsage("thole compare", fmt.Sprintf("%q is no tolerance", t[cutAt+1:]),
+				"a tolerance is a number in the result's own unit, not below 0",
+				fmt.Sprintf(`--tolerance "%s=0.01"`, name))
 		}
 		known := namesIn(before, after)
 		if !known[name] {
 			names := slices.Sorted(maps.Keys(known)) // of two names equally near the same one, always
 			why := "it is neither a result nor a column of the two runs"
 			if near := table.Nearest(name, names); near != "" {
-				return nil, wrongUsage("thole compare", fmt.Sprintf("there is no result %q", name), why+"; the nearest is "+near, fmt.Sprintf(`--tolerance "%s=%s"`, near, strings.TrimSpace(t[cutAt+1:])))
+				return nil, wrongUsage("thole compare", fmt.Sprintf("there is no result %q", name),
+					why+"; the nearest is "+near, fmt.Sprintf(`--tolerance "%s=%s"`, near, strings.TrimSpace(t[cutAt+1:])))
 			}
-			return nil, wrongUsage("thole compare", fmt.Sprintf("there is no result %q", name), why, "thole compare "+"RUN RUN   for their names")
+			return nil, wrongUsage("thole compare", fmt.Sprintf("there is no result %q", name), why,
+				"thole compare "+"RUN RUN   for their names")
 		}
 		tolerance[name] = x
 	}
@@ -168,7 +174,8 @@ func comparisonPage(c *record.Comparison, path string) error {
 		return err
 	}
 	if err := writeFile(filepath.Dir(path), filepath.Base(path), []byte(page.String())); err != nil {
-		return &Message{What: path + " cannot be written", Why: plainError(err), Type: "--page FILE in a folder that can be written"}
+		return &Message{What: path + " cannot be written", Why: plainError(err),
+			Type: "--page FILE in a folder that can be written"}
 	}
 	return nil
 }
@@ -178,7 +185,8 @@ func exactly(x float64) string { return strconv.FormatFloat(x, 'g', -1, 64) }
 
 // rerunRecord runs a recorded study again under this version, on the inputs as they
 // were recorded: no folder is read.
-func rerunRecord(ctx context.Context, old *record.Run, remember session.Remember, progress func(string, session.Step)) (*session.Outcome, error) {
+func rerunRecord(ctx context.Context, old *record.Run, remember session.Remember,
+	progress func(string, session.Step)) (*session.Outcome, error) {
 	var study *record.File
 	for i := range old.Files {
 		if old.Files[i].Role == record.Study {
@@ -188,7 +196,8 @@ func rerunRecord(ctx context.Context, old *record.Run, remember session.Remember
 	if study == nil {
 		return nil, errors.New("its record holds no study")
 	}
-	out, _, _ := job{Study: study.Path, Name: study.Path, Text: study.Content(), Files: keepFiles(old), Set: recordedSettings(old),
+	out, _, _ := job{Study: study.Path, Name: study.Path, Text: study.Content(), Files: keepFiles(old),
+		Set:   recordedSettings(old),
 		Store: remember, Progress: progress}.run(ctx)
 	if len(out.Errors) > 0 {
 		return out, fmt.Errorf("%s", out.Errors[0].Head())
@@ -226,6 +235,7 @@ func recordOf(out *session.Outcome, doc *document.Document) *record.Run {
 // givesRecorded says whether a run again gave what the record holds: results,
 // tables, answer, cautions.
 func givesRecorded(old, again *record.Run) (same bool, c *record.Comparison) {
-	c = record.Compare(record.Named{Name: "recorded", Run: old}, record.Named{Name: "now", Run: again}, record.Options{WhyNot: "this is that version"})
+	c = record.Compare(record.Named{Name: "recorded", Run: old}, record.Named{Name: "now", Run: again},
+		record.Options{WhyNot: "this is that version"})
 	return !c.Differ && len(c.Tables) == 0 && c.Answers == nil, c
 }

@@ -150,5 +150,6 @@ func (tty *terminal) keepPartial(j job, out *session.Outcome, dir string) {
 			return
 		}
 	}
-	tty.PrintNote(tty.Clean("Kept     " + path.Join(filepath.ToSlash(dir), "stopped_1.csv") + ", the points that were done"))
+	tty.PrintNote(tty.Clean("Kept     " + path.Join(filepath.ToSlash(dir), "stopped_1.csv") +
+		", the points that were done"))
 }

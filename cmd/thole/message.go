@@ -51,7 +51,8 @@ func messageLines(w term.Window, msg Message) []string {
 }
 
 // headStyle is the colour of a message's head.
-var headStyle = map[message.Level]term.Style{message.Wrong: term.Red, message.Stopped: term.Red, message.Beware: term.Yellow}
+var headStyle = map[message.Level]term.Style{message.Wrong: term.Red, message.Stopped: term.Red,
+	message.Beware: term.Yellow}
 
 // unknownNames lists names that neither the study nor the tool knows, each with
 // its line and what is nearest.

@@ -91,7 +91,8 @@ func (tty *terminal) sameAsRecorded(recorded, now *record.Run) error {
 	same, c := givesRecorded(recorded, now)
 	for _, cause := range c.Causes {
 		if cause.Kind == record.OfParam {
-			tty.PrintNote(tty.Wrap("", 0, "Set otherwise than when it was packed, so it is not held against its record.")...)
+			tty.PrintNote(tty.Wrap("", 0,
+				"Set otherwise than when it was packed, so it is not held against its record.")...)
 			return nil
 		}
 	}

@@ -17,7 +17,8 @@ import (
 func paramsCommand(tty *terminal) *cobra.Command {
 	return &cobra.Command{
 		Use: "params STUDY...", Short: "what can be set in a study", Args: someStudies,
-		Long: "Lists the parameters of studies, with their values as written, units and bounds.\nThe studies are not run.",
+		Long: "Lists the parameters of studies, with their values as written, units and bounds.\n" +
+			"The studies are not run.",
 		RunE: func(_ *cobra.Command, args []string) error { return tty.params(args) },
 	}
 }

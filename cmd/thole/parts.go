@@ -32,7 +32,8 @@ func readPart(typed string) (session.Share, error) {
 	share.K, errK = strconv.Atoi(k)
 	share.N, errN = strconv.Atoi(n)
 	if !ok || errK != nil || errN != nil || share.N < 1 || share.K < 1 || share.K > share.N || share.N > 100000 {
-		return session.Share{}, wrongUsage("thole run", fmt.Sprintf("%q is no part", typed), "a part is K/N: the K-th of N, from 1", "--part 2/4")
+		return session.Share{}, wrongUsage("thole run", fmt.Sprintf("%q is no part", typed),
+			"a part is K/N: the K-th of N, from 1", "--part 2/4")
 	}
 	return share, nil
 }
@@ -74,7 +75,8 @@ func gathered(dir string) (lines []string, err error) {
 	have := map[int][]int{}
 	for _, e := range entries {
 		var k, n int
-		if _, err := fmt.Sscanf(e.Name(), "part-%d-of-%d.points", &k, &n); err == nil && e.Name() == partName(session.Share{K: k, N: n})+".points" {
+		if _, err := fmt.Sscanf(e.Name(), "part-%d-of-%d.points", &k, &n); err == nil &&
+			e.Name() == partName(session.Share{K: k, N: n})+".points" {
 			have[n] = append(have[n], k)
 		}
 	}

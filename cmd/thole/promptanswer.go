@@ -55,7 +55,7 @@ func (p *prompt) help(of starlark.Value) {
 
 // page sets a page of help: its first line is its head.
 func (p *prompt) page(text string) []string {
-	lines := reset(p.tty.Window, strings.Split(strings.TrimRight(p.tty.CleanLines(text), "\n"), "\n"))
+	lines := reset(p.tty.Window, linesOf(p.tty.Window, text))
 	if len(lines) > 0 {
 		lines[0] = term.Bold.In(lines[0])
 	}
@@ -82,17 +82,12 @@ func reset(w term.Window, lines []string) []string {
 	for _, line := range lines {
 		text := strings.TrimLeft(line, " ")
 		indent := len(line) - len(text)
-		switch {
-		case indent == 0 && text != "" && !strings.HasPrefix(text, "> "):
+		if indent == 0 && text != "" && !strings.HasPrefix(text, "> ") {
 			paragraph = strings.TrimSpace(paragraph + " " + text)
 			continue
 		}
 		flush()
-		if term.Width(line) <= w.Width {
-			out = append(out, line)
-			continue
-		}
-		if code.MatchString(text) {
+		if term.Width(line) <= w.Width || code.MatchString(text) {
 			out = append(out, line)
 			continue
 		}
@@ -117,7 +112,8 @@ func (p *prompt) facts(about string) []string {
 	cells := make([][]string, len(list))
 	for i, f := range list {
 		name := strings.TrimSpace(f.Where + " " + f.Name + " " + f.For)
-		cells[i] = []string{w.Clean(name), w.Clean(builtins.FactValue(f)), builtins.FactDoubt(f), builtins.FactMark(f.Sureness)}
+		cells[i] = []string{w.Clean(name), w.Clean(builtins.FactValue(f)), builtins.FactDoubt(f),
+			builtins.FactMark(f.Sureness)}
 	}
 	lines := []string{term.Bold.In(head + ": value, doubt, how sure, source")}
 	for i, line := range term.Align(cells, 2) {
@@ -253,14 +249,16 @@ func (p *prompt) inShort(block string) string {
 // same values.
 func (p *prompt) keep(r account.Request) bool {
 	if _, err := os.Stat(r.File); err == nil && !r.Over {
-		p.tty.printMessage(Message{What: r.File + " is there already.", Type: fmt.Sprintf("keep(%q, over=True)", r.File)})
+		p.tty.printMessage(Message{What: r.File + " is there already.",
+			Type: fmt.Sprintf("keep(%q, over=True)", r.File)})
 		return false
 	} else if err != nil && !errors.Is(err, fs.ErrNotExist) {
 		p.tty.printMessage(cannotKeep(r.File, err))
 		return false
 	}
 	if len(p.live.Log()) == 0 {
-		p.tty.printMessage(Message{What: "there is nothing to keep yet", Why: "a study is made of the lines you typed", Type: "help() for a start"})
+		p.tty.printMessage(Message{What: "there is nothing to keep yet",
+			Why: "a study is made of the lines you typed", Type: "help() for a start"})
 		return false
 	}
 	text := p.live.Keep(r.Title)
@@ -338,5 +336,6 @@ func (p *prompt) lastGiven() string {
 }
 
 func cannotKeep(name string, err error) Message {
-	return Message{What: name + " cannot be written", Why: plainError(err), Type: "the session goes on; another name, or thole prompt in another folder"}
+	return Message{What: name + " cannot be written", Why: plainError(err),
+		Type: "the session goes on; another name, or thole prompt in another folder"}
 }

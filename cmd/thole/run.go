@@ -65,7 +65,8 @@ func (o *runOptions) resultFlags(f *pflag.FlagSet) {
 func (o *runOptions) limitFlags(f *pflag.FlagSet, stops string) {
 	f.IntVar(&o.jobs, "jobs", 0, "how many `cores` row at the same time (all of them)")
 	f.Float64Var(&o.limit, "time-limit", limits.Default.Seconds, stops)
-	f.IntVar(&o.memory, "memory-limit", int(limits.Default.Heap>>20), "stop when the study holds more than so many `MB`")
+	f.IntVar(&o.memory, "memory-limit", int(limits.Default.Heap>>20),
+		"stop when the study holds more than so many `MB`")
 }
 
 // check asks for limits that leave something to run with.

@@ -200,14 +200,16 @@ func recordParams(values []session.ParamValue) record.Ordered[*record.Param] {
 
 // writeFailed says in words why a run's folder could not be written.
 func writeFailed(dir string, err error) Message {
-	m := Message{File: "thole run", What: dir + " cannot be written", Why: plainError(err), Type: "--out DIR with a folder that can be written"}
+	m := Message{File: "thole run", What: dir + " cannot be written", Why: plainError(err),
+		Type: "--out DIR with a folder that can be written"}
 	switch {
 	case errors.Is(err, fs.ErrPermission):
 		m.Why = "this folder may only be read"
 	case strings.Contains(err.Error(), "escapes"):
 		m.Why, m.Type = "it is a link that leads out of this folder", "--out DIR, if that is where it should go"
 	case strings.Contains(err.Error(), "no space left"):
-		m.Why, m.Type = "the disk is full; no half-written file is left", "make room, then the same command again: points in the store are not rowed again"
+		m.Why, m.Type = "the disk is full; no half-written file is left",
+			"make room, then the same command again: points in the store are not rowed again"
 	}
 	return m
 }

@@ -90,11 +90,13 @@ func findRun(typed string) (record.Named, error) {
 			return record.Named{Name: name, Run: r}, nil
 		}
 		if !os.IsNotExist(err) {
-			return record.Named{}, &Message{What: fmt.Sprintf("the record of %s cannot be read", typed), Why: "it " + strings.TrimPrefix(plainError(err), "it "),
+			return record.Named{}, &Message{What: fmt.Sprintf("the record of %s cannot be read", typed), Why: "it " +
+				strings.TrimPrefix(plainError(err), "it "),
 				Type: "thole runs   for those that can"}
 		}
 	}
-	m := &Message{What: fmt.Sprintf("there is no run %q", typed), Why: "runs are looked for here and in runs/", Type: "thole runs"}
+	m := &Message{What: fmt.Sprintf("there is no run %q", typed), Why: "runs are looked for here and in runs/",
+		Type: "thole runs"}
 	runs, unfinished, _, err := findRuns()
 	if err == nil {
 		var names []string

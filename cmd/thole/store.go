@@ -33,7 +33,8 @@ type points struct{ *store.Store }
 func openStore(o store.Options) (points, []string) {
 	dir, err := storeDir()
 	if err != nil {
-		return points{}, []string{"there is no folder for a store of points (" + plainError(err) + "), so every point is rowed"}
+		return points{}, []string{"there is no folder for a store of points (" + plainError(err) +
+			"), so every point is rowed"}
 	}
 	return points{store.Open(dir, o)}, nil
 }
@@ -76,16 +77,19 @@ func seeStore(tty *terminal, dir string) error {
 	if err != nil {
 		return fmt.Errorf("the store cannot be read: %s", plainError(err))
 	}
-	lines := []string{fmt.Sprintf("%s in %s, %s of at most %s", count(c.Points, "point"), dir, megabytes(c.Bytes), megabytes(store.DefaultLimit))}
+	lines := []string{fmt.Sprintf("%s in %s, %s of at most %s", count(c.Points, "point"), dir,
+		megabytes(c.Bytes), megabytes(store.DefaultLimit))}
 	for _, more := range []struct {
 		n    int
 		what string
-	}{{c.Busy, "being written by a run just now"}, {c.Later, "of a later thole, left alone"}, {c.Damaged, "damaged; the next run puts it aside"}} {
+	}{{c.Busy, "being written by a run just now"}, {c.Later, "of a later thole, left alone"}, {c.Damaged,
+		"damaged; the next run puts it aside"}} {
 		if more.n > 0 {
 			lines = append(lines, fmt.Sprintf("%s %s", count(more.n, "file"), more.what))
 		}
 	}
-	return tty.Print(append(lines, "type  thole store --empty  to throw them away: they are rowed again when wanted")...)
+	return tty.Print(append(lines,
+		"type  thole store --empty  to throw them away: they are rowed again when wanted")...)
 }
 
 func emptyStore(tty *terminal, dir string) error {

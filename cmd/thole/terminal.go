@@ -57,6 +57,11 @@ func (tty *terminal) printText(text string) error { return tty.Print(tty.Wrap(""
 
 func (tty *terminal) noteText(text string) { tty.PrintNote(tty.Wrap("", 2, text)...) }
 
+// linesOf are the lines of a longer text.
+func linesOf(w term.Window, text string) []string {
+	return strings.Split(strings.TrimRight(w.CleanLines(text), "\n"), "\n")
+}
+
 // count is a number with its noun: "1 stroke", "2 strokes".
 func count(n int, noun string) string { return fmt.Sprintf("%d %s", n, words.Plural(n, noun)) }
 

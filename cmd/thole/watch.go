@@ -26,7 +26,8 @@ func watchCommand(tty *terminal) *cobra.Command {
 	var o runOptions
 	c := &cobra.Command{
 		Use: "watch STUDY", Short: "row a study at every save, its page in the browser", Args: oneStudy,
-		Long: "Rows a study whenever it or a file it reads is saved. The page stands at an address of this machine only, and follows; nothing is written.",
+		Long: "Rows a study whenever it or a file it reads is saved. The page stands at an address of " +
+			"this machine only, and follows; nothing is written.",
 		RunE: func(c *cobra.Command, args []string) error { return tty.watch(c.Context(), args[0], o) },
 	}
 	f := c.Flags()
@@ -56,7 +57,8 @@ func (tty *terminal) watch(ctx context.Context, study string, o runOptions) erro
 		return err
 	}
 	if strings.EqualFold(filepath.Ext(study), ".zip") {
-		return wrongUsage("thole watch", "a pack is not saved again and again", "what is watched is a study that somebody edits", "thole run "+quoted(study))
+		return wrongUsage("thole watch", "a pack is not saved again and again",
+			"what is watched is a study that somebody edits", "thole run "+quoted(study))
 	}
 	j, err := openJob("thole watch", study, o.set) // what is wrong with the command is said now
 	if err != nil {
@@ -65,7 +67,8 @@ func (tty *terminal) watch(ctx context.Context, study string, o runOptions) erro
 	j.Close()
 	listener, err := net.Listen("tcp", "127.0.0.1:0")
 	if err != nil {
-		return &Message{File: "thole watch", What: "no page can be shown", Why: plainError(err), Type: "thole run " + quoted(study)}
+		return &Message{File: "thole watch", What: "no page can be shown", Why: plainError(err),
+			Type: "thole run " + quoted(study)}
 	}
 	files, err := fsnotify.NewWatcher()
 	if err == nil {
@@ -73,7 +76,8 @@ func (tty *terminal) watch(ctx context.Context, study string, o runOptions) erro
 	}
 	if err != nil {
 		listener.Close()
-		return &Message{File: "thole watch", What: "the folder of " + study + " cannot be watched", Why: plainError(err), Type: "thole run " + quoted(study)}
+		return &Message{File: "thole watch", What: "the folder of " + study + " cannot be watched",
+			Why: plainError(err), Type: "thole run " + quoted(study)}
 	}
 	defer files.Close()
 	w := &watched{tty: tty, study: study, o: o, files: files, server: newWatchServer(listener.Addr().String())}
@@ -169,14 +173,14 @@ func (w *watched) run(ctx context.Context) {
 	}
 	if len(out.Errors) > 0 {
 		w.tty.wrong(out.Errors, false)
-		w.server.complain(w.words(out.Errors))
+		w.server.showWrong(w.words(out.Errors))
 		return
 	}
 	out.Document.Run = runName(version, j.Name, recordFiles(out.Files), recordParams(out.Params))
 	var page bytes.Buffer
 	if err := report.WritePage(&page, out.Document); err != nil {
 		w.tty.printMessage(Message{File: w.study, What: "there is no page", Why: err.Error(), Type: "show less"})
-		w.server.complain(err.Error())
+		w.server.showWrong(err.Error())
 		return
 	}
 	w.failed = false

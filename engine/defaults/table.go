@@ -12,6 +12,8 @@ const (
 	bodies      = "frontal areas of Baudouin & Hawkins 2004, Br J Sports Med 38, table 1 (rower 0.51 m² upright, 0.33 m² leaning; riggers; hull): first rower with rigger and hull's part; a seated person by Hoerner is larger, 0.61 m²"
 	survey      = "federation survey sheet"
 	practice    = "common practice, no source"
+
+	seatOverWater = "from memory; a heavier crew sits lower: measure it"
 )
 
 var none = math.NaN()
@@ -59,6 +61,14 @@ var table = []Default{
 	{"hull", "air_area", "4-", 1.5, "m²", 1.5 * 0.6, 1.5 * 1.4, stillAir, Derived},
 	{"hull", "air_area", "4+", 1.5, "m²", 1.5 * 0.6, 1.5 * 1.4, stillAir, Derived},
 	{"hull", "air_area", "8+", 2.3, "m²", 2.3 * 0.6, 2.3 * 1.4, stillAir, Derived},
+	{"hull", "seat_over_water", "1x", 11, "cm", 8, 14, seatOverWater, MemoryLow},
+	{"hull", "seat_over_water", "2x", 11, "cm", 8, 14, seatOverWater, MemoryLow},
+	{"hull", "seat_over_water", "2-", 11, "cm", 8, 14, seatOverWater, MemoryLow},
+	{"hull", "seat_over_water", "2+", 11, "cm", 8, 14, seatOverWater, MemoryLow},
+	{"hull", "seat_over_water", "4x", 12, "cm", 9, 15, seatOverWater, MemoryLow},
+	{"hull", "seat_over_water", "4-", 12, "cm", 9, 15, seatOverWater, MemoryLow},
+	{"hull", "seat_over_water", "4+", 12, "cm", 9, 15, seatOverWater, MemoryLow},
+	{"hull", "seat_over_water", "8+", 13, "cm", 10, 16, seatOverWater, MemoryLow},
 
 	{"blade", "area", "scull hatchet", 820, "cm²", 780, 850, "from memory (0.078-0.085 m²)", Memory},
 	{"blade", "area", "sweep hatchet", 1250, "cm²", none, none, "Baudouin & Hawkins 2002, table 1: 25 x 55 cm bounding box; planform from memory", Memory},
@@ -101,6 +111,8 @@ var table = []Default{
 
 	{"rig", "overlap", "scull", 20, "cm", none, none, "two scull inboards = span + 16 cm, gates left out (Nolte 2023; club sheets)", Published},
 	{"rig", "overlap", "sweep", 32, "cm", none, none, "inboard = spread + 30 cm, gate left out (Nolte 2023; club sheets)", Published},
+	{"rig", "clear", "", 5, "cm", none, none, practice, Practice},
+	{"rig", "hands_room", "", 15, "cm", none, none, practice, Practice},
 	{"rig", "seat_spacing", "", 1.4, "m", none, none, practice, Practice},
 	{"rig", "spread", "", 0.85, "m", none, none, practice, Practice},
 }

@@ -105,5 +105,6 @@ func badJSON(err error) error {
 // results, tables. A record that was itself an input is kept so, or each year's
 // record would hold all the years before it.
 func (r *Run) Slim() *Run {
-	return &Run{Format: r.Format, Version: r.Version, Engine: r.Engine, Told: r.Told, Outputs: []string{}, Files: []File{}}
+	return &Run{Format: r.Format, Version: r.Version, Engine: r.Engine, Told: r.Told, Outputs: []string{},
+		Files: []File{}}
 }

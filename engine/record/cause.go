@@ -90,7 +90,8 @@ func fileLines(all []change, old, now *TableIn, key []string) []string {
 		case c.after < 0:
 			lines = append(lines, fmt.Sprintf("line %d%s: gone", old.line(c.before), who))
 		default:
-			lines = append(lines, fmt.Sprintf("line %d%s: %s", now.line(c.after), who, strings.Join(c.cells, ", ")))
+			lines = append(lines, fmt.Sprintf("line %d%s: %s", now.line(c.after), who,
+				strings.Join(c.cells, ", ")))
 		}
 	}
 	return lines
@@ -135,7 +136,8 @@ func pairFiles(before, after []*File) []pair {
 	for i, p := range pairs {
 		if p.before == nil {
 			pairs[i].before = find(p.after, func(a *File) bool {
-				return len(a.Tables) > 0 && slices.Equal(columnsOf(a), columnsOf(p.after)) && !pathIn(after, a.Path)
+				return len(a.Tables) > 0 && slices.Equal(columnsOf(a), columnsOf(p.after)) &&
+					!pathIn(after, a.Path)
 			})
 		}
 	}
@@ -203,10 +205,12 @@ func namesFile(old, now any, inputs []pair) bool {
 	for _, p := range inputs {
 		switch {
 		case p.before != nil && p.after != nil:
-			if was != "" && p.before.Path != p.after.Path && strings.Replace(p.before.Path, was, is, 1) == p.after.Path {
+			if was != "" && p.before.Path != p.after.Path &&
+				strings.Replace(p.before.Path, was, is, 1) == p.after.Path {
 				return true
 			}
-		case p.after != nil && was == "" && p.after.Path == is+"/"+FileName, p.before != nil && is == "" && p.before.Path == was+"/"+FileName:
+		case p.after != nil && was == "" && p.after.Path == is+"/"+FileName, p.before != nil && is == "" &&
+			p.before.Path == was+"/"+FileName:
 			return true
 		}
 	}

@@ -187,7 +187,9 @@ func versionDid(before, after *Run, o Options) string {
 		m, isM := mid.Value.(float64)
 		if isX && isM && math.Abs(m-x) >= share*math.Abs(x) {
 			share = math.Abs((m - x) / x)
-			largest = fmt.Sprintf(", most %s: %s", name, table.WithUnit(table.Signed(m-x, moreDigits(m-x, (&Effect{Name: name, Unit: old.Unit, Digits: old.Digits}).places())), old.Unit))
+			largest = fmt.Sprintf(", most %s: %s", name,
+				table.WithUnit(table.Signed(m-x, moreDigits(m-x,
+					(&Effect{Name: name, Unit: old.Unit, Digits: old.Digits}).places())), old.Unit))
 		}
 	}
 	name := otherName(before, after)
@@ -270,7 +272,8 @@ func (c *Comparison) whence(version, parted, dataMoved, versionMoved bool) strin
 	for _, kind := range []CauseKind{OfInput, OfParam, OfStudy} {
 		for _, cause := range c.Causes {
 			if cause.Kind == kind {
-				kinds = append(kinds, map[CauseKind]string{OfInput: "data", OfParam: "parameters", OfStudy: "study"}[kind])
+				kinds = append(kinds, map[CauseKind]string{OfInput: "data", OfParam: "parameters",
+					OfStudy: "study"}[kind])
 				break
 			}
 		}

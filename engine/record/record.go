@@ -33,7 +33,8 @@ type Run struct {
 	Told
 	Seeds   []int64  `json:"seeds,omitempty"` // of every drawing call, in order
 	Outputs []string `json:"outputs"`         // files of the run's folder beside the record, sorted
-	Files   []File   `json:"files"`           // the study first, then what it loaded, then its inputs, each as first read
+	// the study first, then what it loaded, then its inputs, each as first read
+	Files []File `json:"files"`
 }
 
 // Told is what a run told, in numbers: what a later study or a comparison asks
@@ -138,7 +139,8 @@ func (f *File) Content() []byte {
 // by the caller in full precision (doc holds them as shown); files in the order
 // read, the study first.
 func Of(doc *document.Document, params Ordered[*Param], files []File) *Run {
-	return &Run{Format: Format, Version: doc.Version, Engine: engine.Fingerprint(), Told: *Tell(doc, params), Outputs: []string{}, Files: files}
+	return &Run{Format: Format, Version: doc.Version, Engine: engine.Fingerprint(), Told: *Tell(doc, params),
+		Outputs: []string{}, Files: files}
 }
 
 // Tell gathers the numbers a study told: results, tables (shown ones and those

@@ -4,8 +4,10 @@ import (
 	"math"
 	"slices"
 	"strings"
+
 	"thole/engine/document"
 	"thole/engine/draw"
+	"thole/engine/rounding"
 	"thole/engine/table"
 	"thole/engine/typeset"
 	"thole/engine/words"
@@ -136,7 +138,7 @@ func scaled(v float64, digits int) *int {
 	if math.IsNaN(v) || math.IsInf(v, 0) {
 		return nil
 	}
-	n := int(math.Round(table.Round(v, digits) * math.Pow(10, float64(digits))))
+	n := int(math.Round(rounding.Decimals(v, digits) * math.Pow(10, float64(digits))))
 	return &n
 }
 

@@ -12,7 +12,8 @@ import (
 // the units asked for and written back.
 func Example() {
 	const file = "Blade;length (m);area (dm2)\nold;2,88;8,1\nnew;2,865;8,25\n"
-	t, notes, err := table.ReadCSV("blades.csv", []byte(file), []string{"blade", "length (cm)", "area (cm2)"}, nil, "")
+	t, notes, err := table.ReadCSV("blades.csv", []byte(file), []string{"blade", "length (cm)", "area (cm2)"},
+		nil, "")
 	if err != nil {
 		log.Fatal(err)
 	}

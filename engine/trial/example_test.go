@@ -32,7 +32,8 @@ func Example() {
 		log.Fatal(err)
 	}
 	d := j.Difference
-	fmt.Printf("short against long: %+.2f %% of speed, 90 %% interval %+.2f to %+.2f\n", d.Value, d.Low, d.High)
+	fmt.Printf("short against long: %+.2f %% of speed, 90 %% interval %+.2f to %+.2f\n", d.Value, d.Low,
+		d.High)
 	fmt.Println("verdict:", j.Verdict)
 	fmt.Println("more pieces of each that would tell:", j.MorePieces)
 	// Output:

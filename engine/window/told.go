@@ -3,15 +3,13 @@
 // beside each other. It draws nothing into a page and writes nothing anywhere:
 // it gives lines, which a term.Terminal prints.
 package window
-import "thole/engine/figure"
-
 
 import (
 	"fmt"
 	"slices"
 	"strings"
-
 	"thole/engine/document"
+	"thole/engine/figure"
 	"thole/engine/table"
 	"thole/engine/term"
 )
@@ -223,14 +221,17 @@ func explore(w term.Window, e *document.Explore) []string {
 		case len(a.Values) > 0:
 			states *= len(a.Values)
 			digits := table.ColumnDigits(a.Values, a.Digits)
-			axes = append(axes, a.Name+" "+table.WithUnit(table.Range(a.Values[0], a.Values[len(a.Values)-1], digits, false), a.Unit))
+			axes = append(axes, a.Name+" "+table.WithUnit(table.Range(a.Values[0], a.Values[len(a.Values)-1], digits,
+				false), a.Unit))
 		}
 	}
 	for _, f := range e.Fields {
 		fields = append(fields, f.Name)
 	}
 	lines := []string{"(sliders)"}
-	return append(lines, w.Wrap("  ", 2, fmt.Sprintf("%s: %d states of %s, to be moved in the page.", strings.Join(axes, ", "), states, strings.Join(fields, ", ")))...)
+	return append(lines, w.Wrap("  ", 2,
+		fmt.Sprintf("%s: %d states of %s, to be moved in the page.", strings.Join(axes, ", "), states,
+			strings.Join(fields, ", ")))...)
 }
 
 // FileName makes a file's name of a title: blanks as _, what no system takes in
