@@ -21,6 +21,7 @@ import (
 	"thole/engine/defaults"
 	"thole/engine/document"
 	"thole/engine/table"
+	"thole/engine/words"
 )
 
 // Request is what a word of the prompt asked for.
@@ -235,14 +236,14 @@ func (b *Book) assumptions() []document.Assumption {
 		if unit == "m^⅓" { // a length for each cube root of a kilogram
 			value, unit = value+" times the cube root of the mass", "m"
 		}
-		out = append(out, document.Assumption{What: Spaced(what), Value: value, Unit: unit, Source: f.Source})
+		out = append(out, document.Assumption{What: words.Spaced(what), Value: value, Unit: unit, Source: f.Source})
 	}
 	return out
 }
 
 // uses says whether a fact was in use: noted for its kind, or noted for a kind
 // that has no fact of its own.
-func (b *Book) uses(f defaults.Fact) bool {
+func (b *Book) uses(f defaults.Default) bool {
 	if b.inUse[defaultsInUse{f.Where, f.Name, f.For}] {
 		return true
 	}
@@ -279,20 +280,9 @@ func (b *Book) standing() []document.Caution {
 	return out
 }
 
-// Spaced writes a name of the language as words: "body travel".
-func Spaced(name string) string {
-	out := []byte(name)
-	for i, c := range out {
-		if c == '_' {
-			out[i] = ' '
-		}
-	}
-	return string(out)
-}
-
 // Facts gives the table of defaults: of a kind of thing, of all, or with "" the
 // ones that the session rests on. ok is false where it rests on none yet.
-func Facts(cfg session.Config, about string) (lines []defaults.Fact, ok bool) {
+func Facts(cfg session.Config, about string) (lines []defaults.Default, ok bool) {
 	b, _ := cfg.Extra.(*Book)
 	for _, f := range defaults.All() {
 		in := about == "all" || f.Where == about

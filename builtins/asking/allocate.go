@@ -8,7 +8,7 @@ import (
 	"go.starlark.net/starlark"
 
 	"thole/builtins/lang"
-	"thole/builtins/units"
+	"thole/engine/rounding"
 	"thole/engine/study"
 	"thole/engine/table"
 )
@@ -25,16 +25,16 @@ var allocateRecord = &lang.Record{
 	Errors:  []string{"tables whose first columns have the same name"},
 	Example: `allocate(table([{"crew": "Otters"}, {"crew": "Herons"}]), table([{"set": "A", "count (-)": 1}, {"set": "B", "count (-)": 1}]), lambda c, s: 1 if c.crew == "Otters" and s.set == "A" else 2)`,
 	Notes:   []string{"first as many as possible are served, then at the least total", "equal answers are settled by the order of the lines"},
-	Sources: []string{"shortest augmenting paths: Kuhn 1955; Jonker & Volgenant 1987, Computing 38:325-340"},
+	Sources: []string{"shortest augmenting paths: Kuhn 1955; Jonker & Volgenant 1987"},
 }
 
 func init() { allocateRecord.Do = allocateDo }
 
 func allocateDo(c *lang.Call) (starlark.Value, error) {
 	wants, stock := c.Value("wants").(*lang.Table), c.Value("stock").(*lang.Table)
-	for name, t := range map[string]*lang.Table{"wants": wants, "stock": stock} {
+	for _, name := range []string{"wants", "stock"} {
 		// no lines is an answer, nobody served; no columns is nothing to name it by
-		if len(t.T.Columns) == 0 {
+		if len(c.Value(name).(*lang.Table).T.Columns) == 0 {
 			return nil, c.Wrong(name, lang.Mistake("its first column names what is paired", `table([{"crew": "Otters"}])`, "%s has no columns", name))
 		}
 	}
@@ -90,10 +90,10 @@ func allocateDo(c *lang.Call) (starlark.Value, error) {
 		return allotted(a, who, what, cost, counts, failed)
 	}
 	out := lay(best)
-	out.Extra = starlark.StringDict{"total": lang.Num(units.Tidy(best.Total)), "second": starlark.None}
+	out.Extra = starlark.StringDict{"total": lang.Num(rounding.Clean(best.Total)), "second": starlark.None}
 	if second != nil {
 		next := lay(second)
-		next.Extra = starlark.StringDict{"total": lang.Num(units.Tidy(second.Total))}
+		next.Extra = starlark.StringDict{"total": lang.Num(rounding.Clean(second.Total))}
 		out.Extra["second"] = next
 	}
 	return out, nil

@@ -7,13 +7,13 @@ import (
 
 	"go.starlark.net/starlark"
 
-	"thole/builtins/account"
 	"thole/builtins/lang"
 	"thole/builtins/session"
-	"thole/builtins/units"
 	"thole/engine/defaults"
 	"thole/engine/document"
+	"thole/engine/rounding"
 	"thole/engine/table"
+	"thole/engine/words"
 )
 
 // doubts are the topics of doubt() and the defaults they stand for.
@@ -95,7 +95,7 @@ func assumeDoubt(c *lang.Call, where, name string, low, high float64) {
 	if name == "body_travel" {
 		unit = "m"
 	}
-	s.Assume(document.Assumption{What: "in doubt: " + account.Spaced(name), Value: table.Fixed(low, -1) + " to " + table.Fixed(high, -1), Unit: unit, Source: f.Source})
+	s.Assume(document.Assumption{What: "in doubt: " + words.Spaced(name), Value: table.Fixed(low, -1) + " to " + table.Fixed(high, -1), Unit: unit, Source: f.Source})
 }
 
 // doubtOf is the kind a span is taken from.
@@ -122,5 +122,5 @@ func spanOf(c *lang.Call, where, name string) (low, high float64, ok bool) {
 		k := math.Cbrt(c.Number("mass"))
 		return math.Round(1000*f.Low*k) / 1000, math.Round(1000*f.High*k) / 1000, true
 	}
-	return units.Tidy(f.Low), units.Tidy(f.High), true
+	return rounding.Clean(f.Low), rounding.Clean(f.High), true
 }

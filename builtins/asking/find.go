@@ -11,7 +11,7 @@ import (
 	"thole/builtins/lang"
 	"thole/builtins/rowing"
 	"thole/builtins/things"
-	"thole/builtins/units"
+	"thole/engine/rounding"
 	"thole/engine/study"
 	"thole/engine/table"
 )
@@ -144,7 +144,7 @@ func windowOf(name string) (low, high float64) {
 func pointLine(ranges []study.Range, at study.Point, o study.Outcome, extra starlark.StringDict) *lang.Line {
 	t := &table.Table{}
 	for i, r := range ranges {
-		t.Columns = append(t.Columns, &table.Column{Name: r.Name, Unit: r.Unit, Digits: r.Digits, Change: r.Digits, Nums: []float64{units.Tidy(at[i])}})
+		t.Columns = append(t.Columns, &table.Column{Name: r.Name, Unit: r.Unit, Digits: r.Digits, Change: r.Digits, Nums: []float64{rounding.Clean(at[i])}})
 	}
 	for _, v := range o[0].Values {
 		if slices.ContainsFunc(ranges, func(r study.Range) bool { return r.Name == v.Name }) {

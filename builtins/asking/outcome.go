@@ -42,7 +42,7 @@ func OutcomeOf(fn starlark.Callable, v starlark.Value) (study.Outcome, error) {
 func fieldValues(s *rowing.Stroke) []study.Value {
 	values := make([]study.Value, len(stroke.Fields))
 	for i, f := range stroke.Fields {
-		values[i] = study.Value{Quantity: study.Quantity{Name: f.Name, Unit: f.Unit, Digits: f.Digits, Change: f.Change}, Number: units.Tidy(f.Of(s.Stroke))}
+		values[i] = study.Value{Quantity: study.Quantity{Name: f.Name, Unit: f.Unit, Digits: f.Digits, Change: f.Change}, Number: units.Clean(f.Of(s.Stroke), f.Unit)}
 	}
 	return values
 }

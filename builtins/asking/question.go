@@ -12,7 +12,6 @@ import (
 
 	"thole/builtins/lang"
 	"thole/builtins/session"
-	"thole/builtins/units"
 	"thole/engine/study"
 	"thole/engine/table"
 )
@@ -68,7 +67,7 @@ func (q *Question) Batch(ctx context.Context, points []study.Point) []study.Resu
 	inputs := func(n int) []starlark.Tuple {
 		values := make([]starlark.Value, len(q.Names))
 		for k, x := range points[mine[n]] {
-			values[k] = starlark.Value(lang.Num(units.Tidy(x)))
+			values[k] = starlark.Value(lang.Num(x))
 			if q.thing != nil {
 				if v := q.thing(k, x); v != nil {
 					values[k] = v

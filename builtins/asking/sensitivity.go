@@ -7,7 +7,7 @@ import (
 	"go.starlark.net/starlark"
 
 	"thole/builtins/lang"
-	"thole/builtins/units"
+	"thole/engine/rounding"
 	"thole/engine/study"
 	"thole/engine/table"
 )
@@ -60,7 +60,7 @@ func swingTable(s *study.Swings) *table.Table {
 	for _, w := range s.Inputs {
 		input.Texts = append(input.Texts, w.Name)
 		for col, x := range map[*table.Column]float64{low: w.Low, high: w.High, flips: w.FlipsAt} {
-			col.Nums = append(col.Nums, units.Tidy(x))
+			col.Nums = append(col.Nums, rounding.Clean(x))
 			col.Units = append(col.Units, w.Unit)
 			col.Places = append(col.Places, table.AutoDigits)
 		}

@@ -6,6 +6,7 @@ import (
 
 	"go.starlark.net/starlark"
 
+	"thole/engine/rounding"
 	"thole/engine/table"
 )
 
@@ -60,21 +61,9 @@ func Steps(first, last, by float64, allow func(n int) error) ([]float64, error) 
 	}
 	xs := make([]float64, n)
 	for i := range xs {
-		xs[i] = tidy(first + float64(i)*by)
+		xs[i] = rounding.Clean(first + float64(i)*by)
 	}
 	return xs, nil
-}
-
-// tidy takes the last-bit dust off a sum: 192.30000000000001 is 192.3.
-func tidy(x float64) float64 {
-	if x == 0 || math.IsInf(x, 0) || math.IsNaN(x) {
-		return x
-	}
-	scale := math.Pow(10, 12-math.Ceil(math.Log10(math.Abs(x))))
-	if y := math.Round(x*scale) / scale; !math.IsNaN(y) && !math.IsInf(y, 0) {
-		return y
-	}
-	return x
 }
 
 var fmtRecord = &Record{
@@ -119,7 +108,7 @@ var roundRecord = &Record{
 			scale := math.Pow(10, float64(-n))
 			return Num(math.Round(x/scale) * scale), nil
 		}
-		return Num(table.Round(x, n)), nil
+		return Num(rounding.Decimals(x, n)), nil
 	},
 }
 

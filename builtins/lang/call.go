@@ -6,6 +6,8 @@ import (
 	"math"
 
 	"go.starlark.net/starlark"
+
+	"thole/builtins/units"
 )
 
 // Call is one call of a record: its arguments, checked. The getters take a
@@ -68,6 +70,19 @@ func (c *Call) Number(name string) float64 {
 		return x
 	}
 	return math.NaN()
+}
+
+// SI gives a number as the engine takes it: metres for a parameter in cm, radians
+// for one in degrees. NaN when unset without a default.
+func (c *Call) SI(name string) float64 {
+	return units.SI(c.Number(name), c.Record.Params[c.at(name)].Unit)
+}
+
+// Put sets a field, in SI, to the parameter of that name where it was given.
+func (c *Call) Put(name string, field *float64) {
+	if c.Given(name) {
+		*field = c.SI(name)
+	}
 }
 
 // Whole gives a whole number.

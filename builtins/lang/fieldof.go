@@ -7,11 +7,12 @@ import (
 	"thole/engine/table"
 )
 
-// NumberField is a field of a thing that is a number in a unit, NaN being none.
+// NumberField is a field of a thing that is a number shown in a unit of the trade;
+// get gives it in SI. NaN is None.
 func NumberField[T any](name, unit string, digits int, help string, get func(T) float64) FieldOf[T] {
 	return FieldOf[T]{
 		Field: Field{Name: name, Unit: unit, Digits: digits, Change: digits, Help: help},
-		Get:   func(t T) starlark.Value { return Num(units.Tidy(get(t))) },
+		Get:   func(t T) starlark.Value { return Num(units.Trade(get(t), unit)) },
 	}
 }
 

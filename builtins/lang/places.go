@@ -8,6 +8,7 @@ import (
 	"go.starlark.net/starlark"
 
 	"thole/engine/table"
+	"thole/engine/words"
 )
 
 // Place is one {place} of a text: a path of names and how to write the value.
@@ -68,7 +69,7 @@ func parsePlace(s string) (Place, *Error) {
 		name = strings.TrimSpace(name)
 		if !isName(name) {
 			return p, Mistake("a place holds a name, or name.field, of a value given above or in the call itself; a brace that is only a brace is written {{",
-				"{name}, with name = ... above", "{%s} is no place for a name", cut(s, 30))
+				"{name}, with name = ... above", "{%s} is no place for a name", words.Cut(s, 33))
 		}
 		p.Path = append(p.Path, name)
 	}
@@ -86,12 +87,12 @@ func parsePlace(s string) (Place, *Error) {
 	if i > 0 {
 		n, err := strconv.Atoi(spec[:i])
 		if err != nil || n > 9 {
-			return p, Mistake("behind the colon stands the number of decimals, 0 to 9, and a unit", "{"+path+":1 cm}", "{%s} asks for too many decimals", cut(s, 30))
+			return p, Mistake("behind the colon stands the number of decimals, 0 to 9, and a unit", "{"+path+":1 cm}", "{%s} asks for too many decimals", words.Cut(s, 33))
 		}
 		p.Digits, p.Fixed = n, true
 	}
 	if rest := spec[i:]; rest != "" && i > 0 && rest[0] != ' ' && rest[0] != '%' || strings.HasPrefix(rest, ".") {
-		return p, Mistake("behind the colon stand the decimals and the unit, as {x:1 cm}", "{"+path+":1}", "{%s} cannot be read", cut(s, 30))
+		return p, Mistake("behind the colon stand the decimals and the unit, as {x:1 cm}", "{"+path+":1}", "{%s} cannot be read", words.Cut(s, 33))
 	}
 	p.Unit = strings.TrimSpace(spec[i:])
 	return p, nil

@@ -2,7 +2,10 @@ package lang
 
 import (
 	"fmt"
+	"slices"
 	"strings"
+
+	"thole/engine/words"
 )
 
 // topicOrder is the order of the reference; other topics follow as they come.
@@ -16,7 +19,7 @@ func (l *Library) Reference() string {
 	b.WriteString("# Reference\n\nEvery name of the language, made from what the program itself knows. Numbers are plain, in the unit named here.\n")
 	topics := append([]string(nil), topicOrder...)
 	for _, r := range l.Records {
-		if !has(topics, r.Topic) {
+		if !slices.Contains(topics, r.Topic) {
 			topics = append(topics, r.Topic)
 		}
 	}
@@ -54,17 +57,8 @@ func (l *Library) Reference() string {
 	return b.String()
 }
 
-func has(list []string, s string) bool {
-	for _, x := range list {
-		if x == s {
-			return true
-		}
-	}
-	return false
-}
-
 func (r *Record) reference(b *strings.Builder, level string) {
-	fmt.Fprintf(b, "\n%s %s\n\n`%s`\n\n%s.", level, r.Name, r.Head(), capital(r.Summary))
+	fmt.Fprintf(b, "\n%s %s\n\n`%s`\n\n%s.", level, r.Name, r.Head(), words.Capital(r.Summary))
 	if r.Gives != "" {
 		fmt.Fprintf(b, " Gives %s.", r.Gives)
 	}

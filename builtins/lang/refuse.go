@@ -1,14 +1,17 @@
 package lang
 
 import (
-	"thole/engine/table"
-
 	"fmt"
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 
 	"go.starlark.net/starlark"
+
+	"thole/engine/rounding"
+	"thole/engine/table"
+	"thole/engine/words"
 )
 
 // This file holds the messages of the binder: what a call got wrong and what to
@@ -37,9 +40,9 @@ type slip struct {
 func (s slip) meant(x float64) float64 {
 	y := (x - s.Zero) * s.Factor
 	if math.Abs(y) < 10 {
-		return round(y, 2)
+		return rounding.Decimals(y, 2)
 	}
-	return round(y, 1)
+	return rounding.Decimals(y, 1)
 }
 
 var slips = map[string][]slip{
@@ -59,7 +62,7 @@ var slips = map[string][]slip{
 
 // outside is the message of a number outside its window, with the likely slip.
 func (p *Param) outside(x float64) *Error {
-	e := NoAnswer("", "", "%s %s is outside %s to %s", p.Name, withUnit(plain(x), p.Unit), plain(p.Low), plain(p.High))
+	e := NoAnswer("", "", "%s %s is outside %s to %s", p.Name, table.WithUnit(plain(x), p.Unit), plain(p.Low), plain(p.High))
 	how := spoken[p.Unit]
 	if how == "" && p.Unit != "" {
 		how = "this is typed in " + p.Unit
@@ -146,10 +149,10 @@ func (p *Param) unusual(x float64, u Usual, thing string) Caution {
 	}
 	usual := plain(u.Low) + " to " + plain(u.High)
 	return Caution{
-		Text:  fmt.Sprintf("%s %s is %s than usual (%s)", thing, withUnit(plain(round(x, 1)), p.Unit), side, usual),
+		Text:  fmt.Sprintf("%s %s is %s than usual (%s)", thing, table.WithUnit(plain(rounding.Decimals(x, 1)), p.Unit), side, usual),
 		Key:   thing + " " + side + " " + usual,
-		Many:  fmt.Sprintf("%s %%s%s is %s than usual (%s)", thing, withUnit("", p.Unit), side, usual),
-		Value: plain(round(x, 1)),
+		Many:  fmt.Sprintf("%s %%s%s is %s than usual (%s)", thing, strings.TrimSuffix(" "+p.Unit, " "), side, usual),
+		Value: plain(rounding.Decimals(x, 1)),
 		Sort:  x,
 		Arg:   p.Name,
 		Why:   p.about(),
@@ -196,6 +199,10 @@ func quoted(texts []string) []string {
 func (r *Record) unknown(name string, v starlark.Value) *Error {
 	e := Mistake("", "", "%s has no %q", r.FullName(), name)
 	e.Arg, e.Part = name, AtName
+	if gone, ok := r.Gone[name]; ok {
+		e.Why, e.Type = gone.Why, gone.Type
+		return e
+	}
 	e.Why = r.Name + " takes " + Listed(r.names(), "and", 14)
 	if len(r.Params) == 0 {
 		e.Why = r.Name + " takes nothing by name"
@@ -224,7 +231,7 @@ func (r *Record) unknown(name string, v starlark.Value) *Error {
 			e.Why = fmt.Sprintf("%s belongs to %s", name, Listed(at, "or", 3))
 			e.Type = strings.TrimSuffix(at[0], ")") + name + "=" + value + ")"
 			for _, owner := range []string{"oar", "crew", "hull"} { // what a stroke was rowed with changes through it
-				if r.Of == "stroke" && r.Name == "change" && has(at, owner+"()") {
+				if r.Of == "stroke" && r.Name == "change" && slices.Contains(at, owner+"()") {
 					e.Why = fmt.Sprintf("%s belongs to the %s; the stroke's own has a .change, too", name, owner)
 					e.Type = fmt.Sprintf("s.change(%s=s.%s.change(%s=%s)), s being the stroke", owner, owner, name, value)
 					break
@@ -252,7 +259,7 @@ func abs(n int) int { return max(n, -n) }
 func typed(v starlark.Value) string {
 	switch v := v.(type) {
 	case starlark.Int, starlark.Bool, starlark.NoneType:
-		return cut(v.String(), 30)
+		return words.Cut(v.String(), 33)
 	case starlark.Float:
 		return plain(float64(v))
 	case starlark.String:
@@ -292,6 +299,10 @@ func (r *Record) tooMany(places int, args starlark.Tuple) *Error {
 	e.Arg, e.Index = "", places
 	byName := joinNames(r.Params, func(p *Param) bool { return p.ByName })
 	switch {
+	case len(r.Gone) == 1: // most likely it is the one that is no longer there
+		for _, gone := range r.Gone {
+			e.Why, e.Type = gone.Why, gone.Type
+		}
 	case places == 0 && len(args) > 1 && len(byName) > 0 && r.Example != "":
 		e.Why = "all of them go by name: " + Listed(byName, "and", 8)
 		e.Type, _, _ = strings.Cut(strings.TrimSpace(r.Example), "\n")
@@ -357,21 +368,4 @@ func count(n int, noun string) string {
 		return "1 " + noun
 	}
 	return fmt.Sprintf("%d %ss", n, noun)
-}
-
-// withUnit puts a unit behind a number.
-func withUnit(number, unit string) string {
-	if unit == "" || unit == "-" {
-		return number
-	}
-	return number + " " + unit
-}
-
-// round rounds to n decimals, half away from zero.
-func round(x float64, n int) float64 {
-	p := math.Pow(10, float64(n))
-	if r := math.Round(x*p) / p; !math.IsInf(r, 0) && !math.IsNaN(r) {
-		return r
-	}
-	return x
 }

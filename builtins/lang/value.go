@@ -3,8 +3,12 @@ package lang
 import (
 	"fmt"
 	"math"
+	"strconv"
+	"strings"
 
 	"go.starlark.net/starlark"
+
+	"thole/engine/words"
 )
 
 // Num makes a script number: None for NaN, a whole number where the value is
@@ -103,11 +107,11 @@ func Briefly(v starlark.Value) string {
 		return plain(float64(v))
 	case starlark.String:
 		if len(v) > 40 {
-			return starlark.String(cut(string(v), 37)).String()
+			return starlark.String(words.Cut(string(v), 40)).String()
 		}
 		return v.String()
 	case starlark.Int, starlark.Bool, starlark.NoneType:
-		return cut(v.String(), 40)
+		return words.Cut(v.String(), 43)
 	case *starlark.List:
 		return fmt.Sprintf("a list of %d", v.Len())
 	case *starlark.Dict:
@@ -116,13 +120,25 @@ func Briefly(v starlark.Value) string {
 	return KindOf(v)
 }
 
-// cut shortens a text to n bytes at most, at a rune's edge, with three points.
-func cut(s string, n int) string {
-	if len(s) <= n {
-		return s
+// plain writes a number as one would type it: no needless zeros, at most six
+// figures unless it is whole, ASCII minus.
+func plain(x float64) string {
+	if x == math.Trunc(x) && math.Abs(x) < 1e15 {
+		return strconv.FormatFloat(x, 'f', -1, 64)
 	}
-	for n > 0 && s[n]&0xC0 == 0x80 {
-		n--
+	return strconv.FormatFloat(x, 'g', 6, 64)
+}
+
+// Listed writes names as "a, b and c", at most n of them.
+func Listed(names []string, and string, n int) string {
+	if len(names) == 0 {
+		return "none"
 	}
-	return s[:n] + "..."
+	if len(names) > n {
+		return strings.Join(names[:n], ", ") + " ..."
+	}
+	if len(names) == 1 {
+		return names[0]
+	}
+	return strings.Join(names[:len(names)-1], ", ") + " " + and + " " + names[len(names)-1]
 }

@@ -56,8 +56,7 @@ func (s *Study) checkLoads(u *source.Unit) message.Messages {
 			continue
 		}
 		name := load.ModuleName()
-		refuse := func(n syntax.Node, e *lang.Error) message.Messages {
-			m := &message.Message{What: e.What, Why: e.Why, Type: e.Type}
+		refuse := func(n syntax.Node, m *message.Message) message.Messages {
 			from, to := n.Span()
 			m.Put(u, from, to)
 			return message.Messages{m}
@@ -71,7 +70,7 @@ func (s *Study) checkLoads(u *source.Unit) message.Messages {
 			if e == nil {
 				e = message.Say("cannot load "+name, err.Error(), `load("club.star", "our_quad")`)
 			}
-			return refuse(load.Module, e)
+			return refuse(load.Module, &message.Message{What: e.What, Why: e.Why, Type: e.Type})
 		}
 		loaded, _, ms := s.read(name, text)
 		if ms != nil {

@@ -2,6 +2,8 @@ package session
 
 import (
 	"errors"
+	"maps"
+	"slices"
 
 	"go.starlark.net/starlark"
 	"go.starlark.net/syntax"
@@ -83,10 +85,7 @@ func (s *Study) placesOfCall(u *source.Unit, call *syntax.CallExpr, known func(s
 		}
 	}
 	var ms message.Messages
-	all := append([]string(nil), names...)
-	for name := range own {
-		all = append(all, name)
-	}
+	all := append(slices.Clone(names), slices.Sorted(maps.Keys(own))...)
 	for _, lit := range texts {
 		text := lit.Value.(string)
 		places, err := lang.Places(text)

@@ -66,7 +66,7 @@ func (s *Study) ReadLines(name string, text []byte, file bool) (*source.Unit, me
 		return nil, message.Messages{m}
 	}
 	s.scope.Units[name] = u
-	checks := []func(*source.Unit) message.Messages{s.dialect, s.checkCalls, s.checkPlaces}
+	checks := []func(*source.Unit) message.Messages{s.scope.NoWhile, s.checkCalls, s.checkPlaces}
 	if file {
 		s.note(FileRead{Name: name, Role: "study", Data: text})
 		checks = append([]func(*source.Unit) message.Messages{s.checkParams}, checks...)

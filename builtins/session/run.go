@@ -106,7 +106,7 @@ func (s *Study) read(name string, text []byte) (*source.Unit, *starlark.Program,
 	if errs := s.scope.OwnNames(u); errs != nil {
 		return u, nil, errs
 	}
-	if errs := s.dialect(u); errs != nil {
+	if errs := s.scope.NoWhile(u); errs != nil {
 		return u, nil, errs
 	}
 	prog, errs := s.compile(u)

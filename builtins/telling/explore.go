@@ -10,8 +10,8 @@ import (
 	"thole/builtins/lang"
 	"thole/builtins/session"
 	"thole/engine/document"
+	"thole/engine/rounding"
 	"thole/engine/study"
-	"thole/engine/table"
 )
 
 // The sliders of a page carry only states that were computed; so many fit into
@@ -163,7 +163,7 @@ func axisDigits(values []float64, most int) int {
 	for digits := range max(most, 3) {
 		whole := true
 		for _, x := range values {
-			if math.Abs(x-table.Round(x, digits)) > 1e-9 {
+			if math.Abs(x-rounding.Decimals(x, digits)) > 1e-9 {
 				whole = false
 			}
 		}

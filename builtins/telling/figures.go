@@ -8,7 +8,7 @@ import (
 	"thole/builtins/rowing"
 	"thole/builtins/session"
 	"thole/engine/document"
-	"thole/engine/report"
+	"thole/engine/figure"
 )
 
 var (
@@ -34,7 +34,7 @@ func tellFigure(c *lang.Call, f *document.Figure, name string) error {
 		named.Name = f.Name
 		f.Table = &named
 	}
-	f.Sentence = report.Sentence(f)
+	f.Sentence = figure.Sentence(f)
 	if s := session.Of(c.Thread); s != nil {
 		s.Tell(f)
 	}

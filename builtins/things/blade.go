@@ -12,6 +12,7 @@ import (
 	"thole/builtins/lang"
 	"thole/builtins/units"
 	"thole/engine/blade"
+	"thole/engine/rounding"
 	"thole/engine/table"
 )
 
@@ -70,7 +71,7 @@ var bladeRecord = &lang.Record{
 	Gives:   "a blade: .change() and what it takes",
 	Errors:  []string{"early with a law other than plate is refused: only the plate's lift knows tip and neck", "law table without table="},
 	Example: `blade("scull hatchet", area=780, length=42)`,
-	Sources: []string{"model 3", "drag: Caplan & Gardner 2007, from memory, medium sure; spans 1.2 to 2.1", "force normal to the plate: Ortiz, Rival & Wood 2015"},
+	Sources: []string{"model 3", "drag: Caplan & Gardner 2007, second-hand; spans 1.2 to 2.1", "force normal to the plate: Ortiz, Rival & Wood 2015"},
 }
 
 func init() {
@@ -78,8 +79,8 @@ func init() {
 	bladeType.Fields = []lang.FieldOf[*Blade]{
 		lang.TextField("shape", "", func(b *Blade) string { return b.Shape }),
 		lang.TextField("name", "how it is called", func(b *Blade) string { return b.name }),
-		lang.NumberField("area", "cm²", 0, "planform", func(b *Blade) float64 { return b.Area / units.Cm2 }),
-		lang.NumberField("length", "cm", 1, "neck to tip", func(b *Blade) float64 { return b.Length / units.Cm }),
+		lang.NumberField("area", "cm²", 0, "planform", func(b *Blade) float64 { return b.Area }),
+		lang.NumberField("length", "cm", 1, "neck to tip", func(b *Blade) float64 { return b.Length }),
 		lang.TextField("law", "", func(b *Blade) string { return b.Law.String() }),
 		lang.NumberField("grip", "", 3, "", func(b *Blade) float64 { return b.Grip }),
 		lang.NumberField("early", "", 3, "", func(b *Blade) float64 { return b.Early }),
@@ -92,8 +93,8 @@ func init() {
 		}),
 		lang.ValueField("table", "measured rows", func(b *Blade) starlark.Value { return coefficientRows(b.Coefficients) }),
 		lang.NumberField("added_mass", "", 2, "", func(b *Blade) float64 { return b.AddedMass }),
-		lang.NumberField("bury", "deg", 1, "", func(b *Blade) float64 { return b.Bury / units.Deg }),
-		lang.NumberField("release", "deg", 1, "", func(b *Blade) float64 { return b.Release / units.Deg }),
+		lang.NumberField("bury", "deg", 1, "", func(b *Blade) float64 { return b.Bury }),
+		lang.NumberField("release", "deg", 1, "", func(b *Blade) float64 { return b.Release }),
 		lang.NumberField("along", "", 3, "friction of the way along the shaft", func(b *Blade) float64 { return b.Along }),
 		lang.NumberField("strips", "", 0, "", func(b *Blade) float64 { return float64(b.Strips) }),
 	}
@@ -113,21 +114,16 @@ func makeBlade(c *lang.Call) (starlark.Value, error) {
 	if b.Shape == "perfect" {
 		b.Law = blade.Perfect
 	}
-	set := func(name string, field *float64, unit float64) {
-		if c.Given(name) {
-			*field = c.Number(name) * unit
-		}
-	}
-	set("area", &b.Area, units.Cm2)
-	set("length", &b.Length, units.Cm)
-	set("grip", &b.Grip, 1)
-	set("early", &b.Early, 1)
-	set("drag", &b.Drag, 1)
-	set("lift", &b.Lift, 1)
-	set("added_mass", &b.AddedMass, 1)
-	set("bury", &b.Bury, units.Deg)
-	set("release", &b.Release, units.Deg)
-	set("along", &b.Along, 1)
+	c.Put("area", &b.Area)
+	c.Put("length", &b.Length)
+	c.Put("grip", &b.Grip)
+	c.Put("early", &b.Early)
+	c.Put("drag", &b.Drag)
+	c.Put("lift", &b.Lift)
+	c.Put("added_mass", &b.AddedMass)
+	c.Put("bury", &b.Bury)
+	c.Put("release", &b.Release)
+	c.Put("along", &b.Along)
 	b.Strips = c.Whole("strips")
 	if b.Coefficients, err = coefficients(c); err != nil {
 		return nil, err
@@ -180,7 +176,7 @@ func coefficientRows(rows []blade.Coefficient) starlark.Value {
 	}
 	items := make([]starlark.Value, len(rows))
 	for i, r := range rows {
-		items[i] = starlark.Tuple{lang.Num(units.Tidy(r.Angle / units.Deg)), lang.Num(r.Lift), lang.Num(r.Drag)}
+		items[i] = starlark.Tuple{lang.Num(rounding.Clean(r.Angle / units.Deg)), lang.Num(r.Lift), lang.Num(r.Drag)}
 	}
 	return starlark.Tuple(items)
 }

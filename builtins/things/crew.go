@@ -8,7 +8,7 @@ import (
 
 	"thole/builtins/account"
 	"thole/builtins/lang"
-	"thole/builtins/units"
+	"thole/engine/rounding"
 	"thole/engine/table"
 )
 
@@ -66,7 +66,7 @@ func (c *Crew) Mean(of func(*Rower) float64) float64 {
 	for _, r := range c.Rowers {
 		sum += of(r)
 	}
-	return sum / float64(len(c.Rowers))
+	return rounding.Clean(sum / float64(len(c.Rowers)))
 }
 
 // Category is the crew's most careful one: any junior makes it a junior crew.
@@ -129,8 +129,8 @@ func init() {
 		lang.TextField("name", "how it is called", func(c *Crew) string { return c.Name }),
 		lang.NumberField("mass", "kg", 1, "mean of the rowers", mean(func(r *Rower) float64 { return r.Mass })),
 		lang.NumberField("power", "W", 0, "mean of the rowers", mean(func(r *Rower) float64 { return r.Power })),
-		lang.NumberField("catch", "deg", 1, "mean of the rowers; None: by boat", mean(func(r *Rower) float64 { return r.Catch / units.Deg })),
-		lang.NumberField("finish", "deg", 1, "mean of the rowers; None: by boat", mean(func(r *Rower) float64 { return r.Finish / units.Deg })),
+		lang.NumberField("catch", "deg", 1, "mean of the rowers; None: by boat", mean(func(r *Rower) float64 { return r.Catch })),
+		lang.NumberField("finish", "deg", 1, "mean of the rowers; None: by boat", mean(func(r *Rower) float64 { return r.Finish })),
 		lang.ValueField("style", "of rowers alike, else of bow", func(c *Crew) starlark.Value { return styleValue(c.Rowers[0]) }),
 		lang.NumberField("free_speed", "m/s", 2, "of rowers alike, else of bow", func(c *Crew) float64 { return freeSpeed(c.Rowers[0]) }),
 		lang.NumberField("body_travel", "m", 3, "mean of the rowers", mean(func(r *Rower) float64 { return r.BodyTravel })),

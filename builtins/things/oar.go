@@ -10,6 +10,7 @@ import (
 	"thole/builtins/lang"
 	"thole/builtins/units"
 	"thole/engine/oar"
+	"thole/engine/rounding"
 	"thole/engine/table"
 )
 
@@ -56,7 +57,7 @@ var OarRecord = &lang.Record{
 	Gives:   "an oar: .outboard .kind .hand_weight .change(); span and spread belong to rig()",
 	Errors:  []string{"an inboard longer than the oar", "a perfect grip on a flexible shaft"},
 	Example: `oar(length=288, inboard=88, blade="scull hatchet")`,
-	Sources: []string{"model 1 and 4", "oar mass from memory, medium sure", "usual lengths: several federations and clubs (facts 6)"},
+	Sources: []string{"model 1", "model 4", "oar mass: from memory, medium sure", "usual lengths: federation handbooks"},
 }
 
 // OutboardParam is what change takes besides: outboard sets the length.
@@ -65,21 +66,21 @@ var OutboardParam = lang.Param{Name: "outboard", Unit: "cm", Is: lang.Number, By
 func init() {
 	OarRecord.Do = makeOar
 	OarType.Fields = []lang.FieldOf[*Oar]{
-		lang.NumberField("length", "cm", 1, "handle end to blade end", func(o *Oar) float64 { return o.Length / units.Cm }),
-		lang.NumberField("inboard", "cm", 1, "handle end to the collar face", func(o *Oar) float64 { return o.Inboard / units.Cm }),
-		lang.NumberField("outboard", "cm", 1, "length less inboard", func(o *Oar) float64 { return o.Outboard() / units.Cm }),
+		lang.NumberField("length", "cm", 1, "handle end to blade end", func(o *Oar) float64 { return o.Length }),
+		lang.NumberField("inboard", "cm", 1, "handle end to the collar face", func(o *Oar) float64 { return o.Inboard }),
+		lang.NumberField("outboard", "cm", 1, "length less inboard", func(o *Oar) float64 { return o.Outboard() }),
 		lang.ValueField("blade", "", func(o *Oar) starlark.Value { return bladeType.New(o.blade) }),
 		lang.TextField("name", "how it is called", func(o *Oar) string { return o.Name }),
 		lang.TextField("kind", "scull or sweep", func(o *Oar) string { return o.Kind().String() }),
 		lang.NumberField("hand_weight", "N", 1, "what the hands carry with the oar level", func(o *Oar) float64 { return o.HandWeight() }),
 		lang.NumberField("mass", "kg", 2, "", func(o *Oar) float64 { return o.Mass }),
-		lang.NumberField("balance", "cm", 1, "centre of mass from the collar face out", func(o *Oar) float64 { return (o.MassArm() + o.HalfGate()) / units.Cm }),
+		lang.NumberField("balance", "cm", 1, "centre of mass from the collar face out", func(o *Oar) float64 { return o.MassArm() + o.HalfGate() }),
 		lang.NumberField("swing_weight", "kg·m²", 3, "about the pin", func(o *Oar) float64 { return o.Inertia() }),
-		lang.NumberField("stiffness", "mm", 1, "None: rigid", func(o *Oar) float64 { return o.Deflection / units.Mm }),
+		lang.NumberField("stiffness", "mm", 1, "None: rigid", func(o *Oar) float64 { return o.Deflection }),
 		lang.TextField("note", "what equal_load matched; None for an oar as made", func(o *Oar) string { return o.Note }),
-		lang.NumberField("hand", "cm", 1, "handle end to the pull", func(o *Oar) float64 { return o.Hand / units.Cm }),
-		lang.NumberField("gate", "cm", 1, "", func(o *Oar) float64 { return o.Gate / units.Cm }),
-		lang.NumberField("diameter", "cm", 1, "of the shaft", func(o *Oar) float64 { return o.Diameter / units.Cm }),
+		lang.NumberField("hand", "cm", 1, "handle end to the pull", func(o *Oar) float64 { return o.Hand }),
+		lang.NumberField("gate", "cm", 1, "", func(o *Oar) float64 { return o.Gate }),
+		lang.NumberField("diameter", "cm", 1, "of the shaft", func(o *Oar) float64 { return o.Diameter }),
 	}
 	change := ChangeRecord("oar", OarRecord, []lang.Param{OutboardParam}, nil, nil)
 	change.Do = changeOar
@@ -92,21 +93,16 @@ func makeOar(c *lang.Call) (starlark.Value, error) {
 	if err != nil {
 		return nil, err
 	}
-	o := oar.New(c.Number("length")*units.Cm, c.Number("inboard")*units.Cm, b.Blade)
+	o := oar.New(c.SI("length"), c.SI("inboard"), b.Blade)
 	kind := o.Kind().String()
-	set := func(name string, field *float64, unit float64) {
-		if c.Given(name) {
-			*field = c.Number(name) * unit
-		}
-	}
-	set("mass", &o.Mass, 1)
-	set("balance", &o.Balance, units.Cm)
-	set("swing_weight", &o.SwingWeight, 1)
-	set("hand", &o.Hand, units.Cm)
-	set("gate", &o.Gate, units.Cm)
-	set("diameter", &o.Diameter, units.Cm)
+	c.Put("mass", &o.Mass)
+	c.Put("balance", &o.Balance)
+	c.Put("swing_weight", &o.SwingWeight)
+	c.Put("hand", &o.Hand)
+	c.Put("gate", &o.Gate)
+	c.Put("diameter", &o.Diameter)
 	if c.Given("stiffness") {
-		o = o.WithStiffness(c.Number("stiffness") * units.Mm)
+		o = o.WithStiffness(c.SI("stiffness"))
 	}
 	if err := o.Check(); err != nil {
 		return nil, lang.NoAnswer("the inboard is handle end to collar, the outboard the rest of the length", "length=288, inboard=88", "%v", err)
@@ -127,9 +123,9 @@ func usualOar(c *lang.Call, o *oar.Oar) {
 		of = o.Blade.Shape
 	}
 	if o.Blade.Shape != "perfect" && !math.IsNaN(o.Length) {
-		c.CheckUsual("length", units.Tidy(o.Length/units.Cm), of, thing)
+		c.CheckUsual("length", rounding.Clean(o.Length/units.Cm), of, thing)
 	}
-	c.CheckUsual("inboard", units.Tidy(o.Inboard/units.Cm), kind, map[string]string{"scull": "a scull's inboard of", "sweep": "a sweep oar's inboard of"}[kind])
+	c.CheckUsual("inboard", rounding.Clean(o.Inboard/units.Cm), kind, map[string]string{"scull": "a scull's inboard of", "sweep": "a sweep oar's inboard of"}[kind])
 }
 
 // bladeOf gives the blade of an oar: a blade, or a shape's name.
@@ -153,7 +149,7 @@ func bladeOf(c *lang.Call) (*Blade, error) {
 // inboard= keeps the length, two of them set the third.
 func changeOar(c *lang.Call) (starlark.Value, error) {
 	old, _ := OarType.From(c.Receiver)
-	g := old.Given.with(c, OarRecord).Without("outboard")
+	g := old.Given.With(c, OarRecord).Without("outboard")
 	if c.Given("outboard") && !c.IsNone("outboard") {
 		out := c.Number("outboard")
 		switch {
@@ -163,10 +159,10 @@ func changeOar(c *lang.Call) (starlark.Value, error) {
 					"length %s, inboard %s and outboard %s do not fit", table.Fixed(c.Number("length"), -1), table.Fixed(c.Number("inboard"), -1), table.Fixed(out, -1)))
 			}
 		case c.Given("length"):
-			g = append(g.Without("inboard"), lang.Named{Name: "inboard", Value: lang.Num(units.Tidy(c.Number("length") - out))})
+			g = append(g.Without("inboard"), lang.Named{Name: "inboard", Value: lang.Num(rounding.Clean(c.Number("length") - out))})
 		default:
 			in, _ := lang.AsNumber(g.value("inboard"))
-			g = append(g.Without("length"), lang.Named{Name: "length", Value: lang.Num(units.Tidy(in + out))})
+			g = append(g.Without("length"), lang.Named{Name: "length", Value: lang.Num(rounding.Clean(in + out))})
 		}
 	}
 	v, err := g.Make(c, OarRecord)

@@ -75,7 +75,7 @@ var rowerRecord = &lang.Record{
 	Params:  rowerParams,
 	Gives:   "a rower: .change() and what it takes",
 	Example: `rower(mass=84, power=380, catch=63, finish=43)`,
-	Sources: []string{"model 5", "arcs about 105 deg sculls, 90 deg sweep: several federations and clubs", "free_speed derived, low; span 3.8 to 6.7"},
+	Sources: []string{"model 5", "arcs about 105 deg sculls, 90 deg sweep: federation handbooks", "free_speed: derived, low; Sprague 2007 implies 6.7"},
 }
 
 // freeSpeed is a rower's free speed, NaN where there is none.
@@ -100,7 +100,7 @@ func styleValue(r *Rower) starlark.Value {
 
 // rowerOf reads a rower's own values out of a call of rower or crew.
 func rowerOf(c *lang.Call) (*Rower, error) {
-	r := &Rower{Rower: crew.New(c.Number("mass"), c.Number("power")), Catch: c.Number("catch") * units.Deg, Finish: c.Number("finish") * units.Deg,
+	r := &Rower{Rower: crew.New(c.Number("mass"), c.Number("power")), Catch: c.SI("catch"), Finish: c.SI("finish"),
 		category: c.Text("category"), given: GivenOf(c)}
 	switch {
 	case c.IsNone("free_speed"):
@@ -108,9 +108,7 @@ func rowerOf(c *lang.Call) (*Rower, error) {
 	case c.Given("free_speed"):
 		r.FreeSpeed = c.Number("free_speed")
 	}
-	if c.Given("body_travel") {
-		r.BodyTravel = c.Number("body_travel")
-	}
+	c.Put("body_travel", &r.BodyTravel)
 	if c.Given("style") {
 		var err error
 		if r.Style, err = styleOf(c); err != nil {
@@ -175,8 +173,8 @@ func init() {
 		lang.NumberField("mass", "kg", 1, "", func(r *Rower) float64 { return r.Mass }),
 		lang.NumberField("power", "W", 0, "", func(r *Rower) float64 { return r.Power }),
 		lang.TextField("name", "how it is called", func(r *Rower) string { return r.Name }),
-		lang.NumberField("catch", "deg", 1, "None: by boat", func(r *Rower) float64 { return r.Catch / units.Deg }),
-		lang.NumberField("finish", "deg", 1, "None: by boat", func(r *Rower) float64 { return r.Finish / units.Deg }),
+		lang.NumberField("catch", "deg", 1, "None: by boat", func(r *Rower) float64 { return r.Catch }),
+		lang.NumberField("finish", "deg", 1, "None: by boat", func(r *Rower) float64 { return r.Finish }),
 		lang.ValueField("style", "", styleValue),
 		lang.NumberField("free_speed", "m/s", 2, "None: a prescribed force", freeSpeed),
 		lang.NumberField("body_travel", "m", 3, "", func(r *Rower) float64 { return r.BodyTravel }),

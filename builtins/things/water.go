@@ -6,8 +6,8 @@ import (
 	"go.starlark.net/starlark"
 
 	"thole/builtins/lang"
-	"thole/builtins/units"
 	"thole/engine/fluid"
+	"thole/engine/rounding"
 	"thole/engine/table"
 )
 
@@ -44,7 +44,7 @@ var waterRecord = &lang.Record{
 	Gives:   "water: .temperature .depth .drift .density .viscosity",
 	Example: `water(temperature=8, depth=3.5)`,
 	Errors:  []string{"a depth the boat does not float in"},
-	Sources: []string{"depth: thin-ship waves (Michell 1898; Sretensky), with a hull whose wave_factor is left out", "drift: 2 to 3.5 % reported for open water, less near a bank (Wu 1975, J Fluid Mech 68; weather services)", "ITTC 7.5-02-01-03 (density; viscosity at 15 °C), other viscosities from memory, high"},
+	Sources: []string{"model 10", "depth: thin-ship waves, with a hull whose wave_factor is left out (Michell 1898; Sretensky, finite depth)", "model 11", "drift: 2 to 3.5 % reported for open water, less near a bank (Wu 1975; weather-service glossary)", "ITTC 7.5-02-01-03 (density; viscosity at 15 °C), other viscosities from memory, high"},
 }
 
 func waterAt(celsius float64) *Water { return &Water{celsius, fluid.FreshWater(celsius)} }
@@ -72,7 +72,7 @@ func init() {
 			}
 			return w.Water.Depth
 		}),
-		lang.NumberField("drift", "%", 1, "of the wind's speed", func(w *Water) float64 { return units.Tidy(w.Water.Drift / percent) }),
+		lang.NumberField("drift", "%", 1, "of the wind's speed", func(w *Water) float64 { return rounding.Clean(w.Water.Drift / percent) }),
 		lang.NumberField("density", "kg/m³", 2, "", func(w *Water) float64 { return w.Water.Density }),
 		lang.NumberField("viscosity", "m²/s", -1, "", func(w *Water) float64 { return w.Water.Viscosity }),
 	}

@@ -18,14 +18,14 @@ func (s *Stroke) OverRowers(of func(seat int) float64) float64 {
 	return sum / n
 }
 
-// HullEfficiency is D(V̄) V̄ T / ∮ D V dt, the oars in the air left out where they are computed.
+// HullEfficiency is D(V̄) V̄ T / ∮ D V dt, the oars in the air left out where they are computed. Equation 8.3.
 func (s *Stroke) HullEfficiency() float64 {
 	p := &s.Problem
 	drag := p.Hull.Resistance(p.TotalMass(), p.Water, p.Air, p.Wind)
 	return drag.Total(s.Speed) * s.Speed * p.Period() / (s.Energy.WaterDrag + s.Energy.AirDrag - s.Energy.OarPush)
 }
 
-// BladeEfficiency is 1 − blade loss/handle work of the drive.
+// BladeEfficiency is 1 − blade loss/handle work of the drive. Equation 8.2.
 func (s *Stroke) BladeEfficiency() float64 {
 	drive := s.OverRowers(func(i int) float64 { return s.Seats[i].HandleWork }) * s.Problem.Rowers()
 	return 1 - s.Energy.BladeLoss/drive

@@ -35,6 +35,7 @@ type Message struct {
 	Why, Type string
 
 	Usage bool   // the command was used wrongly: exit code 2
+	Case  string // of the table in cases.txt; "" where it is none of its cases
 	Trace string // for --debug only
 }
 
@@ -100,12 +101,4 @@ func (ms Messages) Error() string {
 		heads[i] = m.Head()
 	}
 	return strings.Join(heads, "\n")
-}
-
-// cutText shortens a text to n characters.
-func cutText(s string, n int) string {
-	if r := []rune(s); len(r) > n {
-		return string(r[:n-3]) + "..."
-	}
-	return s
 }

@@ -10,6 +10,7 @@ import (
 
 	"thole/builtins/lang"
 	"thole/builtins/session/source"
+	"thole/engine/words"
 )
 
 // This file finds the place of a message: the file, line and column, and what
@@ -151,7 +152,7 @@ func (s *Scope) from(stack starlark.CallStack, u *source.Unit, m *Message) []str
 		if fn := syntax.Start(call.Fn); outer == u && int(fn.Line) == m.Line && u.Src.Column(m.Line, int(fn.Col)) == m.Col {
 			continue // a function that calls itself: the place says it already
 		}
-		line := where + ": " + cutText(outer.Whole(call), 60)
+		line := where + ": " + words.Cut(outer.Whole(call), 60)
 		if n := len(calls); n == 0 || calls[n-1] != line {
 			calls = append(calls, line)
 		}

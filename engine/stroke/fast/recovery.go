@@ -76,7 +76,7 @@ func (r *recovery) Slope(stage int, u, _ float64) (du, dx float64) {
 	q, n := &r.stages[r.step][stage&15], &r.grid.nodes[r.step][stage&15]
 	q.slope = n.slope
 	q.v = u + r.back*q.slope
-	q.water, q.air = r.c.Drag.Water(q.v), r.c.Drag.Air(q.v)
+	q.water, q.air = r.c.drag.Water(q.v), r.c.drag.Air(q.v)
 	drag := q.water + q.air
 	if r.c.InAir {
 		omega := n.turn / r.length

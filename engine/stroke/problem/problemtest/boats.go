@@ -13,7 +13,7 @@ import (
 )
 
 // Loaded is a boat on which equal loads are asked, under the plain law and the class factors for which
-// their sizes were computed: facts.md, section 3.
+// their sizes were computed.
 func Loaded(t testing.TB, boat, shape string, length, inboard, speed, rate, catch, finish float64) problem.Problem {
 	t.Helper()
 	h, err := hull.New(boat)
@@ -38,7 +38,7 @@ func Loaded(t testing.TB, boat, shape string, length, inboard, speed, rate, catc
 	return p
 }
 
-// FactsSingle is the single of facts.md, section 3.
+// FactsSingle is the single of those boats.
 func FactsSingle(t testing.TB) problem.Problem {
 	return Loaded(t, "1x", "scull hatchet", 2.88, 0.88, 4.8, 34, 65, 43)
 }
