@@ -51,15 +51,14 @@ func (r *recovery) integrate(c *coefficients, v, length float64, grid *recoveryG
 		r.step = i
 		s.Advance(r)
 		u, x = s.V1, s.W1
-		var sb, sh float64
+		sum := 0.0
 		for _, j := range weighted {
 			q := &r.stages[i][j]
-			sb += num.EighthWeights[j] * q.dU * q.slope
-			sh += num.EighthWeights[j] * q.turn
+			sum += num.EighthWeights[j] * q.dU * q.slope
 		}
-		body += s.H * sb
+		body += s.H * sum
 		if c.InAir {
-			hands += s.H * sh
+			hands += s.H * r.handsOver(i)
 		}
 	}
 	// ∮ m V' ξ' dt with ξ' = −A S'(τ)/length: of V' the part U' alone counts, for the
@@ -68,6 +67,16 @@ func (r *recovery) integrate(c *coefficients, v, length float64, grid *recoveryG
 	r.end.hands = hands * length
 	r.end.body = -body * c.seat.Rower.Mass * c.seat.Rower.BodyTravel
 	return u > 0
+}
+
+// handsOver is what a rower's hands do against the air on the oars over step i, over its width, J per
+// recovery time.
+func (r *recovery) handsOver(i int) float64 {
+	sum := 0.0
+	for _, j := range weighted {
+		sum += num.EighthWeights[j] * r.stages[i][j].turn
+	}
+	return sum
 }
 
 // Slope gives dU/dτ and dX/dτ.

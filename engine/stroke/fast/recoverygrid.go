@@ -72,11 +72,11 @@ func (g *recoveryGrid) fill(key *recoveryKey, s *problem.SeatPlan) {
 	} else {
 		n := float64(airSteps[key.level])
 		edge := 1 - key.squaring
-		if edge > 0 {
+		if edge > problem.NoSquaring {
 			g.lay(0, edge, int(math.Ceil(n*edge-0.3)))
 		}
 		g.square = len(g.width)
-		if key.squaring > 0 {
+		if key.squaring > problem.NoSquaring {
 			g.lay(edge, 1, int(math.Ceil(n*key.squaring-0.3)))
 		}
 	}

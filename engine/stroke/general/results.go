@@ -217,7 +217,7 @@ func (g *Route) At(k int, u float64, y []float64) {
 	for i := range g.Moments {
 		s := &g.Moments[i]
 		s.Finished = g.Trajectory.Starts[k] >= s.FinishTime
-		s.squared = s.Finished && g.Seats[i].Rower.Squaring > 0 && g.Trajectory.Starts[k] >= s.squareTime-1e-12
+		s.squared = s.Finished && g.Trajectory.Starts[k] >= s.squareTime-1e-12
 	}
 	g.Trajectory.state(k, u, y)
 	g.balance(t, y)

@@ -179,7 +179,10 @@ func (g *Route) finishes() int {
 		s, p := &g.Moments[i], &g.Seats[i]
 		if !s.Finished && p.Finish-ode.Y[s.First] <= left {
 			s.Finished, s.FinishTime = true, ode.T
-			s.squareTime = g.Period - p.Rower.Squaring*(g.Period-ode.T)
+			s.squareTime = math.Inf(1)
+			if p.Rower.Squaring > problem.NoSquaring {
+				s.squareTime = g.Period - p.Rower.Squaring*(g.Period-ode.T)
+			}
 			n++
 		}
 	}
@@ -195,7 +198,7 @@ func (g *Route) nextSquaring() float64 {
 		return next
 	}
 	for i := range g.Moments {
-		if s := &g.Moments[i]; s.Finished && !s.squared && g.Seats[i].Rower.Squaring > 0 {
+		if s := &g.Moments[i]; s.Finished && !s.squared {
 			next = math.Min(next, s.squareTime)
 		}
 	}
@@ -209,7 +212,7 @@ func (g *Route) squares() {
 	}
 	for i := range g.Moments {
 		s := &g.Moments[i]
-		if s.Finished && !s.squared && g.Seats[i].Rower.Squaring > 0 && s.squareTime <= g.ODE.T+1e-12 {
+		if s.Finished && !s.squared && s.squareTime <= g.ODE.T+1e-12 {
 			s.squared = true
 			g.ODE.Turn()
 		}

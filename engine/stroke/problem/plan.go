@@ -79,6 +79,10 @@ func (pl *Plan) Prepare(p *Problem) error {
 	return nil
 }
 
+// NoSquaring is the share of the recovery below which a blade counts as never squared: too short a
+// time to take a step in.
+const NoSquaring = 1e-9
+
 // Back is where the oar is on its way back, and how fast: θ [rad] and ω over 1/recovery time
 // [rad], at the share tau of the recovery gone. It goes back as the body does, by S(τ).
 func (s *SeatPlan) Back(tau float64) (theta, turn float64) {

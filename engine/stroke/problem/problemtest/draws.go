@@ -113,7 +113,7 @@ func drawSeat(d Dice, w Width, h *hull.Hull, rate float64) problem.Seat {
 
 // widen draws what the usual ranges leave at its default.
 func widen(d Dice, s *problem.Seat, o *oar.Oar) {
-	s.Rower.Squaring = d.Between("squaring", 0, 1)
+	s.Rower.Squaring = d.Between("squaring", 0, 0.5)
 	if d.Pick("along", 2) == 1 {
 		o.Blade.Along = d.Between("along", 0, 0.05)
 	}
