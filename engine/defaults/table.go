@@ -106,7 +106,7 @@ var table = []Default{
 	{"rower", "catch", "sweep", 56, "deg", none, none, "arc about 90 deg: federation handbooks", Published},
 	{"rower", "finish", "sweep", 34, "deg", none, none, "arc about 90 deg: federation handbooks", Published},
 	{"rower", "free_speed", "", 4.5, "m/s", 3.8, 6.7, "linear force-velocity; peak handle speed 3.80 m/s men, 2.90 women on a braked ergometer; optimum 3.35 m/s on an inertial one (Sprague 2007) implies 6.7", DerivedLow},
-	{"rower", "body_travel", "", 0.122, "m^⅓", 0.115, 0.145, "times mass^⅓; so that moving the body in a single costs the 27.4 W at 20/min and 44.3 W at 32/min of Hofmijster et al. 2018", Derived},
+	{"rower", "body_travel", "", 0.122, "m^⅓", 0.115, 0.165, "times mass^⅓; so that moving the body in a single costs the 27.4 W at 20/min and 44.3 W at 32/min of Hofmijster et al. 2018", Derived},
 	{"rower", "start_force", "", 0.05, "", none, none, "30 % of peak force 2.8-3.5 deg and 60-90 ms after the turn", Derived},
 	{"crew", "squaring", "", 0.2, "", 0.1, 0.4, practice + ": the blade is squared for the last fifth of the recovery", Practice},
 	{"crew", "cox", "", 55, "kg", none, none, minimumMass, Published},
