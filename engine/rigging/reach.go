@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"thole/engine/blade"
+	"thole/engine/num"
 	"thole/engine/oar"
 )
 
@@ -45,8 +46,8 @@ func (e *Untold) Error() string { return "only one of the two rigs has a " + e.M
 // L' (sin θ_c' + sin θ_f') = L (sin θ_c + sin θ_f), moved = L' sin θ_c' − L sin θ_c.
 // The way of the hands along the boat is the crew's and stays.
 func Fit(was, catch, finish, newCatch, newFinish float64) (lever, moved float64) {
-	lever = was * (math.Sin(catch) + math.Sin(finish)) / (math.Sin(newCatch) + math.Sin(newFinish))
-	return lever, lever*math.Sin(newCatch) - was*math.Sin(catch)
+	lever = was * (num.Sin(catch) + num.Sin(finish)) / (num.Sin(newCatch) + num.Sin(newFinish))
+	return lever, float64(lever*num.Sin(newCatch)) - float64(was*num.Sin(catch))
 }
 
 // FollowCollar gives the oar whose collar follows the pins: length and overlap kept.
@@ -62,9 +63,9 @@ func Handle(o *oar.Oar) float64 { return o.Inboard + o.HalfGate() }
 // handle end to the hull's midline, at an oar angle [rad]; below 0 they overlap, or
 // the end stands past the midline. At square it is the overlap with gates, negated.
 func HandlesApart(o *oar.Oar, r *Rig, angle float64) float64 {
-	side := r.PinLine(o.Kind()) - Handle(o)*math.Cos(angle)
+	side := r.PinLine(o.Kind()) - float64(Handle(o)*num.Cos(angle))
 	if o.Kind() == blade.Scull {
-		return 2 * side
+		return float64(2 * side)
 	}
 	return side
 }
