@@ -25,7 +25,7 @@ var mayImport = map[string][]string{
 	"engine/defaults":  {},
 	"engine/blade":     {"engine/num", "engine/defaults", "engine/fluid"},
 	"engine/oar":       {"engine/num", "engine/defaults", "engine/fluid", "engine/blade"},
-	"engine/rigging":   {"engine/oar", "engine/blade"},
+	"engine/rigging":   {"engine/num", "engine/oar", "engine/blade"},
 	"engine/hull":      {"engine/num", "engine/defaults", "engine/fluid"},
 	"engine/crew":      {"engine/num", "engine/defaults", "engine/fluid"},
 
@@ -44,15 +44,17 @@ var mayImport = map[string][]string{
 	"engine/stroke/problem/problemtest": {"engine/num", "engine/fluid", "engine/blade", "engine/oar",
 		"engine/hull", "engine/crew", "engine/stroke/problem"},
 
-	"engine/study":         {"engine/num", "engine/table"},
-	"engine/trial":         {"engine/num", "engine/table", "engine/fluid", "engine/stroke", "engine/study"},
-	"engine/document":      {"engine/table"},
-	"engine/typeset":       {"engine/table"},
-	"engine/draw":          {"engine/typeset"},
-	"engine/figure":        {"engine/document", "engine/draw", "engine/table", "engine/term", "engine/typeset"},
-	"engine/chart":         {"engine/document", "engine/draw", "engine/figure"},
-	"engine/report":        {"engine/table", "engine/document", "engine/typeset", "engine/draw", "engine/figure"},
-	"engine":               {}, // the mark of the rooms that compute
+	"engine/study":    {"engine/num", "engine/table"},
+	"engine/trial":    {"engine/num", "engine/table", "engine/fluid", "engine/stroke", "engine/study"},
+	"engine/document": {"engine/table"},
+	"engine/typeset":  {"engine/table"},
+	"engine/draw":     {"engine/typeset"},
+	"engine/figure":   {"engine/document", "engine/draw", "engine/table", "engine/term", "engine/typeset"},
+	"engine/chart":    {"engine/document", "engine/draw", "engine/figure"},
+	"engine/report":   {"engine/table", "engine/document", "engine/typeset", "engine/draw", "engine/figure"},
+	"engine":          {}, // the mark of the engine, made of its numbers
+	"engine/reference": {"engine/num", "engine/fluid", "engine/blade", "engine/oar", "engine/hull", "engine/crew", "engine/stroke",
+		"engine/stroke/problem", "engine/equalload", "engine/table"}, // the strokes it is made of
 	"engine/record":        {"engine", "engine/document", "engine/table"},
 	"engine/term":          {"engine/table"},
 	"engine/term/termtest": {"engine/term"},
