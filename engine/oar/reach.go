@@ -21,6 +21,7 @@ func KeepReach(measured, o *Oar, catch, finish float64) (c, f float64, err error
 // MoveReach is KeepReach with the body moved sternward by moved [m]:
 // sin θ_c' = (L sin θ_c + moved)/L', sin θ_f' = (L sin θ_f − moved)/L'. With the same
 // lever and nothing moved the angles come back to the last bit.
+// Equation 12.7. Equation 12.8.
 func MoveReach(measured, o *Oar, catch, finish, moved float64) (c, f float64, err error) {
 	was, now := measured.Lever(), o.Lever()
 	if was == now && moved == 0 {

@@ -14,6 +14,7 @@ import (
 // pin that leans outward adds at the catch and takes at the finish. The oar's own slope
 // (about 12 degrees: 2 % of the pitch) is left out. NaN where no stern pitch is given;
 // an outward pitch not given counts as 0.
+// Equation 12.14.
 func (r *Rig) PitchAt(angle float64) float64 {
 	lean := r.Outward
 	if math.IsNaN(lean) {
@@ -28,16 +29,19 @@ func PitchFirstOrder(pitch, outward, angle float64) float64 {
 }
 
 // LiftAtBlade is the upward part of the water's push on the blade, N.
+// Equation 12.15.
 func LiftAtBlade(force, pitch float64) float64 { return force * math.Sin(pitch) }
 
 // LiftAtHands is what the hands of one oar bear upward in the drive, N: the blade's
 // lift by the levers less the weight that hangs outboard. Below 0 they press down.
 // The water's buoyancy is left out.
+// Equation 12.16.
 func LiftAtHands(o *oar.Oar, force, pitch float64) float64 {
 	return LiftAtBlade(force, pitch)*o.Centre()/o.Lever() - o.HandWeight()
 }
 
 // PitchLoss is the share of the push that no longer drives the boat: 1 − cos(pitch).
+// Equation 12.17.
 func PitchLoss(pitch float64) float64 {
 	s := math.Sin(pitch / 2) // 1 − cos without taking the difference of two near numbers
 	return 2 * s * s

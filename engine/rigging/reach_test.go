@@ -14,6 +14,7 @@ const degree = math.Pi / 180
 
 // One centimetre of stretcher in a scull of 88 inboard (84 from pin to pull) at 62 and 43
 // degrees: +1.49 and −0.93 degrees; the closed form itself to 1e-12.
+// Equation 12.7. Equation 12.8.
 func TestOneCentimetreOfStretcher(t *testing.T) {
 	s := made(t, 288, 88, "scull hatchet")
 	c, f, err := oar.MoveReach(&s, &s, 62*degree, 43*degree, 0.01)
@@ -28,6 +29,7 @@ func TestOneCentimetreOfStretcher(t *testing.T) {
 
 // What moves the body: stretcher and slides together count once, slides alone nothing
 // (the stretcher is measured from them), pins moved sternward by p count −p.
+// Equation 12.6.
 func TestMoved(t *testing.T) {
 	was := New()
 	was.Stretcher, was.WorkThrough = 0.55, 0.08
@@ -83,6 +85,7 @@ func TestReachKeptUnderEveryLever(t *testing.T) {
 	})
 }
 
+// keepsReach draws one rig. Equation 12.9.
 func keepsReach(t *rapid.T) {
 	in := rapid.Float64Range(0.80, 0.92).Draw(t, "inboard")
 	o := oar.Oar{Length: 2.88, Inboard: in, Hand: 0.06, Gate: 0.04}
@@ -139,6 +142,7 @@ func TestOutOfReach(t *testing.T) {
 // A collar that follows keeps the overlap; handles apart at square are the overlap with
 // gates, negated; at an angle the plane triangle's other route: the handle's end by its
 // coordinates.
+// Equation 12.10.
 func TestHandlesApart(t *testing.T) {
 	s, o := made(t, 288, 88, "scull hatchet"), made(t, 376, 115, "sweep hatchet")
 	narrow, wide := New(), New()
