@@ -38,6 +38,7 @@ var library = sync.OnceValue(func() *lang.Library {
 		l.Things = append(l.Things, kinds...)
 	}
 	l.Topics = topics
+	l.Pages = append(modelPages(), sourcePages()...)
 	return l.Seal()
 })
 

@@ -100,7 +100,7 @@ func init() {
 
 func noHelp(name string) *lang.Error {
 	e := lang.Mistake("there is help on every name, every field and on "+strings.Join(topicNames(), ", "), `help("gearing"), or help() to begin`, "there is no help on %q", name)
-	if near := table.Nearest(strings.ToLower(name), Library().HelpNames()); near != "" {
+	if near := NearestHelp(name); near != "" {
 		e.Why, e.Type = "the nearest is "+near, "help("+strconv.Quote(near)+")"
 	}
 	return e

@@ -15,6 +15,7 @@ type Library struct {
 	Values  starlark.StringDict // names that are no functions: math
 	Later   []string            // names of the language that this version does not have yet
 	Topics  []Topic             // further pages of help: "gearing"
+	Pages   []Topic             // pages that no list of topics names: "model 3", "Affeld et al. 1993"
 	Fields  []Field             // fields of a stroke: names whose unit is known everywhere
 	Synonym map[string]string   // words people try -> names: "boat" -> "hull"
 	Renamed map[string]Renamed  // functions that have another name now

@@ -46,7 +46,7 @@ var gearingRecord = &lang.Record{
 		{Name: "angle", Unit: "deg", Is: lang.Number, ByName: true, Default: 0, Low: 0, High: 85, Help: "from square, either way: there the hull goes by 1/cos more for the same way of the hands"}},
 	Gives:   "a line: .lever outboard/inboard, .spread outboard/spread or outboard/half the span, .survey the same with half a gate off the divisor, .effective pin to blade centre/pin to pull; without a rig spread and survey are blank",
 	Example: "gearing(" + exampleScull + ", rig(span=159))",
-	Sources: []string{"model 1", "facts 6: rig measurements and conventions"},
+	Sources: []string{"model 12", "federation survey sheet"},
 	Also:    []string{"gear", "ratio", "leverage", "ratios"},
 }
 
@@ -56,7 +56,7 @@ var overlapRecord = &lang.Record{
 	Params:  []lang.Param{oarParam, rigParam, gatesParam},
 	Gives:   "cm: 2 inboard - span (+ 4 cm of gates) for sculls, inboard - spread (+ 2 cm) for sweep",
 	Example: "overlap(" + exampleScull + ", rig(span=159))",
-	Sources: []string{"federation survey sheet; a federation's handbook leaves the gates out (facts 6)"},
+	Sources: []string{"model 12", "federation survey sheet; one of the federation handbooks leaves the gates out"},
 }
 
 var fitInboard = &lang.Record{
@@ -67,7 +67,7 @@ var fitInboard = &lang.Record{
 		gatesParam},
 	Gives:   "an oar; with row(measured_on=) it answers what a centimetre of spread does: the hands keep their reach",
 	Example: "fit_inboard(" + exampleScull + ", rig(span=158))",
-	Sources: []string{"Nolte 2023; club sheets: sweep inboard = spread + 30, two scull inboards = span + 16 (facts 6)"},
+	Sources: []string{"model 12", "Nolte 2023, federation handbooks: sweep inboard = spread + 30, two scull inboards = span + 16, gates left out"},
 }
 
 var arcRecord = &lang.Record{

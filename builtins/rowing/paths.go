@@ -17,7 +17,7 @@ func pathRecord(name, summary string, of func(s *Stroke, points int) (*table.Tab
 			{Name: "points", Is: lang.Whole, Default: 12, Low: 2, High: 1000, Help: "equal times apart, the first at the catch, the last at the finish"}},
 		Gives:   "table: time angle tip_x tip_y centre_x centre_y neck_x neck_y handle_x handle_y; x forward from the pin's place at the catch, y outward from the pin's line",
 		Example: name + "(usual)",
-		Sources: []string{"model 1 and 2"},
+		Sources: []string{"model 1", "model 2"},
 		Do: func(c *lang.Call) (starlark.Value, error) {
 			s, _ := StrokeType.From(c.Value("stroke"))
 			t, err := of(s, c.Whole("points"))

@@ -75,7 +75,7 @@ var hullRecord = &lang.Record{
 	},
 	Gives:   "a hull: .seats .sculling .change() and what it takes",
 	Example: `hull("4x", name="Otter's boat")`,
-	Sources: []string{"model 6", "masses: World Rowing minimum masses", "drag_factor: a calibration, derived"},
+	Sources: []string{"model 10", "model 11", "masses: World Rowing minimum masses", "drag_factor: a calibration, derived from best times of record"},
 	Also:    []string{"boat", "shell"},
 }
 

@@ -84,7 +84,7 @@ var rigRecord = &lang.Record{
 	Example: `rig(span=159, height=16, pitch=4, work_through=8, stretcher=46)`,
 	Notes: []string{"oarlock, gate and button: the button (collar) rests on the gate (oarlock) that turns about the pin",
 		"a pin moved sternward by 1 cm takes 1 cm off work_through"},
-	Sources: []string{"model 1", "facts 6: federation survey sheet", "stretcher from the front stop, outward pitch 0 to 3: common practice, no source"},
+	Sources: []string{"model 12", "federation survey sheet", "stretcher from the front stop, outward pitch 0 to 3: common practice, no source"},
 	Next:    `help("rig"), help("height"), help("pitch"), help(plot_rig)`,
 }
 

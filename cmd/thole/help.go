@@ -8,7 +8,6 @@ import (
 	"github.com/spf13/pflag"
 
 	"thole/builtins"
-	"thole/engine/table"
 	"thole/engine/term"
 	"thole/scripts"
 )
@@ -57,14 +56,21 @@ func helpCommand(tty *terminal) *cobra.Command {
 			if lines, ok := scripts.Help(name); ok {
 				return tty.Print(linesOf(tty.Window, strings.Join(lines, "\n"))...)
 			}
-			known := append(library.HelpNames(), commandNames(c.Root())...)
 			why, typ := "there is help on every command, every name of the language and the topics", "thole help"
-			if near := table.Nearest(name, known); near != "" {
-				why, typ = "the nearest is "+near, "thole help "+near
+			if near := builtins.NearestHelp(name, commandNames(c.Root())...); near != "" {
+				why, typ = "the nearest is "+near, "thole help "+quotedIfWords(near)
 			}
 			return wrongUsage("thole help", fmt.Sprintf("there is no help on %q", name), why, typ)
 		},
 	}
+}
+
+// quotedIfWords sets a name of several words into quotes, as a shell wants it.
+func quotedIfWords(name string) string {
+	if strings.Contains(name, " ") {
+		return `"` + name + `"`
+	}
+	return name
 }
 
 // topicNames lists the pages of help that belong to no function, and the
@@ -133,7 +139,7 @@ func referenceCommand(tty *terminal) *cobra.Command {
 			"with --stubs as a Python stub file (.pyi),\n" +
 			"from which editors with Python support complete names and show units.",
 		RunE: func(*cobra.Command, []string) error {
-			page := builtins.Library().Reference()
+			page := builtins.ReferencePage()
 			if stubs {
 				page = builtins.Library().Stubs()
 			}

@@ -107,7 +107,7 @@ func (p *prompt) toldNow(doc *document.Document) []string {
 	}
 	for _, b := range doc.Blocks {
 		lines = append(lines, window.BlockAtPrompt(w, b)...)
-		if f, ok := b.(*document.Figure); p.typed && (ok && f.Kind == figure.Moving || isExplore(b)) &&
+		if f, ok := b.(*document.Figure); p.typed && (ok && figure.Moves(f) || isExplore(b)) &&
 			p.tellOnce("moving") {
 			lines = append(lines, w.Wrap("  ", 2,
 				`keep("name.star") and  thole run name.star  make the page that moves`)...)

@@ -1,6 +1,10 @@
 package defaults
 
-import "testing"
+import (
+	"testing"
+
+	"thole/engine/sources"
+)
 
 // Every line of the table can be found, is told apart from the others, lies within its
 // own span and says where it comes from.
@@ -14,6 +18,10 @@ func TestTableIsWhole(t *testing.T) {
 		}
 		if f.Source == "" || !marks[f.Sureness] {
 			t.Errorf("%s has source %q, mark %q", name, f.Source, f.Sureness)
+		}
+		// what was read somewhere leads to the ledger; the rest says by its mark that it cannot
+		if keys := sources.Cited(f.Source); len(keys) == 0 && (f.Sureness == Published || f.Sureness == Quoted) {
+			t.Errorf("%s is marked %q and cites no source of the ledger: %q", name, f.Sureness, f.Source)
 		}
 		if f.Spanned() && !(f.Low <= f.Value && f.Value <= f.High && f.Low < f.High) {
 			t.Errorf("%s = %g lies outside %g to %g", name, f.Value, f.Low, f.High)

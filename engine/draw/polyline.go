@@ -85,7 +85,7 @@ func all(n int) []int {
 }
 
 // simplify picks the points that a line within tol of all of them needs
-// (Douglas and Peucker 1973).
+// (Douglas & Peucker 1973).
 func simplify(xs, ys []float64, tol float64) []int {
 	n := len(xs)
 	if n < 3 {

@@ -7,6 +7,7 @@ import (
 	"thole/engine/document"
 	"thole/engine/draw"
 	"thole/engine/table"
+	"thole/engine/term"
 	"thole/engine/typeset"
 	"thole/engine/words"
 )
@@ -32,7 +33,8 @@ var barsKind = &Kind{
 		}
 		return "Bars of one name are the strokes in the order of the key."
 	},
-	Draw: drawBars,
+	Draw:   drawBars,
+	Window: func(w term.Window, f *document.Figure) []string { return barsInWindow(w, f.Table) },
 }
 
 // barCases are the columns of a table of bars that hold a stroke each.
@@ -132,4 +134,70 @@ func describeBars(f *document.Figure) string {
 		parts = append(parts, words.Spaced(c.Name)+": "+strings.Join(of, ", ")+" "+c.Unit)
 	}
 	return strings.Join(parts, ". ") + "."
+}
+
+// bars draws the book of a stroke's energy: a bar for each item and stroke.
+func barsInWindow(w term.Window, t *table.Table) []string {
+	item, side := t.Column("item"), t.Column("side")
+	if item == nil {
+		return w.Table(t, term.Cutting{})
+	}
+	var cases []*table.Column
+	largest, label, caseName := 0.0, 0, 0
+	for _, c := range t.Columns {
+		if c.Kind != table.Number {
+			continue
+		}
+		cases = append(cases, c)
+		caseName = max(caseName, term.Width(w.Clean(c.Name)))
+		for i := range c.Len() {
+			if !c.Blank(i) {
+				largest = math.Max(largest, math.Abs(c.Nums[i]))
+			}
+		}
+	}
+	for i := range item.Len() {
+		label = max(label, term.Width(w.Clean(item.Texts[i])))
+	}
+	label, caseName = min(label, w.TextWidth()/3), min(caseName, w.TextWidth()/4) // longer names are cut
+	if len(cases) == 1 {
+		caseName = -2
+	}
+	room := max(w.TextWidth()-2-label-2-caseName-2-12, 8)
+	blocks := [...]string{"█", "▄", "▀", "+", "x"}
+	if w.ASCII {
+		blocks = [...]string{"*", "o", "+", "x", "#"}
+	}
+	var lines []string
+	heading := ""
+	for i := range item.Len() {
+		if side != nil && side.Texts[i] != heading {
+			heading = side.Texts[i]
+			lines = append(lines, w.Wrap("", 2, w.Clean(heading))...)
+		}
+		for k, c := range cases {
+			if c.Blank(i) {
+				continue
+			}
+			name := ""
+			if k == 0 {
+				name = term.Cut(w.Clean(item.Texts[i]), label)
+			}
+			line := "  " + term.PadRight(name, label) + "  "
+			if len(cases) > 1 {
+				line += term.PadRight(term.Cut(w.Clean(c.Name), caseName), caseName) + "  "
+			}
+			n := 0
+			if largest > 0 {
+				n = int(math.Round(math.Abs(c.Nums[i]) / largest * float64(room)))
+			}
+			bar := term.Series(k + 1).In(strings.Repeat(blocks[min(k, 4)], n))
+			number := table.WithUnit(table.Fixed(c.Nums[i], max(c.Digits, 0)), w.Clean(c.Unit))
+			if bar != "" {
+				bar += " "
+			}
+			lines = append(lines, line+bar+number)
+		}
+	}
+	return lines
 }

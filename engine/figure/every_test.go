@@ -13,6 +13,8 @@ import (
 	"thole/engine/document"
 	"thole/engine/draw"
 	"thole/engine/table"
+	"thole/engine/term"
+	"thole/engine/term/termtest"
 	"thole/engine/typeset"
 )
 
@@ -155,6 +157,11 @@ func TestEveryKindInEveryShape(t *testing.T) {
 			at := fmt.Sprintf("%s, %s", k.Name, what)
 			if said := Sentence(f); said == "" && what != "one point" || strings.Contains(said, "NaN") || strings.ContainsAny(said, typeset.Minus+typeset.Thin) {
 				t.Errorf("%s: a terminal would print %q", at, said)
+			}
+			for _, width := range []int{60, 80, 120} {
+				w := term.Window{Width: width}
+				termtest.Fits(t, w, Window(w, f))
+				termtest.Fits(t, w, InWords(w, f))
 			}
 			if why := Empty(f); why != "" {
 				if !slices.Contains([]string{"one point", "no number", "nothing", "no columns"}, what) {

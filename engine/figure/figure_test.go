@@ -4,6 +4,7 @@ import (
 	"math"
 	"strings"
 	"testing"
+
 	"thole/engine/document"
 	"thole/engine/draw"
 )

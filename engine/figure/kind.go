@@ -19,6 +19,7 @@ import (
 	"thole/engine/document"
 	"thole/engine/draw"
 	"thole/engine/table"
+	"thole/engine/term"
 	"thole/engine/typeset"
 	"thole/engine/words"
 )
@@ -38,9 +39,11 @@ type Kind struct {
 	Sentence func(f *document.Figure) string // as it is told; nil: the description
 	Reading  func(f *document.Figure) string // how to read it, the caption's end; nil: the description
 
-	Draw   func(f *document.Figure, d *draw.Surface)      // on a page and in a picture file; sets d.H
-	Parts  func(f *document.Figure) []Drawing             // where it has several drawings
-	Live   *Live                                          // where a script moves it: no Draw, no picture file
+	Draw  func(f *document.Figure, d *draw.Surface) // on a page and in a picture file; sets d.H
+	Parts func(f *document.Figure) []Drawing        // where it has several drawings
+	Live  *Live                                     // where a script moves it: no Draw, no picture file
+	// Window draws it for a terminal; nil: its table stands there.
+	Window func(w term.Window, f *document.Figure) []string
 	Table  func(f *document.Figure) *table.Table          // behind it, for its reader; nil: its own
 	Beside func(t *table.Table) (*document.Figure, Place) // what is drawn of a table shown; nil figure: nothing
 }
@@ -226,9 +229,12 @@ func drawing(f *document.Figure, title string, with func(*document.Figure, *draw
 	return Drawing{Title: title, Description: Describe(f), Draw: func(d *draw.Surface) { with(f, d) }}
 }
 
+// Moves says whether a script moves a figure: then only a page shows it whole.
+func Moves(f *document.Figure) bool { return Of(f) != nil && Of(f).Live != nil }
+
 // Drawable says whether figures of this kind can be written as picture files:
 // all but those that move.
-func Drawable(f *document.Figure) bool { return Of(f) != nil && Of(f).Live == nil }
+func Drawable(f *document.Figure) bool { return Of(f) != nil && !Moves(f) }
 
 // Pictures draws a figure for a place as wide as a sheet of paper: all its
 // drawings, in order. A figure with nothing to draw is an error that says why.
@@ -282,4 +288,49 @@ func Beside(t *table.Table, at Place) *document.Figure {
 		}
 	}
 	return nil
+}
+
+// Window draws a figure in a terminal's window, its sentence beneath. A kind
+// without a drawing for a window stands as its table, one that moves in words.
+func Window(w term.Window, f *document.Figure) []string {
+	var lines []string
+	switch k := Of(f); {
+	case k == nil || Moves(f) || k.Window == nil && f.Table == nil:
+		return InWords(w, f)
+	case k.Window == nil || f.Table != nil && k.Needs != nil && unmet(f.Table, k.Needs(f)) != "":
+		lines = w.Table(f.Table, term.Cutting{})
+	default:
+		lines = k.Window(w, f)
+	}
+	return append(lines, said(w, f, "", 0)...)
+}
+
+// InWords is how a figure stands in a run: its name and its sentence. The
+// picture is in the page.
+func InWords(w term.Window, f *document.Figure) []string {
+	what := "(figure)"
+	if Moves(f) {
+		what = Of(f).Live.InWords
+	}
+	name := w.Clean(f.Name)
+	if name != "" {
+		name += "  "
+	}
+	lines := []string{name + what}
+	if term.Width(lines[0]) > w.TextWidth() {
+		lines = w.Wrap("", 2, lines[0])
+	}
+	return append(lines, said(w, f, "  ", 2)...)
+}
+
+// said sets what a figure says in words: its own caption, then what was made
+// from its data.
+func said(w term.Window, f *document.Figure, head string, hang int) []string {
+	var lines []string
+	for _, text := range []string{f.Caption, f.Sentence} {
+		if strings.Trim(text, " .") != "" {
+			lines = append(lines, w.Wrap(head, hang, w.Clean(text))...)
+		}
+	}
+	return lines
 }

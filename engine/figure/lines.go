@@ -36,6 +36,7 @@ func linesRecord(name document.Kind) *Kind {
 		Sentence: linesSentence,
 		Reading:  func(f *document.Figure) string { return words.Sentence(Describe(f)) + cutAxes(f) },
 		Parts:    linesParts,
+		Window:   linesInWindow,
 	}
 }
 

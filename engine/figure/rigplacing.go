@@ -18,7 +18,7 @@ func (b box) meets(o box) bool { return b.x0 < o.x1 && o.x0 < b.x1 && b.y0 < o.y
 
 func (b box) grown(by float64) box { return box{b.x0 - by, b.y0 - by, b.x1 + by, b.y1 + by} }
 
-// crossed says whether a straight line runs through the box (Liang and Barsky 1984).
+// crossed says whether a straight line runs through the box (Liang & Barsky 1984).
 func (b box) crossed(s segment) bool {
 	t0, t1 := 0., 1.
 	for _, e := range [4][2]float64{{s.x0 - s.x1, s.x0 - b.x0}, {s.x1 - s.x0, b.x1 - s.x0}, {s.y0 - s.y1, s.y0 - b.y0}, {s.y1 - s.y0, b.y1 - s.y0}} {

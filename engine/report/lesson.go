@@ -115,7 +115,7 @@ func wholeWidth(b document.Block) bool {
 	case *document.Explore, *document.RigCard:
 		return true
 	case *document.Figure:
-		return figure.Of(b) != nil && figure.Of(b).Live != nil
+		return figure.Moves(b)
 	}
 	return false
 }

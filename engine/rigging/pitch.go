@@ -13,8 +13,7 @@ import (
 // gives its upward part sin p cos λ − cos p sin λ sin θ. To first order p − λ sin θ: a
 // pin that leans outward adds at the catch and takes at the finish. The oar's own slope
 // (about 12 degrees: 2 % of the pitch) is left out. NaN where no stern pitch is given;
-// an outward pitch not given counts as 0.
-// Equation 12.14.
+// an outward pitch not given counts as 0. Equation 12.8.
 func (r *Rig) PitchAt(angle float64) float64 {
 	lean := r.Outward
 	if math.IsNaN(lean) {
@@ -29,19 +28,16 @@ func PitchFirstOrder(pitch, outward, angle float64) float64 {
 }
 
 // LiftAtBlade is the upward part of the water's push on the blade, N.
-// Equation 12.15.
 func LiftAtBlade(force, pitch float64) float64 { return force * math.Sin(pitch) }
 
 // LiftAtHands is what the hands of one oar bear upward in the drive, N: the blade's
 // lift by the levers less the weight that hangs outboard. Below 0 they press down.
-// The water's buoyancy is left out.
-// Equation 12.16.
+// The water's buoyancy is left out. Equation 12.9.
 func LiftAtHands(o *oar.Oar, force, pitch float64) float64 {
 	return LiftAtBlade(force, pitch)*o.Centre()/o.Lever() - o.HandWeight()
 }
 
 // PitchLoss is the share of the push that no longer drives the boat: 1 − cos(pitch).
-// Equation 12.17.
 func PitchLoss(pitch float64) float64 {
 	s := math.Sin(pitch / 2) // 1 − cos without taking the difference of two near numbers
 	return 2 * s * s

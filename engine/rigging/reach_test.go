@@ -13,8 +13,7 @@ import (
 const degree = math.Pi / 180
 
 // One centimetre of stretcher in a scull of 88 inboard (84 from pin to pull) at 62 and 43
-// degrees: +1.49 and −0.93 degrees; the closed form itself to 1e-12.
-// Equation 12.7. Equation 12.8.
+// degrees: +1.49 and −0.93 degrees; the closed form itself to 1e-12. Equation 12.6.
 func TestOneCentimetreOfStretcher(t *testing.T) {
 	s := made(t, 288, 88, "scull hatchet")
 	c, f, err := oar.MoveReach(&s, &s, 62*degree, 43*degree, 0.01)
@@ -29,7 +28,6 @@ func TestOneCentimetreOfStretcher(t *testing.T) {
 
 // What moves the body: stretcher and slides together count once, slides alone nothing
 // (the stretcher is measured from them), pins moved sternward by p count −p.
-// Equation 12.6.
 func TestMoved(t *testing.T) {
 	was := New()
 	was.Stretcher, was.WorkThrough = 0.55, 0.08
@@ -76,7 +74,7 @@ func handPlace(o *oar.Oar, theta float64) float64 { // sternward of the pins, m
 // Reach is kept under every lever: on 1,000 random rigs whatever changes (oar, stretcher,
 // slides, pins, the collar that follows), both hands' places move by what the body moves
 // and the way of the hands stays, to 1e-12 m. The angles that come of it, fitted back,
-// give the inboard and the body's way again.
+// give the inboard and the body's way again. Equation 12.10.
 func TestReachKeptUnderEveryLever(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		for range 10 { // of 100 drawn
@@ -85,7 +83,6 @@ func TestReachKeptUnderEveryLever(t *testing.T) {
 	})
 }
 
-// keepsReach draws one rig. Equation 12.9.
 func keepsReach(t *rapid.T) {
 	in := rapid.Float64Range(0.80, 0.92).Draw(t, "inboard")
 	o := oar.Oar{Length: 2.88, Inboard: in, Hand: 0.06, Gate: 0.04}
@@ -142,7 +139,7 @@ func TestOutOfReach(t *testing.T) {
 // A collar that follows keeps the overlap; handles apart at square are the overlap with
 // gates, negated; at an angle the plane triangle's other route: the handle's end by its
 // coordinates.
-// Equation 12.10.
+// Equation 12.11.
 func TestHandlesApart(t *testing.T) {
 	s, o := made(t, 288, 88, "scull hatchet"), made(t, 376, 115, "sweep hatchet")
 	narrow, wide := New(), New()

@@ -8,8 +8,8 @@ import (
 	"fmt"
 	"slices"
 	"strings"
-
 	"thole/engine/document"
+	"thole/engine/figure"
 	"thole/engine/table"
 	"thole/engine/term"
 )
@@ -94,7 +94,7 @@ func block(w term.Window, b document.Block) []string {
 	case *document.Shown:
 		return Shown(w, b, term.Cutting{})
 	case *document.Figure:
-		return inWords(w, b)
+		return figure.InWords(w, b)
 	case *document.Ask:
 		return ask(w, b)
 	case *document.RigCard:
@@ -109,7 +109,7 @@ func block(w term.Window, b document.Block) []string {
 // drawn in the window.
 func BlockAtPrompt(w term.Window, b document.Block) []string {
 	if f, ok := b.(*document.Figure); ok {
-		return Figure(w, f)
+		return figure.Window(w, f)
 	}
 	return block(w, b)
 }

@@ -129,3 +129,19 @@ func TestFileNames(t *testing.T) {
 		}
 	}
 }
+
+// heavinessByWind is the sweep of the design's chart, as package figure's tests
+// have it: heaviness over outboard, calm and into 5 m/s.
+func heavinessByWind() *document.Figure {
+	t := &table.Table{Columns: []*table.Column{table.NewColumn("outboard", "cm", table.Number),
+		table.NewColumn("wind", "m/s", table.Number), table.NewColumn("heaviness", "N·s/m", table.Number)}}
+	for o := 192.0; o <= 204; o += 2 {
+		for _, wind := range []float64{0, 5} {
+			t.Columns[0].Nums = append(t.Columns[0].Nums, o)
+			t.Columns[1].Nums = append(t.Columns[1].Nums, wind)
+			t.Columns[2].Nums = append(t.Columns[2].Nums, 214+1.42*(o-192)+wind*4.6+wind*0.03*(o-192))
+		}
+	}
+	return &document.Figure{Kind: figure.Lines, Name: "heaviness", Table: t, X: "outboard", Y: []string{"heaviness"}, By: "wind",
+		Sentence: "From outboard 192 to 204 cm heaviness rises from 214 to 231 N·s/m at wind 0 and from 237 to 256 at wind 5: about 1.4 and 1.6 a cm."}
+}

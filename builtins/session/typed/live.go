@@ -67,7 +67,7 @@ type Reply struct {
 const liveGuard = limits.Mark + "live"
 
 func init() {
-	limits.Add(liveGuard, func(_ *limits.Meter, thread *starlark.Thread, args starlark.Tuple, _ []starlark.Tuple) (starlark.Value, error) {
+	limits.Add(liveGuard, func(thread *starlark.Thread, args starlark.Tuple) (starlark.Value, error) {
 		v, _ := session.Of(thread).Scope().Value(string(args[0].(starlark.String)))
 		if v == nil {
 			return starlark.None, nil

@@ -143,12 +143,13 @@ func (d *drive) side() num.Plane {
 func (d *drive) at(i int) { d.nodes, d.record = &d.grid.nodes[i], &d.stages[i] }
 
 // Slope is the right-hand side of the drive on the grid: the two equations of motion of
-// model.md section 6, solved for V' and ω', which added mass and body couple.
+// model 6, solved for V' and ω', which added mass and body couple.
 func (d *drive) Slope(stage int, v, omega float64) (dv, dOmega float64) {
 	return d.evaluate(&d.nodes[stage&15], &d.record[stage&15], v, omega)
 }
 
 // evaluate works out the slopes at a node and records what makes them up.
+// Equations 6.1 and 6.2.
 func (d *drive) evaluate(n *node, r *stageRecord, v, omega float64) (dv, dOmega float64) {
 	d.rhs++
 	s := d.seat
@@ -198,7 +199,8 @@ func (d *drive) evaluate(n *node, r *stageRecord, v, omega float64) (dv, dOmega 
 }
 
 // perfectSlope is the drive of a blade that does not slip: ω follows V, and the
-// water's force F on the blade is the constraint's reaction (model.md section 2).
+// water's force F on the blade is the constraint's reaction (model 2).
+// Equations 2.1 and 2.3.
 func (d *drive) perfectSlope(n *node, r *stageRecord, v float64) float64 {
 	s := d.seat
 	omega := v * n.cos / s.Centre

@@ -61,7 +61,7 @@ func (j *square) learn(move, dr pair) {
 var recoverySteps = [gridCount]int{2, 4, 6, 8, 12}
 
 // row integrates one stroke on a level and gives the residuals at x; false where
-// the drive does not end in time.
+// the drive does not end in time. Equation 7.1.
 func (f *Route) row(level int, x pair) (r pair, ok bool) {
 	v0 := math.Exp(x[0])
 	f.grid = f.grids.of(f.seat, f.stiff, level)

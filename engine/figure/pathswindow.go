@@ -1,4 +1,4 @@
-package window
+package figure
 
 import (
 	"fmt"
@@ -14,7 +14,7 @@ import (
 // row stands for twice the centimetres of a column and angles look right.
 
 // paths draws the ways of some blades.
-func paths(w term.Window, paths []document.Path) []string {
+func pathsInWindow(w term.Window, paths []document.Path) []string {
 	low, high := [2]float64{math.Inf(1), math.Inf(1)}, [2]float64{math.Inf(-1), math.Inf(-1)}
 	reach := func(xs, ys []float64) {
 		for i := range min(len(xs), len(ys)) {
@@ -31,7 +31,7 @@ func paths(w term.Window, paths []document.Path) []string {
 	}
 	head := "path of the blade's centre, seen from above (cm from the pin at the catch)"
 	if math.IsInf(low[0], 0) {
-		return []string{head, "  nothing to draw"}
+		return append(w.Wrap("", 2, head), "  nothing to draw")
 	}
 	legend := pathLegend(w, paths)
 	key := 0
@@ -118,7 +118,7 @@ func pathLegend(w term.Window, paths []document.Path) []string {
 	var legend []string
 	looks, moments := pathLooks(paths), 0
 	for k, p := range paths {
-		name := w.Clean(p.Name)
+		name := term.Cut(w.Clean(p.Name), w.TextWidth()-16) // room for its mark and the drive's time
 		if len(p.Time) > 0 {
 			name += ", " + table.Quantity(p.Time[len(p.Time)-1]-p.Time[0], "drive_time", "s", 2)
 			moments = max(moments, len(p.Time))

@@ -1,11 +1,10 @@
-package window
+package figure
 
 import (
 	"math"
 	"testing"
 
 	"thole/engine/document"
-	"thole/engine/figure"
 	"thole/engine/table"
 	"thole/engine/term"
 	"thole/engine/term/termtest"
@@ -22,7 +21,7 @@ func heavinessByWind() *document.Figure {
 			t.Columns[2].Nums = append(t.Columns[2].Nums, 214+1.42*(o-192)+wind*4.6+wind*0.03*(o-192))
 		}
 	}
-	return &document.Figure{Kind: figure.Lines, Name: "heaviness", Table: t, X: "outboard", Y: []string{"heaviness"}, By: "wind",
+	return &document.Figure{Kind: Lines, Name: "heaviness", Table: t, X: "outboard", Y: []string{"heaviness"}, By: "wind",
 		Sentence: "From outboard 192 to 204 cm heaviness rises from 214 to 231 N·s/m at wind 0 and from 237 to 256 at wind 5: about 1.4 and 1.6 a cm."}
 }
 
@@ -31,7 +30,7 @@ func TestCharts(t *testing.T) {
 	gap.Table.Column("heaviness").Nums[6] = math.NaN()
 	panels := heavinessByWind()
 	panels.By, panels.Panel = "", "wind"
-	curve := &document.Figure{Kind: figure.Curves, X: "angle", Y: []string{"handle_force"}, Sentence: "The pull peaks at 689 N."}
+	curve := &document.Figure{Kind: Curves, X: "angle", Y: []string{"handle_force"}, Sentence: "The pull peaks at 689 N."}
 	curve.Table = &table.Table{Columns: []*table.Column{table.NewColumn("case", "", table.Text), table.NewColumn("angle", "deg", table.Number), table.NewColumn("handle_force", "N", table.Number)}}
 	for k, name := range []string{"now", "broad"} {
 		for a := -63.0; a <= 43; a++ {
@@ -41,10 +40,10 @@ func TestCharts(t *testing.T) {
 			curve.Table.Columns[2].Nums = append(curve.Table.Columns[2].Nums, (689+float64(10*k))*math.Sin(math.Pi*math.Pow(phi, 0.7)))
 		}
 	}
-	named := &document.Figure{Kind: figure.Lines, X: "set", Y: []string{"speed"}, Table: &table.Table{Columns: []*table.Column{
+	named := &document.Figure{Kind: Lines, X: "set", Y: []string{"speed"}, Table: &table.Table{Columns: []*table.Column{
 		{Name: "set", Kind: table.Text, Texts: []string{"long", "short", "middle"}}, {Name: "speed", Unit: "m/s", Digits: 3, Nums: []float64{5.01, 5.03, 5.04}}}}}
-	blank := &document.Figure{Kind: figure.Lines, X: "x", Y: []string{"y"}, Table: &table.Table{Columns: []*table.Column{{Name: "x", Nums: []float64{1, 2}}, {Name: "y", Nums: []float64{math.NaN(), math.NaN()}}}}}
-	energy := &document.Figure{Kind: figure.Bars, Table: &table.Table{Columns: []*table.Column{
+	blank := &document.Figure{Kind: Lines, X: "x", Y: []string{"y"}, Table: &table.Table{Columns: []*table.Column{{Name: "x", Nums: []float64{1, 2}}, {Name: "y", Nums: []float64{math.NaN(), math.NaN()}}}}}
+	energy := &document.Figure{Kind: Bars, Table: &table.Table{Columns: []*table.Column{
 		{Name: "item", Kind: table.Text, Texts: []string{"hands", "body", "water", "blade", "air", "oar"}},
 		{Name: "side", Kind: table.Text, Texts: []string{"what the rower puts in", "what the rower puts in", "where it goes", "where it goes", "where it goes", "where it goes"}},
 		{Name: "now", Unit: "J", Nums: []float64{640, 72, 505, 142, 57, 8}}, {Name: "broad", Unit: "J", Nums: []float64{640, 72, 520, 127, 57, 8}}}}}
@@ -67,7 +66,7 @@ func TestCharts(t *testing.T) {
 		{"path_80_plain", term.Window{Width: 80, ASCII: true}, pathFigure()},
 		{"path_50", term.Window{Width: 50}, pathFigure()},
 	} {
-		lines := Figure(c.w, c.fig)
+		lines := Window(c.w, c.fig)
 		termtest.Fits(t, c.w, lines)
 		termtest.Golden(t, c.name, lines)
 	}
@@ -93,7 +92,7 @@ func pathFigure() *document.Figure {
 		}
 		return p
 	}
-	return &document.Figure{Kind: figure.Paths, Paths: []document.Path{path("calm", 335, 0.90, false), path("perfect grip", 395, 1.01, true)},
+	return &document.Figure{Kind: Paths, Paths: []document.Path{path("calm", 335, 0.90, false), path("perfect grip", 395, 1.01, true)},
 		Sentence: "calm: the blade goes back through the water by 21 cm, from 29 deg before square to 19 after, and leaves it 70 cm ahead of where it went in; with a perfect grip 120 cm, never backward, and the drive takes 0.11 s longer."}
 }
 
@@ -107,7 +106,7 @@ func slipMap() *document.Figure {
 			t.Columns[2].Nums = append(t.Columns[2].Nums, (angle+20)/40+strip/60)
 		}
 	}
-	return &document.Figure{Kind: figure.Heat, Table: t, X: "angle", Y: []string{"strip"}, Z: "slip_speed"}
+	return &document.Figure{Kind: Heat, Table: t, X: "angle", Y: []string{"strip"}, Z: "slip_speed"}
 }
 
 // Whatever the window, no figure is wider than it.
@@ -116,7 +115,7 @@ func TestFiguresFitEveryWidth(t *testing.T) {
 		for _, ascii := range []bool{false, true} {
 			w := term.Window{Width: width, ASCII: ascii}
 			for _, f := range []*document.Figure{heavinessByWind(), pathFigure(), slipMap()} {
-				termtest.Fits(t, w, Figure(w, f))
+				termtest.Fits(t, w, Window(w, f))
 			}
 		}
 	}

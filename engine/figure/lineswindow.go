@@ -1,21 +1,36 @@
-package window
+package figure
 
 import (
+	"fmt"
 	"sort"
 	"strings"
 
 	"thole/engine/document"
-	"thole/engine/figure"
 	"thole/engine/table"
 	"thole/engine/term"
 )
 
+// mostPanels is how many charts are drawn beneath each other.
+const mostPanels = 6
+
+// linesInWindow draws lines over x: each unit and each value of the panel is a
+// chart of its own, one beneath the other.
+func linesInWindow(w term.Window, f *document.Figure) []string {
+	all := chartsOf(f)
+	var lines []string
+	for i, c := range all {
+		if i == mostPanels {
+			more := fmt.Sprintf("%d more panels stand in the page", len(all)-i)
+			return append(lines, term.Dim.In(more))
+		}
+		lines = append(lines, w.Chart(c)...)
+	}
+	return lines
+}
+
 // chartsOf parts a figure into charts: one a unit and value of the panel.
 func chartsOf(f *document.Figure) []term.Chart {
-	t, by := f.Table, f.By
-	if by == "" && f.Kind == figure.Curves && t.Column("case") != nil {
-		by = "case"
-	}
+	t, by := f.Table, byColumn(f)
 	x := t.Column(f.X)
 	if x == nil {
 		return nil
@@ -28,14 +43,14 @@ func chartsOf(f *document.Figure) []term.Chart {
 	var charts []term.Chart
 	for _, unit := range unitsOf(t, f.Y) {
 		for _, panel := range panels {
-			c := term.Chart{XName: withUnit(x.Name, x.Unit), Places: places}
+			c := term.Chart{XName: bracketed(x.Name, x.Unit), Places: places}
 			var names []string
 			for _, y := range f.Y {
 				if col := t.Column(y); col != nil && col.Unit == unit {
 					names = append(names, y)
 				}
 			}
-			c.Head = withUnit(strings.Join(names, ", "), unit)
+			c.Head = bracketed(strings.Join(names, ", "), unit)
 			if by != "" && by != "case" {
 				c.Head += " by " + by
 			}
@@ -55,7 +70,7 @@ func chartsOf(f *document.Figure) []term.Chart {
 						line.X = append(line.X, xs[i])
 						line.Y = append(line.Y, t.Column(y).Value(i))
 					}
-					if f.Kind == figure.Lines {
+					if f.Kind == Lines {
 						byX(&line)
 					}
 					c.Lines = append(c.Lines, line)
@@ -67,7 +82,7 @@ func chartsOf(f *document.Figure) []term.Chart {
 	return charts
 }
 
-func withUnit(name, unit string) string {
+func bracketed(name, unit string) string {
 	if unit == "" {
 		return name
 	}
