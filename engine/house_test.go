@@ -44,17 +44,19 @@ var mayImport = map[string][]string{
 	"engine/stroke/problem/problemtest": {"engine/num", "engine/fluid", "engine/blade", "engine/oar",
 		"engine/hull", "engine/crew", "engine/stroke/problem"},
 
-	"engine/study":    {"engine/num", "engine/table"},
-	"engine/trial":    {"engine/num", "engine/table", "engine/fluid", "engine/stroke", "engine/study"},
-	"engine/document": {"engine/table"},
-	"engine/typeset":  {"engine/table"},
-	"engine/draw":     {"engine/typeset"},
-	"engine/figure":   {"engine/document", "engine/draw", "engine/table", "engine/term", "engine/typeset"},
-	"engine/chart":    {"engine/document", "engine/draw", "engine/figure"},
-	"engine/report":   {"engine/table", "engine/document", "engine/typeset", "engine/draw", "engine/figure"},
-	"engine":          {}, // the mark of the engine, made of its numbers
-	"engine/reference": {"engine/num", "engine/fluid", "engine/blade", "engine/oar", "engine/hull", "engine/crew", "engine/stroke",
-		"engine/stroke/problem", "engine/equalload", "engine/table"}, // the strokes it is made of
+	"engine/study":          {"engine/num", "engine/table"},
+	"engine/trial":          {"engine/num", "engine/table", "engine/fluid", "engine/stroke", "engine/study"},
+	"engine/document":       {"engine/table"},
+	"engine/typeset":        {"engine/table"},
+	"engine/draw":           {"engine/typeset"},
+	"engine/figure/rigtest": {"engine/blade", "engine/document", "engine/oar", "engine/rigging"}, // for tests
+	"engine/figure":         {"engine/document", "engine/draw", "engine/table", "engine/term", "engine/typeset"},
+	"engine/chart":          {"engine/document", "engine/draw", "engine/figure"},
+	"engine/report":         {"engine/table", "engine/document", "engine/typeset", "engine/draw", "engine/figure"},
+	"engine":                {}, // its mark, made of numbers
+	// the strokes it is made of
+	"engine/reference": {"engine/num", "engine/fluid", "engine/blade", "engine/oar", "engine/hull", "engine/crew",
+		"engine/stroke", "engine/stroke/problem", "engine/equalload", "engine/table"},
 	"engine/record":        {"engine", "engine/document", "engine/table"},
 	"engine/term":          {"engine/table"},
 	"engine/term/termtest": {"engine/term"},
