@@ -62,7 +62,7 @@ func (u Used) fitted() string {
 }
 
 func (u Used) unmeasured() string {
-	out := []string{"how a blade of this make differs from a flat plate of its size", "what the depth of a blade does to its force",
+	out := []string{"how a blade of this make differs from a flat plate of its size", "what depth does to the force on a blade that is rowed",
 		"where the flow along a racing hull turns turbulent"}
 	if u.Windy {
 		out = append(out, "the shelter of rowers behind the first")
