@@ -34,9 +34,8 @@ var compareRecord = &lang.Record{
 		"too small to matter: under worthwhile for speed, split and race times, under 0.5 % for anything else, whatever the draws say",
 		"without draws there is one run, and no interval",
 	},
+	Do: compareDo,
 }
-
-func init() { compareRecord.Do = compareDo }
 
 func compareDo(c *lang.Call) (starlark.Value, error) {
 	worthwhile := worthwhileOf(c.Number("worthwhile"))
@@ -73,7 +72,7 @@ func compareDrawn(c *lang.Call, u *drawnValue, worthwhile func(study.Quantity) f
 		return nil, lang.Mistake("one uncertainty holds its alternatives already, draw by draw; two would have draws of their own", `one function that returns {"now": a, "new": b}`,
 			"two uncertainties cannot be compared")
 	case len(u.d.Cases) < 2:
-		return nil, c.Wrong("first", lang.Mistake("it compares the strokes that fn gives by name, draw by draw", `return {"now": s, "new": t} in the function`, "this uncertainty is over %s, not over strokes by name", shortList(outputNames(u.d))))
+		return nil, c.Wrong("first", lang.Mistake("it compares the strokes that fn gives by name, draw by draw", `return {"now": s, "new": t} in the function`, "this uncertainty is over %s, not over strokes by name", fewNames(outputNames(u.d))))
 	}
 	var changes []study.Change
 	for after := 1; after < len(u.d.Cases); after++ {

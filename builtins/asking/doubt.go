@@ -1,6 +1,7 @@
 package asking
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"strings"
@@ -36,9 +37,8 @@ var doubtRecord = &lang.Record{
 		{Name: "mass", Unit: "kg", Is: lang.Number, ByName: true, Low: 25, High: 160, Help: "of the rowers, for body_travel"}},
 	Gives:   "a dict of ranges by parameter name, for **doubt(...)",
 	Example: `doubt("blade", "crew")`,
+	Do:      doubtDo,
 }
-
-func init() { doubtRecord.Do = doubtDo }
 
 func doubtTopics() []string {
 	topics := make([]string, len(doubts))
@@ -74,10 +74,7 @@ func doubtDo(c *lang.Call) (starlark.Value, error) {
 			}
 		}
 		if !known {
-			near := table.Nearest(topic, doubtTopics())
-			if near == "" {
-				near = "blade"
-			}
+			near := cmp.Or(table.Nearest(topic, doubtTopics()), "blade")
 			return nil, lang.Mistake("it knows "+strings.Join(doubtTopics(), ", "), fmt.Sprintf("doubt(%q)", near), "doubt knows nothing of %s", lang.Briefly(v))
 		}
 	}

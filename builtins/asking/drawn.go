@@ -125,7 +125,7 @@ func noOutput(kind, name string, names []string) error {
 	if near := table.Nearest(name, names); near != "" {
 		return lang.Mistake("the nearest name is "+near, "."+near, "this %s has no %q", kind, name)
 	}
-	return lang.Mistake("it has "+shortList(names), "."+names[0], "this %s has no %q", kind, name)
+	return lang.Mistake("it has "+fewNames(names), "."+names[0], "this %s has no %q", kind, name)
 }
 
 // drawnCase is one alternative of an uncertainty.
@@ -135,7 +135,7 @@ type drawnCase struct {
 }
 
 func (c *drawnCase) String() string {
-	return fmt.Sprintf("%s: estimates of %s", c.Label(), shortList(outputNames(c.d)))
+	return fmt.Sprintf("%s: estimates of %s", c.Label(), fewNames(outputNames(c.d)))
 }
 func (c *drawnCase) Type() string          { return "drawn case" }
 func (c *drawnCase) Freeze()               {} // cannot change anyway

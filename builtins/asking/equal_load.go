@@ -40,9 +40,8 @@ var equalLoad = &lang.Record{
 		"where the stroke has measured_on, the hands keep their reach when the inboard changes",
 		"unlike rowers share the effort as they do in the stroke: rowed again with target= that stroke each one has their own load; with a number as target row shares by their powers",
 	},
+	Do: equalLoadDo,
 }
-
-func init() { equalLoad.Do = equalLoadDo }
 
 func equalLoadDo(c *lang.Call) (starlark.Value, error) {
 	s, _ := rowing.StrokeType.From(c.Value("stroke"))

@@ -30,9 +30,8 @@ var findRecord = &lang.Record{
 	Gives:   "a line: the input, and all that fn gives there",
 	Errors:  []string{"a target out of reach: with what is reachable", "two ranges: find moves one input"},
 	Example: `find(lambda outboard: usual.change(oar=sculls.change(outboard=outboard)), of="heaviness", target=usual.heaviness - 5, outboard=(180, 205))`,
+	Do:      findDo,
 }
-
-func init() { findRecord.Do = findDo }
 
 func findDo(c *lang.Call) (starlark.Value, error) {
 	if err := NeedRanges(c, "outboard=(180, 210)"); err != nil {

@@ -1,6 +1,7 @@
 package asking
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"math"
@@ -68,11 +69,8 @@ func findBestDo(c *lang.Call) (starlark.Value, error) {
 
 // limitOnNothing is a limit on a number that the function does not give.
 func limitOnNothing(q *Question, no *study.NoSuchOutput) *lang.Error {
-	near := table.Nearest(no.Of, no.Gives)
-	if near == "" {
-		near = first(no.Gives, "heaviness")
-	}
-	return lang.Mistake(FnName(q.Fn)+" gives "+shortList(no.Gives), fmt.Sprintf("limits={%q: (None, ...)}", near), "there is a limit on %s, which %s does not give", no.Of, FnName(q.Fn))
+	near := cmp.Or(table.Nearest(no.Of, no.Gives), cmp.Or(no.Gives...), "heaviness")
+	return lang.Mistake(FnName(q.Fn)+" gives "+fewNames(no.Gives), fmt.Sprintf("limits={%q: (None, ...)}", near), "there is a limit on %s, which %s does not give", no.Of, FnName(q.Fn))
 }
 
 func goalParam(c *lang.Call) string {

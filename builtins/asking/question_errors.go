@@ -1,6 +1,7 @@
 package asking
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"math"
@@ -64,15 +65,15 @@ func (q *Question) noSuchOutput(no *study.NoSuchOutput, arg string) error {
 	switch {
 	case no.Of == "":
 		e.What = fmt.Sprintf("which number of %s is meant?", FnName(q.Fn))
-		e.Why = "it gives " + shortList(gives)
-		e.Type = arg + "=" + strconv.Quote(first(gives, "speed"))
+		e.Why = "it gives " + fewNames(gives)
+		e.Type = arg + "=" + strconv.Quote(cmp.Or(cmp.Or(gives...), "speed"))
 		return e
 	case table.Nearest(no.Of, gives) != "":
 		e.Why = "the nearest it gives is " + table.Nearest(no.Of, gives)
 		e.Type = arg + "=" + strconv.Quote(table.Nearest(no.Of, gives))
 	default:
-		e.Why = "it gives " + shortList(gives)
-		e.Type = arg + "=" + strconv.Quote(first(gives, "speed"))
+		e.Why = "it gives " + fewNames(gives)
+		e.Type = arg + "=" + strconv.Quote(cmp.Or(cmp.Or(gives...), "speed"))
 	}
 	if arg == "" {
 		return e
@@ -83,7 +84,7 @@ func (q *Question) noSuchOutput(no *study.NoSuchOutput, arg string) error {
 // failed tells of points that all have no answer, or of draws that mostly have none.
 func (q *Question) failed(f *study.Failed) error {
 	reason := f.Reason.Error()
-	typ := "narrower ranges, " + shortList(q.Names) + ", away from where it fails"
+	typ := "narrower ranges, " + fewNames(q.Names) + ", away from where it fails"
 	if e := lang.AsError(f.Reason); e != nil && e.Type != "" {
 		typ = e.Type
 	}
@@ -98,20 +99,5 @@ func (q *Question) failed(f *study.Failed) error {
 	return q.C.Wrong("fn", lang.NoAnswer("most of them: "+reason, typ, "%d of %d draws have no answer: at most half may fail", f.Count, f.Of))
 }
 
-func first(list []string, otherwise string) string {
-	if len(list) == 0 {
-		return otherwise
-	}
-	return list[0]
-}
-
-// shortList names a few of many.
-func shortList(names []string) string {
-	switch {
-	case len(names) == 0:
-		return "no number"
-	case len(names) > 8:
-		return strings.Join(names[:8], ", ") + fmt.Sprintf(" and %d more", len(names)-8)
-	}
-	return strings.Join(names, ", ")
-}
+// fewNames lists the outputs of a function, the first of very many.
+func fewNames(names []string) string { return cmp.Or(lang.FirstOf(8, names), "no number") }

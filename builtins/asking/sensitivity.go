@@ -21,6 +21,7 @@ var sensitivityRecord = &lang.Record{
 	Errors:  []string{"a range for a name that fn does not take"},
 	Example: `sensitivity(lambda wind, rate: usual.change(wind=wind).heaviness - usual.heaviness, wind=(-2, 2), rate=(31, 33))`,
 	Notes:   []string{"the others stand at their own values in fn, or at the middle of their ranges"},
+	Do:      sensitivityDo,
 }
 
 func sensitivityDo(c *lang.Call) (starlark.Value, error) {

@@ -13,8 +13,6 @@ import (
 	"thole/engine/table"
 )
 
-func init() { sensitivityRecord.Do = sensitivityDo }
-
 var uncertaintyRecord = &lang.Record{
 	Name: "uncertainty", Topic: "asking", Says: "it draws what is in doubt and says how sure the answer is",
 	Summary: "what a function gives when its inputs are in doubt: draws, pair by pair",
@@ -28,9 +26,8 @@ var uncertaintyRecord = &lang.Record{
 	Example: `uncertainty(lambda wind: {"slower (s)": usual.change(wind=wind).time(2000) - usual.time(2000)}, draws=60, wind=(1, 3))`,
 	Sources: []string{"scrambled Halton points: Owen 2017, arXiv 1706.02808", "quantiles: Hyndman & Fan 1996, definition 8"},
 	Notes:   []string{"alternatives inside fn share each draw: their difference keeps an interval of its own", "doubt(\"blade\") gives ready ranges with their sources"},
+	Do:      uncertaintyDo,
 }
-
-func init() { uncertaintyRecord.Do = uncertaintyDo }
 
 // fewDraws: of fewer not one lies beyond an end of the interval.
 const fewDraws = 40

@@ -29,9 +29,8 @@ var varyRecord = &lang.Record{
 	Errors:  []string{"an axis that fn does not take", "a function that gives nothing back", "a function that tells or reads files"},
 	Example: `vary(lambda outboard: usual.change(oar=sculls.change(outboard=outboard)), outboard=steps(196, 204, 2))`,
 	Notes:   []string{"the order is that of the axes as written, the last one running fastest, whatever the cores", "a point without a stroke stays as a blank line with its reason"},
+	Do:      varyDo,
 }
-
-func init() { varyRecord.Do = varyDo }
 
 func varyDo(c *lang.Call) (starlark.Value, error) {
 	if len(c.Rest) == 0 {

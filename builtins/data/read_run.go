@@ -25,7 +25,7 @@ var runType = &lang.Type[*runValue]{
 	Name:  "run",
 	Label: func(r *runValue) string { return path.Base(r.name) },
 	Line: func(r *runValue) string {
-		return fmt.Sprintf("run %s of %s: %d results, tables %s", path.Base(r.name), r.Study, r.Results.Len(), someNames(r.tableNames()))
+		return fmt.Sprintf("run %s of %s: %d results, tables %s", path.Base(r.name), r.Study, r.Results.Len(), lang.FirstOf(12, r.tableNames()))
 	},
 }
 
@@ -147,16 +147,7 @@ func notKept(what, asked, run string, names []string) *lang.Error {
 	case near == "":
 		near = names[0]
 	}
-	return lang.Mistake("it has "+someNames(names), fmt.Sprintf("%s(%q)", what, near), "%s has no %s %q", run, what, asked)
-}
-
-// someNames lists names, of very many the first.
-func someNames(names []string) string {
-	const most = 12
-	if len(names) <= most {
-		return strings.Join(names, ", ")
-	}
-	return strings.Join(names[:most], ", ") + fmt.Sprintf(" and %d more", len(names)-most)
+	return lang.Mistake("it has "+lang.FirstOf(12, names), fmt.Sprintf("%s(%q)", what, near), "%s has no %s %q", run, what, asked)
 }
 
 func (r *runValue) paramDict() starlark.Value {

@@ -261,6 +261,15 @@ func dictItems(c *Call, name string) ([]Named, error) {
 	return items, nil
 }
 
+// withColumn puts a column beside those of a table, under a heading as typed.
+func withColumn(c *Call, t *table.Table, typed string, cells []any) (*table.Table, error) {
+	col, err := table.ColumnOf(heading(c.Thread, typed, cells), cells)
+	if err != nil {
+		return nil, err
+	}
+	return t.With(col)
+}
+
 func doAdd(c *Call) (starlark.Value, error) {
 	t := self(c)
 	items, err := dictItems(c, "columns")
@@ -293,11 +302,7 @@ func doAdd(c *Call) (starlark.Value, error) {
 			}
 			cells[i] = cell
 		}
-		col, err := table.ColumnOf(heading(c.Thread, item.Name, cells), cells)
-		if err != nil {
-			return nil, err
-		}
-		if now, err = now.With(col); err != nil {
+		if now, err = withColumn(c, now, item.Name, cells); err != nil {
 			return nil, err
 		}
 	}
@@ -346,11 +351,7 @@ func doPer(c *Call) (starlark.Value, error) {
 			}
 			cells[k] = cell
 		}
-		col, err := table.ColumnOf(heading(c.Thread, item.Name, cells), cells)
-		if err != nil {
-			return nil, err
-		}
-		if out, err = out.With(col); err != nil {
+		if out, err = withColumn(c, out, item.Name, cells); err != nil {
 			return nil, err
 		}
 	}

@@ -60,9 +60,8 @@ var rowRecord = &lang.Record{
 	Example: `row(hull("1x"), crew(mass=84, power=380, rate=32), oar(length=288, inboard=88, blade="scull hatchet"))`,
 	Notes:   []string{"a stroke as target lends its value, and among unlike rowers how they share the effort"},
 	Sources: []string{"model, all sections"},
+	Do:      rowDo,
 }
-
-func init() { rowRecord.Do = rowDo }
 
 func rowDo(c *lang.Call) (starlark.Value, error) {
 	s, p, err := problemOf(c)

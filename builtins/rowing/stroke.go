@@ -1,6 +1,7 @@
 package rowing
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -159,10 +160,7 @@ func traceDo(c *lang.Call) (starlark.Value, error) {
 	for _, v := range c.More {
 		name, ok := starlark.AsString(v)
 		if !ok || !slices.Contains(stroke.Traces, name) {
-			near := table.Nearest(name, stroke.Traces)
-			if near == "" {
-				near = stroke.Traces[0]
-			}
+			near := cmp.Or(table.Nearest(name, stroke.Traces), stroke.Traces[0])
 			return nil, lang.Mistake("a trace has "+strings.Join(stroke.Traces, ", "), fmt.Sprintf("trace(%q)", near), "a trace has no %q", name)
 		}
 		names = append(names, name)

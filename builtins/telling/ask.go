@@ -7,7 +7,6 @@ import (
 	"go.starlark.net/starlark"
 
 	"thole/builtins/lang"
-	"thole/builtins/session"
 	"thole/builtins/views"
 	"thole/engine/document"
 	"thole/engine/table"
@@ -25,6 +24,7 @@ var askRecord = &lang.Record{
 	Gives:   "nothing",
 	Errors:  []string{"an answer that is none of the choices"},
 	Example: `ask("How does the arc change?", choices=["longer", "the same"], answer="the same", because="The hands set it.")`,
+	Do:      askDo,
 }
 
 func askDo(c *lang.Call) (starlark.Value, error) {
@@ -51,10 +51,6 @@ func askDo(c *lang.Call) (starlark.Value, error) {
 	default:
 		return nil, c.Wrong("answer", lang.Mistake("without choices a number is asked for", `answer=2.3, unit="%"`, "this question has no choices and no number for an answer"))
 	}
-	if s := session.Of(c.Thread); s != nil {
-		s.Tell(ask)
-	}
+	tell(c, ask)
 	return starlark.None, nil
 }
-
-func init() { askRecord.Do = askDo }

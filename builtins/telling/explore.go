@@ -8,7 +8,6 @@ import (
 
 	"thole/builtins/asking"
 	"thole/builtins/lang"
-	"thole/builtins/session"
 	"thole/engine/document"
 	"thole/engine/rounding"
 	"thole/engine/study"
@@ -30,9 +29,8 @@ var exploreRecord = &lang.Record{
 	Gives:   "nothing; the page gets a slider an axis, at fn's own values to start with, else mid-axis",
 	Errors:  []string{fmt.Sprintf("more than %d axes or %d states: the count and what to reduce", mostAxes, mostStates)},
 	Example: `explore(lambda wind: usual.change(wind=wind), of=["speed", "heaviness"], wind=steps(-2, 2, 2))`,
+	Do:      exploreDo,
 }
-
-func init() { exploreRecord.Do = exploreDo }
 
 func exploreDo(c *lang.Call) (starlark.Value, error) {
 	e := &document.Explore{}
@@ -76,9 +74,7 @@ func exploreDo(c *lang.Call) (starlark.Value, error) {
 	if err := fillStates(q, e, q.Batch(c.Context(), study.Grid(axes)), of); err != nil {
 		return nil, err
 	}
-	if s := session.Of(c.Thread); s != nil {
-		s.Tell(e)
-	}
+	tell(c, e)
 	return starlark.None, nil
 }
 

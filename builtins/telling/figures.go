@@ -6,7 +6,6 @@ import (
 
 	"thole/builtins/lang"
 	"thole/builtins/rowing"
-	"thole/builtins/session"
 	"thole/engine/document"
 	"thole/engine/report"
 )
@@ -35,9 +34,7 @@ func tellFigure(c *lang.Call, f *document.Figure, name string) error {
 		f.Table = &named
 	}
 	f.Sentence = report.Sentence(f)
-	if s := session.Of(c.Thread); s != nil {
-		s.Tell(f)
-	}
+	tell(c, f)
 	return nil
 }
 

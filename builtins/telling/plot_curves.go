@@ -1,6 +1,7 @@
 package telling
 
 import (
+	"cmp"
 	"math"
 	"slices"
 	"strings"
@@ -27,10 +28,7 @@ func plotCurvesDo(c *lang.Call) (starlark.Value, error) {
 	}
 	for _, y := range f.Y {
 		if !slices.Contains(stroke.Traces, y) {
-			near := table.Nearest(y, stroke.Traces)
-			if near == "" {
-				near = "handle_force"
-			}
+			near := cmp.Or(table.Nearest(y, stroke.Traces), "handle_force")
 			return nil, c.Wrong("y", lang.Mistake("curves are drawn of "+strings.Join(stroke.Traces[2:], ", "), "y="+starlark.String(near).String(), "a stroke has no curve %q", y))
 		}
 	}

@@ -4,7 +4,6 @@ import (
 	"go.starlark.net/starlark"
 
 	"thole/builtins/lang"
-	"thole/builtins/session"
 	"thole/builtins/views"
 	"thole/engine/document"
 )
@@ -34,9 +33,7 @@ func init() {
 					s.Table = &named
 				}
 			}
-			if s := session.Of(c.Thread); s != nil {
-				s.Tell(b)
-			}
+			tell(c, b)
 		}
 		return starlark.None, nil
 	}

@@ -28,9 +28,8 @@ var calibrateRecord = &lang.Record{
 		"a table's own column sd is its measurement error, else 4 % of its peak",
 		"how badly the model misses beyond the errors widens all estimates",
 	},
+	Do: calibrateDo,
 }
-
-func init() { calibrateRecord.Do = calibrateDo }
 
 func calibrateDo(c *lang.Call) (starlark.Value, error) {
 	if err := asking.NeedRanges(c, "power=(330, 430)"); err != nil {

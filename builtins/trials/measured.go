@@ -1,6 +1,7 @@
 package trials
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
@@ -143,10 +144,7 @@ func measuredAs(name string, v starlark.Value) (trial.Quantity, *lang.Error) {
 func measuredCurve(name string, t *table.Table) (trial.Quantity, *lang.Error) {
 	q := trial.Quantity{Name: name}
 	if !slices.Contains(curves, name) {
-		near := table.Nearest(name, curves)
-		if near == "" {
-			near = curves[0]
-		}
+		near := cmp.Or(table.Nearest(name, curves), curves[0])
 		return q, lang.Mistake("along the stroke are measured "+strings.Join(curves, ", "), strconv.Quote(near)+": table", "a stroke has no curve %q", name)
 	}
 	column := t.Column(name)
