@@ -28,7 +28,7 @@ import (
 
 // library is made once: records hold no state of a run.
 var library = sync.OnceValue(func() *lang.Library {
-	l := &lang.Library{Values: starlark.StringDict{"math": lang.Math}, Fields: rowing.FieldDocs(), Synonym: synonyms, Later: later}
+	l := &lang.Library{Values: starlark.StringDict{"math": lang.Math}, Fields: rowing.FieldDocs(), Synonym: synonyms, Later: later, Renamed: renamed}
 	for _, topic := range [][]*lang.Record{
 		things.Records(), rowing.Records(), asking.Records(), telling.Records(), data.Records(), trials.Records(), promptRecords(),
 	} {
@@ -38,6 +38,7 @@ var library = sync.OnceValue(func() *lang.Library {
 		l.Things = append(l.Things, kinds...)
 	}
 	l.Topics = topics
+	l.Pages = append(modelPages(), sourcePages()...)
 	return l.Seal()
 })
 
@@ -50,6 +51,15 @@ var synonyms = map[string]string{
 	"athlete": "rower", "sweep": "vary", "optimise": "find_best", "optimize": "find_best", "solve": "find",
 	"chart": "plot", "graph": "plot", "display": "show", "write": "note", "warn": "caution", "warning": "caution",
 	"format": "fmt", "avg": "mean", "average": "mean", "range_of": "steps", "linspace": "steps", "save": "keep",
+}
+
+// renamed are functions of older versions and what does their work now: the one table
+// that messages read.
+var renamed = map[string]lang.Renamed{
+	"lever_ratio":     {Name: "gearing", Field: "lever"},
+	"spread_ratio":    {Name: "gearing", Field: "spread"},
+	"survey_ratio":    {Name: "gearing", Field: "survey"},
+	"effective_ratio": {Name: "gearing", Field: "effective"},
 }
 
 // later are names of the language that this version does not have yet.

@@ -12,7 +12,11 @@ var exampleStart = []struct{ name, is, lines string }{
 	{"sculls", "an oar", `sculls = oar(length=288, inboard=88, blade="scull hatchet")`},
 	{"usual", "a stroke", `usual = row(hull("1x"), crew(mass=84, power=380, rate=32), sculls)`},
 	{"pair", "a stroke", `pair_oar = oar(length=374, inboard=115, blade="sweep hatchet")
-pair = row(hull("2-"), crew(mass=88, power=430, rate=36), pair_oar, name="pair")`},
+pair = row(hull("2-"), crew(mass=88, power=430, rate=36), pair_oar, name="pair",
+           rig=rig(spread=86, sides="ps"))`},
+	{"rigged", "a stroke", `rigged = row(hull("1x"), crew(mass=84, power=380, rate=32), sculls,
+             rig=rig(span=159, height=16, pitch=4,
+                     work_through=8, stretcher=46))`},
 	{"t", "a table", `t = table([
     {"crew": "Otters", "outboard (cm)": 200, "area (cm²)": 820,
      "speed": 5.0, "heaviness": 180, "set": "A"},
@@ -57,7 +61,7 @@ func ExamplesNeed(page string, has func(name string) bool) (is []string, lines [
 			used[name] = used[name] && has(name) // the page gives it itself
 		}
 	}
-	if used["usual"] {
+	if used["usual"] || used["rigged"] {
 		used["sculls"] = true
 	}
 	for _, s := range exampleStart {

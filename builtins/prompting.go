@@ -100,7 +100,7 @@ func init() {
 
 func noHelp(name string) *lang.Error {
 	e := lang.Mistake("there is help on every name, every field and on "+strings.Join(topicNames(), ", "), `help("gearing"), or help() to begin`, "there is no help on %q", name)
-	if near := table.Nearest(strings.ToLower(name), Library().HelpNames()); near != "" {
+	if near := NearestHelp(name); near != "" {
 		e.Why, e.Type = "the nearest is "+near, "help("+strconv.Quote(near)+")"
 	}
 	return e
@@ -208,10 +208,10 @@ func helpFunction(f *starlark.Function) string {
 
 // FactValue writes the value of a default with its unit, FactDoubt what it may
 // be in truth, "" where nothing is known.
-func FactValue(f defaults.Fact) string { return table.WithUnit(table.Fixed(f.Value, -1), f.Unit) }
+func FactValue(f defaults.Default) string { return table.WithUnit(table.Fixed(f.Value, -1), f.Unit) }
 
 // FactDoubt writes the span in which the truth may lie.
-func FactDoubt(f defaults.Fact) string {
+func FactDoubt(f defaults.Default) string {
 	if !f.Spanned() {
 		return ""
 	}
@@ -219,7 +219,7 @@ func FactDoubt(f defaults.Fact) string {
 }
 
 // FactMark says in words how sure a source is.
-func FactMark(m defaults.Mark) string {
+func FactMark(m defaults.Sureness) string {
 	switch m {
 	case defaults.Published:
 		return "published"

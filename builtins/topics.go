@@ -15,7 +15,7 @@ import (
 var topicsText string
 
 // topics are the pages of help, in the order of the file.
-var topics = readTopics(topicsText)
+var topics = append(readTopics(topicsText), sourcesTopic(), checksTopic())
 
 func readTopics(text string) []lang.Topic {
 	var out []lang.Topic
@@ -27,7 +27,7 @@ func readTopics(text string) []lang.Topic {
 		if also != "" {
 			topic.Also = strings.Split(strings.TrimSuffix(also, ")"), ", ")
 		}
-		out = append(out, topic)
+		out = append(out, withContents(topic))
 	}
 	return out
 }

@@ -1,6 +1,6 @@
-// Package engine knows which engine this is: a mark made from the text of the
+// Package engine knows which engine this is: a fingerprint made from the text of the
 // rooms that compute a stroke. A version number changes when somebody thinks of
-// it; the mark changes with the equations, so that a point computed by other
+// it; the fingerprint changes with the equations, so that a point computed by other
 // equations is never taken for one of these.
 package engine
 
@@ -22,8 +22,8 @@ import (
 //go:embed num/root.go stroke/fast/warmstart.go
 var sources embed.FS
 
-// Mark gives sixteen characters made from the engine's text, tests left out.
-var Mark = sync.OnceValue(func() string {
+// Fingerprint gives sixteen characters made from the engine's text, tests left out.
+var Fingerprint = sync.OnceValue(func() string {
 	h := sha256.New()
 	err := fs.WalkDir(sources, ".", func(path string, d fs.DirEntry, err error) error {
 		if err != nil || d.IsDir() {

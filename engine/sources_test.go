@@ -29,7 +29,7 @@ func TestMarkCoversTheRooms(t *testing.T) {
 			}
 		}
 	}
-	if seen < 30 || len(Mark()) != 16 {
-		t.Errorf("%d files, mark %q", seen, Mark())
+	if seen < 30 || len(Fingerprint()) != 16 {
+		t.Errorf("%d files, mark %q", seen, Fingerprint())
 	}
 }

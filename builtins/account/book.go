@@ -243,7 +243,7 @@ func (b *Book) assumptions() []document.Assumption {
 
 // uses says whether a fact was in use: noted for its kind, or noted for a kind
 // that has no fact of its own.
-func (b *Book) uses(f defaults.Fact) bool {
+func (b *Book) uses(f defaults.Default) bool {
 	if b.inUse[defaultsInUse{f.Where, f.Name, f.For}] {
 		return true
 	}
@@ -282,7 +282,7 @@ func (b *Book) standing() []document.Caution {
 
 // Facts gives the table of defaults: of a kind of thing, of all, or with "" the
 // ones that the session rests on. ok is false where it rests on none yet.
-func Facts(cfg session.Config, about string) (lines []defaults.Fact, ok bool) {
+func Facts(cfg session.Config, about string) (lines []defaults.Default, ok bool) {
 	b, _ := cfg.Extra.(*Book)
 	for _, f := range defaults.All() {
 		in := about == "all" || f.Where == about

@@ -25,7 +25,7 @@ var allocateRecord = &lang.Record{
 	Errors:  []string{"tables whose first columns have the same name"},
 	Example: `allocate(table([{"crew": "Otters"}, {"crew": "Herons"}]), table([{"set": "A", "count (-)": 1}, {"set": "B", "count (-)": 1}]), lambda c, s: 1 if c.crew == "Otters" and s.set == "A" else 2)`,
 	Notes:   []string{"first as many as possible are served, then at the least total", "equal answers are settled by the order of the lines"},
-	Sources: []string{"shortest augmenting paths: Kuhn 1955; Jonker & Volgenant 1987, Computing 38:325-340"},
+	Sources: []string{"shortest augmenting paths: Kuhn 1955; Jonker & Volgenant 1987"},
 	Do:      allocateDo,
 }
 

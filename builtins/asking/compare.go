@@ -28,7 +28,7 @@ var compareRecord = &lang.Record{
 		"things of different kinds", "an uncertainty over numbers: only strokes by name can be compared",
 	},
 	Example: `compare(usual, usual.change(wind=3, name="3 m/s ahead"))`,
-	Sources: []string{"0.3 %: smallest change that matters in races, Smith & Hopkins 2011, MSSE 43:2155-2160"},
+	Sources: []string{"0.3 %: smallest change that matters in races, Smith & Hopkins 2011"},
 	Notes: []string{
 		"drawn, the verdict rests on the change pair by pair: clearly more, clearly less, cannot be told apart",
 		"too small to matter: under worthwhile for speed, split and race times, under 0.5 % for anything else, whatever the draws say",

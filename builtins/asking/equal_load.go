@@ -35,7 +35,7 @@ var equalLoad = &lang.Record{
 		"heaviness at the same speed, early_load and peak_force but at the same effort: they have no answer there",
 	},
 	Example: `equal_load(usual, sculls.change(blade=sculls.blade.change(area=900)))`,
-	Sources: []string{"model 8", "bigger or better blades go with shorter oars: Nolte 2009, J Appl Biomech 25:1-8"},
+	Sources: []string{"model 8", "bigger or better blades go with shorter oars: Nolte 2009"},
 	Notes: []string{
 		"where the stroke has measured_on, the hands keep their reach when the inboard changes",
 		"unlike rowers share the effort as they do in the stroke: rowed again with target= that stroke each one has their own load; with a number as target row shares by their powers",

@@ -15,7 +15,7 @@ import (
 
 // The model knows no cost of a longer arc or a slower pull, so at a held power
 // the longest oar always wins a little: a fastest length without a bound on how
-// heavy it may feel is no answer (model.md, section 8). bestLength watches what
+// heavy it may feel is no answer (model 8). bestLength watches what
 // a find_best moves and refuses that question.
 
 // lengths are inputs that make the oar or the arc longer.

@@ -24,7 +24,7 @@ var uncertaintyRecord = &lang.Record{
 	Gives:   "an estimate for each output (u.shorter) and u.table; for a dict of strokes one of each (u.now.speed), and compare(u) for the changes",
 	Errors:  []string{"more than half of the draws without an answer: with the commonest reason"},
 	Example: `uncertainty(lambda wind: {"slower (s)": usual.change(wind=wind).time(2000) - usual.time(2000)}, draws=60, wind=(1, 3))`,
-	Sources: []string{"scrambled Halton points: Owen 2017, arXiv 1706.02808", "quantiles: Hyndman & Fan 1996, definition 8"},
+	Sources: []string{"scrambled Halton points: Owen 2017", "quantiles: Hyndman & Fan 1996, definition 8"},
 	Notes:   []string{"alternatives inside fn share each draw: their difference keeps an interval of its own", "doubt(\"blade\") gives ready ranges with their sources"},
 	Do:      uncertaintyDo,
 }

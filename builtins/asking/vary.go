@@ -165,8 +165,17 @@ func sayFailed(c *lang.Call, q *Question, f *study.Failed, lines int) error {
 	return nil
 }
 
-// moveNothing are inputs that act only through the inboard that follows them.
-var moveNothing = []string{"span", "spread", "height", "pitch", "work_through"}
+// rigOnly are measures of a rig that move no blade by themselves: what they do move, and
+// how to ask for it.
+var rigOnly = map[string]lang.Gone{
+	"span":          {Why: "span moves no blade by itself; it acts when the collar follows it", Type: `s.change(rig=s.rig.change(span=span), collar="follows")`},
+	"spread":        {Why: "spread moves no blade by itself; it acts when the collar follows it", Type: `s.change(rig=s.rig.change(spread=spread), collar="follows")`},
+	"height":        {Why: "height moves the hands, not the blade", Type: "lambda height: hands(s.change(rig=s.rig.change(height=height)))"},
+	"pitch":         {Why: "pitch lifts blade and hands, and moves no speed here", Type: `s.trace("angle", "lift_at_hands")`},
+	"outward_pitch": {Why: "outward pitch lifts blade and hands, and moves no speed here", Type: `s.trace("angle", "lift_at_hands")`},
+	"stretcher":     {Why: "the stretcher moves catch and finish from the rig they were measured on", Type: "s.change(rig=s.rig.change(stretcher=stretcher))"},
+	"work_through":  {Why: "the work-through moves catch and finish from the rig they were measured on", Type: "s.change(rig=s.rig.change(work_through=work_through))"},
+}
 
 // sayAlike cautions when an axis moved nothing at all.
 func sayAlike(c *lang.Call, t *table.Table, axes []lang.Named) {
@@ -191,9 +200,8 @@ func sayAlike(c *lang.Call, t *table.Table, axes []lang.Named) {
 		Why:  "what fn gives does not rest on " + strings.Join(NamesOf(axes), ", "),
 		Type: "use " + axes[0].Name + " inside the function"}
 	for _, a := range axes {
-		if slices.Contains(moveNothing, a.Name) {
-			caution.Why = a.Name + " moves no blade by itself; it acts when the inboard follows it"
-			caution.Type = fmt.Sprintf("oar=fit_inboard(sculls, rig(%s=%s)), measured_on=sculls", a.Name, a.Name)
+		if only, ok := rigOnly[a.Name]; ok {
+			caution.Why, caution.Type = only.Why, only.Type
 		}
 	}
 	lang.HostOf(c.Thread).Caution(c.Thread, caution)

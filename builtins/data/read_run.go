@@ -17,7 +17,7 @@ import (
 // runValue is an earlier run, read from its record.
 type runValue struct {
 	name string // the folder
-	*record.Record
+	*record.Run
 }
 
 // runType is an earlier run: .result() .table() .params.

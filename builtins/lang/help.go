@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"slices"
 	"sort"
+	"strconv"
 	"strings"
 )
 
@@ -79,6 +80,9 @@ func (l *Library) Help(name string, width int) (text string, ok bool) {
 	name = strings.Trim(strings.TrimSpace(name), "?!.()\"'")
 	tries := []string{name, strings.ToLower(name), strings.ToLower(strings.ReplaceAll(name, " ", "_"))}
 	for _, word := range strings.Fields(strings.ToLower(name)) {
+		if l.chapter(name) {
+			break // the number of a page there is not asks for that page, not for its first word
+		}
 		if len(word) > 3 {
 			tries = append(tries, word)
 		}
@@ -89,6 +93,13 @@ func (l *Library) Help(name string, width int) (text string, ok bool) {
 		}
 	}
 	return "", false
+}
+
+// chapter says whether a name is a word and a number where such pages are kept.
+func (l *Library) chapter(name string) bool {
+	word, number, _ := strings.Cut(strings.ToLower(name), " ")
+	_, err := strconv.Atoi(number)
+	return err == nil && slices.ContainsFunc(l.Pages, func(t Topic) bool { return strings.HasPrefix(t.Name, word+" ") })
 }
 
 // HelpFields gives the page of a kind of things: what can be read from one.
@@ -105,6 +116,11 @@ func (l *Library) help(name string, width int) (text string, ok bool) {
 	}
 	for _, t := range l.Topics {
 		if t.Name == name {
+			return t.page(), true
+		}
+	}
+	for _, t := range l.Pages {
+		if strings.EqualFold(t.Name, name) {
 			return t.page(), true
 		}
 	}
@@ -157,7 +173,7 @@ func (l *Library) helpParam(name string, width int) (string, bool) {
 			if p := &r.Params[i]; p.Name == name {
 				line := p.helpLine()
 				head := strings.TrimRight("  "+r.Name+"("+name+"=)  "+line.Unit, " ") + "  " + line.Default + "  "
-				wrapped(&b, head, line.Says, width)
+				Wrapped(&b, head, line.Says, width)
 			}
 		}
 	}
@@ -178,6 +194,9 @@ func (l *Library) HelpNames() []string {
 		for _, name := range t.Also {
 			set[name] = true
 		}
+	}
+	for _, t := range l.Pages {
+		set[t.Name] = true
 	}
 	for _, t := range l.Things {
 		set[t.Name] = true
@@ -203,10 +222,10 @@ func (l *Library) helpRecord(r *Record, width int) string {
 		gives = fieldList(t)
 	}
 	if gives != "" {
-		wrapped(&b, "gives ", gives, width)
+		Wrapped(&b, "gives ", gives, width)
 	}
 	for _, n := range r.Notes {
-		wrapped(&b, "", n, width)
+		Wrapped(&b, "", n, width)
 	}
 	if r.Example != "" {
 		for _, line := range strings.Split(strings.TrimSpace(r.Example), "\n") {
@@ -214,7 +233,7 @@ func (l *Library) helpRecord(r *Record, width int) string {
 		}
 	}
 	if r.Shows != "" {
-		wrapped(&b, "  ", r.Shows, width)
+		Wrapped(&b, "  ", r.Shows, width)
 	}
 	last := ""
 	if len(r.Sources) > 0 {
@@ -229,7 +248,7 @@ func (l *Library) helpRecord(r *Record, width int) string {
 		}
 	}
 	if last != "" {
-		wrapped(&b, "", last, width)
+		Wrapped(&b, "", last, width)
 	}
 	return b.String()
 }
@@ -246,7 +265,7 @@ func writeLines(b *strings.Builder, lines []HelpLine, width int) {
 			head += pad(l.Unit, unit) + "  "
 		}
 		head += pad(l.Default, def) + "  "
-		wrapped(b, head, l.Says, width)
+		Wrapped(b, head, l.Says, width)
 	}
 }
 
@@ -273,10 +292,10 @@ func helpThing(t *ThingDoc, width int) string {
 		name = max(name, runes(m.Name)+2)
 	}
 	for _, f := range t.Fields {
-		wrapped(&b, "  "+pad(f.Name, name)+"  "+pad(f.Unit, unit)+"  ", f.Help, width)
+		Wrapped(&b, "  "+pad(f.Name, name)+"  "+pad(f.Unit, unit)+"  ", f.Help, width)
 	}
 	for _, m := range t.Methods {
-		wrapped(&b, "  "+pad(m.Name+"()", name)+"  "+pad("", unit)+"  ", m.Summary, width)
+		Wrapped(&b, "  "+pad(m.Name+"()", name)+"  "+pad("", unit)+"  ", m.Summary, width)
 	}
 	return b.String()
 }
@@ -300,9 +319,9 @@ func runes(s string) int { return len([]rune(s)) }
 
 func pad(s string, n int) string { return s + strings.Repeat(" ", max(0, n-runes(s))) }
 
-// wrapped writes a text behind a head, broken at blanks, further lines under
+// Wrapped writes a text behind a head, broken at blanks, further lines under
 // the text's beginning.
-func wrapped(b *strings.Builder, head, text string, width int) {
+func Wrapped(b *strings.Builder, head, text string, width int) {
 	indent := strings.Repeat(" ", min(runes(head), 30))
 	if head == "gives " {
 		indent = "  "

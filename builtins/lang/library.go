@@ -15,8 +15,10 @@ type Library struct {
 	Values  starlark.StringDict // names that are no functions: math
 	Later   []string            // names of the language that this version does not have yet
 	Topics  []Topic             // further pages of help: "gearing"
+	Pages   []Topic             // pages that no list of topics names: "model 3", "Affeld et al. 1993"
 	Fields  []Field             // fields of a stroke: names whose unit is known everywhere
 	Synonym map[string]string   // words people try -> names: "boat" -> "hull"
+	Renamed map[string]Renamed  // functions that have another name now
 
 	byName map[string]*Record
 	fields map[string]Field
@@ -29,6 +31,18 @@ type Topic struct {
 	Also    []string // other words under which it is found: "heavy", "light"
 	Summary string
 	Text    string // as it is printed, without the line of name and summary
+}
+
+// Renamed is what a function of an older version is called now: lever_ratio(o) is
+// gearing(o).lever, Name "gearing" and Field "lever".
+type Renamed struct{ Name, Field string }
+
+// As writes the new name, and what follows the call's brackets.
+func (r Renamed) As(call string) string {
+	if r.Field != "" {
+		return call + "." + r.Field
+	}
+	return call
 }
 
 // Seal checks the records against programmer's mistakes, ties them together and

@@ -26,6 +26,9 @@ type Record struct {
 	Notes   []string // further lines of help
 	Also    []string // other words people try for it: "boat" for hull
 
+	// Gone are parameters it had once: what takes their place.
+	Gone map[string]Gone
+
 	// Tells, Reads and Sets mark what a function handed to vary and its like
 	// may not call: telling, reading files, asking for params.
 	Tells, Reads, Sets bool
@@ -82,6 +85,9 @@ type Param struct {
 	Also []string // other words people try for it: "weight" for mass
 }
 
+// Gone says what took the place of something that is no longer there.
+type Gone struct{ Why, Type string }
+
 // Meant is the choice that a word stands for: "quad" is a 4x.
 type Meant struct {
 	Choice string
@@ -107,6 +113,12 @@ func (r *Record) param(name string) *Param {
 		}
 	}
 	return nil
+}
+
+// Window gives the window of a number's parameter.
+func (r *Record) Window(name string) (low, high float64) {
+	p := r.param(name)
+	return p.Low, p.High
 }
 
 // FullName is the name with the kind of thing it belongs to: "table.sort".

@@ -199,6 +199,10 @@ func quoted(texts []string) []string {
 func (r *Record) unknown(name string, v starlark.Value) *Error {
 	e := Mistake("", "", "%s has no %q", r.FullName(), name)
 	e.Arg, e.Part = name, AtName
+	if gone, ok := r.Gone[name]; ok {
+		e.Why, e.Type = gone.Why, gone.Type
+		return e
+	}
 	e.Why = r.Name + " takes " + Listed(r.names(), "and", 14)
 	if len(r.Params) == 0 {
 		e.Why = r.Name + " takes nothing by name"
@@ -295,6 +299,10 @@ func (r *Record) tooMany(places int, args starlark.Tuple) *Error {
 	e.Arg, e.Index = "", places
 	byName := joinNames(r.Params, func(p *Param) bool { return p.ByName })
 	switch {
+	case len(r.Gone) == 1: // most likely it is the one that is no longer there
+		for _, gone := range r.Gone {
+			e.Why, e.Type = gone.Why, gone.Type
+		}
 	case places == 0 && len(args) > 1 && len(byName) > 0 && r.Example != "":
 		e.Why = "all of them go by name: " + Listed(byName, "and", 8)
 		e.Type, _, _ = strings.Cut(strings.TrimSpace(r.Example), "\n")

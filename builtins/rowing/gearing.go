@@ -2,7 +2,6 @@ package rowing
 
 import (
 	"math"
-	"strings"
 
 	"go.starlark.net/starlark"
 
@@ -22,30 +21,6 @@ var (
 	gatesParam = lang.Param{Name: "gates", Is: lang.Flag, ByName: true, Default: true, Help: "count the gates' width, as survey sheets do"}
 )
 
-// ratioRecord makes the record of one of the sums that go by the name gearing.
-func ratioRecord(name, summary, example string, of func(o *oar.Oar, r *rigging.Rig) float64) *lang.Record {
-	r := &lang.Record{
-		Name: name, Topic: "doing", Summary: summary, Params: []lang.Param{oarParam}, Gives: "a bare number",
-		Example: example, Sources: []string{"facts 6: rig measurements and conventions"},
-	}
-	withRig := strings.Contains(example, "rig(")
-	if withRig {
-		r.Params = append(r.Params, rigParam)
-	}
-	r.Do = func(c *lang.Call) (starlark.Value, error) {
-		o, _ := things.OarType.From(c.Value("oar"))
-		if !withRig {
-			return starlark.Float(of(&o.Oar, nil)), nil
-		}
-		rig, err := rigFor(c, o)
-		if err != nil {
-			return nil, err
-		}
-		return starlark.Float(of(&o.Oar, &rig.Rig)), nil
-	}
-	return r
-}
-
 // rigFor gives the rig of a call, if it says what the oar's kind needs.
 func rigFor(c *lang.Call, o *things.Oar) (*things.Rig, error) {
 	r, _ := things.RigType.From(c.Value("rig"))
@@ -63,22 +38,16 @@ const (
 	exampleSweep = `oar(length=376, inboard=115, blade="sweep hatchet")`
 )
 
-var leverRatio = ratioRecord("lever_ratio", "outboard over inboard", "lever_ratio("+exampleScull+")",
-	func(o *oar.Oar, _ *rigging.Rig) float64 { return rigging.LeverRatio(o) })
-
-var spreadRatio = ratioRecord("spread_ratio", "outboard over the spread, or over half the span", "spread_ratio("+exampleSweep+", rig(spread=85))",
-	rigging.SpreadRatio)
-
-var surveyRatio = ratioRecord("survey_ratio", "the spread ratio of survey sheets: half a gate off the divisor", "survey_ratio("+exampleSweep+", rig(spread=85))",
-	rigging.SurveyRatio)
-
-var effectiveRatio = &lang.Record{
-	Name: "effective_ratio", Topic: "doing",
-	Summary: "from the pin to the blade's centre, over from the pin to the pull",
+var gearingRecord = &lang.Record{
+	Name: "gearing", Topic: "doing",
+	Summary: "the four ratios that go by that name, in one line",
 	Params: []lang.Param{oarParam,
-		{Name: "angle", Unit: "deg", Is: lang.Number, ByName: true, Default: 0, Low: -85, High: 85, Help: "oar angle: there the hull goes by 1/cos more for the same way of the hands"}},
-	Gives: "a bare number", Example: "effective_ratio(" + exampleScull + ", angle=60)",
-	Sources: []string{"model 1", "facts 6"},
+		{Name: "rig", Is: lang.ThingOf, Types: []string{"rig"}, Help: "for those that rest on span or spread"},
+		{Name: "angle", Unit: "deg", Is: lang.Number, ByName: true, Default: 0, Low: 0, High: 85, Help: "from square, either way: there the hull goes by 1/cos more for the same way of the hands"}},
+	Gives:   "a line: .lever outboard/inboard, .spread outboard/spread or outboard/half the span, .survey the same with half a gate off the divisor, .effective pin to blade centre/pin to pull; without a rig spread and survey are blank",
+	Example: "gearing(" + exampleScull + ", rig(span=159))",
+	Sources: []string{"model 12", "federation survey sheet"},
+	Also:    []string{"gear", "ratio", "leverage", "ratios"},
 }
 
 var overlapRecord = &lang.Record{
@@ -87,7 +56,7 @@ var overlapRecord = &lang.Record{
 	Params:  []lang.Param{oarParam, rigParam, gatesParam},
 	Gives:   "cm: 2 inboard - span (+ 4 cm of gates) for sculls, inboard - spread (+ 2 cm) for sweep",
 	Example: "overlap(" + exampleScull + ", rig(span=159))",
-	Sources: []string{"federation survey sheet; a federation's handbook leaves the gates out (facts 6)"},
+	Sources: []string{"model 12", "federation survey sheet; one of the federation handbooks leaves the gates out"},
 }
 
 var fitInboard = &lang.Record{
@@ -98,7 +67,7 @@ var fitInboard = &lang.Record{
 		gatesParam},
 	Gives:   "an oar; with row(measured_on=) it answers what a centimetre of spread does: the hands keep their reach",
 	Example: "fit_inboard(" + exampleScull + ", rig(span=158))",
-	Sources: []string{"Nolte 2023; club sheets: sweep inboard = spread + 30, two scull inboards = span + 16 (facts 6)"},
+	Sources: []string{"model 12", "Nolte 2023, federation handbooks: sweep inboard = spread + 30, two scull inboards = span + 16, gates left out"},
 }
 
 var arcRecord = &lang.Record{
@@ -114,10 +83,7 @@ var arcRecord = &lang.Record{
 }
 
 func init() {
-	effectiveRatio.Do = func(c *lang.Call) (starlark.Value, error) {
-		o, _ := things.OarType.From(c.Value("oar"))
-		return starlark.Float(rigging.EffectiveRatio(&o.Oar, c.Number("angle")*units.Deg)), nil
-	}
+	gearingRecord.Do = gearingDo
 	overlapRecord.Do = func(c *lang.Call) (starlark.Value, error) {
 		o, _ := things.OarType.From(c.Value("oar"))
 		r, err := rigFor(c, o)
@@ -134,16 +100,7 @@ func init() {
 		}
 		gates := c.Flag("gates")
 		fitted := rigging.FitInboard(o.Oar, &r.Rig, or(c.Number("overlap"), usualOverlap(&o.Oar, gates))*units.Cm, gates)
-		// the oar is made again, so that its window and cautions hold
-		g := append(o.Given.Without("inboard"), lang.Named{Name: "inboard", Value: lang.Num(rounding.Clean(fitted.Inboard / units.Cm))})
-		v, err := g.Make(c, things.OarRecord)
-		if err != nil {
-			return nil, err
-		}
-		if made, _ := things.OarType.From(v); made.Flexible() {
-			made.Made = o.Made
-		}
-		return v, nil
+		return withInboard(c, o, fitted.Inboard/units.Cm)
 	}
 	arcRecord.Do = func(c *lang.Call) (starlark.Value, error) {
 		o, _ := things.OarType.From(c.Value("oar"))
@@ -157,6 +114,29 @@ func init() {
 			lang.Field{Name: "finish", Unit: "deg", Digits: 1}, finish/units.Deg,
 			lang.Field{Name: "arc", Unit: "deg", Digits: 1}, (catch+finish)/units.Deg), nil
 	}
+}
+
+func gearingDo(c *lang.Call) (starlark.Value, error) {
+	o, _ := things.OarType.From(c.Value("oar"))
+	spread, survey := math.NaN(), math.NaN()
+	if c.Given("rig") {
+		r, err := rigFor(c, o)
+		if err != nil {
+			return nil, err
+		}
+		spread, survey = rigging.SpreadRatio(&o.Oar, &r.Rig), rigging.SurveyRatio(&o.Oar, &r.Rig)
+	}
+	ratio := func(name string) lang.Field { return lang.Field{Name: name, Digits: 3, Change: 3} }
+	return oneLine(ratio("lever"), rigging.LeverRatio(&o.Oar), ratio("spread"), spread, ratio("survey"), survey,
+		ratio("effective"), rigging.EffectiveRatio(&o.Oar, c.Number("angle")*units.Deg)), nil
+}
+
+// pinsName is what the pins of an oar are measured by.
+func pinsName(o *things.Oar) string {
+	if o.Kind() == blade.Scull {
+		return "span"
+	}
+	return "spread"
 }
 
 // usualOverlap is the trade's, in cm. The gates add 4 cm to two sculls, 2 to a sweep oar.

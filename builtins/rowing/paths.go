@@ -4,7 +4,6 @@ import (
 	"go.starlark.net/starlark"
 
 	"thole/builtins/lang"
-	"thole/engine/stroke"
 	"thole/engine/table"
 )
 
@@ -18,7 +17,7 @@ func pathRecord(name, summary string, of func(s *Stroke, points int) (*table.Tab
 			{Name: "points", Is: lang.Whole, Default: 12, Low: 2, High: 1000, Help: "equal times apart, the first at the catch, the last at the finish"}},
 		Gives:   "table: time angle tip_x tip_y centre_x centre_y neck_x neck_y handle_x handle_y; x forward from the pin's place at the catch, y outward from the pin's line",
 		Example: name + "(usual)",
-		Sources: []string{"model 1 and 2"},
+		Sources: []string{"model 1", "model 2"},
 		Do: func(c *lang.Call) (starlark.Value, error) {
 			s, _ := StrokeType.From(c.Value("stroke"))
 			t, err := of(s, c.Whole("points"))
@@ -52,47 +51,4 @@ var slipMap = &lang.Record{
 		t.Name = "slip map"
 		return lang.NewTable(t), nil
 	},
-}
-
-var yawMoment = &lang.Record{
-	Name: "yaw_moment", Topic: "doing",
-	Summary: "how hard a sweep boat is turned to and fro, root mean square over the drive, N·m",
-	Params: []lang.Param{strokeParam,
-		{Name: "sides", Is: lang.Text, Needed: true, Help: `a letter a seat, bow first: p port, s starboard, as "psps"`}},
-	Gives:   "N·m",
-	Errors:  []string{"a sculling boat", "as many letters as seats, p or s"},
-	Example: `yaw_moment(pair, "ps")`,
-	Sources: []string{"model 6", "seat orders without moment: Barrow 2010, American Journal of Physics (from memory, high)"},
-}
-
-func init() {
-	yawMoment.Do = func(c *lang.Call) (starlark.Value, error) {
-		s, _ := StrokeType.From(c.Value("stroke"))
-		sides := c.Text("sides")
-		switch {
-		case s.Hull.Sculling():
-			return nil, c.Wrong("stroke", lang.Mistake("sculls pull on both sides alike", `a sweep boat: hull("4-")`, "a %s has no yawing moment", s.Hull.Boat))
-		case len(sides) != s.Hull.Seats() || !onlySides(sides):
-			return nil, c.Wrong("sides", lang.Mistake("a letter a seat, bow first: p port, s starboard", `yaw_moment(stroke, "`+"psps"[:min(4, s.Hull.Seats())]+`")`,
-				"sides %q do not seat a %s", sides, s.Hull.Boat))
-		}
-		places := stroke.Places{}
-		if s.Rig != nil {
-			places.Spread = s.Rig.Spread
-		}
-		m, err := s.YawMoment(sides, places)
-		if err != nil {
-			return nil, NoStroke(err)
-		}
-		return starlark.Float(m), nil
-	}
-}
-
-func onlySides(sides string) bool {
-	for _, r := range sides {
-		if r != 'p' && r != 's' {
-			return false
-		}
-	}
-	return true
 }

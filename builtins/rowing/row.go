@@ -14,7 +14,6 @@ import (
 	"thole/builtins/units"
 	"thole/engine/blade"
 	"thole/engine/fluid"
-	"thole/engine/oar"
 	"thole/engine/stroke"
 )
 
@@ -44,22 +43,23 @@ var rowRecord = &lang.Record{
 		{Name: "hull", Is: lang.ThingOf, Types: []string{"hull"}, Needed: true, Help: "the boat", Also: []string{"boat"}},
 		{Name: "crew", Is: lang.ThingOf, Types: []string{"crew"}, Needed: true, Help: "who rows"},
 		{Name: "oar", Is: lang.ThingOf, Types: []string{"oar"}, Each: true, Needed: true, Help: "one for all, or a list, bow first", Also: []string{"oars", "scull", "sculls"}},
-		{Name: "rig", Is: lang.ThingOf, Types: []string{"rig"}, Each: true, ByName: true, Help: "span or spread, height, pitch: for cards and ratios"},
+		{Name: "rig", Is: lang.ThingOf, Types: []string{"rig"}, Each: true, ByName: true, Help: "where pins, slides and stretcher stand; one for all, or a list, bow first"},
 		{Name: "hold", Is: lang.Text, ByName: true, Default: "power", Choices: stroke.Holds, Help: "what is held while other things change"},
 		{Name: "target", Is: lang.Number | lang.ThingOf, Types: []string{"stroke"}, ByName: true, Low: 0.01, High: 20000, Help: "the value held; without it each rower's own power; a stroke lends its value"},
 		{Name: "wind", Unit: "m/s", Is: lang.Number, ByName: true, Default: 0, Low: -20, High: 20, Help: "from ahead counts up"},
 		{Name: "water", Is: lang.ThingOf, Types: []string{"water"}, ByName: true, Shown: "15 °C", Help: "water(temperature=)"},
 		{Name: "measured_on", Is: lang.ThingOf, Types: []string{"oar"}, Each: true, ByName: true, Help: "the oar on which catch and finish were measured: on another the hands keep their reach"},
+		{Name: "measured_rig", Is: lang.ThingOf, Types: []string{"rig"}, Each: true, ByName: true, Shown: "rig", Help: "the rig on which they were measured: where stretcher or slides stand otherwise, the body moves with them"},
 		{Name: "name", Is: lang.Text, ByName: true, Help: "how tables and charts call it"},
 	},
 	Gives: "a stroke: .speed .heaviness .slip and more, .energy .seats .change() .time() .trace()",
 	Errors: []string{
 		"a drive that leaves less than a fifth of the stroke to come forward",
-		"a hold without target (but power)", "sculls in a sweep boat", "a crew that does not fill the boat",
+		"a hold without target (but power)", "a span in a sweep boat", "two rigs of which only one says the stretcher", "sculls in a sweep boat", "a crew that does not fill the boat",
 	},
 	Example: `row(hull("1x"), crew(mass=84, power=380, rate=32), oar(length=288, inboard=88, blade="scull hatchet"))`,
 	Notes:   []string{"a stroke as target lends its value, and among unlike rowers how they share the effort"},
-	Sources: []string{"model, all sections"},
+	Sources: []string{"model 6", "model 7"},
 	Do:      rowDo,
 }
 
@@ -71,7 +71,7 @@ func rowDo(c *lang.Call) (starlark.Value, error) {
 	if s.Stroke, err = rowOrRecall(c.Thread, p); err != nil {
 		return nil, NoStroke(err)
 	}
-	for _, text := range s.Cautions {
+	for _, text := range append(s.Cautions, s.handCautions()...) {
 		lang.HostOf(c.Thread).Caution(c.Thread, lang.Caution{Text: text, Key: text})
 	}
 	account.AddStroke(c.Thread, s.Speed, s.Problem.Wind, subjectOf(s), s.Crew.Category())
@@ -150,19 +150,20 @@ func seat(c *lang.Call, s *Stroke, p *stroke.Problem) error {
 	if s.Oars, err = perSeat(c, "oar", seats, things.OarType); err != nil {
 		return err
 	}
-	if s.Rigs, err = perSeat(c, "rig", seats, things.RigType); err != nil {
+	if err = seatRigs(c, s, seats); err != nil {
 		return err
-	}
-	if len(s.Rigs) > 0 {
-		s.Rig = s.Rigs[0]
 	}
 	measured, err := perSeat(c, "measured_on", seats, things.OarType)
 	if err != nil {
 		return err
 	}
+	moved, err := bodyMoved(c, s, seats)
+	if err != nil {
+		return err
+	}
 
 	// seats that are alike stand for one
-	places := max(len(s.Crew.Rowers), len(s.Oars), len(measured))
+	places := max(len(s.Crew.Rowers), len(s.Oars), len(measured), len(moved))
 	for i := range places {
 		r, o := s.Crew.Rowers[min(i, len(s.Crew.Rowers)-1)], s.Oar(i)
 		if (o.Kind() == blade.Scull) != s.Hull.Sculling() {
@@ -178,11 +179,8 @@ func seat(c *lang.Call, s *Stroke, p *stroke.Problem) error {
 			finish = things.Fact("rower", "finish", kind) * units.Deg
 			account.Used(c, "rower", kind, "finish")
 		}
-		if len(measured) > 0 {
-			m := measured[min(i, len(measured)-1)]
-			if catch, finish, err = oar.KeepReach(&m.Oar, &o.Oar, catch, finish); err != nil {
-				return c.Wrong("measured_on", lang.NoAnswer("the hands keep their reach: L_in sin(angle) at catch and finish", "an inboard nearer to that of measured_on", "%v", err))
-			}
+		if catch, finish, err = reached(c, measured, moved, i, o, catch, finish); err != nil {
+			return err
 		}
 		count := 1
 		if places == 1 {

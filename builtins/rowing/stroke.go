@@ -1,10 +1,7 @@
 package rowing
 
 import (
-	"cmp"
 	"fmt"
-	"slices"
-	"strings"
 
 	"go.starlark.net/starlark"
 
@@ -73,18 +70,6 @@ var timeRecord = &lang.Record{
 	Sources: []string{"model 8"},
 }
 
-var traceRecord = &lang.Record{
-	Name: "trace", Of: "stroke", Topic: "doing",
-	Summary: "a table over the stroke's time, or at given oar angles",
-	More:    &lang.Param{Name: "names", Is: lang.Text, Choices: stroke.Traces, Help: "columns; all of them unless some are named"},
-	Params: []lang.Param{
-		{Name: "at", Unit: "deg", Is: lang.List, ByName: true, Help: "oar angles of the drive, before square below 0"},
-	},
-	Gives:   "table: " + strings.Join(stroke.Traces, " "),
-	Example: `usual.trace("angle", "handle_force", at=steps(-60, 40, 5))`,
-	Sources: []string{"model 6"},
-}
-
 func init() {
 	StrokeType.Fields = []lang.FieldOf[*Stroke]{
 		lang.ValueField("hull", "", func(s *Stroke) starlark.Value { return things.HullType.New(s.Hull) }),
@@ -121,14 +106,11 @@ func init() {
 		energyType.Fields = append(energyType.Fields, lang.NumberField(f.Name, "J", 0, f.Help, func(s *Stroke) float64 { return f.Of(&s.Energy) }))
 	}
 
-	change := things.ChangeRecord("stroke", rowRecord, nil, func(v starlark.Value) things.Given { s, _ := StrokeType.From(v); return s.Given }, nil)
-	change.Summary = "rows again with some values replaced; takes what row takes"
 	timeRecord.Do = func(c *lang.Call) (starlark.Value, error) {
 		s, _ := StrokeType.From(c.Receiver)
 		return starlark.Float(s.Over(c.Number("distance"))), nil
 	}
-	traceRecord.Do = traceDo
-	StrokeType.Methods = []*lang.Record{change, timeRecord, traceRecord}
+	StrokeType.Methods = []*lang.Record{changeStroke, timeRecord, traceRecord}
 }
 
 // seatTable tells the seats apart, bow first.
@@ -152,34 +134,4 @@ func (s *Stroke) seatTable() *table.Table {
 		t.Columns = append(t.Columns, col)
 	}
 	return t
-}
-
-func traceDo(c *lang.Call) (starlark.Value, error) {
-	s, _ := StrokeType.From(c.Receiver)
-	names := make([]string, 0, len(c.More))
-	for _, v := range c.More {
-		name, ok := starlark.AsString(v)
-		if !ok || !slices.Contains(stroke.Traces, name) {
-			near := cmp.Or(table.Nearest(name, stroke.Traces), stroke.Traces[0])
-			return nil, lang.Mistake("a trace has "+strings.Join(stroke.Traces, ", "), fmt.Sprintf("trace(%q)", near), "a trace has no %q", name)
-		}
-		names = append(names, name)
-	}
-	var at []float64
-	if c.Given("at") {
-		var err error
-		if at, err = c.Numbers("at"); err != nil {
-			return nil, err
-		}
-	}
-	t, err := s.Trace(at)
-	if err != nil {
-		return nil, NoStroke(err)
-	}
-	if len(names) > 0 {
-		if t, err = t.Only(names...); err != nil {
-			return nil, err
-		}
-	}
-	return lang.NewTable(t), nil
 }

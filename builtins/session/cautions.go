@@ -8,6 +8,7 @@ import (
 	"thole/builtins/lang"
 	"thole/builtins/session/message"
 	"thole/engine/document"
+	"thole/engine/rounding"
 	"thole/engine/table"
 )
 
@@ -60,7 +61,7 @@ func (e *cautionEntry) text() string {
 }
 
 // oneDecimal writes an end of a span of values: one decimal is enough there.
-func oneDecimal(x float64) string { return table.FourFigures(table.Round(x, 1)) }
+func oneDecimal(x float64) string { return table.FourFigures(rounding.Decimals(x, 1)) }
 
 // sentence sets a capital at the start and a full stop at the end.
 func sentence(s string) string {

@@ -16,7 +16,7 @@ import (
 const proseGuard = limits.Mark + "prose"
 
 func init() {
-	limits.Add(proseGuard, func(_ *limits.Meter, thread *starlark.Thread, args starlark.Tuple, _ []starlark.Tuple) (starlark.Value, error) {
+	limits.Add(proseGuard, func(thread *starlark.Thread, args starlark.Tuple) (starlark.Value, error) {
 		n, _ := starlark.AsInt32(args[0])
 		Of(thread).tellProse(n)
 		return starlark.None, nil

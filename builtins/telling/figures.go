@@ -7,7 +7,7 @@ import (
 	"thole/builtins/lang"
 	"thole/builtins/rowing"
 	"thole/engine/document"
-	"thole/engine/report"
+	"thole/engine/figure"
 )
 
 var (
@@ -33,7 +33,7 @@ func tellFigure(c *lang.Call, f *document.Figure, name string) error {
 		named.Name = f.Name
 		f.Table = &named
 	}
-	f.Sentence = report.Sentence(f)
+	f.Sentence = figure.Sentence(f)
 	tell(c, f)
 	return nil
 }

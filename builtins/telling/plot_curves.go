@@ -12,7 +12,6 @@ import (
 	"thole/builtins/rowing"
 	"thole/engine/document"
 	"thole/engine/figure"
-	"thole/engine/stroke"
 	"thole/engine/table"
 )
 
@@ -27,9 +26,9 @@ func plotCurvesDo(c *lang.Call) (starlark.Value, error) {
 		return nil, err
 	}
 	for _, y := range f.Y {
-		if !slices.Contains(stroke.Traces, y) {
-			near := cmp.Or(table.Nearest(y, stroke.Traces), "handle_force")
-			return nil, c.Wrong("y", lang.Mistake("curves are drawn of "+strings.Join(stroke.Traces[2:], ", "), "y="+starlark.String(near).String(), "a stroke has no curve %q", y))
+		if !slices.Contains(rowing.Traces, y) {
+			near := cmp.Or(table.Nearest(y, rowing.Traces), "handle_force")
+			return nil, c.Wrong("y", lang.Mistake("curves are drawn of "+strings.Join(rowing.Traces[2:], ", "), "y="+starlark.String(near).String(), "a stroke has no curve %q", y))
 		}
 	}
 	for i, s := range strokes {
@@ -37,11 +36,8 @@ func plotCurvesDo(c *lang.Call) (starlark.Value, error) {
 		if x == "angle" {
 			at = anglesOf(s)
 		}
-		t, err := s.Trace(at)
+		t, err := s.TraceOf(at, append([]string{x}, f.Y...)...)
 		if err != nil {
-			return nil, rowing.NoStroke(err)
-		}
-		if t, err = t.Only(append([]string{x}, f.Y...)...); err != nil {
 			return nil, err
 		}
 		f.Table = stacked(f.Table, t, names[i])
@@ -96,7 +92,7 @@ var plotCurves = &lang.Record{
 	Name: "plot_curves", Counts: "figure", Topic: "telling", Summary: "force, speed or slip over the stroke", Tells: true, Fills: true, Rest: places,
 	More: strokesParam,
 	Params: []lang.Param{
-		{Name: "y", Is: lang.Text | lang.List, ByName: true, Default: "handle_force", Choices: stroke.Traces, Help: "one or several of a trace's columns"},
+		{Name: "y", Is: lang.Text | lang.List, ByName: true, Default: "handle_force", Choices: rowing.Traces, Help: "one or several of a trace's columns"},
 		{Name: "x", Is: lang.Text, ByName: true, Default: "angle", Choices: []string{"angle", "time"}, Help: "over the angle (the drive) or the time (the whole stroke)"},
 		nameParam, captionParam},
 	Gives:   "nothing",

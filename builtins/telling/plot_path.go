@@ -114,5 +114,5 @@ var plotPath = &lang.Record{
 		nameParam, captionParam},
 	Gives:   "nothing",
 	Example: `plot_path(usual, perfect=True)`,
-	Sources: []string{"model 1 and 2"},
+	Sources: []string{"model 1", "model 2"},
 }

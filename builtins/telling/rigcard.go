@@ -27,7 +27,7 @@ var cardRecord = &lang.Record{
 		{Name: "note", Is: lang.Text, ByName: true, Help: "a line on the card"}},
 	Gives:   "nothing",
 	Example: `card(usual, note="Set A.")`,
-	Sources: []string{"facts 6: conventions; facts 8: one change at a time"},
+	Sources: []string{"model 12", "one change at a time: common practice, no source"},
 }
 
 func init() {

@@ -15,7 +15,7 @@ import (
 
 // Records are the functions of this room, in the order of the reference.
 func Records() []*lang.Record {
-	return []*lang.Record{titleRecord, answerRecord, noteRecord, showRecord, plotRecord, plotPath, plotCurves, plotEnergy,
+	return []*lang.Record{titleRecord, answerRecord, noteRecord, showRecord, plotRecord, plotPath, plotCurves, plotEnergy, plotRig,
 		animateRecord, exploreRecord, cardRecord, cautionRecord, assumeRecord, resultRecord, askRecord, fillRecord}
 }
 

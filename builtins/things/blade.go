@@ -71,7 +71,7 @@ var bladeRecord = &lang.Record{
 	Gives:   "a blade: .change() and what it takes",
 	Errors:  []string{"early with a law other than plate is refused: only the plate's lift knows tip and neck", "law table without table="},
 	Example: `blade("scull hatchet", area=780, length=42)`,
-	Sources: []string{"model 3", "drag: Caplan & Gardner 2007, from memory, medium sure; spans 1.2 to 2.1", "force normal to the plate: Ortiz, Rival & Wood 2015"},
+	Sources: []string{"model 3", "drag: Caplan & Gardner 2007, second-hand; spans 1.2 to 2.1", "force normal to the plate: Ortiz, Rival & Wood 2015"},
 }
 
 func init() {

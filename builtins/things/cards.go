@@ -53,16 +53,16 @@ func oarCard(o *Oar, rig *Rig) *document.Card {
 	if o.Flexible() {
 		add("stiffness", o.Deflection/units.Mm, 1, "mm", "bend under 10 kg at the blade centre")
 	}
-	add("lever_ratio", rigging.LeverRatio(&o.Oar), 2, "", "outboard / inboard")
+	add("lever ratio", rigging.LeverRatio(&o.Oar), 2, "", "outboard / inboard")
 	if rig != nil && !math.IsNaN(rig.PinLine(o.Kind())) {
 		below, half := "half the span of "+table.Fixed(rig.Span/units.Cm, -1), "the half span"
 		if o.Kind() == blade.Sweep {
 			below, half = "the spread of "+table.Fixed(rig.Spread/units.Cm, -1), "the spread"
 		}
-		add("spread_ratio", rigging.SpreadRatio(&o.Oar, &rig.Rig), 2, "", "outboard / "+below)
-		add("survey_ratio", rigging.SurveyRatio(&o.Oar, &rig.Rig), 2, "", fmt.Sprintf("the same, half a gate (%s cm) off %s", table.Fixed(o.HalfGate()/units.Cm, -1), half))
+		add("spread ratio", rigging.SpreadRatio(&o.Oar, &rig.Rig), 2, "", "outboard / "+below)
+		add("survey ratio", rigging.SurveyRatio(&o.Oar, &rig.Rig), 2, "", fmt.Sprintf("the same, half a gate (%s cm) off %s", table.Fixed(o.HalfGate()/units.Cm, -1), half))
 	}
-	add("effective_ratio", rigging.EffectiveRatio(&o.Oar, 0), 2, "", "pin to blade centre / pin to hands; at 60 deg "+table.Fixed(rigging.EffectiveRatio(&o.Oar, 60*units.Deg), 2))
+	add("effective ratio", rigging.EffectiveRatio(&o.Oar, 0), 2, "", "pin to blade centre / pin to hands; at 60 deg "+table.Fixed(rigging.EffectiveRatio(&o.Oar, 60*units.Deg), 2))
 	if rig != nil && !math.IsNaN(rig.PinLine(o.Kind())) {
 		add("overlap", rigging.Overlap(&o.Oar, &rig.Rig, true)/units.Cm, 1, "cm", "gates counted; pin to pin "+table.Fixed(rigging.Overlap(&o.Oar, &rig.Rig, false)/units.Cm, 1))
 	}

@@ -46,9 +46,9 @@ func (g Given) value(name string) starlark.Value {
 	return nil
 }
 
-// with gives the arguments after a change; None takes an argument out, unless
+// With gives the arguments after a change; None takes an argument out, unless
 // the maker's parameter has None for a value.
-func (g Given) with(c *lang.Call, maker *lang.Record) Given {
+func (g Given) With(c *lang.Call, maker *lang.Record) Given {
 	out := append(Given(nil), g...)
 	for i := range c.Record.Params {
 		name := c.Record.Params[i].Name
@@ -63,6 +63,12 @@ func (g Given) with(c *lang.Call, maker *lang.Record) Given {
 	return out
 }
 
+// And gives the arguments with one more.
+func (g Given) And(name string, v starlark.Value) Given {
+	return append(append(Given(nil), g...), lang.Named{Name: name, Value: v})
+}
+
+// Without gives the arguments but those of these names.
 func (g Given) Without(names ...string) Given {
 	var out Given
 next:
@@ -111,7 +117,7 @@ func ChangeRecord(of string, maker *lang.Record, extra []lang.Param, givenOf fun
 		r.Params = append(r.Params, p)
 	}
 	r.Do = func(c *lang.Call) (starlark.Value, error) {
-		made, err := givenOf(c.Receiver).with(c, maker).Make(c, maker)
+		made, err := givenOf(c.Receiver).With(c, maker).Make(c, maker)
 		if err != nil || after == nil {
 			return made, err
 		}

@@ -8,6 +8,7 @@ import (
 
 	"thole/builtins/account"
 	"thole/builtins/lang"
+	"thole/builtins/units"
 	"thole/engine/hull"
 	"thole/engine/table"
 )
@@ -15,18 +16,33 @@ import (
 // Hull is a boat of a study.
 type Hull struct {
 	hull.Hull
-	name  string
-	given Given
+	SeatOverWater float64 // m; NaN: by boat, SeatHeight
+	name          string
+	given         Given
+}
+
+// SeatHeight is the seat over the water, m, and whether the study measured it; else it is
+// the boat's default.
+func (h *Hull) SeatHeight() (x float64, measured bool) {
+	if !math.IsNaN(h.SeatOverWater) {
+		return h.SeatOverWater, true
+	}
+	return Fact("hull", "seat_over_water", h.Boat) * units.Cm, false
 }
 
 // HullType is a boat: its fields, and what compares two.
 var HullType = &lang.Type[*Hull]{
 	Name:  "hull",
 	Label: func(h *Hull) string { return h.name },
-	Same:  func(a, b *Hull) bool { return a.name == b.name && sameHull(a.Hull, b.Hull) },
+	Same:  func(a, b *Hull) bool { return a.name == b.name && sameHull(a.Hull, b.Hull) && seat(a) == seat(b) },
 	Line: func(h *Hull) string {
 		return fmt.Sprintf("hull %s, %s kg, waterline %s m", h.Boat, table.Fixed(h.Mass, table.AutoDigits), table.Fixed(h.Waterline, 2))
 	},
+}
+
+func seat(h *Hull) float64 {
+	x, _ := h.SeatHeight()
+	return x
 }
 
 // sameHull compares hulls, what is left open being equal to itself.
@@ -55,10 +71,11 @@ var hullRecord = &lang.Record{
 		{Name: "sheltered_area", Unit: "m²", Is: lang.Number, ByName: true, Default: Fact("hull", "sheltered_area", ""), Low: 0, High: 2, Help: "drag area in the air of each rower behind"},
 		{Name: "transition", Is: lang.Number, ByName: true, Default: Fact("hull", "transition", ""), Low: 0, High: 5e6, Help: "Reynolds number where the smooth flow along the hull turns rough, such as 1e6; 0: rough from the bow"},
 		{Name: "wetted_area", Unit: "m²", Is: lang.Number, ByName: true, Shown: "from the weight", Low: 0.5, High: 20, Help: "wetted surface"},
+		{Name: "seat_over_water", Unit: "cm", Is: lang.Number, ByName: true, Shown: "by boat", Low: 0, High: 40, Help: "the seat's top over the water, the crew aboard: for hands and heights only"},
 	},
 	Gives:   "a hull: .seats .sculling .change() and what it takes",
 	Example: `hull("4x", name="Otter's boat")`,
-	Sources: []string{"model 6", "masses: World Rowing minimum masses", "drag_factor: a calibration, derived"},
+	Sources: []string{"model 10", "model 11", "masses: World Rowing minimum masses", "drag_factor: a calibration, derived from best times of record"},
 	Also:    []string{"boat", "shell"},
 }
 
@@ -102,7 +119,7 @@ func init() {
 				account.Used(c, "hull", boat, "sheltered_area")
 			}
 		}
-		return HullType.New(&Hull{h, c.Text("name"), GivenOf(c)}), nil
+		return HullType.New(&Hull{h, c.SI("seat_over_water"), c.Text("name"), GivenOf(c)}), nil
 	}
 	HullType.Fields = []lang.FieldOf[*Hull]{
 		lang.TextField("boat", "class", func(h *Hull) string { return h.Boat }),
@@ -119,6 +136,7 @@ func init() {
 		lang.NumberField("sheltered_area", "m²", 3, "of each rower behind", func(h *Hull) float64 { return h.Sheltered }),
 		lang.NumberField("transition", "", -1, "0: rough from the bow", func(h *Hull) float64 { return h.Transition }),
 		lang.NumberField("wetted_area", "m²", 2, "None: from the weight", func(h *Hull) float64 { return h.WettedArea }),
+		lang.NumberField("seat_over_water", "cm", 1, "with the crew aboard", func(h *Hull) float64 { return seat(h) }),
 	}
 	HullType.Methods = []*lang.Record{
 		ChangeRecord("hull", hullRecord, nil, func(v starlark.Value) Given { h, _ := HullType.From(v); return h.given }, nil),

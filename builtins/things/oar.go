@@ -57,7 +57,7 @@ var OarRecord = &lang.Record{
 	Gives:   "an oar: .outboard .kind .hand_weight .change(); span and spread belong to rig()",
 	Errors:  []string{"an inboard longer than the oar", "a perfect grip on a flexible shaft"},
 	Example: `oar(length=288, inboard=88, blade="scull hatchet")`,
-	Sources: []string{"model 1 and 4", "oar mass from memory, medium sure", "usual lengths: several federations and clubs (facts 6)"},
+	Sources: []string{"model 1", "model 4", "oar mass: from memory, medium sure", "usual lengths: federation handbooks"},
 }
 
 // OutboardParam is what change takes besides: outboard sets the length.
@@ -149,7 +149,7 @@ func bladeOf(c *lang.Call) (*Blade, error) {
 // inboard= keeps the length, two of them set the third.
 func changeOar(c *lang.Call) (starlark.Value, error) {
 	old, _ := OarType.From(c.Receiver)
-	g := old.Given.with(c, OarRecord).Without("outboard")
+	g := old.Given.With(c, OarRecord).Without("outboard")
 	if c.Given("outboard") && !c.IsNone("outboard") {
 		out := c.Number("outboard")
 		switch {

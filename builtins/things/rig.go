@@ -10,82 +10,118 @@ import (
 	"thole/builtins/units"
 	"thole/engine/rigging"
 	"thole/engine/table"
+	"thole/engine/words"
 )
 
-// Rig is where the pins stand.
+// Rig is where pins, slides and stretcher stand.
 type Rig struct {
 	rigging.Rig
-	name  string
+	Sides string // the seats' sides from bow, p port and s starboard; "" where not said
+	Name  string
 	given Given
 }
 
 // RigType is a rig: its fields, and what compares two.
 var RigType = &lang.Type[*Rig]{
 	Name:  "rig",
-	Label: func(r *Rig) string { return r.name },
+	Label: func(r *Rig) string { return r.Name },
 	Same:  SameRig,
 	Line: func(r *Rig) string {
 		var parts []string
-		add := func(what string, x float64, digits int, unit string) {
-			if !math.IsNaN(x) {
-				parts = append(parts, what+" "+table.Fixed(x, digits)+" "+unit)
+		for _, m := range RigMeasures {
+			if x := m.Of(r); !math.IsNaN(x) {
+				parts = append(parts, words.Spaced(m.Name)+" "+table.Fixed(units.Trade(x, m.Unit), 1)+" "+m.Unit)
 			}
 		}
-		add("span", r.Span/units.Cm, 1, "cm")
-		add("spread", r.Spread/units.Cm, 1, "cm")
-		add("height", r.Height/units.Cm, 1, "cm")
-		add("pitch", r.Pitch/units.Deg, 1, "deg")
-		add("work through", r.WorkThrough/units.Cm, 1, "cm")
+		if r.Sides != "" {
+			parts = append(parts, "sides "+r.Sides)
+		}
 		return "rig " + strings.Join(parts, ", ")
 	},
 }
 
 // SameRig compares rigs; what was not given of both is alike.
 func SameRig(a, b *Rig) bool {
-	alike := func(x, y float64) bool { return x == y || math.IsNaN(x) && math.IsNaN(y) }
-	return a == b || a.name == b.name && alike(a.Span, b.Span) && alike(a.Spread, b.Spread) && alike(a.Height, b.Height) &&
-		alike(a.Pitch, b.Pitch) && alike(a.WorkThrough, b.WorkThrough)
+	return a == b || a.Name == b.Name && a.Sides == b.Sides && a.Rig.Equal(&b.Rig)
+}
+
+// RigMeasure is one number that a rigger sets, as it is typed and told.
+type RigMeasure struct {
+	Name, Unit string
+	Help       string
+	Of         func(r *Rig) float64 // in SI; NaN where not given
+}
+
+// RigMeasures are all of them, in the order in which a rigger sets them.
+var RigMeasures = []RigMeasure{
+	{"span", "cm", "pin to pin", func(r *Rig) float64 { return r.Span }},
+	{"spread", "cm", "midline to pin", func(r *Rig) float64 { return r.Spread }},
+	{"height", "cm", "gate over the seat", func(r *Rig) float64 { return r.Height }},
+	{"gates_apart", "cm", "starboard gate over port gate", func(r *Rig) float64 { return r.Apart }},
+	{"pitch", "deg", "stern pitch", func(r *Rig) float64 { return r.Pitch }},
+	{"outward_pitch", "deg", "the pin's lean outward", func(r *Rig) float64 { return r.Outward }},
+	{"work_through", "cm", "front stop sternward of the pins", func(r *Rig) float64 { return r.WorkThrough }},
+	{"stretcher", "cm", "heels sternward of the front stop", func(r *Rig) float64 { return r.Stretcher }},
 }
 
 var rigRecord = &lang.Record{
 	Name: "rig", Topic: "things", Makes: "rigs",
-	Summary: "where the pins stand: for ratios, overlap and cards",
+	Summary: "where pins, slides and stretcher stand",
 	Params: []lang.Param{
 		{Name: "span", Unit: "cm", Is: lang.Number, ByName: true, Low: 120, High: 200, Usual: []lang.Usual{{Low: 154, High: 162}}, Help: "pin centre to pin centre, sculling"},
 		{Name: "spread", Unit: "cm", Is: lang.Number, ByName: true, Low: 60, High: 110, Usual: []lang.Usual{{Low: 81, High: 89}}, Help: "hull's midline to pin centre, sweep"},
 		{Name: "name", Is: lang.Text, ByName: true, Help: "how it is called"},
-		{Name: "height", Unit: "cm", Is: lang.Number, ByName: true, Low: 0, High: 35, Usual: []lang.Usual{{Low: 14, High: 20}}, Help: "gate over the seat"},
-		{Name: "pitch", Unit: "deg", Is: lang.Number, ByName: true, Low: -2, High: 15, Usual: []lang.Usual{{Low: 2, High: 7}}, Help: "stern pitch"},
-		{Name: "work_through", Unit: "cm", Is: lang.Number, ByName: true, Low: -20, High: 20, Help: "how far the pins stand sternward of the front stops"},
+		{Name: "height", Unit: "cm", Is: lang.Number, ByName: true, Low: 0, High: 35, Usual: []lang.Usual{{Low: 14, High: 20}}, Help: "gate over the seat; of two unlike gates the mean", Also: []string{"gate_height"}},
+		{Name: "gates_apart", Unit: "cm", Is: lang.Number, ByName: true, Low: -5, High: 5, Help: "how much higher the starboard gate stands, sculling; 0 unless given"},
+		{Name: "pitch", Unit: "deg", Is: lang.Number, ByName: true, Low: -2, High: 15, Usual: []lang.Usual{{Low: 2, High: 7}}, Help: "stern pitch: the blade's top edge toward the stern", Also: []string{"stern_pitch"}},
+		{Name: "outward_pitch", Unit: "deg", Is: lang.Number, ByName: true, Low: -6, High: 8, Usual: []lang.Usual{{Low: 0, High: 3}}, Help: "the pin's top leans away from the hull", Also: []string{"lateral_pitch"}},
+		{Name: "work_through", Unit: "cm", Is: lang.Number, ByName: true, Low: -20, High: 20, Help: "the seat's front stop sternward of the line through the pins", Also: []string{"through", "workthrough"}},
+		{Name: "stretcher", Unit: "cm", Is: lang.Number, ByName: true, Low: 0, High: 120, Help: "heels sternward of the front stop; measured from the pins: take the work-through off", Also: []string{"foot_stretcher", "footstretcher", "stretchers"}},
+		{Name: "sides", Is: lang.Text, ByName: true, Help: `a letter a seat, bow first: p port, s starboard, as "psps"; sweep`},
 	},
-	Gives:   "a rig. It moves no equation: spread and span act through inboard and angles (fit_inboard)",
-	Example: `rig(span=159, height=16, pitch=4)`,
-	Sources: []string{"model 1", "facts 6: federation survey sheet"},
+	Gives:   "a rig. Pins, slides and stretcher move the hands against the pins: stroke.change(rig=) moves catch and finish",
+	Errors:  []string{"neither span nor spread, or both", "sides in a sculling rig, or of other letters than p and s"},
+	Example: `rig(span=159, height=16, pitch=4, work_through=8, stretcher=46)`,
+	Notes: []string{"oarlock, gate and button: the button (collar) rests on the gate (oarlock) that turns about the pin",
+		"a pin moved sternward by 1 cm takes 1 cm off work_through"},
+	Sources: []string{"model 12", "federation survey sheet", "stretcher from the front stop, outward pitch 0 to 3: common practice, no source"},
+	Next:    `help("rig"), help("height"), help("pitch"), help(plot_rig)`,
 }
 
 func init() {
-	rigRecord.Do = func(c *lang.Call) (starlark.Value, error) {
-		if !c.Given("span") && !c.Given("spread") {
-			return nil, lang.Mistake("span, pin to pin, for sculling; spread, midline to pin, for sweep", "rig(span=159) or rig(spread=85)", "a rig needs a span or a spread")
-		}
-		if c.Given("span") && c.Given("spread") {
-			return nil, lang.Mistake("span belongs to sculling, spread to sweep", "one of them", "a rig has a span or a spread, not both")
-		}
-		r := rigging.Rig{
-			Span: c.SI("span"), Spread: c.SI("spread"), Height: c.SI("height"),
-			Pitch: c.SI("pitch"), WorkThrough: c.SI("work_through"),
-		}
-		return RigType.New(&Rig{r, c.Text("name"), GivenOf(c)}), nil
+	rigRecord.Do = makeRig
+	for _, m := range RigMeasures {
+		RigType.Fields = append(RigType.Fields, lang.NumberField(m.Name, m.Unit, 1, m.Help, m.Of))
 	}
-	RigType.Fields = []lang.FieldOf[*Rig]{
-		lang.NumberField("span", "cm", 1, "pin to pin", func(r *Rig) float64 { return r.Span }),
-		lang.NumberField("spread", "cm", 1, "midline to pin", func(r *Rig) float64 { return r.Spread }),
-		lang.TextField("name", "how it is called", func(r *Rig) string { return r.name }),
-		lang.NumberField("height", "cm", 1, "gate over the seat", func(r *Rig) float64 { return r.Height }),
-		lang.NumberField("pitch", "deg", 1, "stern pitch", func(r *Rig) float64 { return r.Pitch }),
-		lang.NumberField("work_through", "cm", 1, "", func(r *Rig) float64 { return r.WorkThrough }),
-	}
+	RigType.Fields = append(RigType.Fields,
+		lang.TextField("sides", "port and starboard, bow first", func(r *Rig) string { return r.Sides }),
+		lang.TextField("name", "how it is called", func(r *Rig) string { return r.Name }))
 	RigType.Methods = []*lang.Record{
 		ChangeRecord("rig", rigRecord, nil, func(v starlark.Value) Given { r, _ := RigType.From(v); return r.given }, nil),
 	}
+}
+
+func makeRig(c *lang.Call) (starlark.Value, error) {
+	if !c.Given("span") && !c.Given("spread") {
+		return nil, lang.Mistake("span, pin to pin, for sculling; spread, midline to pin, for sweep", "rig(span=159) or rig(spread=85)", "a rig needs a span or a spread")
+	}
+	if c.Given("span") && c.Given("spread") {
+		return nil, lang.Mistake("span belongs to sculling, spread to sweep", "one of them", "a rig has a span or a spread, not both")
+	}
+	sides := c.Text("sides")
+	switch {
+	case sides != "" && c.Given("span"):
+		return nil, c.Wrong("sides", lang.Mistake("scullers row on both sides", "sides out of this rig", "sides belong to sweep boats"))
+	case strings.Trim(sides, "ps") != "":
+		return nil, c.Wrong("sides", lang.Mistake("a letter a seat, bow first: p port, s starboard", `sides="psps"`, "sides %q has other letters than p and s", sides))
+	case c.Given("gates_apart") && c.Given("spread"):
+		return nil, c.Wrong("gates_apart", lang.Mistake("a sweep seat has one gate", "height= alone", "gates apart belong to sculling"))
+	}
+	r := rigging.Rig{
+		Span: c.SI("span"), Spread: c.SI("spread"),
+		Height: c.SI("height"), Apart: c.SI("gates_apart"),
+		Pitch: c.SI("pitch"), Outward: c.SI("outward_pitch"),
+		WorkThrough: c.SI("work_through"), Stretcher: c.SI("stretcher"),
+	}
+	return RigType.New(&Rig{r, sides, c.Text("name"), GivenOf(c)}), nil
 }

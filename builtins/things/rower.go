@@ -75,7 +75,7 @@ var rowerRecord = &lang.Record{
 	Params:  rowerParams,
 	Gives:   "a rower: .change() and what it takes",
 	Example: `rower(mass=84, power=380, catch=63, finish=43)`,
-	Sources: []string{"model 5", "arcs about 105 deg sculls, 90 deg sweep: several federations and clubs", "free_speed derived, low; span 3.8 to 6.7"},
+	Sources: []string{"model 5", "arcs about 105 deg sculls, 90 deg sweep: federation handbooks", "free_speed: derived, low; Sprague 2007 implies 6.7"},
 }
 
 // freeSpeed is a rower's free speed, NaN where there is none.

@@ -3,12 +3,12 @@ package things
 import (
 	"fmt"
 	"math"
-	"strings"
 
 	"thole/builtins/lang"
 	"thole/builtins/units"
 	"thole/engine/rounding"
 	"thole/engine/table"
+	"thole/engine/words"
 )
 
 // OarCautions are sentences on an oar with lengths outside the trade's.
@@ -27,11 +27,8 @@ func RigCautions(r *Rig) []string {
 		return nil
 	}
 	var out []string
-	for _, part := range []struct {
-		name string
-		x    float64
-	}{{"span", r.Span / units.Cm}, {"spread", r.Spread / units.Cm}, {"height", r.Height / units.Cm}, {"pitch", r.Pitch / units.Deg}} {
-		out = append(out, unusual(rigRecord, part.name, part.x, "")...)
+	for _, m := range RigMeasures {
+		out = append(out, unusual(rigRecord, m.Name, units.Trade(m.Of(r), m.Unit), "")...)
 	}
 	return out
 }
@@ -46,7 +43,7 @@ func unusual(r *lang.Record, param string, x float64, of string) []string {
 		}
 		for _, u := range p.Usual {
 			if u.Of == of && (rounding.Clean(x) < u.Low || rounding.Clean(x) > u.High) {
-				out = append(out, fmt.Sprintf("%s %s %s lies outside the usual %s to %s.", strings.ToUpper(param[:1])+param[1:], table.Fixed(x, 1), p.Unit, table.Fixed(u.Low, -1), table.Fixed(u.High, -1)))
+				out = append(out, fmt.Sprintf("%s %s %s lies outside the usual %s to %s.", words.Capital(words.Spaced(param)), table.Fixed(x, 1), p.Unit, table.Fixed(u.Low, -1), table.Fixed(u.High, -1)))
 			}
 		}
 	}

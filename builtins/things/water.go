@@ -44,7 +44,7 @@ var waterRecord = &lang.Record{
 	Gives:   "water: .temperature .depth .drift .density .viscosity",
 	Example: `water(temperature=8, depth=3.5)`,
 	Errors:  []string{"a depth the boat does not float in"},
-	Sources: []string{"depth: thin-ship waves (Michell 1898; Sretensky), with a hull whose wave_factor is left out", "drift: 2 to 3.5 % reported for open water, less near a bank (Wu 1975, J Fluid Mech 68; weather services)", "ITTC 7.5-02-01-03 (density; viscosity at 15 °C), other viscosities from memory, high"},
+	Sources: []string{"model 10", "depth: thin-ship waves, with a hull whose wave_factor is left out (Michell 1898; Sretensky, finite depth)", "model 11", "drift: 2 to 3.5 % reported for open water, less near a bank (Wu 1975; weather-service glossary)", "ITTC 7.5-02-01-03 (density; viscosity at 15 °C), other viscosities from memory, high"},
 }
 
 func waterAt(celsius float64) *Water { return &Water{celsius, fluid.FreshWater(celsius)} }

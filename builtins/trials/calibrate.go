@@ -23,7 +23,7 @@ var calibrateRecord = &lang.Record{
 		"a measured thing that a stroke does not have", "a measurement without its error", "no stroke at any inputs",
 	},
 	Example: `calibrate(lambda power=360: usual.change(hold="handle_power", target=power), {"speed": about(4.9, 0.03)}, power=(250, 450))`,
-	Sources: []string{"Gauss–Newton with Levenberg's damping; errors widened by the root of the mean squared miss"},
+	Sources: []string{"derived: Gauss–Newton with Levenberg's damping; errors widened by the root of the mean squared miss"},
 	Notes: []string{
 		"a table's own column sd is its measurement error, else 4 % of its peak",
 		"how badly the model misses beyond the errors widens all estimates",

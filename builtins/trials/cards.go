@@ -10,7 +10,6 @@ import (
 	"thole/builtins/views"
 	"thole/engine/document"
 	"thole/engine/figure"
-	"thole/engine/report"
 	"thole/engine/table"
 	"thole/engine/trial"
 )
@@ -138,7 +137,7 @@ func piecesFigure(j *trial.Judgement) *document.Figure {
 	w := j.Worthwhile
 	f := &document.Figure{Kind: figure.Pieces, Name: "pairs", Table: j.Figure, Caption: j.B + " against " + j.A + ", pair by pair",
 		Guides: []document.Guide{{Axis: "change", At: 0, Label: "no difference"}, {Axis: "change", At: w, Label: "worth it"}, {Axis: "change", At: -w, Label: "worth it"}}}
-	f.Sentence = report.Sentence(f)
+	f.Sentence = figure.Sentence(f)
 	return f
 }
 
@@ -169,7 +168,7 @@ func fitFigures(f *fitValue) []document.Block {
 			}
 			name := m.Name + " measured and fitted"
 			drawn := &document.Figure{Kind: figure.Lines, Name: name, Table: &table.Table{Name: name, Columns: []*table.Column{at, y, which}}, X: m.AtName, Y: []string{m.Name}, By: "case"}
-			drawn.Sentence = report.Sentence(drawn)
+			drawn.Sentence = figure.Sentence(drawn)
 			blocks = append(blocks, drawn)
 		}
 		k += n

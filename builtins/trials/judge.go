@@ -24,7 +24,7 @@ var judgeRecord = &lang.Record{
 		"a setting that was not rowed", "one setting only", "too few pieces to see their scatter",
 	},
 	Example: `judge(table([{"piece (-)": i + 1, "setting": s, "distance (m)": 500, "time (s)": t, "wind (m/s)": w} for i, (s, t, w) in enumerate([("long", 112.6, 1.0), ("short", 111.4, 1.2), ("short", 112.7, 1.3), ("long", 112.9, 1.1), ("short", 112.3, 1.5), ("long", 113.9, 1.4)])]), a="long", b="short")`,
-	Sources: []string{"facts 7", "least squares by QR, Student's t; Marquardt 1970 for what cannot be told apart"},
+	Sources: []string{"model 14", "least squares by QR, Student's t; Marquardt 1970 for what cannot be told apart"},
 	Notes:   []string{"allowed for: drift, wind, rate, power, water, way, and from 12 pieces on blocks of four; what did not vary is left out and said"},
 }
 

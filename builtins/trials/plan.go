@@ -28,7 +28,7 @@ var trialPlan = &lang.Record{
 		"fewer than two pieces of each setting", "one setting only", "a time that does not hold four pieces",
 	},
 	Example: `trial_plan(settings=("long", "short"), difference=0.5, typical_error=0.6, pieces=8, seed=11)`,
-	Sources: []string{"facts 7", "Smith & Hopkins 2011", "Lenth 1989 (non-central t)"},
+	Sources: []string{"model 14", "Smith & Hopkins 2011", "Lenth 1989 (non-central t)"},
 	Notes:   []string{"settings of which a block is rowed: ABBA, then BAAB, so that a crew that tires takes from both alike; who begins is drawn"},
 }
 

@@ -1,7 +1,6 @@
 package main
 
 import (
-	"fmt"
 	"path/filepath"
 	"strings"
 
@@ -45,7 +44,7 @@ func (tty *terminal) check(studies []string, debug bool) error {
 			}
 		}
 		if len(errs) == 0 {
-			if err := tty.Print(tty.Wrap("", 2, tty.Clean(readsWell(filepath.Base(study), found)))...); err != nil {
+			if err := tty.printText(readsWell(filepath.Base(study), found)); err != nil {
 				return err
 			}
 		}
@@ -53,7 +52,7 @@ func (tty *terminal) check(studies []string, debug bool) error {
 	if mend == 0 {
 		return nil
 	}
-	if err := tty.Print(fmt.Sprintf("%d %s to mend; nothing was rowed.", mend, words.Plural(mend, "thing"))); err != nil {
+	if err := tty.Print(count(mend, "thing") + " to mend; nothing was rowed."); err != nil {
 		return err
 	}
 	return ended(endedWrong)
@@ -66,12 +65,13 @@ func readsWell(name string, s session.Summary) string {
 		n    int
 		noun string
 		many bool // it stands in a loop or a function
-	}{{len(s.Params), "parameter", false}, {s.Tables, "table", s.ManyTables}, {s.Figures, "figure", s.ManyFigures}, {s.Cards, "card", s.ManyCards}} {
+	}{{len(s.Params), "parameter", false}, {s.Tables, "table", s.ManyTables}, {s.Figures, "figure",
+		s.ManyFigures}, {s.Cards, "card", s.ManyCards}} {
 		switch {
 		case part.many:
 			parts = append(parts, part.noun+"s")
 		case part.n > 0:
-			parts = append(parts, fmt.Sprintf("%d %s", part.n, words.Plural(part.n, part.noun)))
+			parts = append(parts, count(part.n, part.noun))
 		}
 	}
 	text := name + " reads well"
@@ -82,11 +82,8 @@ func readsWell(name string, s session.Summary) string {
 	for _, run := range s.Runs {
 		reads = append(reads, "the run "+run)
 	}
-	switch n := len(reads); {
-	case n == 1:
-		text += "; it will read " + reads[0]
-	case n > 1:
-		text += "; it will read " + strings.Join(reads[:n-1], ", ") + " and " + reads[n-1]
+	if len(reads) > 0 {
+		text += "; it will read " + words.List(reads)
 	}
 	return text + "."
 }

@@ -7,7 +7,6 @@ import (
 	"fmt"
 	"maps"
 	"math"
-	"os"
 	"path/filepath"
 	"slices"
 	"strconv"
@@ -42,7 +41,12 @@ Ends with 1 if a result differs by more than its tolerance.`,
 			if len(args) == 2 {
 				return nil
 			}
-			return wrongUsage("thole compare", fmt.Sprintf("%s named", count(len(args), "run is", "runs are")), "two runs are compared, the earlier one first", "thole compare last_year this_year")
+			what := fmt.Sprintf("%d runs are named", len(args))
+			if len(args) == 1 {
+				what = "1 run is named"
+			}
+			return wrongUsage("thole compare", what, "two runs are compared, the earlier one first",
+				"thole compare last_year this_year")
 		},
 		RunE: func(cmd *cobra.Command, args []string) error {
 			before, err := findRun(args[0])
@@ -53,12 +57,12 @@ Ends with 1 if a result differs by more than its tolerance.`,
 			if err != nil {
 				return err
 			}
-			tolerance, err := readTolerances(tolerances, before.Record, after.Record)
+			tolerance, err := readTolerances(tolerances, before.Run, after.Run)
 			if err != nil {
 				return err
 			}
 			o := record.Options{Tolerance: tolerance}
-			o.Rerun, o.WhyNot = earlierUnderLater(cmd.Context(), before.Record, after.Record)
+			o.Rerun, o.WhyNot = earlierUnderLater(cmd.Context(), before.Run, after.Run)
 			comparison := record.Compare(before, after, o)
 			if page != "" {
 				if err := comparisonPage(comparison, page); err != nil {
@@ -77,7 +81,8 @@ Ends with 1 if a result differs by more than its tolerance.`,
 			return nil
 		},
 	}
-	c.Flags().StringArrayVar(&tolerances, "tolerance", nil, "how far a result or column may move, in its own unit: `NAME=X`")
+	c.Flags().StringArrayVar(&tolerances, "tolerance", nil,
+		"how far a result or column may move, in its own unit: `NAME=X`")
 	c.Flags().BoolVar(&asJSON, "json", false, "the comparison as JSON on stdout")
 	c.Flags().StringVar(&page, "page", "", "write the comparison as a page to this `FILE`")
 	return c
@@ -85,11 +90,11 @@ Ends with 1 if a result differs by more than its tolerance.`,
 
 // earlierUnderLater runs the earlier run's inputs under this version, where
 // this version is the later run's and another than the earlier run's.
-func earlierUnderLater(ctx context.Context, before, after *record.Record) (*record.Record, string) {
+func earlierUnderLater(ctx context.Context, before, after *record.Run) (*record.Run, string) {
 	if before.Version == after.Version && before.Engine == after.Engine {
 		return nil, ""
 	}
-	if after.Engine != engine.Mark() || after.Version != version {
+	if after.Engine != engine.Fingerprint() || after.Version != version {
 		return nil, fmt.Sprintf("the later run is of thole %s, this is another", after.Version)
 	}
 	remembered, _ := openStore(store.Options{})
@@ -103,33 +108,38 @@ func earlierUnderLater(ctx context.Context, before, after *record.Record) (*reco
 
 // readTolerances reads NAME=X; a name that is neither a result nor a column is
 // wrong usage.
-func readTolerances(typed []string, before, after *record.Record) (map[string]float64, error) {
+func readTolerances(typed []string, before, after *record.Run) (map[string]float64, error) {
 	tolerance := map[string]float64{}
 	for _, t := range typed {
 		cutAt := strings.LastIndex(t, "=")
 		if cutAt < 1 {
-			return nil, wrongUsage("thole compare", fmt.Sprintf("--tolerance %s has no =", t), "a tolerance is a name and a number", `--tolerance "speed=0.01"`)
+			return nil, wrongUsage("thole compare", fmt.Sprintf("--tolerance %s has no =", t),
+				"a tolerance is a name and a number", `--tolerance "speed=0.01"`)
 		}
 		name := strings.TrimSpace(t[:cutAt])
 		x, err := strconv.ParseFloat(strings.TrimSpace(t[cutAt+1:]), 64)
 		if err != nil || math.IsNaN(x) || x < 0 {
-			return nil, wrongUsage("thole compare", fmt.Sprintf("%q is no tolerance", t[cutAt+1:]), "a tolerance is a number in the result's own unit, not below 0", fmt.Sprintf(`--tolerance "%s=0.01"`, name))
+			return nil, wrongUsage("thole compare", fmt.Sprintf("%q is no tolerance", t[cutAt+1:]),
+				"a tolerance is a number in the result's own unit, not below 0",
+				fmt.Sprintf(`--tolerance "%s=0.01"`, name))
 		}
 		known := namesIn(before, after)
 		if !known[name] {
 			names := slices.Sorted(maps.Keys(known)) // of two names equally near the same one, always
 			why := "it is neither a result nor a column of the two runs"
 			if near := table.Nearest(name, names); near != "" {
-				return nil, wrongUsage("thole compare", fmt.Sprintf("there is no result %q", name), why+"; the nearest is "+near, fmt.Sprintf(`--tolerance "%s=%s"`, near, strings.TrimSpace(t[cutAt+1:])))
+				return nil, wrongUsage("thole compare", fmt.Sprintf("there is no result %q", name),
+					why+"; the nearest is "+near, fmt.Sprintf(`--tolerance "%s=%s"`, near, strings.TrimSpace(t[cutAt+1:])))
 			}
-			return nil, wrongUsage("thole compare", fmt.Sprintf("there is no result %q", name), why, "thole compare "+"RUN RUN   for their names")
+			return nil, wrongUsage("thole compare", fmt.Sprintf("there is no result %q", name), why,
+				"thole compare "+"RUN RUN   for their names")
 		}
 		tolerance[name] = x
 	}
 	return tolerance, nil
 }
 
-func namesIn(records ...*record.Record) map[string]bool {
+func namesIn(records ...*record.Run) map[string]bool {
 	names := map[string]bool{}
 	for _, r := range records {
 		for _, n := range r.Results.Names() {
@@ -163,13 +173,9 @@ func comparisonPage(c *record.Comparison, path string) error {
 	if err := report.WritePage(&page, d); err != nil {
 		return err
 	}
-	root, err := os.OpenRoot(filepath.Dir(path))
-	if err == nil {
-		defer root.Close()
-		err = writeWhole(root, filepath.Base(path), []byte(page.String()))
-	}
-	if err != nil {
-		return &Message{What: path + " cannot be written", Why: plainError(err), Type: "--page FILE in a folder that can be written"}
+	if err := writeFile(filepath.Dir(path), filepath.Base(path), []byte(page.String())); err != nil {
+		return &Message{What: path + " cannot be written", Why: plainError(err),
+			Type: "--page FILE in a folder that can be written"}
 	}
 	return nil
 }
@@ -179,7 +185,8 @@ func exactly(x float64) string { return strconv.FormatFloat(x, 'g', -1, 64) }
 
 // rerunRecord runs a recorded study again under this version, on the inputs as they
 // were recorded: no folder is read.
-func rerunRecord(ctx context.Context, old *record.Record, remember session.Remember, progress func(string, session.Step)) (*session.Outcome, error) {
+func rerunRecord(ctx context.Context, old *record.Run, remember session.Remember,
+	progress func(string, session.Step)) (*session.Outcome, error) {
 	var study *record.File
 	for i := range old.Files {
 		if old.Files[i].Role == record.Study {
@@ -189,7 +196,8 @@ func rerunRecord(ctx context.Context, old *record.Record, remember session.Remem
 	if study == nil {
 		return nil, errors.New("its record holds no study")
 	}
-	out, _, _ := job{Study: study.Path, Name: study.Path, Text: study.Content(), Files: keepFiles(old), Set: recordedSettings(old),
+	out, _, _ := job{Study: study.Path, Name: study.Path, Text: study.Content(), Files: keepFiles(old),
+		Set:   recordedSettings(old),
 		Store: remember, Progress: progress}.run(ctx)
 	if len(out.Errors) > 0 {
 		return out, fmt.Errorf("%s", out.Errors[0].Head())
@@ -198,7 +206,7 @@ func rerunRecord(ctx context.Context, old *record.Record, remember session.Remem
 }
 
 // recordedSettings gives a record's parameters as --set would.
-func recordedSettings(r *record.Record) map[string]string {
+func recordedSettings(r *record.Run) map[string]string {
 	set := map[string]string{}
 	for _, name := range r.Params.Names() {
 		p, _ := r.Params.Get(name)
@@ -211,14 +219,14 @@ func recordedSettings(r *record.Record) map[string]string {
 		case string:
 			set[name] = v
 		case bool:
-			set[name] = map[bool]string{true: "True", false: "False"}[v]
+			set[name] = truth[v]
 		}
 	}
 	return set
 }
 
 // recordOf makes the record of what a session gave.
-func recordOf(out *session.Outcome, doc *document.Document) *record.Record {
+func recordOf(out *session.Outcome, doc *document.Document) *record.Run {
 	r := record.Of(doc, recordParams(out.Params), recordFiles(out.Files))
 	r.Seeds = out.Seeds
 	return r
@@ -226,7 +234,8 @@ func recordOf(out *session.Outcome, doc *document.Document) *record.Record {
 
 // givesRecorded says whether a run again gave what the record holds: results,
 // tables, answer, cautions.
-func givesRecorded(old, again *record.Record) (same bool, c *record.Comparison) {
-	c = record.Compare(record.Named{Name: "recorded", Record: old}, record.Named{Name: "now", Record: again}, record.Options{WhyNot: "this is that version"})
+func givesRecorded(old, again *record.Run) (same bool, c *record.Comparison) {
+	c = record.Compare(record.Named{Name: "recorded", Run: old}, record.Named{Name: "now", Run: again},
+		record.Options{WhyNot: "this is that version"})
 	return !c.Differ && len(c.Tables) == 0 && c.Answers == nil, c
 }

@@ -129,14 +129,16 @@ func (f *studyFolder) refusal(name string, err error) error {
 		return lang.Mistake("a study reads in its own folder only, so a stranger's cannot look around",
 			fmt.Sprintf("copy %s beside %s, then %q", base, f.said, base), "this file lies outside the study's folder")
 	case errors.Is(err, errFolder):
-		return lang.Mistake("a file is wanted, and this is a folder", fmt.Sprintf("%q", path.Join(name, "oars.csv")), "%q is a folder", name)
+		return lang.Mistake("a file is wanted, and this is a folder",
+			fmt.Sprintf("%q", path.Join(name, "oars.csv")), "%q is a folder", name)
 	case errors.Is(err, errDevice):
 		return lang.Mistake("only plain files are read", fmt.Sprintf("%q", base), "%q is no plain file", name)
 	case errors.Is(err, errTooLong):
 		return lang.Mistake(fmt.Sprintf("it may have %d MB at most", most(name)>>20),
 			"a file with fewer lines", "%q is too long", name)
 	case errors.Is(err, fs.ErrPermission):
-		return lang.Mistake("the system does not let this user read it", "chmod +r "+base, "%q may not be read", name)
+		return lang.Mistake("the system does not let this user read it", "chmod +r "+base,
+			"%q may not be read", name)
 	case errors.Is(err, fs.ErrNotExist):
 		return f.missing(name)
 	}
@@ -147,14 +149,17 @@ func (f *studyFolder) refusal(name string, err error) error {
 func (f *studyFolder) missing(name string) error {
 	if path.Base(name) == record.FileName {
 		run := path.Dir(name)
-		return lang.Mistake("an earlier run is looked for beside the study; one that --set names, also here and in runs/",
+		return lang.Mistake(
+			"an earlier run is looked for beside the study; one that --set names, also here and in runs/",
 			"thole runs   for what has been run", "there is no run %q", run)
 	}
 	var names []string
 	inside := path.Dir(path.Clean(name))
 	if inside != "." {
 		if _, err := f.root.Stat(inside); err != nil {
-			return lang.Mistake("the study asks for "+name+" in it", fmt.Sprintf("a folder %s beside %s, with %s in it", inside, f.said, path.Base(name)), "there is no folder %q", inside)
+			return lang.Mistake("the study asks for "+name+" in it",
+				fmt.Sprintf("a folder %s beside %s, with %s in it", inside, f.said,
+					path.Base(name)), "there is no folder %q", inside)
 		}
 	}
 	if entries, err := fs.ReadDir(f.root.FS(), inside); err == nil {
@@ -166,12 +171,15 @@ func (f *studyFolder) missing(name string) error {
 	}
 	if near := table.Nearest(path.Base(name), bases(names)); near != "" {
 		near = path.Join(inside, near)
-		return lang.Mistake("the nearest in the study's folder is "+near, fmt.Sprintf("%q", near), "there is no file %q", name)
+		return lang.Mistake("the nearest in the study's folder is "+near, fmt.Sprintf("%q", near),
+			"there is no file %q", name)
 	}
 	if inside != "." {
-		return lang.Mistake("it is looked for in the folder "+inside+" beside "+f.said, fmt.Sprintf("copy %s into %s", path.Base(name), inside), "there is no file %q", name)
+		return lang.Mistake("it is looked for in the folder "+inside+" beside "+f.said,
+			fmt.Sprintf("copy %s into %s", path.Base(name), inside), "there is no file %q", name)
 	}
-	return lang.Mistake("files are looked for beside "+f.said, fmt.Sprintf("copy %s beside %s", path.Base(name), f.said), "there is no file %q", name)
+	return lang.Mistake("files are looked for beside "+f.said,
+		fmt.Sprintf("copy %s beside %s", path.Base(name), f.said), "there is no file %q", name)
 }
 
 // bases are the names without their folder: what the nearest one is sought in, so
@@ -192,7 +200,7 @@ type keptFiles struct {
 }
 
 // keepFiles takes the loaded and input files of a record.
-func keepFiles(r *record.Record) keptFiles {
+func keepFiles(r *record.Run) keptFiles {
 	k := keptFiles{files: map[string][]byte{}, said: r.Study}
 	for i := range r.Files {
 		if r.Files[i].Role != record.Study {

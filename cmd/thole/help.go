@@ -8,67 +8,30 @@ import (
 	"github.com/spf13/pflag"
 
 	"thole/builtins"
-	"thole/builtins/lang"
-	"thole/engine/table"
 	"thole/engine/term"
 	"thole/scripts"
 )
 
 // bare is what thole says when it is asked for nothing.
-func bare(root *cobra.Command) []string {
-	lines := []string{"thole: what a change of rig does to a boat, before anyone fetches a spanner.", ""}
-	for _, c := range [...][3]string{
-		{"new", "new NAME --like sweep", "a first study: sweep, season, lesson or trial"},
-		{"run", "run STUDY.star", "row it: answer here, page in runs/"},
-		{"prompt", "prompt", "line by line"},
-		{"help", "help", "all commands and topics"},
-	} {
-		for _, has := range root.Commands() {
-			if has.Name() == c[0] {
-				lines = append(lines, "  "+term.PadRight("thole "+c[1], 31)+c[2])
-			}
-		}
-	}
-	return lines
-}
+const bare = `thole: what a change of rig does to a boat, before anyone fetches a spanner.
 
-// overview lists the commands that this thole has, two in a line where they
-// are short.
-func overview(w term.Window, root *cobra.Command, topics []string) []string {
-	has := map[string]*cobra.Command{}
-	for _, c := range root.Commands() {
-		has[c.Name()] = c
-	}
-	var lines []string
-	if c := has["run"]; c != nil {
-		lines = append(lines, "  run STUDY      row a study; --set name=value --out DIR --json --time-limit s")
-	}
-	type short struct{ name, use, what string }
-	for _, pair := range [...][2]short{
-		{{"check", "check STUDY", "read it, row nothing"}, {"params", "params STUDY", "what can be set"}},
-		{{"watch", "watch STUDY", "row again at each save"}, {"pack", "pack STUDY", "one file to hand on"}},
-		{{"prompt", "prompt", "line by line"}, {"runs", "runs", "what has been run"}},
-		{{"compare", "compare A B", "two runs: cause, effect"}, {"new", "new NAME", "a study to start on"}},
-		{{"reference", "reference", "every name, one page"}, {"version", "version", ""}},
-		{{"gather", "gather STUDY", "join the parts of a run"}, {"store", "store", "points already rowed"}},
-	} {
-		line := ""
-		for _, s := range pair {
-			switch {
-			case has[s.name] == nil:
-			case line == "":
-				line = "  " + term.PadRight(s.use, 15) + s.what
-			default:
-				line = term.PadRight(line, 47) + term.PadRight(s.use, 14) + s.what
-			}
-		}
-		if line != "" {
-			lines = append(lines, strings.TrimRight(line, " "))
-		}
-	}
-	if len(topics) > 0 {
-		lines = append(lines, w.Wrap("topics: ", 8, w.Clean(strings.Join(topics, " ")))...)
-	}
+  thole new NAME --like sweep    a first study: sweep, season, lesson or trial
+  thole run STUDY.star           row it: answer here, page in runs/
+  thole prompt                   line by line
+  thole help                     all commands and topics`
+
+// commandList is all commands; a test holds it to those there are.
+const commandList = `  run STUDY      row a study; --set name=value --out DIR --json --time-limit s
+  check STUDY    read it, row nothing          params STUDY  what can be set
+  watch STUDY    row again at each save        pack STUDY    one file to hand on
+  prompt         line by line                  runs          what has been run
+  compare A B    two runs: cause, effect       new NAME      a study to start on
+  reference      every name, one page          version
+  gather STUDY   join the parts of a run       store         points already rowed`
+
+// overview lists the commands and the topics of help.
+func overview(w term.Window) []string {
+	lines := append(strings.Split(commandList, "\n"), w.Wrap("topics: ", 8, strings.Join(topicNames(), " "))...)
 	return append(lines, "type  thole help gearing")
 }
 
@@ -78,7 +41,7 @@ func helpCommand(tty *terminal) *cobra.Command {
 		RunE: func(c *cobra.Command, args []string) error {
 			library := builtins.Library()
 			if len(args) == 0 {
-				return tty.Print(overview(tty.Window, c.Root(), topicNames(library))...)
+				return tty.Print(overview(tty.Window)...)
 			}
 			name := strings.Join(args, " ")
 			for _, sub := range c.Root().Commands() {
@@ -88,29 +51,33 @@ func helpCommand(tty *terminal) *cobra.Command {
 			}
 			name = strings.TrimSuffix(strings.TrimSuffix(name, ")"), "(")
 			if text, ok := library.Help(name, tty.TextWidth()); ok {
-				return tty.Print(strings.Split(strings.TrimRight(tty.CleanLines(text), "\n"), "\n")...)
+				return tty.Print(linesOf(tty.Window, text)...)
 			}
 			if lines, ok := scripts.Help(name); ok {
-				for i := range lines {
-					lines[i] = tty.Clean(lines[i])
-				}
-				return tty.Print(lines...)
+				return tty.Print(linesOf(tty.Window, strings.Join(lines, "\n"))...)
 			}
-			known := append(library.HelpNames(), commandNames(c.Root())...)
 			why, typ := "there is help on every command, every name of the language and the topics", "thole help"
-			if near := table.Nearest(name, known); near != "" {
-				why, typ = "the nearest is "+near, "thole help "+near
+			if near := builtins.NearestHelp(name, commandNames(c.Root())...); near != "" {
+				why, typ = "the nearest is "+near, "thole help "+quotedIfWords(near)
 			}
 			return wrongUsage("thole help", fmt.Sprintf("there is no help on %q", name), why, typ)
 		},
 	}
 }
 
+// quotedIfWords sets a name of several words into quotes, as a shell wants it.
+func quotedIfWords(name string) string {
+	if strings.Contains(name, " ") {
+		return `"` + name + `"`
+	}
+	return name
+}
+
 // topicNames lists the pages of help that belong to no function, and the
 // libraries in the language itself.
-func topicNames(l *lang.Library) []string {
+func topicNames() []string {
 	var names []string
-	for _, t := range l.Topics {
+	for _, t := range builtins.Library().Topics {
 		names = append(names, t.Name)
 	}
 	return append(names, scripts.Libraries()...)
@@ -119,31 +86,22 @@ func topicNames(l *lang.Library) []string {
 // commandHelp says what one command does and takes.
 func commandHelp(w term.Window, c *cobra.Command) []string {
 	if !c.HasParent() {
-		return overview(w, c, topicNames(builtins.Library()))
+		return overview(w)
 	}
 	lines := w.Wrap("", 2, "thole "+c.Use+": "+c.Short)
 	lines = append(lines, paragraphs(w, c.Long)...)
-	flag, widest := []string{}, 0
-	c.LocalFlags().VisitAll(func(f *pflag.Flag) {
-		if f.Name == "help" || f.Hidden {
-			return
-		}
-		kind, _ := pflag.UnquoteUsage(f)
+	var names [][]string
+	var texts []string
+	for _, f := range flagsOf(c) {
+		kind, text := pflag.UnquoteUsage(f)
 		if f.Value.Type() == "bool" {
 			kind = ""
 		}
-		flag = append(flag, strings.TrimSpace("--"+f.Name+" "+kind))
-		widest = max(widest, len(flag[len(flag)-1]))
-	})
-	k := 0
-	c.LocalFlags().VisitAll(func(f *pflag.Flag) {
-		if f.Name == "help" || f.Hidden {
-			return
-		}
-		_, text := pflag.UnquoteUsage(f)
-		lines = append(lines, w.Wrap("  "+term.PadRight(flag[k], widest+3), widest+5, w.Clean(text))...)
-		k++
-	})
+		names, texts = append(names, []string{strings.TrimSpace("--" + f.Name + " " + kind)}), append(texts, text)
+	}
+	for i, name := range term.Align(names, 3) {
+		lines = append(lines, w.Wrap("  "+name, term.Width(name)+2, texts[i])...)
+	}
 	return lines
 }
 
@@ -177,14 +135,15 @@ func referenceCommand(tty *terminal) *cobra.Command {
 	stubs := false
 	c := &cobra.Command{
 		Use: "reference", Short: "every name of the language, on one page", Args: nothing,
-		Long: "Writes every name of the language on one page, as CommonMark; with --stubs as a Python stub file (.pyi),\n" +
+		Long: "Writes every name of the language on one page, as CommonMark; " +
+			"with --stubs as a Python stub file (.pyi),\n" +
 			"from which editors with Python support complete names and show units.",
 		RunE: func(*cobra.Command, []string) error {
-			page := builtins.Library().Reference()
+			page := builtins.ReferencePage()
 			if stubs {
 				page = builtins.Library().Stubs()
 			}
-			return tty.Print(strings.Split(strings.TrimRight(tty.CleanLines(page), "\n"), "\n")...)
+			return tty.Print(linesOf(tty.Window, page)...)
 		},
 	}
 	c.Flags().BoolVar(&stubs, "stubs", false, "a .pyi file for editors, to be saved beside the studies")

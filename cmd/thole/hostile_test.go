@@ -31,7 +31,8 @@ const (
 )
 
 // hostileWell are those that may also end well: they only try to be slow.
-var hostileWell = map[string]bool{"markdown_quotes": true, "markdown_lists": true, "join_table": true, "deep_equal": true, "self_list": true, "show_up": true, "show_absolute": true,
+var hostileWell = map[string]bool{"markdown_quotes": true, "markdown_lists": true, "join_table": true,
+	"deep_equal": true, "self_list": true, "show_up": true, "show_absolute": true,
 	"plot_up": true, "plot_long_name": true, "plot_device": true, "write_record": true}
 
 // program gives the path of the program: this very test, which runs as thole
@@ -61,7 +62,8 @@ type ran struct {
 func runProgram(t *testing.T, dir string, memory int, args ...string) ran {
 	t.Helper()
 	path := program(t)
-	ctx, cancel := context.WithTimeout(context.Background(), hostileLimit*time.Second+hostileGrace+10*time.Second)
+	ctx, cancel := context.WithTimeout(context.Background(),
+		hostileLimit*time.Second+hostileGrace+10*time.Second)
 	defer cancel()
 	limit := ""
 	if memory > 0 {
@@ -123,7 +125,8 @@ func TestHostileStudies(t *testing.T) {
 		t.Run(name, func(t *testing.T) {
 			dir := t.TempDir()
 			copyFile(t, study, filepath.Join(dir, "study.star"))
-			r := runProgram(t, dir, hostileMemory, "run", "study.star", "--time-limit", strconv.Itoa(hostileLimit), "--no-cache")
+			r := runProgram(t, dir, hostileMemory, "run", "study.star", "--time-limit", strconv.Itoa(hostileLimit),
+				"--no-cache")
 			r.check(t, hostileWell[name])
 			if r.code == 1 && !strings.Contains(r.stderr, "why ") {
 				t.Errorf("does not say why:\n%s", head(r.stderr))
@@ -149,7 +152,8 @@ func TestStudiesStayInside(t *testing.T) {
 			layCanary(t, outer, inner)
 			copyFile(t, study, filepath.Join(inner, "study.star"))
 			before := treeOf(t, outer, inner)
-			r := runProgram(t, inner, hostileMemory, "run", "study.star", "--time-limit", strconv.Itoa(hostileLimit), "--no-cache")
+			r := runProgram(t, inner, hostileMemory, "run", "study.star", "--time-limit", strconv.Itoa(hostileLimit),
+				"--no-cache")
 			r.check(t, hostileWell[name])
 			if after := treeOf(t, outer, inner); !slices.Equal(before, after) {
 				t.Errorf("outside the folder %q became %q", before, after)
@@ -176,7 +180,8 @@ func layCanary(t *testing.T, outer, inner string) {
 	}
 	must(os.MkdirAll(filepath.Join(inner, "data"), 0o755))
 	must(os.MkdirAll(filepath.Join(outer, "other_run"), 0o755))
-	must(os.WriteFile(filepath.Join(outer, "canary.csv"), []byte("secret,piece,setting,distance,time\n"+secret+",1,a,500,100\n"), 0o644))
+	must(os.WriteFile(filepath.Join(outer, "canary.csv"),
+		[]byte("secret,piece,setting,distance,time\n"+secret+",1,a,500,100\n"), 0o644))
 	must(os.WriteFile(filepath.Join(outer, "canary.star"), []byte("secret = \""+secret+"\"\n"), 0o644))
 	must(os.WriteFile(filepath.Join(outer, "canary.gpx"), []byte("<gpx><name>"+secret+"</name></gpx>"), 0o644))
 	must(os.WriteFile(filepath.Join(outer, "other_run", "record.json"),
@@ -259,7 +264,8 @@ func TestScriptInEveryText(t *testing.T) {
 	}
 	// what stands in quotes inside a tag is text, as long as no < or > is in it
 	page = regexp.MustCompile(`"[^"<>]*"`).ReplaceAll(page, []byte(`""`))
-	for _, bad := range []string{`(?i)<script[^>]*>\s*alert`, `(?i)<img`, `(?i)<iframe`, `(?i)<svg[^>]*onload`, `(?i)<[a-z]+[^>]* on[a-z]+=`, `(?i)<[a-z]+[^>]* src=`} {
+	for _, bad := range []string{`(?i)<script[^>]*>\s*alert`, `(?i)<img`, `(?i)<iframe`, `(?i)<svg[^>]*onload`,
+		`(?i)<[a-z]+[^>]* on[a-z]+=`, `(?i)<[a-z]+[^>]* src=`} {
 		if found := regexp.MustCompile(bad).Find(page); found != nil {
 			t.Errorf("the page holds %s", found)
 		}
@@ -279,7 +285,8 @@ func TestScriptInEveryText(t *testing.T) {
 		}
 		for _, line := range cells {
 			for _, cell := range line {
-				if _, notNumber := strconv.ParseFloat(cell, 64); notNumber != nil && strings.ContainsAny(cell[:min(1, len(cell))], "=+-@\t\r") {
+				if _, notNumber := strconv.ParseFloat(cell, 64); notNumber != nil &&
+					strings.ContainsAny(cell[:min(1, len(cell))], "=+-@\t\r") {
 					t.Errorf("%s: the cell %q would be a formula", filepath.Base(file), cell)
 				}
 			}

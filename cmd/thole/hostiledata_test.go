@@ -28,26 +28,34 @@ func TestHostileData(t *testing.T) {
 		{"a million columns", csv, "data.csv", func() string {
 			return "a,b" + strings.Repeat(",c", 1000000) + "\nx,1" + strings.Repeat(",2", 1000000) + "\n"
 		}, true},
-		{"a quote that never closes", csv, "data.csv", func() string { return "a,b\n\"" + mega("x,1\n", 60) }, false},
+		{"a quote that never closes", csv, "data.csv", func() string { return "a,b\n\"" + mega("x,1\n", 60) },
+			false},
 		{"quotes and quotes", csv, "data.csv", func() string { return "a,b\n" + mega(`"""",1`+"\n", 30) }, false},
 		{"nothing but separators", csv, "data.csv", func() string { return mega(",", 40) }, false},
 		{"not a text", csv, "data.csv", func() string { return mega("\x00\xff\xfe\x01", 20) }, false},
-		{"a number of a million digits", csv, "data.csv", func() string { return "a,b\nx," + mega("9", 1) + "\n" }, true},
+		{"a number of a million digits", csv, "data.csv", func() string { return "a,b\nx," + mega("9", 1) + "\n" },
+			true},
 		{"a track nested without end", track, "data.gpx", func() string { return mega("<gpx>", 50) }, false},
 		{"a track with entities of entities", track, "data.gpx", func() string { return laughs() }, false},
-		{"a track of one element", track, "data.gpx", func() string { return "<gpx><trk><name>" + mega("x", 60) }, false},
-		{"a track of attributes", track, "data.gpx", func() string { return "<gpx " + mega(`a="b" `, 30) + ">" }, false},
+		{"a track of one element", track, "data.gpx", func() string { return "<gpx><trk><name>" + mega("x", 60) },
+			false},
+		{"a track of attributes", track, "data.gpx", func() string { return "<gpx " + mega(`a="b" `, 30) + ">" },
+			false},
 		{"a watch file of noise", `show(read_track("data.fit"))`, "data.fit", func() string {
 			return "\x0e\x10\x00\x00\x00\x00\x00\x03.FIT\x00\x00" + mega("\x40\x00\x01\xff\xff\xff", 20)
 		}, false},
-		{"a trial of noise", `show(judge(read_trial("data.csv"), a="a", b="b").difference)`, "data.csv", func() string {
-			return "piece,setting,distance,time\n" + mega("1,a,500,100\n", 40)
-		}, false},
-		{"a record nested without end", `show(read_run("run").table("a"))`, "run/record.json", func() string { return `{"format":1,"tables":` + mega("[", 50) }, false},
+		{"a trial of noise", `show(judge(read_trial("data.csv"), a="a", b="b").difference)`, "data.csv",
+			func() string {
+				return "piece,setting,distance,time\n" + mega("1,a,500,100\n", 40)
+			}, false},
+		{"a record nested without end", `show(read_run("run").table("a"))`, "run/record.json",
+			func() string { return `{"format":1,"tables":` + mega("[", 50) }, false},
 		{"a record of a million tables", `show(read_run("run").table("a"))`, "run/record.json", func() string {
-			return `{"format":1,"tables":[` + strings.TrimSuffix(mega(`{"name":"b","columns":[],"lines":[]},`, 40), ",") + `]}`
+			return `{"format":1,"tables":[` +
+				strings.TrimSuffix(mega(`{"name":"b","columns":[],"lines":[]},`, 40), ",") + `]}`
 		}, false},
-		{"a loaded file of 60 MB", `load("data.star", "x")` + "\nshow(x)", "data.star", func() string { return mega("x = 1\n", 60) }, false},
+		{"a loaded file of 60 MB", `load("data.star", "x")` + "\nshow(x)", "data.star",
+			func() string { return mega("x = 1\n", 60) }, false},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			if testing.Short() {
@@ -59,7 +67,8 @@ func TestHostileData(t *testing.T) {
 				t.Fatal(err)
 			}
 			os.WriteFile(filepath.Join(dir, "study.star"), []byte(c.study+"\n"), 0o644)
-			r := runProgram(t, dir, hostileMemory, "run", "study.star", "--time-limit", strconv.Itoa(hostileLimit), "--no-cache")
+			r := runProgram(t, dir, hostileMemory, "run", "study.star", "--time-limit", strconv.Itoa(hostileLimit),
+				"--no-cache")
 			r.check(t, c.well)
 			if len(r.stderr) > 4000 {
 				t.Errorf("a message of %d characters:\n%s", len(r.stderr), head(r.stderr))
@@ -100,7 +109,8 @@ func TestHostileTexts(t *testing.T) {
 			if err := os.WriteFile(filepath.Join(dir, file), []byte(text), 0o644); err != nil {
 				t.Fatal(err)
 			}
-			r := runProgram(t, dir, hostileMemory, "run", file, "--time-limit", strconv.Itoa(hostileLimit), "--no-cache")
+			r := runProgram(t, dir, hostileMemory, "run", file, "--time-limit", strconv.Itoa(hostileLimit),
+				"--no-cache")
 			if r.code == 2 { // wrong usage: a file that is too long to be a study
 				r.code = 1
 			}

@@ -10,6 +10,7 @@ import (
 	"thole/builtins/session"
 	"thole/engine/chart"
 	"thole/engine/document"
+	"thole/engine/figure"
 	"thole/engine/record"
 	"thole/engine/report"
 	"thole/engine/table"
@@ -21,7 +22,7 @@ type keptFolder struct {
 	dir              string
 	tables, pictures int
 	note             string
-	record           *record.Record
+	record           *record.Run
 }
 
 // keep writes a run's folder: the page, tables as CSV, figures as SVG and PNG,
@@ -93,7 +94,7 @@ func writeTable(folder *runFolder, name string, t *table.Table) error {
 // writePictures writes a figure for other documents. A kind that only a page
 // can show has none.
 func writePictures(folder *runFolder, name string, f *document.Figure) (int, error) {
-	if !chart.Drawn(f.Kind) {
+	if !figure.Drawable(f) {
 		return 0, nil
 	}
 	for _, format := range []chart.Format{chart.SVG, chart.PNG} {
@@ -149,5 +150,6 @@ func (tty *terminal) keepPartial(j job, out *session.Outcome, dir string) {
 			return
 		}
 	}
-	tty.PrintNote(tty.Clean("Kept     " + path.Join(filepath.ToSlash(dir), "stopped_1.csv") + ", the points that were done"))
+	tty.PrintNote(tty.Clean("Kept     " + path.Join(filepath.ToSlash(dir), "stopped_1.csv") +
+		", the points that were done"))
 }

@@ -37,7 +37,8 @@ answer("{top.outboard} with {top.stiffness}: {top.speed}.")
 `
 
 // runIn starts the program in a folder with a store of its own and waits.
-func runIn(t *testing.T, program, dir, store string, env []string, args ...string) (stdout, stderr string, code int) {
+func runIn(t *testing.T, program, dir, store string, env []string, args ...string) (stdout, stderr string,
+	code int) {
 	t.Helper()
 	cmd := exec.Command(program, args...)
 	cmd.Dir = dir
@@ -101,7 +102,8 @@ func TestSameBytesWhereverRun(t *testing.T) {
 	thole := program(t)
 	dir := layStudy(t, sweepStudy)
 	run := func(out string, env []string, more ...string) map[string]string {
-		_, stderr, code := runIn(t, thole, dir, filepath.Join(dir, ".store"), env, append([]string{"run", "shafts.star", "--out", out}, more...)...)
+		_, stderr, code := runIn(t, thole, dir, filepath.Join(dir, ".store"), env,
+			append([]string{"run", "shafts.star", "--out", out}, more...)...)
 		if code != 0 {
 			t.Fatalf("%s ended with %d:\n%s", out, code, stderr)
 		}
@@ -113,7 +115,8 @@ func TestSameBytesWhereverRun(t *testing.T) {
 	}
 	sameFolders(t, "eight jobs", want, run("eight", nil, "--jobs", "8"))
 	sameFolders(t, "from store", want, run("stored", nil, "--jobs", "2"))
-	sameFolders(t, "another zone and locale", want, run("zone", []string{"TZ=Pacific/Chatham", "LC_ALL=de_DE.UTF-8", "LANG=tr_TR"}, "--no-cache"))
+	sameFolders(t, "another zone and locale", want,
+		run("zone", []string{"TZ=Pacific/Chatham", "LC_ALL=de_DE.UTF-8", "LANG=tr_TR"}, "--no-cache"))
 	past := time.Date(1999, 1, 1, 0, 0, 0, 0, time.UTC)
 	for _, pattern := range []string{"*", ".store/*"} {
 		files, _ := filepath.Glob(filepath.Join(dir, pattern))
@@ -138,7 +141,8 @@ func TestKilledRunGoesOn(t *testing.T) {
 	thole := program(t)
 	dir := layStudy(t, sweepStudy)
 	start := time.Now()
-	if _, stderr, code := runIn(t, thole, dir, filepath.Join(dir, ".none"), nil, "run", "shafts.star", "--out", "whole", "--no-cache"); code != 0 {
+	if _, stderr, code := runIn(t, thole, dir, filepath.Join(dir, ".none"), nil, "run", "shafts.star", "--out",
+		"whole", "--no-cache"); code != 0 {
 		t.Fatal(stderr)
 	}
 	whole := time.Since(start)
@@ -155,7 +159,8 @@ func TestKilledRunGoesOn(t *testing.T) {
 			time.Sleep(time.Duration(rand.Float64() * float64(whole)))
 			cmd.Process.Signal(syscall.SIGKILL)
 			cmd.Wait()
-			if record, err := os.ReadFile(filepath.Join(dir, out, "record.json")); err == nil && string(record) != want["record.json"] {
+			if record, err := os.ReadFile(filepath.Join(dir, out, "record.json")); err == nil &&
+				string(record) != want["record.json"] {
 				t.Fatalf("kill %d left half a record", i)
 			}
 		}
@@ -192,7 +197,8 @@ func TestTwoRunsAtOnce(t *testing.T) {
 		wg.Add(1)
 		go func() {
 			defer wg.Done()
-			if _, stderr, code := runIn(t, thole, dir, store, nil, "run", "shafts.star", "--out", out); code != 0 || strings.Contains(stderr, "not kept") {
+			if _, stderr, code := runIn(t, thole, dir, store, nil, "run", "shafts.star", "--out", out); code != 0 ||
+				strings.Contains(stderr, "not kept") {
 				t.Errorf("%s ended with %d:\n%s", out, code, stderr)
 			}
 		}()
@@ -211,7 +217,8 @@ func TestPartsGatherToOneRun(t *testing.T) {
 	thole := program(t)
 	dir := layStudy(t, sweepStudy)
 	none := filepath.Join(dir, ".none")
-	if _, stderr, code := runIn(t, thole, dir, none, nil, "run", "shafts.star", "--out", "whole", "--no-cache"); code != 0 {
+	if _, stderr, code := runIn(t, thole, dir, none, nil, "run", "shafts.star", "--out", "whole",
+		"--no-cache"); code != 0 {
 		t.Fatal(stderr)
 	}
 	var wg sync.WaitGroup
@@ -228,10 +235,12 @@ func TestPartsGatherToOneRun(t *testing.T) {
 	}
 	wg.Wait()
 	_, stderr, code := runIn(t, thole, dir, none, nil, "gather", "shafts.star", "--out", "gathered")
-	if code != 0 || !strings.Contains(stderr, "4 of 4 parts are here") || !strings.Contains(stderr, "55 from store") {
+	if code != 0 || !strings.Contains(stderr, "4 of 4 parts are here") ||
+		!strings.Contains(stderr, "55 from store") {
 		t.Errorf("gather ended with %d:\n%s", code, stderr)
 	}
-	sameFolders(t, "gathered", folderBytes(t, filepath.Join(dir, "whole")), folderBytes(t, filepath.Join(dir, "gathered")))
+	sameFolders(t, "gathered", folderBytes(t, filepath.Join(dir, "whole")),
+		folderBytes(t, filepath.Join(dir, "gathered")))
 
 	// a part that got lost is rowed again and said to be missing
 	os.Remove(filepath.Join(dir, "runs", "shafts.parts", "part-3-of-4.points"))
@@ -240,7 +249,8 @@ func TestPartsGatherToOneRun(t *testing.T) {
 	if code != 0 || !strings.Contains(stderr, "3 of 4 parts are here; missing: 3") {
 		t.Errorf("gather without part 3 ended with %d:\n%s", code, stderr)
 	}
-	sameFolders(t, "gathered without part 3", folderBytes(t, filepath.Join(dir, "whole")), folderBytes(t, filepath.Join(dir, "again")))
+	sameFolders(t, "gathered without part 3", folderBytes(t, filepath.Join(dir, "whole")),
+		folderBytes(t, filepath.Join(dir, "again")))
 }
 
 // A full disk: a clear sentence, no half-written file, and the results are told.
@@ -249,17 +259,20 @@ func TestFullDisk(t *testing.T) {
 	small, smaller := filepath.Join(dir, "small"), filepath.Join(dir, "smaller")
 	for folder, size := range map[string]string{small: "size=32k", smaller: "size=16k"} {
 		os.Mkdir(folder, 0o755)
-		if out, err := exec.Command("mount", "-t", "tmpfs", "-o", size, "tmpfs", folder).CombinedOutput(); err != nil {
+		if out, err := exec.Command("mount", "-t", "tmpfs", "-o", size, "tmpfs",
+			folder).CombinedOutput(); err != nil {
 			t.Skipf("no small disk to be had here: %s", out)
 		}
 		defer exec.Command("umount", folder).Run()
 	}
 	thole := program(t)
-	stdout, stderr, code := runIn(t, thole, dir, filepath.Join(smaller, "store"), nil, "run", "shafts.star", "--out", filepath.Join(small, "out"))
+	stdout, stderr, code := runIn(t, thole, dir, filepath.Join(smaller, "store"), nil, "run", "shafts.star",
+		"--out", filepath.Join(small, "out"))
 	if code != 1 || !strings.Contains(stderr, "the disk is full") || !strings.Contains(stdout, "Answer") {
 		t.Errorf("ended with %d:\n%s%s", code, stdout, stderr)
 	}
-	if !strings.Contains(stderr, "the store could not be written") && !strings.Contains(stderr, "nothing can be written to the store") {
+	if !strings.Contains(stderr, "the store could not be written") &&
+		!strings.Contains(stderr, "nothing can be written to the store") {
 		t.Errorf("nothing is said of the store:\n%s", stderr)
 	}
 	if _, err := os.Stat(filepath.Join(small, "out", "record.json")); err == nil {
@@ -350,7 +363,8 @@ func TestSeasonInItsSecondYear(t *testing.T) {
 	if code != 1 {
 		t.Errorf("compare ended with %d:\n%s", code, stderr)
 	}
-	for _, want := range []string{"2025/oars.csv -> 2026/oars.csv, line 3, set B: length 288 -> 284 cm", "All of it comes from the data", "Teal: set B -> A"} {
+	for _, want := range []string{"2025/oars.csv -> 2026/oars.csv, line 3, set B: length 288 -> 284 cm",
+		"All of it comes from the data", "Teal: set B -> A"} {
 		if !strings.Contains(strings.Join(strings.Fields(stdout), " "), want) {
 			t.Errorf("%q is not in\n%s", want, stdout)
 		}
@@ -377,7 +391,8 @@ func TestSeasonInItsSecondYear(t *testing.T) {
 	os.Mkdir(filepath.Join(dir, "earlier"), 0o755)
 	os.WriteFile(filepath.Join(dir, "earlier", "record.json"), old, 0o644)
 	stdout, stderr, code = runIn(t, thole, dir, store, nil, "compare", "earlier", "this_year")
-	for _, want := range []string{"thole 0.1 -> " + version + ": the earlier run's data under " + version + " move 1 of 15 results, most Teal heaviness: -1.0 N·s/m", "by_version",
+	for _, want := range []string{"thole 0.1 -> " + version + ": the earlier run's data under " + version +
+		" move 1 of 15 results, most Teal heaviness: -1.0 N·s/m", "by_version",
 		"It comes partly from the data, partly from the new version"} {
 		if !strings.Contains(strings.Join(strings.Fields(stdout), " "), want) {
 			t.Errorf("%q is not in (%d)\n%s%s", want, code, stdout, stderr)

@@ -89,15 +89,16 @@ func commands(tty *terminal) *cobra.Command {
 			if len(args) > 0 {
 				return noCommand(c, args[0])
 			}
-			return tty.Print(bare(c)...)
+			return tty.Print(bare)
 		},
 	}
 	root.CompletionOptions.DisableDefaultCmd = true
 	root.SetHelpFunc(func(c *cobra.Command, _ []string) { tty.Print(commandHelp(tty.Window, c)...) })
 	root.SetHelpCommand(helpCommand(tty))
 	root.AddCommand(
-		runCommand(tty), checkCommand(tty), paramsCommand(tty), newCommand(tty), referenceCommand(tty), versionCommand(tty),
-		storeCommand(tty), runsCommand(tty), compareCommand(tty), packCommand(tty), gatherCommand(tty), watchCommand(tty), promptCommand(tty),
+		runCommand(tty), checkCommand(tty), paramsCommand(tty), newCommand(tty), referenceCommand(tty),
+		versionCommand(tty), storeCommand(tty), runsCommand(tty), compareCommand(tty), packCommand(tty),
+		gatherCommand(tty), watchCommand(tty), promptCommand(tty),
 	)
 	return root
 }
@@ -105,7 +106,8 @@ func commands(tty *terminal) *cobra.Command {
 // noCommand says which command is nearest; a study's file is most likely to be
 // run.
 func noCommand(root *cobra.Command, word string) error {
-	msg := &Message{Usage: true, File: "thole", What: fmt.Sprintf("there is no command %q", word), Why: "the commands are " + strings.Join(commandNames(root), ", "), Type: "thole help"}
+	msg := &Message{Usage: true, File: "thole", What: fmt.Sprintf("there is no command %q", word),
+		Why: "the commands are " + strings.Join(commandNames(root), ", "), Type: "thole help"}
 	if isStudy(word) {
 		msg.Why, msg.Type = "a study is run by its name", "thole run "+word
 	} else if near := table.Nearest(word, commandNames(root)); near != "" {
@@ -124,7 +126,7 @@ func commandNames(root *cobra.Command) []string {
 	return names
 }
 
-// flagsNotUnderstood puts what the flags complain of into our words.
+// flagsNotUnderstood says in our words what is wrong with flags.
 func flagsNotUnderstood(c *cobra.Command, err error) Message {
 	msg := Message{Usage: true, File: c.CommandPath(), What: err.Error(), Type: "thole help"}
 	if c.HasParent() {
@@ -135,7 +137,10 @@ func flagsNotUnderstood(c *cobra.Command, err error) Message {
 	var invalid *pflag.InvalidValueError
 	switch {
 	case errors.As(err, &unknown):
-		names := flagNames(c)
+		var names []string
+		for _, f := range flagsOf(c) {
+			names = append(names, "--"+f.Name)
+		}
 		msg.What = "there is no --" + unknown.GetSpecifiedName()
 		msg.Why = "it takes " + strings.Join(names, " ")
 		if len(names) == 0 {
@@ -154,14 +159,15 @@ func flagsNotUnderstood(c *cobra.Command, err error) Message {
 	return msg
 }
 
-func flagNames(c *cobra.Command) []string {
-	var names []string
+// flagsOf lists the flags of a command but --help, by name.
+func flagsOf(c *cobra.Command) []*pflag.Flag {
+	var flags []*pflag.Flag
 	c.LocalFlags().VisitAll(func(f *pflag.Flag) {
 		if f.Name != "help" && !f.Hidden {
-			names = append(names, "--"+f.Name)
+			flags = append(flags, f)
 		}
 	})
-	return names
+	return flags
 }
 
 // flagUse says what a flag is for and how it is written.
@@ -174,14 +180,16 @@ func flagUse(c *cobra.Command, f *pflag.Flag) (why, typ string) {
 }
 
 // exampleOf gives an example for each kind of flag's value.
-var exampleOf = map[string]string{"name=value": "area_now=800", "DIR": "my_run", "seconds": "120", "cores": "2", "count": "2", "K/N": "1/4", "kind": "sweep"}
+var exampleOf = map[string]string{"name=value": "area_now=800", "DIR": "my_run", "seconds": "120",
+	"cores": "2", "count": "2", "K/N": "1/4", "kind": "sweep"}
 
 // oneStudy asks for exactly one study.
 func oneStudy(c *cobra.Command, args []string) error {
 	if len(args) == 1 {
 		return nil
 	}
-	msg := &Message{Usage: true, File: c.CommandPath(), What: "which study?", Why: "one study is named", Type: c.CommandPath() + " STUDY.star"}
+	msg := &Message{Usage: true, File: c.CommandPath(), What: "which study?", Why: "one study is named",
+		Type: c.CommandPath() + " STUDY.star"}
 	if len(args) > 1 {
 		msg.What = fmt.Sprintf("%d studies are named", len(args))
 		msg.Type = c.CommandPath() + " " + quoted(args[0])
@@ -203,12 +211,14 @@ func nothing(c *cobra.Command, args []string) error {
 	if len(args) == 0 {
 		return nil
 	}
-	return wrongUsage(c.CommandPath(), fmt.Sprintf("%s takes nothing behind it, but here is %q", c.Name(), args[0]), "", c.CommandPath())
+	return wrongUsage(c.CommandPath(),
+		fmt.Sprintf("%s takes nothing behind it, but here is %q", c.Name(), args[0]), "", c.CommandPath())
 }
 
 // isStudy says whether a name looks like a study's.
 func isStudy(name string) bool {
-	return slices.ContainsFunc([]string{".star", ".md", ".zip"}, func(end string) bool { return strings.HasSuffix(strings.ToLower(name), end) })
+	return slices.ContainsFunc([]string{".star", ".md", ".zip"},
+		func(end string) bool { return strings.HasSuffix(strings.ToLower(name), end) })
 }
 
 // quoted writes an argument so that a shell takes it as one word.
@@ -216,7 +226,8 @@ func quoted(arg string) string {
 	if arg != "" && !strings.ContainsAny(arg, " \t\n'\"\\$`!*?[]{}()<>|&;#~=²³·°") {
 		return arg
 	}
-	if name, value, ok := strings.Cut(arg, "="); ok && value != "" && quoted(name) == name && quoted(value) == value {
+	name, value, ok := strings.Cut(arg, "=")
+	if ok && value != "" && quoted(name) == name && quoted(value) == value {
 		return arg
 	}
 	return "'" + strings.ReplaceAll(arg, "'", `'\''`) + "'"

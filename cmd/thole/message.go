@@ -23,7 +23,7 @@ func messageLines(w term.Window, msg Message) []string {
 	if msg.Level == message.Remark && msg.File == "" { // a plain line on stderr
 		head = msg.What
 	}
-	lines := w.Wrap("", hang, w.Clean(head))
+	lines := w.Wrap("", hang, head)
 	if colour := headStyle[msg.Level]; colour != 0 {
 		for i := range lines {
 			lines[i] = colour.In(lines[i])
@@ -38,10 +38,10 @@ func messageLines(w term.Window, msg Message) []string {
 	}
 	lines = append(lines, unknownNames(w, msg.Names)...)
 	for _, from := range msg.From {
-		lines = append(lines, w.Wrap("from  ", hang, w.Clean(from))...)
+		lines = append(lines, w.Wrap("from  ", hang, from)...)
 	}
 	if msg.Why != "" {
-		lines = append(lines, w.Wrap("why   ", hang, w.Clean(msg.Why))...)
+		lines = append(lines, w.Wrap("why   ", hang, msg.Why)...)
 	}
 	if msg.Type != "" { // never broken: it is pasted
 		typ := strings.ReplaceAll(w.CleanLines(msg.Type), "\n", "\n      ")
@@ -51,7 +51,8 @@ func messageLines(w term.Window, msg Message) []string {
 }
 
 // headStyle is the colour of a message's head.
-var headStyle = map[message.Level]term.Style{message.Wrong: term.Red, message.Stopped: term.Red, message.Beware: term.Yellow}
+var headStyle = map[message.Level]term.Style{message.Wrong: term.Red, message.Stopped: term.Red,
+	message.Beware: term.Yellow}
 
 // unknownNames lists names that neither the study nor the tool knows, each with
 // its line and what is nearest.

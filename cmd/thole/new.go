@@ -12,7 +12,6 @@ import (
 	"github.com/spf13/cobra"
 
 	"thole/engine/table"
-	"thole/engine/words"
 	"thole/scripts"
 )
 
@@ -20,16 +19,19 @@ func newCommand(tty *terminal) *cobra.Command {
 	like := "sweep"
 	c := &cobra.Command{
 		Use: "new NAME", Short: "a study to start on",
-		Long: "Writes a study that runs as it stands, to be changed line by line. Nothing that\nis there already is written over.",
+		Long: "Writes a study that runs as it stands, to be changed line by line. Nothing that\n" +
+			"is there already is written over.",
 		Args: func(c *cobra.Command, args []string) error {
 			if len(args) == 1 && args[0] != "" {
 				return nil
 			}
-			return &Message{Usage: true, File: "thole new", What: "what is the study to be called?", Why: "one name is given, for its file", Type: "thole new quad --like sweep"}
+			return &Message{Usage: true, File: "thole new", What: "what is the study to be called?",
+				Why: "one name is given, for its file", Type: "thole new quad --like sweep"}
 		},
 		RunE: func(_ *cobra.Command, args []string) error { return lay(tty, args[0], like) },
 	}
-	c.Flags().StringVar(&like, "like", like, "what to start from, a `kind`: "+strings.Join(scripts.Templates(), ", "))
+	c.Flags().StringVar(&like, "like", like,
+		"what to start from, a `kind`: "+strings.Join(scripts.Templates(), ", "))
 	return c
 }
 
@@ -37,13 +39,16 @@ func newCommand(tty *terminal) *cobra.Command {
 // has data beside it.
 func lay(tty *terminal, name, like string) error {
 	name = strings.TrimSuffix(strings.TrimSuffix(name, ".star"), ".md")
-	if name == "" || strings.HasPrefix(name, "-") || strings.ContainsFunc(name, func(c rune) bool { return c < ' ' || strings.ContainsRune(`<>:"|?*`, c) }) {
-		return &Message{Usage: true, File: "thole new", What: fmt.Sprintf("%q cannot be a file's name", name), Why: "letters, digits, - and _ do", Type: "thole new quad --like " + like}
+	if name == "" || strings.HasPrefix(name, "-") ||
+		strings.ContainsFunc(name, func(c rune) bool { return c < ' ' || strings.ContainsRune(`<>:"|?*`, c) }) {
+		return &Message{Usage: true, File: "thole new", What: fmt.Sprintf("%q cannot be a file's name", name),
+			Why: "letters, digits, - and _ do", Type: "thole new quad --like " + like}
 	}
 	template, ok := scripts.Template(like)
 	if !ok {
 		known := scripts.Templates()
-		msg := Message{Usage: true, File: "thole new", What: fmt.Sprintf("there is nothing like %q", like), Why: "there are " + strings.Join(known, ", "), Type: "thole new " + quoted(name) + " --like sweep"}
+		msg := Message{Usage: true, File: "thole new", What: fmt.Sprintf("there is nothing like %q", like),
+			Why: "there are " + strings.Join(known, ", "), Type: "thole new " + quoted(name) + " --like sweep"}
 		if near := table.Nearest(like, known); near != "" {
 			msg.Type = "thole new " + quoted(name) + " --like " + near
 		}
@@ -58,7 +63,7 @@ func lay(tty *terminal, name, like string) error {
 		dir = name
 	}
 	var study string
-	written := map[string][]byte{}
+	texts := map[string][]byte{}
 	for from, text := range files {
 		to := filepath.Join(dir, filepath.FromSlash(from))
 		if strings.HasPrefix(from, "study.") {
@@ -67,25 +72,26 @@ func lay(tty *terminal, name, like string) error {
 			text = bytes.ReplaceAll(text, []byte("NAME"), []byte(filepath.Base(name)))
 		}
 		if _, err := os.Lstat(to); !errors.Is(err, fs.ErrNotExist) {
-			return &Message{Usage: true, File: "thole new", What: fmt.Sprintf("%s is there already", to), Why: "nothing is written over", Type: "thole new " + quoted(name+"_2") + " --like " + like}
+			return &Message{Usage: true, File: "thole new", What: fmt.Sprintf("%s is there already", to),
+				Why: "nothing is written over", Type: "thole new " + quoted(name+"_2") + " --like " + like}
 		}
-		written[to] = text
+		texts[to] = text
 	}
-	for to, text := range written {
-		if err := os.MkdirAll(filepath.Dir(to), 0o755); err == nil {
+	for to, text := range texts {
+		err := os.MkdirAll(filepath.Dir(to), 0o755)
+		if err == nil {
 			err = writeNew(to, text)
-			if err != nil {
-				return fmt.Errorf("%s cannot be written: %s", to, plainError(err))
-			}
-		} else {
+		}
+		if err != nil {
 			return fmt.Errorf("%s cannot be written: %s", to, plainError(err))
 		}
 	}
 	beside := ""
 	if n := len(files) - 1; n > 0 {
-		beside = fmt.Sprintf(", with %d %s beside it", n, words.Plural(n, "file"))
+		beside = ", with " + count(n, "file") + " beside it"
 	}
-	return tty.Print(append(tty.Wrap("", 2, tty.Clean(study+" written"+beside+". Change its numbers, then")), "type  thole run "+quoted(study))...)
+	written := study + " written" + beside + ". Change its numbers, then"
+	return tty.Print(append(tty.Wrap("", 2, written), "type  thole run "+quoted(study))...)
 }
 
 func templateFiles(template fs.FS) (map[string][]byte, error) {

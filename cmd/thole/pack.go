@@ -8,6 +8,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"fmt"
 	"thole/engine/record"
 	"thole/engine/store"
 	"thole/engine/window"
@@ -24,19 +25,15 @@ and the record of what it gave. Nothing of the machine or of you is in it. Who
 gets it types thole run NAME.zip and is told whether it gives the same there.`,
 		Args: oneStudy,
 		RunE: func(cmd *cobra.Command, args []string) error {
-			values, err := settings("thole pack", args[0], set)
+			j, err := openJob("thole pack", args[0], set)
 			if err != nil {
 				return err
 			}
-			folder, text, err := openStudy("thole pack", args[0])
-			if err != nil {
-				return err
-			}
-			defer folder.Close()
+			defer j.Close()
 			remembered, _ := openStore(store.Options{})
 			defer remembered.Close()
-			base := filepath.Base(args[0])
-			out, _, _ := job{Study: args[0], Name: base, Text: text, Files: folder, Set: values, Store: remembered}.run(cmd.Context())
+			j.Store = remembered
+			out, _, _ := j.run(cmd.Context())
 			if len(out.Errors) > 0 {
 				return tty.wrong(out.Errors, false)
 			}
@@ -45,17 +42,14 @@ gets it types thole run NAME.zip and is told whether it gives the same there.`,
 			if err != nil {
 				return err
 			}
-			name := strings.TrimSuffix(base, filepath.Ext(base)) + ".zip"
-			root, err := os.OpenRoot(".")
-			if err != nil {
-				return err
+			name := strings.TrimSuffix(j.Name, filepath.Ext(j.Name)) + ".zip"
+			if err := writeFile(".", name, data); err != nil {
+				return &Message{File: "thole pack", What: name + " cannot be written", Why: plainError(err),
+					Type: "thole pack in a folder that can be written"}
 			}
-			defer root.Close()
-			if err := writeWhole(root, name, data); err != nil {
-				return &Message{File: "thole pack", What: name + " cannot be written", Why: plainError(err), Type: "thole pack in a folder that can be written"}
-			}
-			return tty.Print(append(tty.Wrap("", 2, tty.Clean(name+": the study, "+count(len(r.Files)-1, "file it reads", "files it reads")+", and the record of what it gave, "+megabytes(int64(len(data))))),
-				"type  thole run "+quoted(name))...)
+			holds := fmt.Sprintf("%s: the study, %s it reads, and the record of what it gave, %s",
+				name, count(len(r.Files)-1, "file"), megabytes(int64(len(data))))
+			return tty.Print(append(tty.Wrap("", 2, holds), "type  thole run "+quoted(name))...)
 		},
 	}
 	c.Flags().StringArrayVar(&set, "set", nil, "a parameter of the study: `name=value`")
@@ -78,19 +72,27 @@ func (tty *terminal) runPack(ctx context.Context, path string, o runOptions) err
 	if err != nil {
 		return err
 	}
-	return tty.runJob(ctx, job{Study: path, Name: p.study, Text: p.text, Files: p.files}, o, p.record)
+	j := job{Study: path, Name: p.study, Text: p.text, Files: p.files}
+	if j.Set, err = settings("thole run", path, o.set); err != nil {
+		return err
+	}
+	if p.record != nil && len(o.set) == 0 {
+		j.Set = recordedSettings(p.record)
+	}
+	return tty.runJob(ctx, j, o, p.record)
 }
 
 // sameAsRecorded tells whether a run gave what the record of its pack holds. A
 // run with other parameters is another run, and nothing is said of it.
-func (tty *terminal) sameAsRecorded(recorded, now *record.Record) error {
+func (tty *terminal) sameAsRecorded(recorded, now *record.Run) error {
 	if recorded == nil {
 		return nil
 	}
 	same, c := givesRecorded(recorded, now)
 	for _, cause := range c.Causes {
 		if cause.Kind == record.OfParam {
-			tty.PrintNote(tty.Wrap("", 0, tty.Clean("Set otherwise than when it was packed, so it is not held against its record."))...)
+			tty.PrintNote(tty.Wrap("", 0,
+				"Set otherwise than when it was packed, so it is not held against its record.")...)
 			return nil
 		}
 	}

@@ -12,7 +12,7 @@ import (
 	"thole/engine/record"
 )
 
-func sampleRecord() *record.Record {
+func sampleRecord() *record.Run {
 	doc := &document.Document{Study: "quad.star", Version: "1.0", Answer: "An outboard of 199 cm.",
 		Results: []document.Result{{Name: "outboard", Unit: "cm", Digits: 1, Value: 199}}}
 	var params record.Ordered[*record.Param]
@@ -116,7 +116,8 @@ func TestHostilePacks(t *testing.T) {
 		{"no study", "0 studies", zipOf(entry{"a.txt", 0, nil})},
 		{"two studies", "2 studies", zipOf(plainStudy, entry{"b.star", 0, nil})},
 		{"a record of another study", "not in it", zipOf(plainStudy, entry{record.FileName, 0, recorded})},
-		{"a record cut short", "cut short", zipOf(plainStudy, entry{record.FileName, 0, recorded[:len(recorded)/2]})},
+		{"a record cut short", "cut short",
+			zipOf(plainStudy, entry{record.FileName, 0, recorded[:len(recorded)/2]})},
 		{"a later record", "later", zipOf(plainStudy, entry{record.FileName, 0, later})},
 		{"a lying size", "", lyingSize()},
 	} {

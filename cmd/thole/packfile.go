@@ -21,7 +21,7 @@ type pack struct {
 	study  string
 	text   []byte
 	files  keptFiles
-	record *record.Record // nil: somebody's zip of a folder
+	record *record.Run // nil: somebody's zip of a folder
 }
 
 const (
@@ -36,7 +36,8 @@ func readPack(name string, data []byte) (*pack, error) {
 		return nil, packWrong(name, "it is no zip, or one that is cut short", "thole pack STUDY   makes one")
 	}
 	if len(z.File) > mostEntries {
-		return nil, packWrong(name, fmt.Sprintf("it holds %d files; a study needs fewer than %d", len(z.File), mostEntries), "a zip with the study and its data only")
+		return nil, packWrong(name, fmt.Sprintf("it holds %d files; a study needs fewer than %d", len(z.File),
+			mostEntries), "a zip with the study and its data only")
 	}
 	files := map[string][]byte{}
 	left := int64(mostUnpacked)
@@ -49,7 +50,8 @@ func readPack(name string, data []byte) (*pack, error) {
 		}
 		content, err := readEntry(entry, left)
 		if err != nil {
-			return nil, packWrong(name, fmt.Sprintf("%s in it %s", shownName(entry.Name), err), "a zip made with thole pack STUDY")
+			return nil, packWrong(name, fmt.Sprintf("%s in it %s", shownName(entry.Name), err),
+				"a zip made with thole pack STUDY")
 		}
 		left -= int64(len(content))
 		files[entry.Name] = content
@@ -64,7 +66,8 @@ func badEntry(entry *zip.File, files map[string][]byte) string {
 	switch {
 	case !entry.Mode().IsRegular():
 		return shownName(name) + " in it is a link or a device, not a file"
-	case strings.ContainsAny(name, "\\:\x00") || !filepath.IsLocal(filepath.FromSlash(name)) || path.Clean(name) != name:
+	case strings.ContainsAny(name, "\\:\x00") || !filepath.IsLocal(filepath.FromSlash(name)) ||
+		path.Clean(name) != name:
 		return shownName(name) + " in it would lie outside the study's folder"
 	}
 	if _, twice := files[name]; twice {
@@ -110,19 +113,22 @@ func packOf(name string, files map[string][]byte) (*pack, error) {
 	} else {
 		var studies []string
 		for file := range files {
-			if ext := path.Ext(file); (ext == ".star" || ext == ".md") && !strings.EqualFold(file, "README.md") && path.Dir(file) == "." {
+			if ext := path.Ext(file); (ext == ".star" || ext == ".md") && !strings.EqualFold(file, "README.md") &&
+				path.Dir(file) == "." {
 				studies = append(studies, file)
 			}
 		}
 		slices.Sort(studies)
 		if len(studies) != 1 {
-			return nil, packWrong(name, fmt.Sprintf("it holds no record, and %s at its top", count(len(studies), "study", "studies")), "a zip made with thole pack STUDY")
+			return nil, packWrong(name, fmt.Sprintf("it holds no record, and %s at its top",
+				count(len(studies), "study")), "a zip made with thole pack STUDY")
 		}
 		p.study = studies[0]
 	}
 	text, ok := files[p.study]
 	if !ok {
-		return nil, packWrong(name, "its record is of "+shownName(p.study)+", which is not in it", "the one who sent it, for another")
+		return nil, packWrong(name, "its record is of "+shownName(p.study)+", which is not in it",
+			"the one who sent it, for another")
 	}
 	delete(files, p.study)
 	p.text, p.files.said = text, p.study
@@ -143,7 +149,7 @@ func shownName(name string) string {
 
 // writePack makes the zip of a run: study, loaded files, inputs, record. Nothing
 // of the machine or the user is in it: no owner, no time, no path.
-func writePack(r *record.Record) ([]byte, error) {
+func writePack(r *record.Run) ([]byte, error) {
 	data, err := r.Encode()
 	if err != nil {
 		return nil, err
@@ -152,8 +158,11 @@ func writePack(r *record.Record) ([]byte, error) {
 	for i := range r.Files {
 		name := r.Files[i].Path
 		if !filepath.IsLocal(filepath.FromSlash(name)) {
-			return nil, &Message{File: "thole pack", What: fmt.Sprintf("%q lies outside the study's folder", path.Dir(name)),
-				Why: "a pack holds what lies in the study's folder, and nothing that says where on this machine the rest is", Type: "copy " + path.Base(path.Dir(name)) + " beside the study and name it so"}
+			return nil, &Message{File: "thole pack",
+				What: fmt.Sprintf("%q lies outside the study's folder", path.Dir(name)),
+				Why: "a pack holds what lies in the study's folder, and nothing that says where on this machine " +
+					"the rest is",
+				Type: "copy " + path.Base(path.Dir(name)) + " beside the study and name it so"}
 		}
 		files[name] = r.Files[i].Content()
 	}

@@ -17,7 +17,8 @@ import (
 func paramsCommand(tty *terminal) *cobra.Command {
 	return &cobra.Command{
 		Use: "params STUDY...", Short: "what can be set in a study", Args: someStudies,
-		Long: "Lists the parameters of studies, with their values as written, units and bounds.\nThe studies are not run.",
+		Long: "Lists the parameters of studies, with their values as written, units and bounds.\n" +
+			"The studies are not run.",
 		RunE: func(_ *cobra.Command, args []string) error { return tty.params(args) },
 	}
 }
@@ -25,7 +26,7 @@ func paramsCommand(tty *terminal) *cobra.Command {
 // studyParams is one study's parameters, as cells.
 type studyParams struct {
 	name  string
-	cells [][5]string // name, value, unit or kind, bounds, help
+	cells [][]string // name, value, unit or kind, bounds, help
 }
 
 func (tty *terminal) params(studies []string) error {
@@ -43,7 +44,8 @@ func (tty *terminal) params(studies []string) error {
 		}
 		p := studyParams{name: study}
 		for _, d := range decls {
-			p.cells = append(p.cells, [5]string{tty.Clean(d.Name), tty.Clean(paramValue(d.Default)), tty.Clean(unitOrKind(d)), tty.Clean(bounds(d)), tty.Clean(d.Help)})
+			p.cells = append(p.cells, []string{tty.Clean(d.Name), tty.Clean(paramValue(d.Default)),
+				tty.Clean(unitOrKind(d)), tty.Clean(bounds(d)), d.Help})
 			if example == "" {
 				example = "thole run " + quoted(study) + " --set " + quoted(d.Name+"="+exampleValue(d))
 			}
@@ -57,41 +59,40 @@ func (tty *terminal) params(studies []string) error {
 	return tty.Print(lines...)
 }
 
-// paramList sets the parameters of all studies in the same columns.
+// paramList sets the parameters of all studies in the same columns, what they are
+// for behind them.
 func paramList(w term.Window, all []studyParams) []string {
-	var width [4]int
+	var cells [][]string
 	for _, p := range all {
-		for _, cells := range p.cells {
-			for k := range width {
-				width[k] = max(width[k], term.Width(cells[k]))
-			}
+		for _, row := range p.cells {
+			cells = append(cells, row[:4])
 		}
 	}
+	heads := term.Align(cells, 3)
 	var lines []string
 	for _, p := range all {
 		lines = append(lines, w.Clean(p.name))
 		if len(p.cells) == 0 {
 			lines = append(lines, "  nothing can be set")
 		}
-		for _, cells := range p.cells {
-			head := "  "
-			for k := range width {
-				if width[k] > 0 {
-					head += term.PadRight(cells[k], width[k]) + "   "
-				}
-			}
-			if cells[4] == "" || w.TextWidth()-term.Width(head) < 16 {
-				lines = append(lines, strings.TrimRight(head, " "))
-				if cells[4] != "" {
-					lines = append(lines, w.Wrap("    ", 4, cells[4])...)
-				}
+		for _, row := range p.cells {
+			head, help := "  "+heads[0], row[4]
+			heads = heads[1:]
+			if help != "" && w.TextWidth()-term.Width(head) >= 16 {
+				lines = append(lines, w.Wrap(head, term.Width(head), help)...)
 				continue
 			}
-			lines = append(lines, w.Wrap(head, term.Width(head), cells[4])...)
+			lines = append(lines, strings.TrimRight(head, " "))
+			if help != "" {
+				lines = append(lines, w.Wrap("    ", 4, help)...)
+			}
 		}
 	}
 	return lines
 }
+
+// truth is how the language writes it.
+var truth = map[bool]string{true: "True", false: "False"}
 
 func paramValue(v any) string {
 	switch v := v.(type) {
@@ -103,10 +104,7 @@ func paramValue(v any) string {
 		}
 		return v
 	case bool:
-		if v {
-			return "True"
-		}
-		return "False"
+		return truth[v]
 	}
 	return fmt.Sprint(v)
 }

@@ -3,17 +3,16 @@ package main
 import (
 	"context"
 	"fmt"
+	"maps"
 	"os"
 	"path/filepath"
 	"slices"
 	"strconv"
 	"strings"
-	"time"
 
 	"github.com/spf13/cobra"
 
 	"thole/builtins/session"
-	"thole/builtins/session/limits"
 	"thole/builtins/session/message"
 	"thole/engine/store"
 )
@@ -33,7 +32,8 @@ func readPart(typed string) (session.Share, error) {
 	share.K, errK = strconv.Atoi(k)
 	share.N, errN = strconv.Atoi(n)
 	if !ok || errK != nil || errN != nil || share.N < 1 || share.K < 1 || share.K > share.N || share.N > 100000 {
-		return session.Share{}, wrongUsage("thole run", fmt.Sprintf("%q is no part", typed), "a part is K/N: the K-th of N, from 1", "--part 2/4")
+		return session.Share{}, wrongUsage("thole run", fmt.Sprintf("%q is no part", typed),
+			"a part is K/N: the K-th of N, from 1", "--part 2/4")
 	}
 	return share, nil
 }
@@ -61,7 +61,7 @@ func openPart(dir string, s session.Share) points {
 // is wrong.
 func partDone(s session.Share, dir string, p points, out *session.Outcome) (line string, wrong bool) {
 	found, put := p.Counts()
-	line = fmt.Sprintf("part %d of %d: %s rowed", s.K, s.N, count(put, "stroke", "strokes"))
+	line = fmt.Sprintf("part %d of %d: %s rowed", s.K, s.N, count(put, "stroke"))
 	if found > 0 {
 		line += fmt.Sprintf(", %d there before", found)
 	}
@@ -71,28 +71,20 @@ func partDone(s session.Share, dir string, p points, out *session.Outcome) (line
 
 // gathered says which parts lie in a folder and which are missing.
 func gathered(dir string) (lines []string, err error) {
-	entries, err := os.ReadDir(dir)
-	if err != nil {
-		return nil, &Message{What: "there are no parts in " + dir, Why: "each part is rowed by itself first, on any machine that shares this folder",
-			Type: "thole run STUDY --part 1/4"}
-	}
+	entries, _ := os.ReadDir(dir) // a folder that is not there holds no parts
 	have := map[int][]int{}
 	for _, e := range entries {
 		var k, n int
-		if _, err := fmt.Sscanf(e.Name(), "part-%d-of-%d.points", &k, &n); err == nil && e.Name() == partName(session.Share{K: k, N: n})+".points" {
+		if _, err := fmt.Sscanf(e.Name(), "part-%d-of-%d.points", &k, &n); err == nil &&
+			e.Name() == partName(session.Share{K: k, N: n})+".points" {
 			have[n] = append(have[n], k)
 		}
 	}
 	if len(have) == 0 {
-		return nil, &Message{What: "there are no parts in " + dir, Why: "each part is rowed by itself first, on any machine that shares this folder",
-			Type: "thole run STUDY --part 1/4"}
+		return nil, &Message{What: "there are no parts in " + dir, Type: "thole run STUDY --part 1/4",
+			Why: "each part is rowed by itself first, on any machine that shares this folder"}
 	}
-	var sizes []int
-	for n := range have {
-		sizes = append(sizes, n)
-	}
-	slices.Sort(sizes)
-	for _, n := range sizes {
+	for _, n := range slices.Sorted(maps.Keys(have)) {
 		line := fmt.Sprintf("%d of %d parts are here", len(have[n]), n)
 		var missing []string
 		for k := 1; k <= n && len(missing) < 6; k++ {
@@ -119,23 +111,15 @@ func (tty *terminal) runPart(ctx context.Context, study string, o runOptions) er
 	if err != nil {
 		return err
 	}
-	folder, text, err := openStudy("thole run", study)
+	j, err := openJob("thole run", study, o.set)
 	if err != nil {
 		return err
 	}
-	defer folder.Close()
-	set, err := settings("thole run", study, o.set)
-	if err != nil {
-		return err
-	}
+	defer j.Close()
 	dir := partsDir(study, o.out)
 	p := openPart(dir, share)
-	progress := tty.progress()
-	limited, cancel := context.WithTimeout(ctx, time.Duration(o.limit*float64(time.Second)))
-	defer cancel()
-	out, _, _ := job{Study: study, Name: filepath.Base(study), Text: text, Files: folder, Set: set, Jobs: o.jobs,
-		Limits: o.limits(), Store: p, Share: share, Progress: stepsOf(progress)}.run(limited)
-	progress.Done()
+	j.Store, j.Share = p, share
+	out, _ := tty.row(ctx, j, o)
 	p.Close()
 	for _, note := range p.Notes() {
 		tty.printMessage(Message{Level: message.Remark, What: note})
@@ -195,10 +179,7 @@ Afterwards, with the same folder: thole gather study.star`,
 	f := c.Flags()
 	f.StringArrayVar(&o.set, "set", nil, "set a parameter: `name=value`, as in the parts")
 	f.StringVar(&from, "from", "", "the `DIR` the parts lie in, instead of the study's in runs/")
-	f.StringVar(&o.out, "out", "", "the run's folder, a `DIR`, instead of one in runs/")
-	f.BoolVar(&o.json, "json", false, "results as JSON in full precision, and nothing else on stdout")
-	f.IntVar(&o.jobs, "jobs", 0, "how many `cores` row at the same time (all of them)")
-	f.Float64Var(&o.limit, "time-limit", limits.Default.Seconds, "stop after so many `seconds`; what is done is kept")
-	memoryFlag(f, &o)
+	o.resultFlags(f)
+	o.limitFlags(f, "stop after so many `seconds`; what is done is kept")
 	return c
 }

@@ -32,7 +32,8 @@ func promptCommand(tty *terminal) *cobra.Command {
 	var set []string
 	c := &cobra.Command{
 		Use: "prompt [STUDY]", Short: "line by line",
-		Long: "Lines are typed one by one, each shows its value. help() is a start, Ctrl-D leaves. With a study its names are there.\n\n" +
+		Long: "Lines are typed one by one, each shows its value. help() is a start, Ctrl-D leaves. " +
+			"With a study its names are there.\n\n" +
 			"What comes through a pipe runs without a prompt: values alone, until the first error.",
 		Args: func(c *cobra.Command, args []string) error {
 			if len(args) > 1 {
@@ -82,7 +83,8 @@ func (tty *terminal) prompt(study string, set []string) error {
 	in := p.listen()
 	if p.editor != nil {
 		defer p.editor.Close()
-		tty.Print("thole "+version+". help() for a start, Tab for names, Ctrl-D to leave.", "cm, degrees, m/s, W; wind from ahead counts up.")
+		tty.Print("thole "+version+". help() for a start, Tab for names, Ctrl-D to leave.",
+			"cm, degrees, m/s, W; wind from ahead counts up.")
 	}
 	defer p.watchSignals()()
 	return p.carry(in)
@@ -96,7 +98,8 @@ func (tty *terminal) openPrompt(study string, set []string) (*prompt, error) {
 		return nil, err
 	}
 	if len(chosen) > 0 && study == "" {
-		return nil, wrongUsage("thole prompt", "--set has no study to set something in", "parameters belong to a study", "thole prompt STUDY.star --set "+quoted(set[0]))
+		return nil, wrongUsage("thole prompt", "--set has no study to set something in",
+			"parameters belong to a study", "thole prompt STUDY.star --set "+quoted(set[0]))
 	}
 	if p.folder, p.text, err = tty.openForPrompt(study); err != nil {
 		return nil, err
@@ -141,7 +144,8 @@ func (tty *terminal) openForPrompt(study string) (*studyFolder, []byte, error) {
 	}
 	folder, err := openStudyFolder(filepath.Join(".", "prompt"))
 	if err != nil {
-		return nil, nil, &Message{File: "thole prompt", What: "this folder cannot be read", Why: plainError(err), Type: "cd to another folder, then thole prompt"}
+		return nil, nil, &Message{File: "thole prompt", What: "this folder cannot be read", Why: plainError(err),
+			Type: "cd to another folder, then thole prompt"}
 	}
 	folder.said = "the files here"
 	return folder, nil, nil
@@ -173,7 +177,8 @@ func (p *prompt) loop(in input.Source) error {
 		if p.editor != nil {
 			p.editor.Remember(block)
 			if err := p.past.Add(block); err != nil {
-				p.tty.printMessage(Message{Level: message.Remark, What: "the history of lines could not be kept: " + plainError(err)})
+				what := "the history of lines could not be kept: " + plainError(err)
+				p.tty.printMessage(Message{Level: message.Remark, What: what})
 			}
 		}
 		if msg := withoutBrackets(block); p.typed && msg != nil {
@@ -242,7 +247,9 @@ func withoutBrackets(block string) *Message {
 			return nil
 		}
 	}
-	return &Message{What: "the brackets are missing", Why: "what a word works on stands between round brackets, with commas", Type: found[1] + "(" + strings.Join(things, ", ") + ")"}
+	return &Message{What: "the brackets are missing",
+		Why: "what a word works on stands between round brackets, with commas", Type: found[1] + "(" +
+			strings.Join(things, ", ") + ")"}
 }
 
 func quoteText(text string) string { return `"` + text + `"` }
@@ -279,7 +286,7 @@ func (p *prompt) open(name string, text []byte) bool {
 	if doc.Answer != "" {
 		p.tty.Print(window.Answer(p.tty.Window, doc.Answer)...)
 	}
-	p.tty.Print(p.tty.Wrap("", 2, p.tty.Clean(name+" is here, with "+strings.Join(p.live.Names(), ", ")))...)
+	p.tty.printText(name + " is here, with " + strings.Join(p.live.Names(), ", "))
 	return true
 }
 

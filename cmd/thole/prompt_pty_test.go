@@ -39,7 +39,9 @@ func sitDown(t *testing.T, dir string, columns int, env ...string) *sitting {
 	s := &sitting{t: t, dir: dir, seen: newScreen(columns, rows), done: make(chan struct{})}
 	s.cmd = exec.Command("thole", "prompt")
 	s.cmd.Dir = dir
-	s.cmd.Env = append(os.Environ(), append([]string{"LC_ALL=C.UTF-8", "TERM=xterm-256color", "NO_COLOR=", "THOLE_HISTORY=" + filepath.Join(dir, "history")}, env...)...)
+	s.cmd.Env = append(os.Environ(),
+		append([]string{"LC_ALL=C.UTF-8", "TERM=xterm-256color", "NO_COLOR=", "THOLE_HISTORY=" +
+			filepath.Join(dir, "history")}, env...)...)
 	var err error
 	if s.tty, err = pty.StartWithSize(s.cmd, &pty.Winsize{Rows: rows, Cols: uint16(columns)}); err != nil {
 		t.Fatal(err)
@@ -106,7 +108,8 @@ func (s *sitting) ready() time.Duration {
 // dropped waits for the prompt behind so many dropped lines.
 func (s *sitting) dropped(n int) {
 	s.t.Helper()
-	s.wait("the prompt after Ctrl-C", func(text string) bool { return strings.Count(text, "^C") == n && strings.HasSuffix(text, "\n>") })
+	s.wait("the prompt after Ctrl-C",
+		func(text string) bool { return strings.Count(text, "^C") == n && strings.HasSuffix(text, "\n>") })
 }
 
 // line types a line and gives what the window shows below it.
@@ -114,7 +117,10 @@ func (s *sitting) line(line string) string {
 	s.t.Helper()
 	before := len(s.text())
 	s.keys(line + "\r")
-	s.wait("the answer to "+line, func(text string) bool { return len(text) > before+1 && strings.HasSuffix(text, "\n>") })
+	s.wait("the answer to "+line, func(text string) bool {
+		return len(text) > before+1 &&
+			strings.HasSuffix(text, "\n>")
+	})
 	text := strings.TrimSuffix(s.text()[before:], "\n>")
 	_, below, _ := strings.Cut(text, "\n")
 	return below
@@ -169,7 +175,8 @@ func TestPasteOfBlocks(t *testing.T) {
 					t.Errorf("wrong in the window:\n%s", text)
 				}
 			}
-			if !strings.Contains(text, "> f(3)\nmore\n> f(1)\nless\n>") || !strings.Contains(text, ".         return \"more\"\n.\n.     else:") {
+			if !strings.Contains(text, "> f(3)\nmore\n> f(1)\nless\n>") ||
+				!strings.Contains(text, ".         return \"more\"\n.\n.     else:") {
 				t.Errorf("the window:\n%s", text)
 			}
 			if code := s.leave(); code != 0 {
@@ -214,7 +221,8 @@ func TestHistoryOfABlock(t *testing.T) {
 		t.Fatalf("%v, %v", info, err)
 	}
 	data, _ := os.ReadFile(path)
-	if want := `"def f(x):\n    y = x + 1\n    return \"<\" + fmt(y) + \">\""` + "\n" + `"f(nothing)"` + "\n"; string(data) != want {
+	if want := `"def f(x):\n    y = x + 1\n    return \"<\" + fmt(y) + \">\""` + "\n" + `"f(nothing)"` +
+		"\n"; string(data) != want {
 		t.Errorf("the file holds\n%s", data)
 	}
 
@@ -224,7 +232,10 @@ func TestHistoryOfABlock(t *testing.T) {
 		t.Errorf("another session knows f:\n%s", got)
 	}
 	s.keys("\x1b[A\x1b[A\x1b[A")
-	s.wait("the block", func(text string) bool { return strings.Contains(text, "> def f(x):⏎    y = x + 1⏎    return") })
+	s.wait("the block", func(text string) bool {
+		return strings.Contains(text,
+			"> def f(x):⏎    y = x + 1⏎    return")
+	})
 	s.keys("\r")
 	s.ready()
 	if got := s.line("f(1)"); got != "<2.0>" {
@@ -245,7 +256,10 @@ func TestCtrlCAtThePrompt(t *testing.T) {
 	var took []time.Duration
 	for range 3 {
 		s.keys("t = vary(f, wind=steps(-5, 5, 0.01), power=steps(300, 400, 0.2))\r")
-		s.wait("progress", func(text string) bool { return strings.HasSuffix(text, " left (Ctrl-C stops, what is done is kept)") })
+		s.wait("progress", func(text string) bool {
+			return strings.HasSuffix(text,
+				" left (Ctrl-C stops, what is done is kept)")
+		})
 		begun := time.Now()
 		s.keys("\x03")
 		s.ready()
@@ -257,7 +271,8 @@ func TestCtrlCAtThePrompt(t *testing.T) {
 	if last := took[len(took)-1]; last > 500*time.Millisecond {
 		t.Errorf("the prompt came back after %v", took)
 	}
-	if text := s.text(); !strings.Contains(text, "stopped at stroke ") || !strings.Contains(text, "t was not given; what is done is kept") {
+	if text := s.text(); !strings.Contains(text, "stopped at stroke ") ||
+		!strings.Contains(text, "t was not given; what is done is kept") {
 		t.Errorf("what it said:\n%s", text)
 	}
 	if got := s.line("now.speed"); got != "4.286" {
@@ -348,7 +363,10 @@ func TestResize(t *testing.T) {
 	s.seen.columns = 80
 	s.mu.Unlock()
 	s.keys("end\"\r")
-	s.wait("the text", func(text string) bool { return strings.Contains(text, "oar end") && strings.HasSuffix(text, "\n>") })
+	s.wait("the text", func(text string) bool {
+		return strings.Contains(text, "oar end") &&
+			strings.HasSuffix(text, "\n>")
+	})
 }
 
 // A line of 6,000 characters, typed and pasted.
@@ -379,9 +397,12 @@ func TestCompletionAtThePrompt(t *testing.T) {
 	s.ready()
 	s.line(aBoat)
 	for i, c := range []struct{ typed, list, after string }{
-		{"x = oar(length=288, in\t", "\n  inboard=   cm   needed   50 to 150; usual 83 to 89 scull, 112 to 118 sweep\n", "> x = oar(length=288, inboard="},
-		{"y = row(now.hull, now.crew, now.oar, \t", "\n  hold=                \"power\"   power, handle_power, effort, force, speed\n", "> y = row(now.hull, now.crew, now.oar,"},
-		{"y = now.change(wi\t", "\n  wind=   m/s   as it is   -20 to 20; from ahead counts up\n", "> y = now.change(wind="},
+		{"x = oar(length=288, in\t",
+			"\n  inboard=   cm   needed   50 to 150; usual 83 to 89 scull, 112 to 118 sweep\n", "> x = oar(length=288, inboard="},
+		{"y = row(now.hull, now.crew, now.oar, \t",
+			"\n  hold=                 \"power\"   power, handle_power, effort, force, speed\n", "> y = row(now.hull, now.crew, now.oar,"},
+		{"y = now.change(wi\t", "\n  wind=   m/s   as it is   -20 to 20; from ahead counts up\n",
+			"> y = now.change(wind="},
 		{"h = hull(\"2\t", "\n  2x\"  2-\"  2+\"\n", "> h = hull(\"2"},
 		{"now.heav\t", "", "> now.heaviness"},
 		{"now.oar.out\t", "", "> now.oar.outboard"},
@@ -426,7 +447,8 @@ func BenchmarkFirstPrompt(b *testing.B) {
 	for range b.N {
 		cmd := exec.Command("thole", "prompt")
 		cmd.Dir = b.TempDir()
-		cmd.Env = append(os.Environ(), "LC_ALL=C.UTF-8", "TERM=xterm", "THOLE_HISTORY="+filepath.Join(cmd.Dir, "history"))
+		cmd.Env = append(os.Environ(), "LC_ALL=C.UTF-8", "TERM=xterm",
+			"THOLE_HISTORY="+filepath.Join(cmd.Dir, "history"))
 		tty, err := pty.StartWithSize(cmd, &pty.Winsize{Rows: 24, Cols: 80})
 		if err != nil {
 			b.Fatal(err)

@@ -47,7 +47,7 @@ func (p *prompt) help(of starlark.Value) {
 	if len(lines) == 0 {
 		return
 	}
-	p.tty.Print(p.tty.Wrap("", 2, "here "+words.List(is)+" of yours; to try it as it stands, first type")...)
+	p.tty.printText("here " + words.List(is) + " of yours; to try it as it stands, first type")
 	for _, line := range lines {
 		p.tty.Print("  " + p.tty.Clean(line))
 	}
@@ -55,7 +55,7 @@ func (p *prompt) help(of starlark.Value) {
 
 // page sets a page of help: its first line is its head.
 func (p *prompt) page(text string) []string {
-	lines := reset(p.tty.Window, strings.Split(strings.TrimRight(p.tty.CleanLines(text), "\n"), "\n"))
+	lines := reset(p.tty.Window, linesOf(p.tty.Window, text))
 	if len(lines) > 0 {
 		lines[0] = term.Bold.In(lines[0])
 	}
@@ -82,17 +82,12 @@ func reset(w term.Window, lines []string) []string {
 	for _, line := range lines {
 		text := strings.TrimLeft(line, " ")
 		indent := len(line) - len(text)
-		switch {
-		case indent == 0 && text != "" && !strings.HasPrefix(text, "> "):
+		if indent == 0 && text != "" && !strings.HasPrefix(text, "> ") {
 			paragraph = strings.TrimSpace(paragraph + " " + text)
 			continue
 		}
 		flush()
-		if term.Width(line) <= w.Width {
-			out = append(out, line)
-			continue
-		}
-		if code.MatchString(text) {
+		if term.Width(line) <= w.Width || code.MatchString(text) {
 			out = append(out, line)
 			continue
 		}
@@ -110,26 +105,21 @@ func (p *prompt) facts(about string) []string {
 	if !ok {
 		return w.Wrap("", 2, `nothing rests on a default yet: row something first, or  facts("all")`)
 	}
-	names, values, doubts, marks := make([]string, len(list)), make([]string, len(list)), make([]string, len(list)), make([]string, len(list))
-	name, value, doubt, mark := 0, 0, 0, 0
-	for i, f := range list {
-		names[i] = w.Clean(strings.TrimSpace(f.Where + " " + f.Name + " " + f.For))
-		values[i], doubts[i], marks[i] = w.Clean(builtins.FactValue(f)), builtins.FactDoubt(f), builtins.FactMark(f.Mark)
-		name, value, doubt, mark = max(name, term.Width(names[i])), max(value, term.Width(values[i])), max(doubt, len(doubts[i])), max(mark, len(marks[i]))
-	}
 	head := map[string]string{"": "what your lines take for granted", "all": "all defaults"}[about]
 	if head == "" {
 		head = "defaults of " + about
 	}
-	lines := []string{term.Bold.In(head + ": value, doubt, how sure, source")}
+	cells := make([][]string, len(list))
 	for i, f := range list {
-		line := "  " + term.PadRight(names[i], name) + "  " + term.PadRight(values[i], value) + "  "
-		if doubt > 0 {
-			line += term.PadRight(doubts[i], doubt) + "  "
-		}
-		line += term.PadRight(marks[i], mark) + "  "
-		source := w.Clean(f.Source)
-		if source == marks[i] || strings.HasPrefix(source, "common practice") {
+		name := strings.TrimSpace(f.Where + " " + f.Name + " " + f.For)
+		cells[i] = []string{w.Clean(name), w.Clean(builtins.FactValue(f)), builtins.FactDoubt(f),
+			builtins.FactMark(f.Sureness)}
+	}
+	lines := []string{term.Bold.In(head + ": value, doubt, how sure, source")}
+	for i, line := range term.Align(cells, 2) {
+		line = "  " + line
+		source := w.Clean(list[i].Source)
+		if source == cells[i][3] || strings.HasPrefix(source, "common practice") {
 			lines = append(lines, strings.TrimRight(line, " "))
 			continue
 		}
@@ -163,7 +153,7 @@ func (p *prompt) again() bool {
 		if moved := firstMoved(redone); moved != "" {
 			text += "      " + moved
 		}
-		p.tty.Print(p.tty.Wrap("", 2, p.tty.Clean(text))...)
+		p.tty.printText(text)
 	case len(r.Errors) == 0:
 		p.tty.Print("nothing stands on an old value.")
 	}
@@ -237,7 +227,7 @@ func (p *prompt) undo() bool {
 	if !strings.HasSuffix(text, ".") {
 		text += "."
 	}
-	p.tty.Print(p.tty.Wrap("", 2, p.tty.Clean(text))...)
+	p.tty.printText(text)
 	if len(names) == 0 || len(names) == 1 && names[0] == "_" {
 		if next, ok := p.live.NextUndo(); ok {
 			p.tty.Print("that gave no name; the next  undo()  takes back  " + p.inShort(next))
@@ -259,14 +249,16 @@ func (p *prompt) inShort(block string) string {
 // same values.
 func (p *prompt) keep(r account.Request) bool {
 	if _, err := os.Stat(r.File); err == nil && !r.Over {
-		p.tty.printMessage(Message{What: r.File + " is there already.", Type: fmt.Sprintf("keep(%q, over=True)", r.File)})
+		p.tty.printMessage(Message{What: r.File + " is there already.",
+			Type: fmt.Sprintf("keep(%q, over=True)", r.File)})
 		return false
 	} else if err != nil && !errors.Is(err, fs.ErrNotExist) {
 		p.tty.printMessage(cannotKeep(r.File, err))
 		return false
 	}
 	if len(p.live.Log()) == 0 {
-		p.tty.printMessage(Message{What: "there is nothing to keep yet", Why: "a study is made of the lines you typed", Type: "help() for a start"})
+		p.tty.printMessage(Message{What: "there is nothing to keep yet",
+			Why: "a study is made of the lines you typed", Type: "help() for a start"})
 		return false
 	}
 	text := p.live.Keep(r.Title)
@@ -286,20 +278,25 @@ func (p *prompt) keep(r account.Request) bool {
 				msg.File = r.File
 			}
 		}
-		p.tty.PrintNote(p.tty.Wrap("", 2, "not written: as a study these lines would not run from the top.")...)
+		p.tty.noteText("not written: as a study these lines would not run from the top.")
 		p.tty.wrong(errs, false)
 		return false
 	}
-	if err := writeHere(r.File, []byte(text)); err != nil {
+	if err := writeFile(".", r.File, []byte(text)); err != nil {
 		p.tty.printMessage(cannotKeep(r.File, err))
 		return false
 	}
-	lines := strings.Count(text, "\n")
-	said := fmt.Sprintf("%s written, %d %s, and rerun: same values.", r.File, lines, words.Plural(lines, "line"))
-	if old := p.live.StaleNames(); len(unlike) > 0 && !slices.ContainsFunc(unlike, func(name string) bool { return !slices.Contains(old, name) }) {
-		said = fmt.Sprintf("%s written, %d %s. Here %s on an old value: the study has it anew, again() would do the same here.", r.File, lines, words.Plural(lines, "line"), standing(unlike))
-	} else if len(unlike) > 0 {
-		said = fmt.Sprintf("%s written, %d %s. Rerun, %s comes out otherwise: something was changed in place.", r.File, lines, words.Plural(lines, "line"), words.List(unlike))
+	said := fmt.Sprintf("%s written, %s", r.File, count(strings.Count(text, "\n"), "line"))
+	old := p.live.StaleNames()
+	isNew := func(name string) bool { return !slices.Contains(old, name) }
+	switch {
+	case len(unlike) == 0:
+		said += ", and rerun: same values."
+	case slices.ContainsFunc(unlike, isNew):
+		said += fmt.Sprintf(". Rerun, %s comes out otherwise: something was changed in place.", words.List(unlike))
+	default:
+		said += fmt.Sprintf(". Here %s %s on an old value: the study has it anew, again() would do the same here.",
+			words.List(unlike), stand(unlike))
 	}
 	typ := "type  thole run " + quoted(r.File)
 	if r.Title == "" && !strings.Contains(text, "\ntitle(") {
@@ -309,12 +306,12 @@ func (p *prompt) keep(r account.Request) bool {
 	return true
 }
 
-// standing is "b stands", "b and c stand".
-func standing(names []string) string {
+// stand is the verb behind names: b stands, b and c stand.
+func stand(names []string) string {
 	if len(names) == 1 {
-		return names[0] + " stands"
+		return "stands"
 	}
-	return words.List(names) + " stand"
+	return "stand"
 }
 
 // tellsNothing is how the session calls a study that shows no value.
@@ -339,15 +336,6 @@ func (p *prompt) lastGiven() string {
 }
 
 func cannotKeep(name string, err error) Message {
-	return Message{What: name + " cannot be written", Why: plainError(err), Type: "the session goes on; another name, or thole prompt in another folder"}
-}
-
-// writeHere writes a file in the current folder.
-func writeHere(name string, data []byte) error {
-	here, err := os.OpenRoot(".")
-	if err != nil {
-		return err
-	}
-	defer here.Close()
-	return writeWhole(here, name, data)
+	return Message{What: name + " cannot be written", Why: plainError(err),
+		Type: "the session goes on; another name, or thole prompt in another folder"}
 }

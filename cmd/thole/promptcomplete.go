@@ -4,6 +4,7 @@ import (
 	"os"
 	"path/filepath"
 	"regexp"
+	"slices"
 	"strings"
 
 	"thole/builtins"
@@ -84,32 +85,22 @@ func completions(w term.Window, items []typed.CompletionItem) []string {
 	if len(items) > mostExplained || alike(items) {
 		return inColumns(w, items)
 	}
-	name, unit, def := 0, 0, 0
-	for _, item := range items {
-		name, unit, def = max(name, term.Width(w.Clean(item.Insert))), max(unit, term.Width(w.Clean(item.Unit))), max(def, term.Width(w.Clean(item.Default)))
+	cells := make([][]string, len(items))
+	for i, item := range items {
+		cells[i] = []string{w.Clean(item.Insert), w.Clean(item.Unit), w.Clean(item.Default)}
 	}
-	var lines []string
-	for _, item := range items {
-		line := "  " + term.PadRight(w.Clean(item.Insert), name) + "   "
-		if unit > 0 {
-			line += term.PadRight(w.Clean(item.Unit), unit) + "   "
-		}
-		if def > 0 {
-			line += term.PadRight(w.Clean(item.Default), def) + "   "
-		}
-		lines = append(lines, strings.TrimRight(term.Cut(line+w.Clean(item.Says), w.Width-1), " "))
+	lines := term.Align(cells, 3)
+	for i, line := range lines {
+		lines[i] = strings.TrimRight(term.Cut("  "+line+w.Clean(items[i].Says), w.Width-1), " ")
 	}
 	return lines
 }
 
 // alike says whether the items say no more than their names, as choices do.
 func alike(items []typed.CompletionItem) bool {
-	for _, item := range items {
-		if item.Says != items[0].Says || item.Unit+item.Default != "" {
-			return false
-		}
-	}
-	return len(items) > 1
+	return len(items) > 1 && !slices.ContainsFunc(items, func(item typed.CompletionItem) bool {
+		return item.Says != items[0].Says || item.Unit+item.Default != ""
+	})
 }
 
 // inColumns lists names alone, down the columns.

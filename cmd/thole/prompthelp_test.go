@@ -33,7 +33,8 @@ func TestTheFirstPageLeadsToAComparison(t *testing.T) {
 			t.Fatalf("%s\n%s", text, out.String())
 		}
 	}
-	if typed != 7 || !strings.Contains(out.String(), "now -> 2 cm longer") || !strings.Contains(out.String(), "heaviness      N·s/m") {
+	if typed != 7 || !strings.Contains(out.String(), "now -> 2 cm longer") ||
+		!strings.Contains(out.String(), "heaviness      N·s/m") {
 		t.Errorf("%d lines, the last gave\n%s", typed, out.String())
 	}
 	if lines := strings.Count(page, "\n"); lines > 22 {
@@ -76,7 +77,8 @@ func TestExamplesOfHelpAtThePrompt(t *testing.T) {
 
 // blocksOf cuts a text that was pasted into blocks.
 func blocksOf(text string) (blocks []string) {
-	from := &input.Blocks{From: &typist{lines: strings.Split(text, "\n"), paste: true, at: &terminal{term.Terminal{Out: io.Discard}}}}
+	from := &input.Blocks{From: &typist{lines: strings.Split(text, "\n"), paste: true,
+		at: &terminal{term.Terminal{Out: io.Discard}}}}
 	for {
 		block, err := from.Next()
 		if err != nil {

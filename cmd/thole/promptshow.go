@@ -36,10 +36,10 @@ func (p *prompt) show(r *typed.Reply) bool {
 		tty.Print(p.value(v)...)
 	}
 	for _, msg := range r.Cautions {
-		p.mention(*msg)
+		p.printOnce(*msg)
 	}
 	for _, text := range account.CautionsSoFar(p.cfg, slices.ContainsFunc(r.Shown, builtins.IsComparison)) {
-		p.mention(Message{Level: message.Beware, What: text})
+		p.printOnce(Message{Level: message.Beware, What: text})
 	}
 	tty.remarks(&session.Outcome{Remarks: r.Remarks})
 	p.written(r.Files)
@@ -58,7 +58,8 @@ func (p *prompt) show(r *typed.Reply) bool {
 func (p *prompt) taken(r *typed.Reply) {
 	for _, name := range r.Gave {
 		if record := builtins.Library().Record(name); record != nil && p.tellOnce("name "+name) {
-			p.tty.PrintNote(p.tty.Wrap("", 2, fmt.Sprintf("%s is yours from now on and no longer the tool's %s(...); undo() gives that back, and  my_%s = ...  would keep both.", name, name, name))...)
+			p.tty.noteText(fmt.Sprintf("%s is yours from now on and no longer the tool's %s(...); "+
+				"undo() gives that back, and  my_%s = ...  would keep both.", name, name, name))
 		}
 	}
 }
@@ -75,9 +76,9 @@ func (p *prompt) tellOnce(key string) bool {
 	return true
 }
 
-// mention tells a caution in one line, each once in a session: where it arose is
+// printOnce tells a caution in one line, each once in a session: where it arose is
 // plain at the prompt.
-func (p *prompt) mention(msg Message) {
+func (p *prompt) printOnce(msg Message) {
 	key, _, _ := strings.Cut(msg.What, " (here ") // the same caution at another speed
 	if !p.tellOnce(key) {
 		return
@@ -88,7 +89,8 @@ func (p *prompt) mention(msg Message) {
 			msg.Why = ""
 		}
 	}
-	if r := []rune(msg.What); len(r) > 1 && unicode.IsUpper(r[0]) && !unicode.IsUpper(r[1]) { // it stands behind "caution:"
+	if r := []rune(msg.What); len(r) > 1 && unicode.IsUpper(r[0]) &&
+		!unicode.IsUpper(r[1]) { // it stands behind "caution:"
 		msg.What = string(unicode.ToLower(r[0])) + string(r[1:])
 	}
 	p.tty.printMessage(msg)
@@ -99,19 +101,21 @@ func (p *prompt) toldNow(doc *document.Document) []string {
 	w := p.tty.Window
 	var lines []string
 	if doc.Title != "" {
-		for _, line := range w.Wrap("", 0, w.Clean(doc.Title)) {
+		for _, line := range w.Wrap("", 0, doc.Title) {
 			lines = append(lines, term.Bold.In(line))
 		}
 	}
 	for _, b := range doc.Blocks {
 		lines = append(lines, window.BlockAtPrompt(w, b)...)
-		if f, ok := b.(*document.Figure); p.typed && (ok && f.Kind == figure.Moving || isExplore(b)) && p.tellOnce("moving") {
-			lines = append(lines, w.Wrap("  ", 2, `keep("name.star") and  thole run name.star  make the page that moves`)...)
+		if f, ok := b.(*document.Figure); p.typed && (ok && figure.Moves(f) || isExplore(b)) &&
+			p.tellOnce("moving") {
+			lines = append(lines, w.Wrap("  ", 2,
+				`keep("name.star") and  thole run name.star  make the page that moves`)...)
 		}
 	}
 	for _, a := range doc.Assumptions {
 		if !strings.HasPrefix(a.What, "in doubt:") { // what is drawn was just typed
-			lines = append(lines, w.Wrap("Taken for granted  ", 2, w.Clean(a.What))...)
+			lines = append(lines, w.Wrap("Taken for granted  ", 2, a.What)...)
 		}
 	}
 	for _, r := range doc.Results {
@@ -122,7 +126,7 @@ func (p *prompt) toldNow(doc *document.Document) []string {
 		case !r.IsText:
 			value = table.WithUnit(table.Fixed(r.Value, r.Digits), r.Unit)
 		}
-		lines = append(lines, w.Wrap("  ", 4, w.Clean(r.Name+"  "+value))...)
+		lines = append(lines, w.Wrap("  ", 4, r.Name+"  "+value)...)
 	}
 	if doc.Answer != "" {
 		lines = append(lines, window.Answer(w, doc.Answer)...)
@@ -184,18 +188,13 @@ func (p *prompt) stale(r *typed.Reply) {
 	if len(r.Again) == 0 || len(r.Stale) == 0 {
 		return
 	}
-	verb, is := "stand", "are"
-	if len(r.Stale) == 1 {
-		verb = "stands"
-	}
-	if len(r.Again) == 1 {
-		is = "is"
-	}
-	text := fmt.Sprintf("%s %s new; %s %s on the old one.", words.List(r.Again), is, words.List(r.Stale), verb)
+	is, old := "is", "old one"
 	if len(r.Again) > 1 {
-		text = strings.Replace(text, "the old one.", "the old ones.", 1)
+		is, old = "are", "old ones"
 	}
-	p.tty.PrintNote(p.tty.Wrap("", 2, text)...)
+	text := fmt.Sprintf("%s %s new; %s %s on the %s.", words.List(r.Again), is, words.List(r.Stale),
+		stand(r.Stale), old)
+	p.tty.noteText(text)
 	p.tty.PrintNote("type  again()  to redo " + map[bool]string{true: "it", false: "them"}[len(r.Stale) == 1])
 }
 
@@ -234,7 +233,7 @@ func (p *prompt) stopped(r *typed.Reply) {
 	if done > 0 {
 		text += " what is done is kept, the same line goes on."
 	}
-	p.tty.PrintNote(p.tty.Wrap("", 2, text)...)
+	p.tty.noteText(text)
 }
 
 // written puts files that a line wrote where runs lie.
@@ -246,7 +245,8 @@ func (p *prompt) written(files []session.FileWritten) {
 			err = os.WriteFile(path, f.Data, 0o644)
 		}
 		if err != nil {
-			p.tty.printMessage(Message{Level: message.Remark, What: filepath.ToSlash(path) + " could not be written: " + plainError(err)})
+			p.tty.printMessage(Message{Level: message.Remark, What: filepath.ToSlash(path) +
+				" could not be written: " + plainError(err)})
 			continue
 		}
 		p.tty.PrintNote("written  " + p.tty.Clean(filepath.ToSlash(path)))

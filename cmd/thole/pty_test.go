@@ -19,7 +19,8 @@ import (
 
 // inTerminal runs the command on a pseudo-terminal of that many columns and
 // gives all that appears on it. After the text `wait` has come, keys are typed.
-func inTerminal(t *testing.T, columns uint16, env []string, wait, keys string, args ...string) (shown string, code int, after time.Duration) {
+func inTerminal(t *testing.T, columns uint16, env []string, wait, keys string, args ...string) (shown string,
+	code int, after time.Duration) {
 	t.Helper()
 	dir := t.TempDir()
 	for name, text := range map[string]string{
@@ -33,7 +34,8 @@ func inTerminal(t *testing.T, columns uint16, env []string, wait, keys string, a
 	}
 	cmd := exec.Command("thole", args...)
 	cmd.Dir = dir
-	cmd.Env = append(os.Environ(), append([]string{"LC_ALL=C.UTF-8", "TERM=xterm-256color", "NO_COLOR=", "THOLE_STORE=" + filepath.Join(dir, ".store")}, env...)...)
+	cmd.Env = append(os.Environ(), append([]string{"LC_ALL=C.UTF-8", "TERM=xterm-256color", "NO_COLOR=",
+		"THOLE_STORE=" + filepath.Join(dir, ".store")}, env...)...)
 	tty, err := pty.StartWithSize(cmd, &pty.Winsize{Rows: 24, Cols: columns})
 	if err != nil {
 		t.Fatal(err)
@@ -67,7 +69,8 @@ func TestOnATerminal(t *testing.T) {
 	if code != 0 {
 		t.Fatalf("ended with %d:\n%s", code, shown)
 	}
-	for _, want := range []string{"\x1b[1mHow big a blade?\x1b[0m\n", "\x1b[33mCaution\x1b[0m  Not rowed.\n", "\x1b[1mAnswer   820 cm², as before,", "\x1b[2m", "Page     runs/quad-"} {
+	for _, want := range []string{"\x1b[1mHow big a blade?\x1b[0m\n", "\x1b[33mCaution\x1b[0m  Not rowed.\n",
+		"\x1b[1mAnswer   820 cm², as before,", "\x1b[2m", "Page     runs/quad-"} {
 		if !strings.Contains(shown, want) {
 			t.Errorf("not shown: %q in\n%q", want, shown)
 		}
@@ -77,7 +80,8 @@ func TestOnATerminal(t *testing.T) {
 			t.Errorf("%d columns: %q", n, line)
 		}
 	}
-	if shown, code, _ = inTerminal(t, 80, nil, "", "", "run", "wrong.star"); code != 1 || !strings.Contains(shown, "\x1b[31mwrong.star:1:5: nothing is called \"very\"\x1b[0m") {
+	if shown, code, _ = inTerminal(t, 80, nil, "", "", "run", "wrong.star"); code != 1 ||
+		!strings.Contains(shown, "\x1b[31mwrong.star:1:5: nothing is called \"very\"\x1b[0m") {
 		t.Errorf("ended with %d:\n%q", code, shown)
 	}
 	for _, env := range [][]string{{"NO_COLOR=1"}, {"TERM=dumb"}} {
@@ -85,7 +89,8 @@ func TestOnATerminal(t *testing.T) {
 			t.Errorf("%v: colour in %q", env, shown)
 		}
 	}
-	if shown, _, _ = inTerminal(t, 80, []string{"LC_ALL=C"}, "", "", "run", "quad.star"); !strings.Contains(shown, "820 cm2, as before") {
+	if shown, _, _ = inTerminal(t, 80, []string{"LC_ALL=C"}, "", "", "run",
+		"quad.star"); !strings.Contains(shown, "820 cm2, as before") {
 		t.Errorf("not plain: %q", shown)
 	}
 }
@@ -109,7 +114,8 @@ func withoutEscapes(line string) string {
 // Ctrl-C ends a long sweep within half a second, with 130, says what was kept,
 // and what is done is in the store.
 func TestCtrlC(t *testing.T) {
-	shown, code, after := inTerminal(t, 90, nil, "(Ctrl-C stops, what is done is kept)", "\x03", "run", "endless.star", "--jobs", "1")
+	shown, code, after := inTerminal(t, 90, nil, "(Ctrl-C stops, what is done is kept)", "\x03", "run",
+		"endless.star", "--jobs", "1")
 	if code != interrupted {
 		t.Errorf("ended with %d:\n%s", code, shown)
 	}
@@ -118,7 +124,8 @@ func TestCtrlC(t *testing.T) {
 	if after > 2*time.Second {
 		t.Errorf("ended %v after Ctrl-C", after)
 	}
-	if !strings.Contains(shown, "\rrowing  ") || !strings.Contains(shown, "s left") && !strings.Contains(shown, "min left") {
+	if !strings.Contains(shown, "\rrowing  ") || !strings.Contains(shown, "s left") &&
+		!strings.Contains(shown, "min left") {
 		t.Errorf("no progress: %q", shown)
 	}
 	if strings.Contains(shown, "Answer") || !strings.Contains(shown, "stopped") {

@@ -21,7 +21,6 @@ import (
 	"thole/engine/table"
 	"thole/engine/term"
 	"thole/engine/window"
-	"thole/engine/words"
 )
 
 // runOptions are what can be said behind `thole run STUDY`.
@@ -47,20 +46,36 @@ func runCommand(tty *terminal) *cobra.Command {
 	}
 	f := c.Flags()
 	f.StringArrayVar(&o.set, "set", nil, "set a parameter: `name=value`, a unit may stand behind the value")
-	f.StringVar(&o.out, "out", "", "the run's folder, a `DIR`, instead of one in runs/")
-	f.BoolVar(&o.json, "json", false, "results as JSON in full precision, and nothing else on stdout")
+	o.resultFlags(f)
 	f.BoolVar(&o.noCache, "no-cache", false, "row every stroke anew, and keep none in the store")
-	f.IntVar(&o.jobs, "jobs", 0, "how many `cores` row at the same time (all of them)")
-	f.Float64Var(&o.limit, "time-limit", limits.Default.Seconds, "stop after so many `seconds`; what is done is kept")
-	memoryFlag(f, &o)
+	o.limitFlags(f, "stop after so many `seconds`; what is done is kept")
 	f.StringVar(&o.part, "part", "", "row only this part of every sweep, `K/N`; gather joins the parts")
 	f.BoolVar(&o.debug, "debug", false, "say where in the machinery an error arose")
 	return c
 }
 
-// memoryFlag is how much a study may hold, for every command that runs one.
-func memoryFlag(f *pflag.FlagSet, o *runOptions) {
-	f.IntVar(&o.memory, "memory-limit", int(limits.Default.Heap>>20), "stop when the study holds more than so many `MB`")
+// resultFlags say what becomes of the results.
+func (o *runOptions) resultFlags(f *pflag.FlagSet) {
+	f.StringVar(&o.out, "out", "", "the run's folder, a `DIR`, instead of one in runs/")
+	f.BoolVar(&o.json, "json", false, "results as JSON in full precision, and nothing else on stdout")
+}
+
+// limitFlags are what a run may take of the machine; stops says what the limit of
+// time does.
+func (o *runOptions) limitFlags(f *pflag.FlagSet, stops string) {
+	f.IntVar(&o.jobs, "jobs", 0, "how many `cores` row at the same time (all of them)")
+	f.Float64Var(&o.limit, "time-limit", limits.Default.Seconds, stops)
+	f.IntVar(&o.memory, "memory-limit", int(limits.Default.Heap>>20),
+		"stop when the study holds more than so many `MB`")
+}
+
+// check asks for limits that leave something to run with.
+func (o runOptions) check(command string) error {
+	if o.limit > 0 && o.jobs >= 0 && o.memory > 0 {
+		return nil
+	}
+	return wrongUsage(command, "--time-limit, --memory-limit and --jobs are more than nothing", "",
+		"--time-limit 120 --jobs 2")
 }
 
 // limits are those of the options, as a session takes them.
@@ -70,51 +85,40 @@ func (o runOptions) limits() limits.Limits {
 
 // run rows a study, a pack of one, or one part of its sweeps.
 func (tty *terminal) run(ctx context.Context, study string, o runOptions) error {
+	if err := o.check("thole run"); err != nil {
+		return err
+	}
 	switch {
-	case o.limit <= 0 || o.jobs < 0 || o.memory <= 0:
-		return wrongUsage("thole run", "--time-limit, --memory-limit and --jobs are more than nothing", "", "--time-limit 120 --jobs 2")
 	case strings.EqualFold(filepath.Ext(study), ".zip"):
 		return tty.runPack(ctx, study, o)
 	case o.part != "":
 		return tty.runPart(ctx, study, o)
 	}
-	folder, text, err := openStudy("thole run", study)
+	j, err := openJob("thole run", study, o.set)
 	if err != nil {
 		return err
 	}
-	defer folder.Close()
-	return tty.runJob(ctx, job{Study: study, Name: filepath.Base(study), Text: text, Files: folder}, o, nil)
+	defer j.Close()
+	return tty.runJob(ctx, j, o, nil)
 }
 
 // runJob runs a job, tells what it told, keeps it, and compares it with what
 // was recorded, where something was.
-func (tty *terminal) runJob(ctx context.Context, j job, o runOptions, recorded *record.Record) error {
-	var err error
-	if j.Set, err = settings("thole run", j.Study, o.set); err != nil {
-		return err
-	}
-	if recorded != nil && len(o.set) == 0 {
-		j.Set = recordedSettings(recorded)
-	}
-	progress := tty.progress()
+func (tty *terminal) runJob(ctx context.Context, j job, o runOptions, recorded *record.Run) error {
 	var prints []string
-	j.Jobs, j.Limits, j.Command = o.jobs, o.limits(), rerun(j.Study, o.set)
+	j.Command = rerun(j.Study, o.set)
 	j.Print = func(text string) { prints = append(prints, text) }
-	j.Progress = stepsOf(progress)
-
 	closeStore := tty.useStore(&j, o)
-	limited, cancel := context.WithTimeout(ctx, time.Duration(o.limit*float64(time.Second)))
-	defer cancel()
-	out, rowed, fromStore := j.run(limited)
-	progress.Done()
+	out, count := tty.row(ctx, j, o)
 	closeStore()
 
 	tty.remarks(out)
-	if line := counted(rowed, fromStore, j.Store != nil, progress.Seconds()); line != "" {
-		tty.PrintNote(line)
+	if count != "" {
+		tty.PrintNote(count)
 	}
 	if len(out.Errors) > 0 {
-		tty.PrintNote(printed(tty.Window, prints)...) // a wrong run leaves stdout empty, but what it printed helps to mend it
+		// a wrong run leaves stdout empty, but what it printed helps to mend it
+		tty.PrintNote(printed(tty.Window, prints)...)
 		code := tty.wrong(out.Errors, o.debug)
 		if out.Stopped {
 			tty.keepPartial(j, out, o.out)
@@ -162,6 +166,18 @@ func (tty *terminal) useStore(j *job, o runOptions) (closeStore func()) {
 			tty.printMessage(Message{Level: message.Remark, What: note})
 		}
 	}
+}
+
+// row runs a job within the limits, with a line of progress. It gives the line
+// that counts the strokes, "" where none was rowed.
+func (tty *terminal) row(ctx context.Context, j job, o runOptions) (out *session.Outcome, count string) {
+	progress := tty.progress()
+	defer progress.Done()
+	j.Jobs, j.Limits, j.Progress = o.jobs, o.limits(), stepsOf(progress)
+	limited, cancel := context.WithTimeout(ctx, time.Duration(o.limit*float64(time.Second)))
+	defer cancel()
+	out, rowed, fromStore := j.run(limited)
+	return out, counted(rowed, fromStore, j.Store != nil, progress.Seconds())
 }
 
 // run runs the study; the context's end stops it. It counts the strokes rowed
@@ -245,20 +261,20 @@ func printed(w term.Window, prints []string) []string {
 func lies(w term.Window, kept keptFolder, out *session.Outcome, study string) []string {
 	var beside []string
 	if kept.tables > 0 {
-		beside = append(beside, fmt.Sprintf("%d %s (.csv)", kept.tables, words.Plural(kept.tables, "table")))
+		beside = append(beside, count(kept.tables, "table")+" (.csv)")
 	}
 	if kept.pictures > 0 {
-		beside = append(beside, fmt.Sprintf("%d %s (.svg .png)", kept.pictures, words.Plural(kept.pictures, "figure")))
+		beside = append(beside, count(kept.pictures, "figure")+" (.svg .png)")
 	}
 	if n := len(out.Document.Results); n > 0 {
-		beside = append(beside, fmt.Sprintf("%d %s", n, words.Plural(n, "result")))
+		beside = append(beside, count(n, "result"))
 	}
 	lines := []string{w.Clean("Page     " + path.Join(filepath.ToSlash(kept.dir), "page.html"))}
 	if len(beside) > 0 {
 		lines = append(lines, w.Clean("Also     "+strings.Join(beside, ", ")+", beside it"))
 	}
 	if kept.note != "" {
-		lines = append(lines, w.Wrap("Note     ", 9, w.Clean(kept.note))...)
+		lines = append(lines, w.Wrap("Note     ", 9, kept.note)...)
 	}
 	var again []string
 	for _, p := range out.Params {
@@ -299,7 +315,7 @@ func counted(rowed, fromStore int, storeInUse bool, seconds float64) string {
 	if seconds < 0.1 {
 		took = "under 0.1 s"
 	}
-	line := fmt.Sprintf("%d %s rowed in %s", rowed, words.Plural(rowed, "stroke"), took)
+	line := count(rowed, "stroke") + " rowed in " + took
 	switch {
 	case fromStore > 0:
 		line += fmt.Sprintf(", %d from store", fromStore)

@@ -25,7 +25,7 @@ const runsDir = "runs"
 type runFolder struct {
 	dir     string
 	root    *os.Root
-	earlier *record.Record // what the folder held before
+	earlier *record.Run // what the folder held before
 	written []string
 }
 
@@ -126,13 +126,23 @@ func writeWhole(root *os.Root, name string, data []byte) error {
 	return err
 }
 
+// writeFile writes a file within a folder, whole or not at all.
+func writeFile(dir, name string, data []byte) error {
+	root, err := os.OpenRoot(dir)
+	if err != nil {
+		return err
+	}
+	defer root.Close()
+	return writeWhole(root, name, data)
+}
+
 // earlierName keeps the record of another run that a folder held.
 const earlierName = "record-before.json"
 
 // Finish writes the record, and with it the run is whole. What an earlier run
 // left in the folder and this one did not write again is removed; if that run
 // was another one, its record is kept aside, which note says.
-func (f *runFolder) Finish(r *record.Record) (note string, err error) {
+func (f *runFolder) Finish(r *record.Run) (note string, err error) {
 	slices.Sort(f.written)
 	r.Outputs = slices.Compact(f.written)
 	data, err := r.Encode()
@@ -159,7 +169,7 @@ func (f *runFolder) Finish(r *record.Record) (note string, err error) {
 	return note, f.Write(record.FileName, data)
 }
 
-func sameInputs(a, b *record.Record) bool {
+func sameInputs(a, b *record.Run) bool {
 	return runName(a.Version, a.Study, a.Files, a.Params) == runName(b.Version, b.Study, b.Files, b.Params)
 }
 
@@ -190,14 +200,16 @@ func recordParams(values []session.ParamValue) record.Ordered[*record.Param] {
 
 // writeFailed says in words why a run's folder could not be written.
 func writeFailed(dir string, err error) Message {
-	m := Message{File: "thole run", What: dir + " cannot be written", Why: plainError(err), Type: "--out DIR with a folder that can be written"}
+	m := Message{File: "thole run", What: dir + " cannot be written", Why: plainError(err),
+		Type: "--out DIR with a folder that can be written"}
 	switch {
 	case errors.Is(err, fs.ErrPermission):
 		m.Why = "this folder may only be read"
 	case strings.Contains(err.Error(), "escapes"):
 		m.Why, m.Type = "it is a link that leads out of this folder", "--out DIR, if that is where it should go"
 	case strings.Contains(err.Error(), "no space left"):
-		m.Why, m.Type = "the disk is full; no half-written file is left", "make room, then the same command again: points in the store are not rowed again"
+		m.Why, m.Type = "the disk is full; no half-written file is left",
+			"make room, then the same command again: points in the store are not rowed again"
 	}
 	return m
 }

@@ -53,7 +53,7 @@ func TestRunsAreNotWrittenThroughLinks(t *testing.T) {
 // other files go; the same run again changes nothing.
 func TestAnotherRunIntoTheSameFolder(t *testing.T) {
 	dir := filepath.Join(t.TempDir(), "last_year")
-	write := func(r *record.Record, names ...string) string {
+	write := func(r *record.Run, names ...string) string {
 		f, err := openRunFolder(dir)
 		if err != nil {
 			t.Fatal(err)
@@ -82,7 +82,8 @@ func TestAnotherRunIntoTheSameFolder(t *testing.T) {
 	if note := write(second, "page.html", "new.csv"); !strings.Contains(note, earlierName) {
 		t.Errorf("another run is not noted: %q", note)
 	}
-	for name, there := range map[string]bool{"old.csv": false, "new.csv": true, earlierName: true, record.FileName: true} {
+	for name, there := range map[string]bool{"old.csv": false, "new.csv": true, earlierName: true,
+		record.FileName: true} {
 		if _, err := os.Stat(filepath.Join(dir, name)); (err == nil) != there {
 			t.Errorf("%s: %v", name, err)
 		}

@@ -14,14 +14,13 @@ import (
 	"thole/engine/record"
 	"thole/engine/table"
 	"thole/engine/term"
-	"thole/engine/words"
 )
 
 // keptRun is a run's folder as `thole runs` lists it.
 type keptRun struct {
 	name   string
 	made   time.Time // of the record; for the list only, nothing is told by it
-	record *record.Record
+	record *record.Run
 }
 
 // findRuns lists the finished runs in runs/ and in the current folder, oldest
@@ -60,7 +59,7 @@ func findRuns() (runs []keptRun, unfinished, broken []string, err error) {
 }
 
 // readRecord reads the record of a run's folder, or a record's file.
-func readRecord(path string) (*record.Record, fs.FileInfo, error) {
+func readRecord(path string) (*record.Run, fs.FileInfo, error) {
 	if info, err := os.Stat(path); err == nil && info.IsDir() {
 		path = filepath.Join(path, record.FileName)
 	}
@@ -88,14 +87,16 @@ func findRun(typed string) (record.Named, error) {
 	for _, path := range []string{typed, filepath.Join(runsDir, typed)} {
 		r, _, err := readRecord(path)
 		if err == nil {
-			return record.Named{Name: name, Record: r}, nil
+			return record.Named{Name: name, Run: r}, nil
 		}
 		if !os.IsNotExist(err) {
-			return record.Named{}, &Message{What: fmt.Sprintf("the record of %s cannot be read", typed), Why: "it " + strings.TrimPrefix(plainError(err), "it "),
+			return record.Named{}, &Message{What: fmt.Sprintf("the record of %s cannot be read", typed), Why: "it " +
+				strings.TrimPrefix(plainError(err), "it "),
 				Type: "thole runs   for those that can"}
 		}
 	}
-	m := &Message{What: fmt.Sprintf("there is no run %q", typed), Why: "runs are looked for here and in runs/", Type: "thole runs"}
+	m := &Message{What: fmt.Sprintf("there is no run %q", typed), Why: "runs are looked for here and in runs/",
+		Type: "thole runs"}
 	runs, unfinished, _, err := findRuns()
 	if err == nil {
 		var names []string
@@ -128,7 +129,7 @@ func runsCommand(tty *terminal) *cobra.Command {
 				return err
 			}
 			tty.PrintNote(broken...)
-			return tty.Print(tty.Wrap("  ", 2, tty.Clean(runCount(len(runs), unfinished)))...)
+			return tty.Print(tty.Wrap("  ", 2, runCount(len(runs), unfinished))...)
 		},
 	}
 }
@@ -138,28 +139,18 @@ func runList(w term.Window, runs []keptRun, now time.Time) []string {
 	if len(runs) == 0 {
 		return nil
 	}
-	heads := [3]string{"run", "study", "made"}
-	widths := [3]int{term.Width(heads[0]), term.Width(heads[1]), term.Width(heads[2])}
-	cells := make([][4]string, len(runs))
-	for i, r := range runs {
-		study := strings.TrimSuffix(r.record.Study, filepath.Ext(r.record.Study))
-		cells[i] = [4]string{w.Clean(r.name), w.Clean(study), madeWhen(r.made, now), w.Clean(strings.Join(strings.Fields(r.record.Answer), " "))}
-		for c := range widths {
-			widths[c] = max(widths[c], term.Width(cells[i][c]))
-		}
-	}
 	// names longer than this are cut, so that an answer still shows
-	widths[0], widths[1] = min(widths[0], w.Width/3), min(widths[1], w.Width/4)
-	line := func(c [4]string) string {
-		head := "  "
-		for i := range widths {
-			head += term.PadRight(term.Cut(c[i], widths[i]), widths[i]+2)
-		}
-		return head + term.Cut(c[3], max(w.Width-term.Width(head), 10))
+	widestName, widestStudy := w.Width/3, w.Width/4
+	cells, answers := [][]string{{"run", "study", "made"}}, []string{"answer"}
+	for _, r := range runs {
+		study := strings.TrimSuffix(r.record.Study, filepath.Ext(r.record.Study))
+		cells = append(cells, []string{term.Cut(w.Clean(r.name), widestName), term.Cut(w.Clean(study), widestStudy),
+			madeWhen(r.made, now)})
+		answers = append(answers, w.Clean(strings.Join(strings.Fields(r.record.Answer), " ")))
 	}
-	lines := []string{line([4]string{heads[0], heads[1], heads[2], "answer"})}
-	for _, c := range cells {
-		lines = append(lines, line(c))
+	lines := term.Align(cells, 2)
+	for i, line := range lines {
+		lines[i] = "  " + line + term.Cut(answers[i], max(w.Width-2-term.Width(line), 10))
 	}
 	return lines
 }
@@ -184,7 +175,7 @@ func madeWhen(made, now time.Time) string {
 func runCount(n int, unfinished []string) string {
 	text := "no runs here or in runs/ yet: thole run STUDY makes one"
 	if n > 0 {
-		text = fmt.Sprintf("%d %s here and in runs/", n, words.Plural(n, "run"))
+		text = count(n, "run") + " here and in runs/"
 	}
 	if len(unfinished) > 0 {
 		shown := strings.Join(unfinished[:min(3, len(unfinished))], ", ")

@@ -27,7 +27,8 @@ func TestRunsAreListedOldestFirst(t *testing.T) {
 		os.WriteFile(path, data, 0o644)
 		os.Chtimes(path, made, made)
 	}
-	lay("runs/quad-0001", "An outboard of 199 cm on the 42 by 860 blade: 5.037 m/s against 5.018 m/s today.", now.Add(-2*time.Hour))
+	lay("runs/quad-0001", "An outboard of 199 cm on the 42 by 860 blade: 5.037 m/s against 5.018 m/s today.",
+		now.Add(-2*time.Hour))
 	lay("runs/quad-0002", "Another.", now.Add(-30*time.Hour))
 	lay("last_year", "Four crews\nhave oars.", now.AddDate(-1, 0, 0))
 	lay("runs/quad-0003", "From a clock that was wrong.", now.AddDate(1, 0, 0))
@@ -48,7 +49,8 @@ func TestRunsAreListedOldestFirst(t *testing.T) {
 		"quad-0001  quad   today 07:30  An outboard of 199 cm on the 42 by 860 blade...",
 		"quad-0003  quad   12 Apr 2027  From a clock that was wrong.",
 	}
-	if got := strings.Split(strings.ReplaceAll(strings.Join(lines, "\n"), "\n  ", "\n"), "\n"); len(got) != len(want) {
+	if got := strings.Split(strings.ReplaceAll(strings.Join(lines, "\n"), "\n  ", "\n"),
+		"\n"); len(got) != len(want) {
 		t.Errorf("%d lines:\n%s", len(got), strings.Join(lines, "\n"))
 	}
 	for i, line := range lines {
@@ -59,7 +61,8 @@ func TestRunsAreListedOldestFirst(t *testing.T) {
 			t.Errorf("line %d is %d wide", i, len(line))
 		}
 	}
-	if text := runCount(len(runs), unfinished); !strings.Contains(text, "4 runs") || !strings.Contains(text, "1 unfinished, quad-0004") {
+	if text := runCount(len(runs), unfinished); !strings.Contains(text, "4 runs") ||
+		!strings.Contains(text, "1 unfinished, quad-0004") {
 		t.Errorf("count %q", text)
 	}
 	if len(broken) != 1 || !strings.Contains(broken[0], "quad-0005: its record.json is cut short") {
@@ -75,12 +78,14 @@ func TestRunsAreFoundByTheirName(t *testing.T) {
 		os.WriteFile(filepath.Join(dir, record.FileName), data, 0o644)
 	}
 	os.MkdirAll("runs/quad-0002", 0o755)
-	for _, typed := range []string{"last_year", "./last_year/", "quad-0001", "runs/quad-0001", "last_year/record.json"} {
+	for _, typed := range []string{"last_year", "./last_year/", "quad-0001", "runs/quad-0001",
+		"last_year/record.json"} {
 		if _, err := findRun(typed); err != nil {
 			t.Errorf("%s: %v", typed, err)
 		}
 	}
-	for typed, why := range map[string]string{"lastyear": "last_year", "quad-0002": "same command", "nothing_like_it": "looked for"} {
+	for typed, why := range map[string]string{"lastyear": "last_year", "quad-0002": "same command",
+		"nothing_like_it": "looked for"} {
 		_, err := findRun(typed)
 		m, ok := err.(*Message)
 		if !ok || !strings.Contains(m.Why+m.Type, why) {
@@ -95,7 +100,8 @@ func TestTolerancesAreRead(t *testing.T) {
 	if err != nil || got["outboard"] != 0.5 {
 		t.Errorf("%v, %v", got, err)
 	}
-	for _, typed := range []string{"outboard", "=1", "outboard=much", "outboard=-1", "outboard=NaN", "outbord=1"} {
+	for _, typed := range []string{"outboard", "=1", "outboard=much", "outboard=-1", "outboard=NaN",
+		"outbord=1"} {
 		if _, err := readTolerances([]string{typed}, r, r); err == nil {
 			t.Errorf("%q was taken", typed)
 		} else if m, ok := err.(*Message); !ok || !m.Usage || m.Type == "" {

@@ -56,11 +56,13 @@ func sit() {
 		fmt.Println(err)
 		os.Exit(2)
 	}
-	tty := &terminal{term.Terminal{Window: term.Window{Width: *width, ASCII: *plain}, Out: os.Stdout, Err: os.Stdout}}
+	tty := &terminal{term.Terminal{Window: term.Window{Width: *width, ASCII: *plain}, Out: os.Stdout,
+		Err: os.Stdout}}
 	p, err := tty.openPrompt(flag.Arg(1), set)
 	if err == nil {
 		p.typed = true
-		err = p.carry(&typist{lines: strings.Split(strings.TrimSuffix(string(text), "\n"), "\n"), at: tty, paste: *paste})
+		err = p.carry(&typist{lines: strings.Split(strings.TrimSuffix(string(text), "\n"), "\n"), at: tty,
+			paste: *paste})
 	}
 	if msg, ok := err.(*Message); ok {
 		tty.printMessage(*msg)

@@ -33,7 +33,8 @@ type points struct{ *store.Store }
 func openStore(o store.Options) (points, []string) {
 	dir, err := storeDir()
 	if err != nil {
-		return points{}, []string{"there is no folder for a store of points (" + plainError(err) + "), so every point is rowed"}
+		return points{}, []string{"there is no folder for a store of points (" + plainError(err) +
+			"), so every point is rowed"}
 	}
 	return points{store.Open(dir, o)}, nil
 }
@@ -42,7 +43,7 @@ func (p points) Get(key []byte) ([]byte, bool) { return p.Store.Get(pointKey(key
 
 func (p points) Put(key, value []byte) { p.Store.Put(pointKey(key), value) }
 
-func pointKey(key []byte) store.Key { return store.KeyOf(engine.Mark(), "point", key) }
+func pointKey(key []byte) store.Key { return store.KeyOf(engine.Fingerprint(), "point", key) }
 
 // storeCommand shows the store, or empties it.
 func storeCommand(tty *terminal) *cobra.Command {
@@ -76,16 +77,19 @@ func seeStore(tty *terminal, dir string) error {
 	if err != nil {
 		return fmt.Errorf("the store cannot be read: %s", plainError(err))
 	}
-	lines := []string{fmt.Sprintf("%s in %s, %s of at most %s", count(c.Points, "point", "points"), dir, megabytes(c.Bytes), megabytes(store.DefaultLimit))}
+	lines := []string{fmt.Sprintf("%s in %s, %s of at most %s", count(c.Points, "point"), dir,
+		megabytes(c.Bytes), megabytes(store.DefaultLimit))}
 	for _, more := range []struct {
 		n    int
 		what string
-	}{{c.Busy, "being written by a run just now"}, {c.Later, "of a later thole, left alone"}, {c.Damaged, "damaged; the next run puts it aside"}} {
+	}{{c.Busy, "being written by a run just now"}, {c.Later, "of a later thole, left alone"}, {c.Damaged,
+		"damaged; the next run puts it aside"}} {
 		if more.n > 0 {
-			lines = append(lines, fmt.Sprintf("%s %s", count(more.n, "file", "files"), more.what))
+			lines = append(lines, fmt.Sprintf("%s %s", count(more.n, "file"), more.what))
 		}
 	}
-	return tty.Print(append(lines, "type  thole store --empty  to throw them away: they are rowed again when wanted")...)
+	return tty.Print(append(lines,
+		"type  thole store --empty  to throw them away: they are rowed again when wanted")...)
 }
 
 func emptyStore(tty *terminal, dir string) error {
@@ -93,18 +97,11 @@ func emptyStore(tty *terminal, dir string) error {
 	if err != nil {
 		return fmt.Errorf("the store cannot be emptied: %s", plainError(err))
 	}
-	lines := []string{fmt.Sprintf("%s thrown away, %s", count(gone.Points, "point", "points"), megabytes(gone.Bytes))}
+	lines := []string{fmt.Sprintf("%s thrown away, %s", count(gone.Points, "point"), megabytes(gone.Bytes))}
 	if kept.Files > 0 {
-		lines = append(lines, fmt.Sprintf("%s stay: a run is writing them", count(kept.Files, "file", "files")))
+		lines = append(lines, fmt.Sprintf("%s stay: a run is writing them", count(kept.Files, "file")))
 	}
 	return tty.Print(lines...)
-}
-
-func count(n int, one, many string) string {
-	if n == 1 {
-		return "1 " + one
-	}
-	return fmt.Sprintf("%d %s", n, many)
 }
 
 func megabytes(bytes int64) string {

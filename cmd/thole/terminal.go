@@ -1,6 +1,7 @@
 package main
 
 import (
+	"fmt"
 	"os"
 	"runtime"
 	"strings"
@@ -9,6 +10,7 @@ import (
 	xterm "golang.org/x/term"
 
 	"thole/engine/term"
+	"thole/engine/words"
 )
 
 // terminal is the one the command was started in. What it is asked for stands
@@ -49,6 +51,19 @@ func utf8Locale() bool {
 	}
 	return runtime.GOOS == "windows" || runtime.GOOS == "darwin"
 }
+
+// printText and noteText write running text to stdout and stderr.
+func (tty *terminal) printText(text string) error { return tty.Print(tty.Wrap("", 2, text)...) }
+
+func (tty *terminal) noteText(text string) { tty.PrintNote(tty.Wrap("", 2, text)...) }
+
+// linesOf are the lines of a longer text.
+func linesOf(w term.Window, text string) []string {
+	return strings.Split(strings.TrimRight(w.CleanLines(text), "\n"), "\n")
+}
+
+// count is a number with its noun: "1 stroke", "2 strokes".
+func count(n int, noun string) string { return fmt.Sprintf("%d %s", n, words.Plural(n, noun)) }
 
 // progress begins a progress line now.
 func (tty *terminal) progress() *term.Progress {

@@ -37,7 +37,8 @@ func versionCommand(tty *terminal) *cobra.Command {
 	return &cobra.Command{
 		Use: "version", Short: "which thole this is, and which engine", Args: nothing,
 		RunE: func(*cobra.Command, []string) error {
-			return tty.Print("thole "+version, "engine "+engine.Mark()+" (made from its equations: the same mark, the same numbers)")
+			return tty.Print("thole "+version,
+				"engine "+engine.Fingerprint()+" (made from its equations: the same mark, the same numbers)")
 		},
 	}
 }

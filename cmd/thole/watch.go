@@ -14,7 +14,6 @@ import (
 	"github.com/spf13/cobra"
 
 	"thole/builtins/session"
-	"thole/builtins/session/limits"
 	"thole/builtins/session/message"
 	"thole/engine/report"
 	"thole/engine/term"
@@ -27,14 +26,13 @@ func watchCommand(tty *terminal) *cobra.Command {
 	var o runOptions
 	c := &cobra.Command{
 		Use: "watch STUDY", Short: "row a study at every save, its page in the browser", Args: oneStudy,
-		Long: "Rows a study whenever it or a file it reads is saved. The page stands at an address of this machine only, and follows; nothing is written.",
+		Long: "Rows a study whenever it or a file it reads is saved. The page stands at an address of " +
+			"this machine only, and follows; nothing is written.",
 		RunE: func(c *cobra.Command, args []string) error { return tty.watch(c.Context(), args[0], o) },
 	}
 	f := c.Flags()
 	f.StringArrayVar(&o.set, "set", nil, "set a parameter: `name=value`, a unit may stand behind the value")
-	f.IntVar(&o.jobs, "jobs", 0, "how many `cores` row at the same time (all of them)")
-	f.Float64Var(&o.limit, "time-limit", limits.Default.Seconds, "stop a run after so many `seconds`")
-	memoryFlag(f, &o)
+	o.limitFlags(f, "stop a run after so many `seconds`")
 	return c
 }
 
@@ -55,23 +53,22 @@ type watched struct {
 }
 
 func (tty *terminal) watch(ctx context.Context, study string, o runOptions) error {
-	if o.limit <= 0 || o.jobs < 0 || o.memory <= 0 {
-		return wrongUsage("thole watch", "--time-limit, --memory-limit and --jobs are more than nothing", "", "--time-limit 120 --jobs 2")
+	if err := o.check("thole watch"); err != nil {
+		return err
 	}
 	if strings.EqualFold(filepath.Ext(study), ".zip") {
-		return wrongUsage("thole watch", "a pack is not saved again and again", "what is watched is a study that somebody edits", "thole run "+quoted(study))
+		return wrongUsage("thole watch", "a pack is not saved again and again",
+			"what is watched is a study that somebody edits", "thole run "+quoted(study))
 	}
-	if _, err := settings("thole watch", study, o.set); err != nil {
-		return err
-	}
-	folder, _, err := openStudy("thole watch", study) // a name that is wrong is said now
+	j, err := openJob("thole watch", study, o.set) // what is wrong with the command is said now
 	if err != nil {
 		return err
 	}
-	folder.Close()
+	j.Close()
 	listener, err := net.Listen("tcp", "127.0.0.1:0")
 	if err != nil {
-		return &Message{File: "thole watch", What: "no page can be shown", Why: plainError(err), Type: "thole run " + quoted(study)}
+		return &Message{File: "thole watch", What: "no page can be shown", Why: plainError(err),
+			Type: "thole run " + quoted(study)}
 	}
 	files, err := fsnotify.NewWatcher()
 	if err == nil {
@@ -79,7 +76,8 @@ func (tty *terminal) watch(ctx context.Context, study string, o runOptions) erro
 	}
 	if err != nil {
 		listener.Close()
-		return &Message{File: "thole watch", What: "the folder of " + study + " cannot be watched", Why: plainError(err), Type: "thole run " + quoted(study)}
+		return &Message{File: "thole watch", What: "the folder of " + study + " cannot be watched",
+			Why: plainError(err), Type: "thole run " + quoted(study)}
 	}
 	defer files.Close()
 	w := &watched{tty: tty, study: study, o: o, files: files, server: newWatchServer(listener.Addr().String())}
@@ -159,24 +157,15 @@ func sumOf(path string) (sum [32]byte) {
 // run rows the study once and gives the server its page, or what is wrong.
 func (w *watched) run(ctx context.Context) {
 	w.read, w.failed = map[string][32]byte{}, true
-	folder, text, err := openStudy("thole watch", w.study)
+	j, err := openJob("thole watch", w.study, w.o.set)
 	if err != nil { // between two steps of a save: the next event will tell
 		return
 	}
-	defer folder.Close()
-	set, err := settings("thole watch", w.study, w.o.set)
-	if err != nil {
-		return
-	}
-	progress := w.tty.progress()
-	j := job{Study: w.study, Name: filepath.Base(w.study), Text: text, Files: folder, Set: set, Jobs: w.o.jobs,
-		Limits: w.o.limits(), Command: rerun(w.study, w.o.set), Progress: stepsOf(progress),
-		Print: func(text string) { w.tty.PrintNote(printed(w.tty.Window, []string{text})...) }}
+	defer j.Close()
+	j.Command = rerun(w.study, w.o.set)
+	j.Print = func(text string) { w.tty.PrintNote(printed(w.tty.Window, []string{text})...) }
 	closeStore := w.tty.useStore(&j, w.o)
-	limited, cancel := context.WithTimeout(ctx, time.Duration(w.o.limit*float64(time.Second)))
-	defer cancel()
-	out, rowed, fromStore := j.run(limited)
-	progress.Done()
+	out, line := w.tty.row(ctx, j, w.o)
 	closeStore()
 	w.note(out.Files)
 	if ctx.Err() != nil {
@@ -184,19 +173,18 @@ func (w *watched) run(ctx context.Context) {
 	}
 	if len(out.Errors) > 0 {
 		w.tty.wrong(out.Errors, false)
-		w.server.complain(w.words(out.Errors))
+		w.server.showWrong(w.words(out.Errors))
 		return
 	}
 	out.Document.Run = runName(version, j.Name, recordFiles(out.Files), recordParams(out.Params))
 	var page bytes.Buffer
 	if err := report.WritePage(&page, out.Document); err != nil {
 		w.tty.printMessage(Message{File: w.study, What: "there is no page", Why: err.Error(), Type: "show less"})
-		w.server.complain(err.Error())
+		w.server.showWrong(err.Error())
 		return
 	}
 	w.failed = false
 	w.server.show(page.Bytes())
-	line := counted(rowed, fromStore, j.Store != nil, progress.Seconds())
 	if line == "" {
 		line = "nothing to row"
 	}

@@ -97,14 +97,16 @@ const dayStudy = "title(\"What does it say?\")\nfor line in read_csv(\"crews.csv
 // last good page and is told over it; its mending takes it away.
 func TestWatchFollowsSaves(t *testing.T) {
 	study, address, said := startWatch(t, "title(\"What does it say?\")\nanswer(\"Now one.\")\n")
-	if page := get(t, address+"page"); !strings.Contains(page, "Now <b>") && !strings.Contains(page, "Now one.") {
+	if page := get(t, address+"page"); !strings.Contains(page, "Now <b>") &&
+		!strings.Contains(page, "Now one.") {
 		t.Fatalf("the first page says %.200s", page)
 	}
 	save(t, filepath.Join(filepath.Dir(study), "crews.csv"), "crew,mass (kg)\nOtters,80\n")
 	save(t, study, fmt.Sprintf(dayStudy, "two"))
 	within(t, "the second page", func() bool { return strings.Contains(get(t, address+"page"), "Now two.") })
 	save(t, filepath.Join(filepath.Dir(study), "crews.csv"), "crew,mass (kg)\nHerons,80\n")
-	within(t, "a page after the data were saved", func() bool { return strings.Contains(get(t, address+"page"), "Herons") })
+	within(t, "a page after the data were saved",
+		func() bool { return strings.Contains(get(t, address+"page"), "Herons") })
 
 	news, err := http.Get(address + "news")
 	if err != nil {
@@ -200,8 +202,10 @@ func TestWatchInTheBrowser(t *testing.T) {
 	}
 	long := "title(\"What does it say?\")\nfor i in range(60):\n    note(\"Line \" + str(i))\nanswer(\"%s\")\n"
 	study, address, _ := startWatch(t, fmt.Sprintf(long, "Now one."))
-	options := append(chromedp.DefaultExecAllocatorOptions[:], chromedp.ExecPath(path), chromedp.NoSandbox, chromedp.DisableGPU, chromedp.UserDataDir(t.TempDir()),
-		chromedp.Flag("disable-quic", true), chromedp.Flag("disable-background-networking", true), chromedp.Flag("disable-component-update", true), chromedp.Flag("disable-sync", true))
+	options := append(chromedp.DefaultExecAllocatorOptions[:], chromedp.ExecPath(path), chromedp.NoSandbox,
+		chromedp.DisableGPU, chromedp.UserDataDir(t.TempDir()),
+		chromedp.Flag("disable-quic", true), chromedp.Flag("disable-background-networking",
+			true), chromedp.Flag("disable-component-update", true), chromedp.Flag("disable-sync", true))
 	allocator, stop := chromedp.NewExecAllocator(context.Background(), options...)
 	defer stop()
 	ctx, cancel := chromedp.NewContext(allocator)
@@ -220,7 +224,8 @@ func TestWatchInTheBrowser(t *testing.T) {
 	}
 	const frame = `document.querySelector('iframe:not(.next)')`
 	within(t, "the first page", func() bool {
-		return strings.Contains(sees(frame+`.contentDocument.querySelector('.answer')?.textContent || ''`), "Now one")
+		return strings.Contains(sees(frame+`.contentDocument.querySelector('.answer')?.textContent || ''`),
+			"Now one")
 	})
 	within(t, "a scrolled page", func() bool {
 		return sees(frame+`.contentWindow.scrollTo({top: 700, behavior: 'instant'}), String(Math.round(`+frame+`.contentWindow.scrollY))`) == "700"
@@ -237,6 +242,7 @@ func TestWatchInTheBrowser(t *testing.T) {
 	})
 	save(t, study, fmt.Sprintf(long, "Now three."))
 	within(t, "the banner gone", func() bool {
-		return sees(`String(document.getElementById('wrong').hidden)`) == "true" && sees(frame+`.contentDocument.querySelector('.answer').textContent`) == "Now three."
+		return sees(`String(document.getElementById('wrong').hidden)`) == "true" &&
+			sees(frame+`.contentDocument.querySelector('.answer').textContent`) == "Now three."
 	})
 }

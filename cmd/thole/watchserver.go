@@ -31,6 +31,9 @@ type watchServer struct {
 	ended   chan struct{}
 }
 
+const noPageYet = `<!DOCTYPE html><html lang="en"><head><meta charset="utf-8">` +
+	`<title>No page yet</title></head><body><p>No page yet: the study is being rowed.</p></body></html>`
+
 var (
 	//go:embed watch.css
 	watchStyle string
@@ -41,8 +44,9 @@ var (
 func newWatchServer(host string) *watchServer {
 	key := make([]byte, 16)
 	rand.Read(key)
-	s := &watchServer{host: host, key: "/" + hex.EncodeToString(key) + "/", news: make(chan struct{}), ended: make(chan struct{})}
-	s.page = []byte("<!DOCTYPE html><html lang=\"en\"><head><meta charset=\"utf-8\"><title>No page yet</title></head><body><p>No page yet: the study is being rowed.</p></body></html>")
+	s := &watchServer{host: host, key: "/" + hex.EncodeToString(key) + "/", news: make(chan struct{}),
+		ended: make(chan struct{})}
+	s.page = []byte(noPageYet)
 	s.http = &http.Server{Handler: s, ReadHeaderTimeout: 5 * time.Second, MaxHeaderBytes: 1 << 14}
 	return s
 }
@@ -59,8 +63,8 @@ func (s *watchServer) close() {
 // show puts a new page up and takes away what was wrong.
 func (s *watchServer) show(page []byte) { s.tell(page, "") }
 
-// complain says what is wrong, over the last good page.
-func (s *watchServer) complain(wrong string) { s.tell(nil, wrong) }
+// showWrong says what is wrong, over the last good page.
+func (s *watchServer) showWrong(wrong string) { s.tell(nil, wrong) }
 
 func (s *watchServer) tell(page []byte, wrong string) {
 	s.mu.Lock()
@@ -114,12 +118,32 @@ func (s *watchServer) ServeHTTP(w http.ResponseWriter, r *http.Request) {
 	}
 }
 
+// framePage takes the style and the script.
+const framePage = `<!DOCTYPE html>
+<html lang="en">
+<head>
+<meta charset="utf-8">
+<meta name="viewport" content="width=device-width,initial-scale=1">
+<meta name="color-scheme" content="light dark">
+<title>thole watch</title>
+<style>%s</style>
+</head>
+<body>
+<div id="wrong" role="alert" hidden><b>The page below is the last good one.</b><pre></pre></div>
+<iframe title="the study’s page" src="page"></iframe>
+<script>%s</script>
+</body>
+</html>
+`
+
 // frame is the window around the page: a banner, and the page in a frame, so
 // that the page itself stays byte for byte the one a run writes.
 func (s *watchServer) frame(w http.ResponseWriter) {
 	w.Header().Set("Content-Type", "text/html; charset=utf-8")
-	w.Header().Set("Content-Security-Policy", fmt.Sprintf("default-src 'none'; style-src '%s'; script-src '%s'; connect-src 'self'; frame-src 'self'; frame-ancestors 'none'; base-uri 'none'; form-action 'none'", hashOf(watchStyle), hashOf(watchScript)))
-	fmt.Fprintf(w, "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n<meta name=\"viewport\" content=\"width=device-width,initial-scale=1\">\n<meta name=\"color-scheme\" content=\"light dark\">\n<title>thole watch</title>\n<style>%s</style>\n</head>\n<body>\n<div id=\"wrong\" role=\"alert\" hidden><b>The page below is the last good one.</b><pre></pre></div>\n<iframe title=\"the study’s page\" src=\"page\"></iframe>\n<script>%s</script>\n</body>\n</html>\n", watchStyle, watchScript)
+	w.Header().Set("Content-Security-Policy", fmt.Sprintf("default-src 'none'; "+
+		"style-src '%s'; script-src '%s'; connect-src 'self'; frame-src 'self'; frame-ancestors 'none'; base-uri 'none'; form-action 'none'",
+		hashOf(watchStyle), hashOf(watchScript)))
+	fmt.Fprintf(w, framePage, watchStyle, watchScript)
 }
 
 // follow sends the state now and at every change, as server-sent events, until

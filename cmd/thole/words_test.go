@@ -1,6 +1,7 @@
 package main
 
 import (
+	"regexp"
 	"testing"
 )
 
@@ -28,6 +29,16 @@ func TestWhatCanBePasted(t *testing.T) {
 		given := map[string]string{"pieces": "pieces", "Pieces_2": "Pieces", "table": "", "table_2": ""}[want]
 		if got := names.of(given, "table"); got != want {
 			t.Errorf("got %q, want %q", got, want)
+		}
+	}
+}
+
+// The page of commands names each, with what is typed behind it.
+func TestOverviewNamesAllCommands(t *testing.T) {
+	for _, c := range commands(&terminal{}).Commands() {
+		if !c.Hidden && c.Name() != "help" &&
+			!regexp.MustCompile(`(?m)(^| )  `+c.Name()+`\b`).MatchString(commandList) {
+			t.Errorf("the page of commands does not name %s", c.Name())
 		}
 	}
 }

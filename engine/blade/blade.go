@@ -80,7 +80,7 @@ type Blade struct {
 // Shapes lists the shapes New knows, as they are typed.
 var Shapes = []string{"scull hatchet", "sweep hatchet", "scull tulip", "sweep tulip", "perfect"}
 
-// New gives a shape's default blade (facts.md section 1). "perfect" leaves kind,
+// New gives a shape's default blade. "perfect" leaves kind,
 // area and length open (Either, NaN): On settles them when it sits on an oar.
 func New(shape string) (Blade, error) {
 	if !slices.Contains(Shapes, shape) {

@@ -31,7 +31,7 @@ func hatchet(t *testing.T, change func(b *Blade)) *Elements {
 	return e
 }
 
-// The text of model.md section 3, word by word and strip by strip: coefficients of the
+// The text of model 3, word by word and strip by strip: coefficients of the
 // angle of attack, signs of slip and run. Slower than the package, written otherwise.
 func byTheText(e *Elements, b *Blade, v, omega, theta float64) Load {
 	var l Load
@@ -65,6 +65,7 @@ func byTheText(e *Elements, b *Blade, v, omega, theta float64) Load {
 }
 
 // The package's short forms are the text's: to rounding, over the flows of a stroke.
+// Equations 1.3, 3.1, 3.2 and 3.3.
 func TestForcesFollowTheText(t *testing.T) {
 	for name, change := range map[string]func(b *Blade){
 		"plate":                  func(b *Blade) {},
@@ -138,6 +139,7 @@ func TestTableOfAPlateIsThePlate(t *testing.T) {
 // A table with more lift than a plate pushes along the blade's own motion: C_T is
 // negative, and its sign stays. One strip, so that the angle of attack is known:
 // at 20° with C_L 0.7, C_D 0.3, C_N = 0.7 cos 20° + 0.3 sin 20°, C_T = 0.3 cos 20° − 0.7 sin 20°.
+// Equation 3.4.
 func TestTableKeepsTheSignOfItsCoefficients(t *testing.T) {
 	rows := [][3]float64{{0, 0, .05}, {20, .7, .2}, {45, 1, 1}, {90, .05, 2}, {135, .9, 1.1}, {160, .6, .15}, {180, 0, .05}}
 	e := hatchet(t, func(b *Blade) {
@@ -181,9 +183,9 @@ func TestStripsSumToTheBlade(t *testing.T) {
 	}
 }
 
-// The rows of facts.md section 1 (DNV-RP-C205 app. D, from memory), between them and
+// The rows of the table (DNV-RP-C205, from memory), between them and
 // beyond; and the numbers of the open cases (κ 0.805668293, 9.24115205 kg; 0.79396,
-// 17.6992935 kg), computed by an independent implementation.
+// 17.6992935 kg), computed by an independent implementation. Equation 3.6.
 func TestAddedMass(t *testing.T) {
 	for i, x := range slenderness {
 		near(t, "κ at a row", AddedMassFactor(x, 1), kappa[i], 1e-15)
@@ -212,7 +214,7 @@ func TestAddedMass(t *testing.T) {
 }
 
 // b(θ): 0 at the catch, 1 between, 0 at the finish; an arc of 0 makes its factor 1; the
-// entry term is the slope of b_in times b_out.
+// entry term is the slope of b_in times b_out. Equation 3.5.
 func TestBurying(t *testing.T) {
 	e := hatchet(t, func(b *Blade) {})
 	if b := e.Buried(0, 1.8); b.Share != 0 || b.Entry != 0 {
@@ -251,6 +253,24 @@ func TestShapes(t *testing.T) {
 		}
 		if b = b.On(c.length); b.Kind != c.kind || math.IsNaN(b.Length) || math.IsNaN(b.Area) {
 			t.Errorf("a perfect blade on an oar of %g m is %v, %g m long", c.length, b.Kind, b.Length)
+		}
+	}
+}
+
+// The run along the shaft is rubbed under every law: ½ρ A C_T s_t |s_t| against it, and the
+// loss grows by that force times the run. Equation 3.8.
+func TestRunAlongTheShaft(t *testing.T) {
+	for _, law := range []Law{Plate, Crossflow} {
+		plain := hatchet(t, func(b *Blade) { b.Law = law })
+		rubbed := hatchet(t, func(b *Blade) { b.Law, b.Along = law, 0.02 })
+		for _, theta := range []float64{-0.9, 0.5} {
+			sin, cos := math.Sincos(theta)
+			a, b := plain.Water(5, 2.4, sin, cos), rubbed.Water(5, 2.4, sin, cos)
+			run := -5 * sin
+			force := 0.5 * fresh.Density * 0.0820 * 0.02 * run * math.Abs(run)
+			near(t, "force along", b.Along-a.Along, force, 1e-12)
+			near(t, "force across", b.Normal, a.Normal, 0)
+			near(t, "loss", b.Loss-a.Loss, force*run, 1e-9)
 		}
 	}
 }

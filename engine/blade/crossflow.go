@@ -3,7 +3,7 @@ package blade
 import "math"
 
 // crossflow is the lumped model of the older literature: f_n = ½ρ c w_i k_D
-// s_n |s_n|, f_t = 0. The run along the shaft carries no force.
+// s_n |s_n|, f_t = 0. The run along the shaft carries no force. Equation 3.3.
 func (e *Elements) crossflow(v, omega, sin, cos float64) Load {
 	drift := v * cos
 	var normal, moment float64

@@ -29,6 +29,7 @@ type Elements struct {
 }
 
 // Prepare sets e to blade b with its centre at the radius centre [m] from the pin.
+// Equation 3.6.
 func (e *Elements) Prepare(b *Blade, water fluid.Water, centre float64) error {
 	if b.Strips < 1 || b.Strips > MaxStrips {
 		return fmt.Errorf("a blade is cut into 1 to %d strips, not %d", MaxStrips, b.Strips)
@@ -78,7 +79,7 @@ type Load struct {
 }
 
 // Water gives the force on the strips at hull speed v [m/s] and oar rate omega
-// [rad/s], sin and cos of the oar's angle, for a fully buried blade.
+// [rad/s], sin and cos of the oar's angle, for a fully buried blade. Equations 1.3 and 3.1.
 func (e *Elements) Water(v, omega, sin, cos float64) Load {
 	switch e.Law {
 	case Plate:
@@ -105,7 +106,7 @@ type Buried struct {
 }
 
 // Buried gives the share of the blade in the water after the oar has moved by
-// since [rad] from the catch, with left [rad] to go to the finish.
+// since [rad] from the catch, with left [rad] to go to the finish. Equation 3.5.
 func (e *Elements) Buried(since, left float64) Buried {
 	in, entry, out := 1.0, 0.0, 1.0
 	if e.Bury > 0 && since < e.Bury {

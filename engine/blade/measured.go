@@ -24,7 +24,7 @@ func (e *Elements) prepareTable(b *Blade) error {
 
 // table is the law of measured coefficients: C_N = C_L cos α + C_D sin α,
 // C_T = C_D cos α − C_L sin α, with C_L and C_D read at α while the tip leads and
-// at 180° − α while the neck leads.
+// at 180° − α while the neck leads. Equation 3.4.
 func (e *Elements) table(v, omega, sin, cos float64) Load {
 	var sumN, sumT, moment float64
 	run := -v * sin

@@ -9,7 +9,7 @@ import "math"
 //
 // With k_L = k_D/2 the force is normal to the blade: Ortiz, Rival & Wood 2015,
 // Energies 8:2438-2453 (aspect 0.4-9, Re 6e4-2e5). Real blades, curved and near
-// the surface, are not validated here: grip and early stand for them.
+// the surface, are not validated here: grip and early stand for them. Equation 3.2.
 func (e *Elements) plate(v, omega, sin, cos float64) Load {
 	run, drift := -v*sin, v*cos
 	run2 := run * run
@@ -47,7 +47,7 @@ func (e *Elements) plate(v, omega, sin, cos float64) Load {
 
 // sum completes a load: the power left in the water, Σ(f_n s_n + f_t s_t), follows
 // from the sums since s_n = R ω − V cos θ and s_t = −V sin θ. The friction of the run along
-// the shaft, ½ρ A C_T s_t |s_t| (Along), is the same under every law.
+// the shaft, ½ρ A C_T s_t |s_t| (Along), is the same under every law. Equation 3.8.
 func (e *Elements) sum(normal, along, moment, v, omega, sin, cos float64) Load {
 	if e.Along != 0 {
 		run := -v * sin

@@ -1,7 +1,7 @@
 // Package chart makes pictures of figures for other documents: SVG and PNG, one
 // look for print and projector. It is the only importer of gonum plot, whose
 // canvases it draws on; what is drawn is the page's own drawing (package
-// report), so that a figure in a letter shows what the page shows. Start with
+// figure), so that a figure in a letter shows what the page shows. Start with
 // Write.
 package chart
 
@@ -17,7 +17,6 @@ import (
 	"thole/engine/document"
 	"thole/engine/draw"
 	"thole/engine/figure"
-	"thole/engine/report"
 )
 
 // Format is a kind of picture file. PDF and EPS are left out: their bytes differ
@@ -29,10 +28,6 @@ const (
 	PNG Format = "png"
 )
 
-// Drawn says whether this kind of figure can be written as a picture file: all
-// but the moving picture.
-func Drawn(kind document.Kind) bool { return kind != figure.Moving }
-
 const (
 	unit   = vg.Length(18*72/2.54) / 720 // of the page's drawing: 720 make 18 cm
 	margin = 12.                         // units of white about the drawing
@@ -43,7 +38,7 @@ const (
 // Equal figures give equal bytes. A figure with nothing to draw gives a picture
 // that says so, because a missing file would look like a mistake of the run.
 func Write(f *document.Figure, format Format) ([]byte, error) {
-	pictures, err := report.Draw(f)
+	pictures, err := figure.Pictures(f)
 	if err != nil {
 		pictures = []*draw.Picture{saying(err.Error())}
 	}

@@ -78,7 +78,7 @@ func figures() map[string]*document.Figure {
 // well-formed, and both again byte for byte.
 func TestEveryKind(t *testing.T) {
 	for name, f := range figures() {
-		if !Drawn(f.Kind) {
+		if !figure.Drawable(f) {
 			t.Errorf("%s: said not to be drawn", name)
 		}
 		var out [2][]byte
@@ -162,7 +162,7 @@ func TestNothingToDraw(t *testing.T) {
 	if _, err := Write(f, "pdf"); err == nil {
 		t.Error("a format without equal bytes was taken")
 	}
-	if Drawn(figure.Moving) {
+	if figure.Drawable(&document.Figure{Kind: figure.Moving}) {
 		t.Error("a moving picture has no file")
 	}
 }

@@ -4,7 +4,7 @@ package crew
 // s = 6φ² − 8φ³ + 3φ⁴: fastest a third of the way (legs, back, arms). It comes back
 // by A_com S(τ) in the recovery, S = num.Rise, τ the share of the recovery gone.
 
-// Body is s(φ), 0 at the catch and 1 at the finish.
+// Body is s(φ), 0 at the catch and 1 at the finish. Equation 5.3.
 func Body(phi float64) float64 { return phi * phi * (6 + phi*(3*phi-8)) }
 
 // BodySlope is s'(φ) = 12 φ (1 − φ)².

@@ -24,7 +24,7 @@ func shape(t *testing.T, s Style) Shape {
 }
 
 // Each named style starts with f_0 = 5 % of the peak, peaks where it says with 1, within
-// what f_0 shifts, and ends without force; it is the formula of model.md section 5.
+// what f_0 shifts, and ends without force; it is the formula of model 5. Equation 5.2.
 func TestNamedStyles(t *testing.T) {
 	for i, name := range Styles {
 		s, err := Named(name)
@@ -81,7 +81,7 @@ func TestFade(t *testing.T) {
 }
 
 // s(φ) goes from 0 to 1 at rest at both ends, fastest a third of the way; its derivatives
-// are what they say. A_com of 90 kg is 0.55 m (D).
+// are what they say. A_com of 90 kg is 0.55 m (D). Equations 5.3 and 5.4.
 func TestBody(t *testing.T) {
 	near(t, "s(0)", Body(0), 0, 0)
 	near(t, "s(1)", Body(1), 1, 1e-15)

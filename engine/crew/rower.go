@@ -20,13 +20,13 @@ type Rower struct {
 	Squaring   float64 // share of the recovery, its last, over which the blade is squared
 }
 
-// New gives a rower of this mass [kg] and power [W] with the defaults of facts.md
-// section 1.
+// New gives a rower of this mass [kg] and power [W] with the defaults.
 func New(mass, power float64) Rower {
 	return Rower{Mass: mass, Power: power, Style: Usual(), FreeSpeed: defaults.Must("rower", "free_speed", ""), BodyTravel: BodyTravel(mass), Squaring: defaults.Must("crew", "squaring", "")}
 }
 
 // BodyTravel is A_com [m] of a rower of this mass [kg] unless given: 0.122 m^⅓ metres.
+// Equation 5.4.
 func BodyTravel(mass float64) float64 {
 	return defaults.Must("rower", "body_travel", "") * math.Cbrt(mass)
 }

@@ -85,7 +85,7 @@ func (s *Style) Shape() (Shape, error) {
 
 // At is f(φ), the share of the peak pull at φ of the arc, 0 at the catch and 1 at
 // the finish; outside it stays what it is at the end.
-// f = f_0(1−φ) + (1 − f_0(1−φ)) g(φ), g = (φ/p)(((1−φ)/(1−p))^((1−p)/p)).
+// f = f_0(1−φ) + (1 − f_0(1−φ)) g(φ), g = (φ/p)(((1−φ)/(1−p))^((1−p)/p)). Equation 5.2.
 func (s *Shape) At(phi float64) float64 {
 	if s.measured != nil {
 		return s.measured.At(phi)

@@ -1,6 +1,6 @@
 // Package defaults is the one table of default values: what the tool takes when a
 // study says nothing, with unit, the span within which the truth may lie, the
-// source and a mark for how sure that source is. Help, reports, doubt(), the
+// source and how sure that source is. Help, reports, doubt(), the
 // physics and the tests all read it; no default stands anywhere else.
 //
 // Values are in the trade's unit, as a user would type them. SI gives them to
@@ -12,40 +12,40 @@ import (
 	"math"
 )
 
-// Mark says how sure a source is.
-type Mark string
+// Sureness says how sure a source is.
+type Sureness string
 
-// The marks: read in the published source, read in a second text that quotes
+// How sure: read in the published source, read in a second text that quotes
 // it, from memory (with its confidence), derived here, common practice.
 const (
-	Published  Mark = "P"
-	Quoted     Mark = "P2"
-	MemoryHigh Mark = "M high"
-	Memory     Mark = "M medium"
-	MemoryLow  Mark = "M low"
-	Derived    Mark = "D"
-	DerivedLow Mark = "D low"
-	Practice   Mark = "C"
+	Published  Sureness = "P"
+	Quoted     Sureness = "P2"
+	MemoryHigh Sureness = "M high"
+	Memory     Sureness = "M medium"
+	MemoryLow  Sureness = "M low"
+	Derived    Sureness = "D"
+	DerivedLow Sureness = "D low"
+	Practice   Sureness = "C"
 )
 
-// Fact is one default value.
-type Fact struct {
-	Where  string  // the thing it belongs to: "hull", "blade", "oar", "rower", "crew", "water", "air", "rig"
-	Name   string  // the parameter as it is typed: "drag_factor"
-	For    string  // the boat, shape or kind it holds for: "4x", "sweep hatchet", "scull"; "" for all
-	Value  float64 // in Unit
-	Unit   string  // "cm²", "deg", "kg"; "" for a bare number
-	Low    float64 // span of the doubt, in Unit; NaN where none is known
-	High   float64
-	Source string
-	Mark   Mark
+// Default is one default value.
+type Default struct {
+	Where    string  // the thing it belongs to: "hull", "blade", "oar", "rower", "crew", "water", "air", "rig"
+	Name     string  // the parameter as it is typed: "drag_factor"
+	For      string  // the boat, shape or kind it holds for: "4x", "sweep hatchet", "scull"; "" for all
+	Value    float64 // in Unit
+	Unit     string  // "cm²", "deg", "kg"; "" for a bare number
+	Low      float64 // span of the doubt, in Unit; NaN where none is known
+	High     float64
+	Source   string
+	Sureness Sureness
 }
 
 // SI gives the value in SI units (m, kg, s, N, rad).
-func (f Fact) SI() float64 { return f.Value * Scale(f.Unit) }
+func (f Default) SI() float64 { return f.Value * Scale(f.Unit) }
 
 // Spanned says whether the doubt about this value is known.
-func (f Fact) Spanned() bool { return !math.IsNaN(f.Low) && !math.IsNaN(f.High) }
+func (f Default) Spanned() bool { return !math.IsNaN(f.Low) && !math.IsNaN(f.High) }
 
 // Scale is the factor from a trade unit to SI. Units of SI itself, and units
 // that stand for themselves (m^⅓, 1/min), have the factor 1.
@@ -63,14 +63,14 @@ func Scale(unit string) float64 {
 	return 1
 }
 
-// All gives every fact, in the order of the documentation. The slice is the
+// All gives every default, in the order of the documentation. The slice is the
 // caller's own.
-func All() []Fact { return append([]Fact(nil), table...) }
+func All() []Default { return append([]Default(nil), table...) }
 
-// Find gives the fact about a parameter of a thing for a boat, shape or kind.
-// A fact that holds for all answers where no closer one does.
-func Find(where, name, of string) (Fact, bool) {
-	var general Fact
+// Find gives the default of a parameter of a thing for a boat, shape or kind.
+// A default that holds for all answers where no closer one does.
+func Find(where, name, of string) (Default, bool) {
+	var general Default
 	found := false
 	for _, f := range table {
 		if f.Where != where || f.Name != name {

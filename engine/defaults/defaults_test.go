@@ -1,19 +1,27 @@
 package defaults
 
-import "testing"
+import (
+	"testing"
+
+	"thole/engine/sources"
+)
 
 // Every line of the table can be found, is told apart from the others, lies within its
 // own span and says where it comes from.
 func TestTableIsWhole(t *testing.T) {
-	marks := map[Mark]bool{Published: true, Quoted: true, MemoryHigh: true, Memory: true, MemoryLow: true, Derived: true, DerivedLow: true, Practice: true}
+	marks := map[Sureness]bool{Published: true, Quoted: true, MemoryHigh: true, Memory: true, MemoryLow: true, Derived: true, DerivedLow: true, Practice: true}
 	for _, f := range All() {
 		name := f.Where + "." + f.Name + " " + f.For
 		got, ok := Find(f.Where, f.Name, f.For)
 		if !ok || got.Value != f.Value {
 			t.Errorf("%s is found as %v", name, got.Value)
 		}
-		if f.Source == "" || !marks[f.Mark] {
-			t.Errorf("%s has source %q, mark %q", name, f.Source, f.Mark)
+		if f.Source == "" || !marks[f.Sureness] {
+			t.Errorf("%s has source %q, mark %q", name, f.Source, f.Sureness)
+		}
+		// what was read somewhere leads to the ledger; the rest says by its mark that it cannot
+		if keys := sources.Cited(f.Source); len(keys) == 0 && (f.Sureness == Published || f.Sureness == Quoted) {
+			t.Errorf("%s is marked %q and cites no source of the ledger: %q", name, f.Sureness, f.Source)
 		}
 		if f.Spanned() && !(f.Low <= f.Value && f.Value <= f.High && f.Low < f.High) {
 			t.Errorf("%s = %g lies outside %g to %g", name, f.Value, f.Low, f.High)

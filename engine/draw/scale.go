@@ -145,3 +145,16 @@ func Extent(values []float64) (low, high float64) {
 	}
 	return
 }
+
+// Levels draws a level rule for every tick of the axis, its value written so far
+// to the left of the panel.
+func (d *Surface) Levels(x, y Scale, away float64) {
+	for _, v := range y.Ticks {
+		class := "hair"
+		if v == 0 {
+			class = "axis"
+		}
+		d.Line(class, x.From, y.At(v), x.To, y.At(v))
+		d.Text("t2 end", x.From-away, y.At(v)+4.4, y.Label(v))
+	}
+}

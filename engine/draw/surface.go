@@ -8,9 +8,8 @@ package draw
 
 import (
 	"fmt"
-	"html"
+	"html/template"
 	"math"
-	"strconv"
 	"strings"
 
 	"thole/engine/typeset"
@@ -24,21 +23,23 @@ const (
 	Lesson = 520 // wide, in a column of the teaching view
 )
 
-// Surface is one SVG in the making. Its methods write shapes in the order they
-// are called: what is called later lies on top.
+// Surface is one drawing in the making. Its methods add shapes in the order they
+// are called: what is called later lies on top. A drawing function sets H.
 type Surface struct {
-	strings.Builder
 	W, H float64
 	ID   string // unique on the page, for ids inside
-	Defs strings.Builder
 
-	Shapes []Shape // the same, for those who draw it otherwise
+	Shapes []Shape // so far, for those who draw them otherwise than as SVG
+
+	svg, defs strings.Builder
+	id        string // of the next shape, for a script that moves it
+	hidden    bool   // the next shape is hidden at first
 }
 
 // Narrow says whether this is the drawing for a phone.
 func (d *Surface) Narrow() bool { return d.W <= Narrow }
 
-// TextSize and smallSize are the page's type in units of the viewBox.
+// TextSize is the size of plain text in units of the viewBox.
 func (d *Surface) TextSize() float64 {
 	if d.Narrow() {
 		return 12.5
@@ -46,29 +47,66 @@ func (d *Surface) TextSize() float64 {
 	return 13.5
 }
 
-// Coord writes a coordinate: one decimal is a tenth of a pixel.
-func Coord(v float64) string {
-	if !onSheet(v) {
-		return "0"
-	}
-	s := strconv.FormatFloat(v, 'f', 1, 64)
-	s = strings.TrimSuffix(s, ".0")
-	if s == "-0" {
-		return "0"
-	}
-	return s
+// Named gives the next shape an id, made of the drawing's own and what is given.
+func (d *Surface) Named(more any) *Surface {
+	d.id = fmt.Sprint(d.ID, more)
+	return d
 }
 
+// Hidden hides the next shape until a script shows it.
+func (d *Surface) Hidden(is bool) *Surface {
+	d.hidden = is
+	return d
+}
+
+// Group puts what is drawn meanwhile into a group with an id.
+func (d *Surface) Group(more string, draw func()) {
+	fmt.Fprintf(&d.svg, `<g id="%s">`, escape(d.ID+more))
+	draw()
+	d.svg.WriteString("</g>")
+}
+
+// About groups what measures something, which it names for whoever reads the drawing.
+func (d *Surface) About(what string, draw func()) {
+	fmt.Fprintf(&d.svg, `<g data-of="%s">`, escape(what))
+	draw()
+	d.svg.WriteString("</g>")
+}
+
+// shape adds a shape: for others as data, and as an SVG element whose geometry
+// is numbers, written here, never text from data.
+func (d *Surface) shape(s Shape, element, geometry, inside string) {
+	d.Shapes = append(d.Shapes, s)
+	fmt.Fprintf(&d.svg, `<%s class="%s"`, element, s.Class)
+	if d.id != "" {
+		fmt.Fprintf(&d.svg, ` id="%s"`, escape(d.id))
+	}
+	d.svg.WriteString(geometry)
+	if d.hidden {
+		d.svg.WriteString(` visibility="hidden"`)
+	}
+	d.id, d.hidden = "", false
+	if inside == "" && element != "text" {
+		d.svg.WriteString("/>")
+		return
+	}
+	d.svg.WriteString(">" + inside + "</" + element + ">")
+}
+
+// Line draws a straight line.
 func (d *Surface) Line(class string, x1, y1, x2, y2 float64) {
-	d.Path(class, "M"+Coord(x1)+" "+Coord(y1)+"L"+Coord(x2)+" "+Coord(y2))
+	d.Path(class, Pathf("M%s %sL%s %s", x1, y1, x2, y2))
 }
 
-func (d *Surface) Rect(class string, x, y, w, h float64, more string) {
+// Rect draws a rectangle; a negative width reaches to the left.
+func (d *Surface) Rect(class string, x, y, w, h float64) { d.rect(class, x, y, w, h, 1, "") }
+
+func (d *Surface) rect(class string, x, y, w, h, opacity float64, more string) {
 	if w < 0 {
 		x, w = x+w, -w
 	}
-	d.Shapes = append(d.Shapes, Shape{Kind: Rectangle, Class: class, X: x, Y: y, W: w, H: h, Opacity: 1})
-	fmt.Fprintf(d, `<rect class="%s" x="%s" y="%s" width="%s" height="%s"%s/>`, class, Coord(x), Coord(y), Coord(w), Coord(h), more)
+	d.shape(Shape{Kind: Rectangle, Class: class, X: x, Y: y, W: w, H: h, Opacity: opacity},
+		"rect", Pathf(` x="%s" y="%s" width="%s" height="%s"`, x, y, w, h)+more, "")
 }
 
 // Tint draws a cell of a map: the darker, the larger the value.
@@ -76,38 +114,55 @@ func (d *Surface) Tint(x, y, w, h, opacity float64) {
 	// ends rounded, not widths: neighbours then meet without a seam
 	tenth := func(v float64) float64 { return math.Round(v*10) / 10 }
 	w, h = tenth(x+w)-tenth(x), tenth(y+h)-tenth(y)
-	x, y = tenth(x), tenth(y)
-	d.Rect("heat", x, y, w, h, fmt.Sprintf(` fill-opacity="%.2f"`, opacity))
-	d.Shapes[len(d.Shapes)-1].Opacity = opacity
+	d.rect("heat", tenth(x), tenth(y), w, h, opacity, fmt.Sprintf(` fill-opacity="%.2f"`, opacity))
 }
 
+// Text sets a text on its base line.
 func (d *Surface) Text(class string, x, y float64, s string) {
-	d.Shapes = append(d.Shapes, Shape{Kind: Words, Class: class, X: x, Y: y, Text: typeset.Clean(s), Opacity: 1})
-	fmt.Fprintf(d, `<text class="%s" x="%s" y="%s">%s</text>`, class, Coord(x), Coord(y), escape(s))
+	d.shape(Shape{Kind: Words, Class: class, X: x, Y: y, Text: typeset.Clean(s), Opacity: 1},
+		"text", Pathf(` x="%s" y="%s"`, x, y), escape(s))
 }
 
+// Circle draws a disc. One whose x is NaN has no place yet: a script gives it one.
 func (d *Surface) Circle(class string, x, y, r float64) {
-	d.Shapes = append(d.Shapes, Shape{Kind: Disc, Class: class, X: x, Y: y, R: r, Opacity: 1})
-	fmt.Fprintf(d, `<circle class="%s" cx="%s" cy="%s" r="%s"/>`, class, Coord(x), Coord(y), Coord(r))
+	place := ""
+	if !math.IsNaN(x) {
+		place = Pathf(` cx="%s" cy="%s"`, x, y)
+	}
+	d.shape(Shape{Kind: Disc, Class: class, X: x, Y: y, R: r, Opacity: 1}, "circle", place+Pathf(` r="%s"`, r), "")
 }
 
+// Path draws an outline in SVG's letters, as Pathf and Polyline write it. An
+// empty one is left out, unless it has an id: then a script will draw it.
 func (d *Surface) Path(class, path string) {
-	if path != "" {
-		d.Shapes = append(d.Shapes, Shape{Kind: Outline, Class: class, Path: path, Opacity: 1})
-		fmt.Fprintf(d, `<path class="%s" d="%s"/>`, class, path)
+	geometry := ""
+	switch {
+	case path != "":
+		geometry = ` d="` + path + `"`
+	case d.id == "":
+		return
 	}
+	d.shape(Shape{Kind: Outline, Class: class, Path: path, Opacity: 1}, "path", geometry, "")
 }
 
-// Finish wraps the shapes as one image with a name and a description.
-func (d *Surface) Finish(class, title, desc string) string {
+// Inside is what was drawn so far, to stand within an svg element.
+func (d *Surface) Inside() template.HTML {
 	defs := ""
-	if d.Defs.Len() > 0 {
-		defs = "<defs>" + d.Defs.String() + "</defs>"
+	if d.defs.Len() > 0 {
+		defs = "<defs>" + d.defs.String() + "</defs>"
 	}
-	return fmt.Sprintf(`<svg class="%s" viewBox="0 0 %s %s" role="img" aria-labelledby="%st %sd"><title id="%st">%s</title><desc id="%sd">%s</desc>%s%s</svg>`,
-		class, Coord(d.W), Coord(d.H), d.ID, d.ID, d.ID, escape(title), d.ID, escape(desc), defs, d.String())
+	return template.HTML(defs + d.svg.String()) // every text in it passed through escape
+}
+
+// Finish gives the drawing as one image with a name and a description.
+func (d *Surface) Finish(class, title, desc string) template.HTML {
+	id := escape(d.ID)
+	return template.HTML(`<svg class="`+escape(class)+Pathf(`" viewBox="0 0 %s %s" role="img"`, d.W, d.H)+
+		` aria-labelledby="`+id+`t `+id+`d"><title id="`+id+`t">`+escape(title)+`</title><desc id="`+id+`d">`+escape(desc)+`</desc>`) +
+		d.Inside() + "</svg>"
 }
 
 // escape makes any text safe between tags and inside quoted attributes. Every
-// text of a drawing passes through it exactly once.
-func escape(s string) string { return html.EscapeString(typeset.Clean(s)) }
+// text of a drawing passes through it exactly once; nothing else of a page does,
+// because templates escape their own.
+func escape(s string) string { return template.HTMLEscapeString(typeset.Clean(s)) }

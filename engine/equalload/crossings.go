@@ -161,9 +161,11 @@ func (l *scan) nothing() error {
 	wanted := q.groups[l.group].wanted
 	value := func(t tried) string { return q.Match.says(wanted * math.Exp(t.off)) }
 	f := &stroke.Failure{Cause: stroke.OutOfReach,
-		What: fmt.Sprintf("%sno %s from %.0f to %.0f cm gives a %s of %s", q.label(l.group), q.Adjust, 100*l.low, 100*l.high, q.Match.words(), q.Match.says(wanted)),
+		What: fmt.Sprintf("%sno %s from %.0f to %.0f cm gives a %s of %s", q.label(l.group), q.Adjust,
+			100*l.low, 100*l.high, q.Match.words(), q.Match.says(wanted)),
 		Why: fmt.Sprintf("it goes from %s (%s %.1f) to %s (%.1f); the nearest, %s at %.1f, misses by %.1f %%",
-			value(first), q.Adjust, 100*first.x, value(last), 100*last.x, value(nearest), 100*nearest.x, 100*math.Abs(math.Expm1(nearest.off))),
+			value(first), q.Adjust, 100*first.x, value(last), 100*last.x, value(nearest), 100*nearest.x,
+			100*math.Abs(math.Expm1(nearest.off))),
 	}
 	var edge *stroke.Failure
 	if errors.As(l.fail, &edge) {

@@ -22,7 +22,7 @@ var Adjusts = []string{"outboard", "inboard", "length"}
 
 func (a Adjust) String() string { return Adjusts[a] }
 
-// window is where the measure may lie, m (language.md, Numbers).
+// window is where the measure may lie, m.
 func (a Adjust) window() (low, high float64) {
 	switch a {
 	case Inboard:
@@ -156,7 +156,7 @@ func Find(s *stroke.Stroke, e Question, settings stroke.Settings) (*Answer, erro
 	return q.together()
 }
 
-// check refuses what means nothing, with the reason (model.md, section 8).
+// check refuses what means nothing, with the reason (model 8).
 func (e *Question) check(s *stroke.Stroke) *stroke.Failure {
 	refuse := func(typ, why, what string) *stroke.Failure {
 		return &stroke.Failure{Cause: stroke.BadProblem, What: what, Why: why, Type: typ}

@@ -29,7 +29,7 @@ func area(o oar.Oar, share float64) oar.Oar {
 	return o
 }
 
-// The lengths of facts.md, section 3 (D): same speed, angles and drive time, to
+// The lengths computed when the model was made (derived): same speed, angles and drive time, to
 // be met to 0.05 cm.
 func TestEqualLoadLengthsOfTheFacts(t *testing.T) {
 	changes := []struct {
@@ -112,7 +112,7 @@ func TestEqualLoadAgainstItselfAndPutBack(t *testing.T) {
 	}
 }
 
-// offered are the pairs that have an answer (model.md, section 8).
+// offered are the pairs that have an answer (model 8).
 var offered = []struct {
 	match Match
 	at    stroke.Hold
@@ -145,7 +145,7 @@ func heldIn(s *stroke.Stroke, at stroke.Hold) float64 {
 }
 
 // A bigger blade takes a shorter oar, by every way that is offered, under every
-// law (model.md, section 8, ranges of area +10 %); none is the window's edge.
+// law (model 8, ranges of area +10 %); none is the window's edge.
 func TestABiggerBladeTakesAShorterOar(t *testing.T) {
 	sizes := map[Match]map[stroke.Hold][2]float64{ // cm of outboard (D)
 		MatchDriveTime: {stroke.Speed: {-3.7, -1.9}, stroke.Power: {-2.1, -1.0}, stroke.Effort: {-2.1, -1.0}},

@@ -11,7 +11,7 @@ import (
 	"thole/engine/stroke/problem/problemtest"
 )
 
-// factsBoats are the three boats of facts.md, section 3.
+// factsBoats are the three boats that derived lengths were computed for.
 func factsBoats(t testing.TB) []stroke.Problem {
 	return []stroke.Problem{
 		problemtest.FactsSingle(t),
@@ -50,7 +50,7 @@ func with(t testing.TB, s *stroke.Stroke, o oar.Oar, hold stroke.Hold, target fl
 	return rowed(t, p)
 }
 
-// The perfect grip beside the ordinary oar at equal load, facts.md section 3
+// The perfect grip beside the ordinary oar at equal load
 // (C; computed, D): 21-31 cm shorter; mean handle force 19-23 % lower at the
 // same speed; 8-9 % more speed at the same effort, 7-9 % at the same power.
 // Ranges are printed to whole numbers, hence the half unit on each side.
@@ -74,7 +74,7 @@ func TestPerfectGripAtEqualLoad(t *testing.T) {
 }
 
 // The perfect grip turns more slowly from 8° after the catch until 13-16° past
-// the perpendicular, and faster after it (facts.md, section 3, D).
+// the perpendicular, and faster after it (derived).
 func TestPerfectGripTurnsSlowerThenFaster(t *testing.T) {
 	for _, p := range factsBoats(t) {
 		s := rowed(t, p)
@@ -117,7 +117,7 @@ func handleSpeeds(t testing.TB, s *stroke.Stroke, at []float64) []float64 {
 	return c.Nums
 }
 
-// 3° of bury are worth about 1 cm of oar (facts.md, section 1, D): so it is in
+// 3° of bury are worth about 1 cm of oar (derived): so it is in
 // the single and the pair; in the eight, at 5.9 m/s, it is a third of that.
 func TestThreeDegreesOfBuryAreACentimetre(t *testing.T) {
 	for _, p := range factsBoats(t)[:2] {
@@ -154,7 +154,7 @@ func TestStiffnessHardlyMovesSpeed(t *testing.T) {
 	}
 }
 
-// Why the refused ways are refused (model.md, section 8, D): asked all the same,
+// Why the refused ways are refused (model 8, D): asked all the same,
 // heaviness at a held speed wants -0.3 to +0.6 cm for 10 % of area, which is no
 // answer; forces at a held speed want three to four times what drive time does
 // (here 2.7 to 6.4 times, the most under crossflow); forces at a held power want a

@@ -117,7 +117,8 @@ func (l *scan) begin(own float64) (float64, error) {
 		}
 	}
 	f := &stroke.Failure{Cause: stroke.OutOfReach, Type: l.q.elsewhere(),
-		What: fmt.Sprintf("%sthe new oar has no stroke at any %s near %.0f cm", l.q.label(l.group), l.q.Adjust, 100*own), Why: l.fail.Error()}
+		What: fmt.Sprintf("%sthe new oar has no stroke at any %s near %.0f cm", l.q.label(l.group),
+			l.q.Adjust, 100*own), Why: l.fail.Error()}
 	if l.q.At == stroke.Speed {
 		f.Type = `at="power", or a blade with more hold`
 	}

@@ -127,8 +127,10 @@ func (q *task) seatAfterSeat(x []float64) (*Answer, error) {
 			}
 		}
 	}
-	return nil, &stroke.Failure{Cause: stroke.NotFound, What: "the seats' oars do not settle: each one moves the others' loads",
-		Why: "seat after seat was matched twelve times over", Type: "one seat's oar alone, or " + `match="drive_time"`}
+	return nil, &stroke.Failure{Cause: stroke.NotFound,
+		What: "the seats' oars do not settle: each one moves the others' loads",
+		Why:  "seat after seat was matched twelve times over",
+		Type: "one seat's oar alone, or " + `match="drive_time"`}
 }
 
 func (q *task) offs(s *stroke.Stroke) []float64 {

@@ -2,7 +2,6 @@ package figure
 
 import (
 	"fmt"
-	"html"
 	"math"
 
 	"thole/engine/draw"
@@ -18,7 +17,7 @@ func (b box) meets(o box) bool { return b.x0 < o.x1 && o.x0 < b.x1 && b.y0 < o.y
 
 func (b box) grown(by float64) box { return box{b.x0 - by, b.y0 - by, b.x1 + by, b.y1 + by} }
 
-// crossed says whether a straight line runs through the box (Liang and Barsky 1984).
+// crossed says whether a straight line runs through the box (Liang & Barsky 1984).
 func (b box) crossed(s segment) bool {
 	t0, t1 := 0., 1.
 	for _, e := range [4][2]float64{{s.x0 - s.x1, s.x0 - b.x0}, {s.x1 - s.x0, b.x1 - s.x0}, {s.y0 - s.y1, s.y0 - b.y0}, {s.y1 - s.y0, b.y1 - s.y0}} {
@@ -188,9 +187,7 @@ func (p *placer) stroke(class string, x0, y0, x1, y1 float64) {
 // unit, with an arrow at both ends, pointing outward where there is room between them
 // and inward from outside where there is not. of names it for whoever reads the drawing.
 func (p *placer) measure(of, class string, x0, y0, x1, y1 float64) {
-	fmt.Fprintf(p.d, `<g data-of="%s">`, html.EscapeString(of))
-	p.d.Path(class, fmt.Sprintf("M%.2f %.2fL%.2f %.2f", x0, y0, x1, y1))
-	p.d.WriteString("</g>")
+	p.d.About(of, func() { p.d.Path(class, fmt.Sprintf("M%.2f %.2fL%.2f %.2f", x0, y0, x1, y1)) })
 	p.lines = append(p.lines, segment{x0, y0, x1, y1})
 	length := math.Hypot(x1-x0, y1-y0)
 	if length < 1e-6 {

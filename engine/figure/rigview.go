@@ -11,6 +11,24 @@ import (
 	"thole/engine/words"
 )
 
+// Rig is one seat's rig from above and from the stern, to scale: Rigs, one or
+// two, the second the proposed one.
+const Rig document.Kind = "rig"
+
+var rigKind = &Kind{
+	Name: Rig,
+	Lacks: func(f *document.Figure) string {
+		if len(f.Rigs) == 0 {
+			return "it has no rig"
+		}
+		return ""
+	},
+	Title:    func(f *document.Figure) string { return named(f, "Figure") },
+	Describe: func(f *document.Figure) string { return describeRigs(f.Rigs) },
+	Reading:  func(f *document.Figure) string { return rigCaption(f.Rigs) },
+	Draw:     drawRig,
+}
+
 // A rig is drawn to scale from above and, where its height is known, from the stern.
 // One list of dimensions feeds drawing, table, sentence and the terminal's list.
 
@@ -95,8 +113,8 @@ func RigTable(rigs []document.Rigged) *table.Table {
 	return t
 }
 
-// DescribeRigs says a drawing of rigs in words: pins, oar, angles, and what changed.
-func DescribeRigs(rigs []document.Rigged) string {
+// describeRigs says a drawing of rigs in words: pins, oar, angles, and what changed.
+func describeRigs(rigs []document.Rigged) string {
 	var parts []string
 	say := func(r *document.Rigged, names ...string) string {
 		var said []string
@@ -126,8 +144,8 @@ func DescribeRigs(rigs []document.Rigged) string {
 	return strings.Join(parts, "; ") + "."
 }
 
-// RigCaption says how to read the drawing.
-func RigCaption(rigs []document.Rigged) string {
+// rigCaption says how to read the drawing.
+func rigCaption(rigs []document.Rigged) string {
 	s := "To scale, in centimetres: from above with the oar at the catch, square and at the finish"
 	if !math.IsNaN(rigs[0].Height) {
 		s += ", and from the stern with the blade just covered; dotted there the shaft on the recovery"
@@ -195,9 +213,9 @@ func (s *rigSheet) said(q rigDimension) []string {
 // ink is the class of what belongs to the first or the second rig.
 func ink(i int) string { return []string{"rs1", "rs2"}[i] }
 
-// DrawRig draws the plan and, beside it on a wide sheet and beneath it on a narrow one,
+// drawRig draws the plan and, beside it on a wide sheet and beneath it on a narrow one,
 // the view from the stern, with the whole boat small.
-func DrawRig(f *document.Figure, d *draw.Surface) {
+func drawRig(f *document.Figure, d *draw.Surface) {
 	s := &rigSheet{placer: placer{d: d}, rigs: f.Rigs}
 	plan, stern, low := s.planSize(), s.sternSize(), sternMargin
 	if !s.stern() {

@@ -5,7 +5,7 @@ import (
 	"testing"
 )
 
-// The rows of facts.md section 2, to the last digit: density P2 ITTC 7.5-02-01-03,
+// The rows of the table, to the last digit: density ITTC 7.5-02-01-03,
 // viscosity P2 at 15 °C, from memory (high) elsewhere.
 func TestFreshWaterRows(t *testing.T) {
 	for _, row := range []struct{ celsius, density float64 }{

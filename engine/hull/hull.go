@@ -30,7 +30,7 @@ type Hull struct {
 	WettedArea float64 // S_w, m²; NaN = 2.411 √(∇ L_wl) from the displacement
 }
 
-// New gives a class's default hull (facts.md section 1).
+// New gives a class's default hull.
 func New(boat string) (Hull, error) {
 	if !slices.Contains(Boats, boat) {
 		return Hull{}, fmt.Errorf("no boat is called %q", boat)
@@ -74,6 +74,7 @@ func (h *Hull) OarsInAir() bool { return math.IsNaN(h.AirArea) }
 
 // BodyDrag is C_dA [m²] of what moves through the air with the boat: of everything as given, or of
 // the first rower with rigger and boat and of those behind, who have shelter.
+// Equation 11.2.
 func (h *Hull) BodyDrag() float64 {
 	if h.OarsInAir() {
 		return h.BodyArea + float64(h.Seats()-1)*h.Sheltered
@@ -91,7 +92,7 @@ func (h *Hull) Draught(mass float64, water fluid.Water) float64 {
 func CriticalSpeed(depth float64) float64 { return math.Sqrt(gravity * depth) }
 
 // Wetted is S_w, m², for a boat of this total mass [kg]: given, or 2.411 √(∇ L_wl)
-// (semicircular sections, parabolic area curve; derived).
+// (semicircular sections, parabolic area curve; derived). Equation 10.3.
 func (h *Hull) Wetted(mass float64, water fluid.Water) float64 {
 	if !math.IsNaN(h.WettedArea) {
 		return h.WettedArea

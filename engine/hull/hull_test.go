@@ -14,9 +14,9 @@ func near(t *testing.T, what string, got, want, tol float64) {
 	}
 }
 
-// The ITTC-1957 line at the points of facts.md section 2, half a unit of the last digit;
+// The ITTC 1957 line at points worked out by its formula, half a unit of the last digit;
 // worked example Re 5.62e6: 3.325e-3 printed (Morrall 1970, NPL Ship Report 142), 3.3245e-3
-// by the formula. A textbook's 0.002085 at 1e8 is a misprint of 0.0020833.
+// by the formula. A textbook's 0.002085 at 1e8 is a misprint of 0.0020833. Equation 10.2.
 func TestFrictionLine(t *testing.T) {
 	for _, row := range []struct{ re, cf, tol float64 }{
 		{1e6, 0.0046875, 5e-8}, {1e7, 0.0030000, 5e-8}, {5e7, 0.0023092, 5e-8}, {1e8, 0.0020833, 5e-8}, {1e9, 0.0015306, 5e-8},
@@ -29,8 +29,8 @@ func TestFrictionLine(t *testing.T) {
 	}
 }
 
-// ready is a class's default hull with rowers of 90 kg, default oars and cox: facts.md
-// section 2's derived numbers (D).
+// ready is a class's default hull with rowers of 90 kg, default oars and cox, for
+// derived numbers.
 func ready(t *testing.T, boat string) (Hull, float64) {
 	h, err := New(boat)
 	if err != nil {
@@ -48,7 +48,7 @@ func ready(t *testing.T, boat string) (Hull, float64) {
 	return h, mass
 }
 
-// plain is the same with waves and air by a factor and an area, as facts.md's derived numbers have them.
+// plain is the same with waves and air by a factor and an area, as the derived numbers have them.
 func plain(t *testing.T, boat string) (Hull, float64) {
 	h, mass := ready(t, boat)
 	h.WaveFactor = 0.065
@@ -58,7 +58,7 @@ func plain(t *testing.T, boat string) (Hull, float64) {
 }
 
 // Wetted surfaces with rowers of 90 kg, to the printed digits; they are printed for ρ
-// 1000 kg/m³ (at 999.1 the 4- comes to 5.415, which would print as 5.42).
+// 1000 kg/m³ (at 999.1 the 4- comes to 5.415, which would print as 5.42). Equation 10.3.
 func TestWettedSurface(t *testing.T) {
 	water := fluid.Water{Density: 1000, Viscosity: 1.1e-6}
 	for boat, want := range map[string]float64{"1x": 2.23, "2x": 3.56, "4x": 5.44, "4-": 5.41, "8+": 9.42} {
@@ -71,7 +71,7 @@ func TestWettedSurface(t *testing.T) {
 }
 
 // 1x at 5 m/s: skin 67.9 N, water drag 3.27 V²; eight at 6 m/s: skin 358.3 N, 14.97 V²,
-// 11.98 V² before the drag factor (D from the defaults).
+// 11.98 V² before the drag factor (D from the defaults). Equation 10.1.
 func TestDragOfDefaultHulls(t *testing.T) {
 	water := fluid.FreshWater(15)
 	for _, c := range []struct {
@@ -97,7 +97,7 @@ func TestStillAirShare(t *testing.T) {
 }
 
 // A headwind is positive and adds to the speed; a tailwind faster than the boat pushes;
-// drag is against the motion both ways.
+// drag is against the motion both ways. Equation 11.1.
 func TestWindAndSigns(t *testing.T) {
 	h, mass := plain(t, "1x")
 	r := func(wind float64) Resistance {
@@ -126,5 +126,17 @@ func TestBoats(t *testing.T) {
 	}
 	if _, err := New("quad"); err == nil {
 		t.Error("a quad was built")
+	}
+}
+
+// The bodies' area in the air: the first rower with rigger and boat, shelter behind; an
+// area given stands for everything. Equation 11.2.
+func TestBodiesInTheAir(t *testing.T) {
+	for boat, want := range map[string]float64{"1x": 0.467, "2-": 0.717, "4x": 1.217, "8+": 2.217} {
+		h, _ := ready(t, boat)
+		h.AirArea = math.NaN()
+		near(t, boat+" C_dA", h.BodyDrag(), want, 1e-12)
+		h.AirArea = 0.9
+		near(t, boat+" C_dA given", h.BodyDrag(), 0.9, 0)
 	}
 }

@@ -38,7 +38,7 @@ func (h *Hull) Resistance(mass float64, water fluid.Water, air fluid.Air, wind f
 }
 
 // Friction is the ITTC-1957 line C_F [-] = 0.075/(log10 Re − 2)², Re below 1e4
-// counting as 1e4.
+// counting as 1e4. Equation 10.2.
 func Friction(re float64) float64 {
 	if re < 1e4 {
 		re = 1e4
@@ -50,7 +50,7 @@ func Friction(re float64) float64 {
 // Water is D_w [N] at hull speed v [m/s] through the water, against v:
 // ½ρ S_w C_F(Re)(1+k_form)(1+k_wave) k_class V|V| (Scragg & Nelson 1993's form and
 // wave shares; k_class a calibration, see defaults), or with waves computed,
-// k_class (½ρ S_w C_F(Re)(1+k_form) V|V| + R(V, ∇, depth)).
+// k_class (½ρ S_w C_F(Re)(1+k_form) V|V| + R(V, ∇, depth)). Equation 10.1.
 func (r *Resistance) Water(v float64) float64 {
 	a := math.Abs(v)
 	if r.table != nil {
@@ -64,7 +64,7 @@ func (r *Resistance) Water(v float64) float64 {
 }
 
 // Air is D_a [N] at hull speed v [m/s]: ½ρ_air C_dA (V+wind)|V+wind|; of the bodies alone
-// where the oars' part is computed.
+// where the oars' part is computed. Equation 11.1.
 func (r *Resistance) Air(v float64) float64 {
 	u := v + r.wind
 	return r.air * u * math.Abs(u)

@@ -37,13 +37,14 @@ type form struct {
 }
 
 // formOf scales the form to a waterline [m] and a displaced volume [m³]:
-// ∇ = B (πT/4) (L/2) ∫(1 − s²)^p ds.
+// ∇ = B (πT/4) (L/2) ∫(1 − s²)^p ds. Equation 10.4.
 func formOf(length, volume float64) form {
 	t := math.Sqrt(volume / (breadthToDraught * math.Pi / 4 * length / 2 * hump(0)))
 	return form{length, breadthToDraught * t, t}
 }
 
 // waves is R/ρ [m⁴/s²] at speed u [m/s] in water of this depth [m], +Inf = deep.
+// Equation 10.5.
 func (f *form) waves(u, depth float64) float64 {
 	nu := gravity / (u * u)
 	first := slowest(nu, depth)

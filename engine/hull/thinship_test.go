@@ -53,9 +53,10 @@ func TestHumpAndKeel(t *testing.T) {
 	}
 }
 
-// Michell's own form (Michell 1898; Tuck 1989), R = (4ρg²/πU²) ∫ (J/λ)² λ²/√(λ²−1) dλ with
+// Michell's own form (Michell 1898), R = (4ρg²/πU²) ∫ (J/λ)² λ²/√(λ²−1) dλ with
 // J = ∬ y_x e^(λ²gz/U²) sin(λgx/U²) dx dz, the hull's slope integrated point by point and λ = cosh w: another
 // variable, no Bessel function, no tail. To 1e-5: what the tail leaves out and a tenth of the plant below.
+// Equations 10.4 and 10.5.
 func TestMichell(t *testing.T) {
 	f := formOf(8, 0.107)
 	for _, u := range []float64{4.2, 5, 5.7} {
@@ -207,7 +208,7 @@ func TestTablesAreShared(t *testing.T) {
 	}
 }
 
-// Prandtl's rule at its textbook rows, and never below the laminar plate.
+// Prandtl's rule at its textbook rows, and never below the laminar plate. Equation 10.6.
 func TestLaminarStart(t *testing.T) {
 	for rex, a := range map[float64]float64{0: 0, 5e5: 1700, 1e6: 3300, 3e6: 8700} {
 		near(t, "A", laminarStart(rex), a, 1e-9)

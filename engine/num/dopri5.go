@@ -192,6 +192,7 @@ func (d *Dopri5) stages(h float64) {
 }
 
 // error gives the step's error over its tolerance, the largest over all states.
+// Equation 13.1.
 func (d *Dopri5) error(h float64) float64 {
 	n := len(d.Y)
 	y0, y, atol := d.Y0[:n], d.Y[:n], d.Atol[:n]

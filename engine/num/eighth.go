@@ -85,7 +85,8 @@ func (s *PlaneStep) Error(scaleV, scaleW float64) float64 {
 // embedded gives the step's distance, per unit of H, from the method of order five
 // and from that of order three.
 func embedded(k *[16]float64) (five, three float64) {
-	five = fifth0*k[0] + fifth5*k[5] + fifth6*k[6] + fifth7*k[7] + fifth8*k[8] + fifth9*k[9] + fifth10*k[10] + fifth11*k[11]
+	five = fifth0*k[0] + fifth5*k[5] + fifth6*k[6] + fifth7*k[7] + fifth8*k[8] + fifth9*k[9] + fifth10*k[10] +
+		fifth11*k[11]
 	three = third0*k[0] + third8*k[8] + third11*k[11] + b5*k[5] + b6*k[6] + b7*k[7] + b9*k[9] + b10*k[10]
 	return
 }
@@ -126,10 +127,14 @@ func EighthCurve(y0, y1, h float64, k *[16]float64) Curve {
 	rise := y1 - y0
 	f1 := h*k[0] - rise
 	f2 := 2*rise - h*(k[0]+k[12])
-	f3 := h * (d0_0*k[0] + d0_5*k[5] + d0_6*k[6] + d0_7*k[7] + d0_8*k[8] + d0_9*k[9] + d0_10*k[10] + d0_11*k[11] + d0_12*k[12] + d0_13*k[13] + d0_14*k[14] + d0_15*k[15])
-	f4 := h * (d1_0*k[0] + d1_5*k[5] + d1_6*k[6] + d1_7*k[7] + d1_8*k[8] + d1_9*k[9] + d1_10*k[10] + d1_11*k[11] + d1_12*k[12] + d1_13*k[13] + d1_14*k[14] + d1_15*k[15])
-	f5 := h * (d2_0*k[0] + d2_5*k[5] + d2_6*k[6] + d2_7*k[7] + d2_8*k[8] + d2_9*k[9] + d2_10*k[10] + d2_11*k[11] + d2_12*k[12] + d2_13*k[13] + d2_14*k[14] + d2_15*k[15])
-	f6 := h * (d3_0*k[0] + d3_5*k[5] + d3_6*k[6] + d3_7*k[7] + d3_8*k[8] + d3_9*k[9] + d3_10*k[10] + d3_11*k[11] + d3_12*k[12] + d3_13*k[13] + d3_14*k[14] + d3_15*k[15])
+	f3 := h * (d0_0*k[0] + d0_5*k[5] + d0_6*k[6] + d0_7*k[7] + d0_8*k[8] + d0_9*k[9] + d0_10*k[10] +
+		d0_11*k[11] + d0_12*k[12] + d0_13*k[13] + d0_14*k[14] + d0_15*k[15])
+	f4 := h * (d1_0*k[0] + d1_5*k[5] + d1_6*k[6] + d1_7*k[7] + d1_8*k[8] + d1_9*k[9] + d1_10*k[10] +
+		d1_11*k[11] + d1_12*k[12] + d1_13*k[13] + d1_14*k[14] + d1_15*k[15])
+	f5 := h * (d2_0*k[0] + d2_5*k[5] + d2_6*k[6] + d2_7*k[7] + d2_8*k[8] + d2_9*k[9] + d2_10*k[10] +
+		d2_11*k[11] + d2_12*k[12] + d2_13*k[13] + d2_14*k[14] + d2_15*k[15])
+	f6 := h * (d3_0*k[0] + d3_5*k[5] + d3_6*k[6] + d3_7*k[7] + d3_8*k[8] + d3_9*k[9] + d3_10*k[10] +
+		d3_11*k[11] + d3_12*k[12] + d3_13*k[13] + d3_14*k[14] + d3_15*k[15])
 	// y0 + u(rise + v(f1 + u(f2 + v(f3 + u(f4 + v(f5 + u f6)))))), v = 1 − u, multiplied out
 	return Curve{
 		y0,

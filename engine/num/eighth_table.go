@@ -1,8 +1,8 @@
 package num
 
 // The eighth-order method of Dormand and Prince with its two embedded estimates,
-// of order five and three, and its dense output of order seven: E. Hairer, S. P.
-// Nørsett, G. Wanner 1993, Solving Ordinary Differential Equations I, 2nd ed.,
+// of order five and three, and its dense output of order seven: Hairer, Nørsett &
+// Wanner 1993, Solving Ordinary Differential Equations I, 2nd ed.,
 // section II.10 (the method DOP853), coefficients as in the authors' program.
 // aI_J weighs slope J in stage I, bJ in the step; stages 13 to 15 serve the dense
 // output alone. The test measures each order and checks the order conditions.

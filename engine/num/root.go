@@ -41,7 +41,8 @@ func RootBetween(f func(float64) float64, a, b, fa, fb, tol float64) (float64, e
 		if math.Abs(half) <= near || fb == 0 {
 			return b, nil
 		}
-		if p, q := brentQuotient(a, b, c, fa, fb, fc); math.Abs(before) >= near && math.Abs(fa) > math.Abs(fb) &&
+		if p, q := brentQuotient(a, b, c, fa, fb, fc); math.Abs(before) >= near &&
+			math.Abs(fa) > math.Abs(fb) &&
 			2*p < math.Min(3*half*q-math.Abs(near*q), math.Abs(before*q)) {
 			before, step = step, p/q
 		} else {

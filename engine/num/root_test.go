@@ -15,10 +15,12 @@ func TestRootFindsKnownRoots(t *testing.T) {
 		tol  float64 // how sharp the root is in x
 	}{
 		{"cos x = x", func(x float64) float64 { return math.Cos(x) - x }, 0, 1, 0.7390851332151607, 1e-13},
-		{"x³ = 2x + 5 (Wallis)", func(x float64) float64 { return x*x*x - 2*x - 5 }, 2, 3, 2.0945514815423265, 1e-13},
+		{"x³ = 2x + 5 (Wallis)", func(x float64) float64 { return x*x*x - 2*x - 5 }, 2, 3, 2.0945514815423265,
+			1e-13},
 		{"a triple root", func(x float64) float64 { return (x - 1) * (x - 1) * (x - 1) }, 0, 3, 1, 1e-4},
 		{"a wall", func(x float64) float64 { return math.Copysign(1, x-0.3) }, 0, 1, 0.3, 1e-12},
-		{"exp(−x) small", func(x float64) float64 { return math.Exp(-x) - 1e-9 }, 0, 100, 9 * math.Ln10, 1e-9},
+		{"exp(−x) small", func(x float64) float64 { return math.Exp(-x) - 1e-9 }, 0, 100, 9 * math.Ln10,
+			1e-9},
 		{"at an end", func(x float64) float64 { return x }, 0, 1, 0, 0},
 	} {
 		x, err := Root(c.f, c.a, c.b, 1e-13)

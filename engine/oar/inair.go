@@ -41,6 +41,7 @@ func (o *Oar) InAir(air fluid.Air) InAir {
 
 // Shaft is the air's force on the shaft against n [N] and its moment about the pin [N·m], positive
 // toward the finish, for u = across − r ω: across = (V+W) cos θ [m/s], omega [rad/s].
+// Equation 11.3.
 func (a *InAir) Shaft(across, omega float64) (force, moment float64) {
 	u0, u1 := across-a.near*omega, across-a.far*omega
 	m := &a.moment
@@ -72,7 +73,7 @@ func (a *InAir) Shaft(across, omega float64) (force, moment float64) {
 }
 
 // Back is the air's force and moment on shaft and blade on the way back, the blade feathered or
-// squared.
+// squared. Equation 11.4.
 func (a *InAir) Back(across, omega float64, square bool) (force, moment float64) {
 	force, moment = a.Shaft(across, omega)
 	u := across - a.centre*omega

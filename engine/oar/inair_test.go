@@ -9,6 +9,7 @@ import (
 
 // The closed forms of the shaft against the same integral piece by piece, whatever way the air
 // crosses: from one side all along, from the other, or turning somewhere on the shaft.
+// Equation 11.3.
 func TestShaftInAirPieceByPiece(t *testing.T) {
 	for _, o := range []Oar{made(t, 288, 88, "scull hatchet"), made(t, 374, 115, "sweep hatchet")} {
 		a := o.InAir(fluid.StandardAir())
@@ -35,6 +36,7 @@ func TestShaftInAirPieceByPiece(t *testing.T) {
 
 // A shaft that moves with the boat alone is a plain cylinder: ½ρ C_D d l V² across, and its moment
 // acts at the middle. A squared blade has 24 times the air of a feathered one.
+// Equation 11.4.
 func TestStillOarInAir(t *testing.T) {
 	o := made(t, 288, 88, "scull hatchet")
 	a := o.InAir(fluid.Air{Density: 1.2})

@@ -53,10 +53,10 @@ func (o *Oar) Outboard() float64 { return o.Length - o.Inboard }
 // HalfGate is g, from the pin to the collar's face, m.
 func (o *Oar) HalfGate() float64 { return o.Gate / 2 }
 
-// Lever is L_in = inboard + g − h, from the pin to the centre of the pull, m.
+// Lever is L_in = inboard + g − h, from the pin to the centre of the pull, m. Equation 1.1.
 func (o *Oar) Lever() float64 { return o.Inboard + o.HalfGate() - o.Hand }
 
-// Centre is L = outboard − g − l/2, from the pin to the blade's centre, m.
+// Centre is L = outboard − g − l/2, from the pin to the blade's centre, m. Equation 1.2.
 func (o *Oar) Centre() float64 { return o.Outboard() - o.HalfGate() - o.Blade.Length/2 }
 
 // MassArm is d, the centre of mass outward from the pin, m.
@@ -68,6 +68,7 @@ func (o *Oar) MassArm() float64 {
 }
 
 // Inertia is I about the pin, kg·m²: given as swing weight, or m (ℓ²/12 + d²).
+// Equation 4.1.
 func (o *Oar) Inertia() float64 {
 	if !math.IsNaN(o.SwingWeight) {
 		return o.SwingWeight
@@ -76,7 +77,7 @@ func (o *Oar) Inertia() float64 {
 	return o.Mass * (o.Length*o.Length/12 + d*d)
 }
 
-// HandWeight is what the hands carry with the oar level, N: 9.80665 m d/L_in.
+// HandWeight is what the hands carry with the oar level, N: 9.80665 m d/L_in. Equation 4.2.
 func (o *Oar) HandWeight() float64 { return 9.80665 * o.Mass * o.MassArm() / o.Lever() }
 
 // WithStiffness gives the oar with a shaft of this deflection [m under 10 kg],
@@ -101,7 +102,7 @@ type Shaft struct {
 }
 
 // Shaft gives the flexible shaft: k = 98.0665 N/deflection at the outboard as
-// made, scaled by (L_made/L)³ for a later change of outboard.
+// made, scaled by (L_made/L)³ for a later change of outboard. Equations 4.3 and 4.4.
 func (o *Oar) Shaft() Shaft {
 	l := o.Centre()
 	k := 98.0665 / o.Deflection

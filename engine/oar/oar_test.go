@@ -24,6 +24,7 @@ func made(t *testing.T, length, inboard float64, shape string) Oar {
 }
 
 // The derived numbers of the open cases, computed by an independent implementation.
+// Equations 1.1, 1.2, 4.1, 4.3 and 4.4.
 func TestLeversAndInertia(t *testing.T) {
 	s := made(t, 288, 88, "scull hatchet")
 	near(t, "L_in", s.Lever(), 0.84, 1e-12)
@@ -45,7 +46,7 @@ func TestLeversAndInertia(t *testing.T) {
 
 // Oar inertia about the pivot, m(k² + c²), of a fixed-seat boat's long oars: Shaw in
 // Rankov (ed.) 2012, app. (P2), c = cg − 1.092 m, mass from lbf/2.2046. Printed 10.8 and
-// 10.3 to three figures; the others as facts.md section 5 recomputes them. An oar of that
+// 10.3 to three figures; the others as his formula gives them. An oar of that
 // radius of gyration is a rod of length k√12.
 func TestInertiaOfPublishedOars(t *testing.T) {
 	for _, r := range []struct{ lbf, k2, cg, want, tol float64 }{
@@ -59,6 +60,7 @@ func TestInertiaOfPublishedOars(t *testing.T) {
 }
 
 // A balance point moves the centre of mass, a swing weight given stands as it is.
+// Equation 4.2.
 func TestBalanceAndSwingWeight(t *testing.T) {
 	o := made(t, 288, 88, "scull hatchet")
 	near(t, "hand weight", o.HandWeight(), 9.80665*1.45*0.54/0.84, 1e-12)
@@ -70,7 +72,7 @@ func TestBalanceAndSwingWeight(t *testing.T) {
 }
 
 // The trade's stiffness: 98.0665 N at the blade centre bend it so far, and a cantilever
-// held at the collar bends as the third power of its length. facts.md section 4 (D): 98.1 N
+// held at the collar bends as the third power of its length. Derived: 98.1 N
 // at 2.0 m that bends 50 mm is EI 5232 N m²; with the same EI a shorter shaft's k follows
 // 3EI/L³, which is what a change of outboard must give.
 func TestShaftIsACantilever(t *testing.T) {
@@ -96,8 +98,8 @@ func TestShaftIsACantilever(t *testing.T) {
 }
 
 // Reach kept: the angles of the open case 1x_reach_kept_longer_inboard, computed by an
-// independent implementation; −1.4° per cm at a catch of 65° (model.md section 1); hands
-// that would have to pass the square are an error.
+// independent implementation; −1.4° per cm at a catch of 65° (model 1); hands
+// that would have to pass the square are an error. Equation 1.4.
 func TestKeepReach(t *testing.T) {
 	const deg = math.Pi / 180
 	was, is := made(t, 288, 88, "scull hatchet"), made(t, 289.5, 89.5, "scull hatchet")

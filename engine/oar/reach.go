@@ -13,14 +13,14 @@ import (
 
 // KeepReach gives catch and finish [rad, magnitudes] on oar o for hands that
 // reached catch and finish on another oar: L_in sin θ is kept at both ends. An
-// error where o is too short inboard to reach as far.
+// error where o is too short inboard to reach as far. Equation 1.4.
 func KeepReach(measured, o *Oar, catch, finish float64) (c, f float64, err error) {
 	return MoveReach(measured, o, catch, finish, 0)
 }
 
 // MoveReach is KeepReach with the body moved sternward by moved [m]:
 // sin θ_c' = (L sin θ_c + moved)/L', sin θ_f' = (L sin θ_f − moved)/L'. With the same
-// lever and nothing moved the angles come back to the last bit.
+// lever and nothing moved the angles come back to the last bit. Equation 12.6.
 func MoveReach(measured, o *Oar, catch, finish, moved float64) (c, f float64, err error) {
 	was, now := measured.Lever(), o.Lever()
 	if was == now && moved == 0 {

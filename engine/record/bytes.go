@@ -10,7 +10,7 @@ import (
 
 // Encode gives the bytes of record.json: indented by one blank a level so that
 // a text comparison of two records reads well, with a newline at the end.
-func (r *Record) Encode() ([]byte, error) { return encode(r) }
+func (r *Run) Encode() ([]byte, error) { return encode(r) }
 
 func encode(v any) ([]byte, error) {
 	var compact, out bytes.Buffer
@@ -29,7 +29,7 @@ var ErrLater = errors.New("written by a later thole, whose records this one cann
 
 // Decode reads a record. Its errors say in a coach's words what is wrong with
 // the file; they come without its name.
-func Decode(data []byte) (*Record, error) {
+func Decode(data []byte) (*Run, error) {
 	var head struct {
 		Format *int `json:"format"`
 	}
@@ -48,7 +48,7 @@ func Decode(data []byte) (*Record, error) {
 	case *head.Format < 1:
 		return nil, errors.New("is no record of a run")
 	}
-	r := &Record{}
+	r := &Run{}
 	if err := json.Unmarshal(data, r); err != nil {
 		return nil, badJSON(err)
 	}
@@ -104,6 +104,7 @@ func badJSON(err error) error {
 // Slim gives what a later study can ask of this run (read_run): parameters,
 // results, tables. A record that was itself an input is kept so, or each year's
 // record would hold all the years before it.
-func (r *Record) Slim() *Record {
-	return &Record{Format: r.Format, Version: r.Version, Engine: r.Engine, Told: r.Told, Outputs: []string{}, Files: []File{}}
+func (r *Run) Slim() *Run {
+	return &Run{Format: r.Format, Version: r.Version, Engine: r.Engine, Told: r.Told, Outputs: []string{},
+		Files: []File{}}
 }

@@ -10,11 +10,11 @@ import (
 
 // findCauses names what differs between two runs, inputs first, and what does not.
 func (c *Comparison) findCauses(before, after Named) {
-	inputs := pairFiles(filesOf(before.Record, Input), filesOf(after.Record, Input))
+	inputs := pairFiles(filesOf(before.Run, Input), filesOf(after.Run, Input))
 	c.inputCauses(inputs)
-	c.paramCauses(before.Record, after.Record, inputs)
-	c.textCauses(before.Record, after.Record)
-	if otherEngine(before.Record, after.Record) {
+	c.paramCauses(before.Run, after.Run, inputs)
+	c.textCauses(before.Run, after.Run)
+	if otherEngine(before.Run, after.Run) {
 		line := fmt.Sprintf("%s -> %s", before.Version, after.Version)
 		if before.Version == after.Version {
 			line = fmt.Sprintf("%s, another build (%.8s -> %.8s)", after.Version, before.Engine, after.Engine)
@@ -90,7 +90,8 @@ func fileLines(all []change, old, now *TableIn, key []string) []string {
 		case c.after < 0:
 			lines = append(lines, fmt.Sprintf("line %d%s: gone", old.line(c.before), who))
 		default:
-			lines = append(lines, fmt.Sprintf("line %d%s: %s", now.line(c.after), who, strings.Join(c.cells, ", ")))
+			lines = append(lines, fmt.Sprintf("line %d%s: %s", now.line(c.after), who,
+				strings.Join(c.cells, ", ")))
 		}
 	}
 	return lines
@@ -104,7 +105,7 @@ func (t *TableIn) line(i int) int {
 	return i + 2
 }
 
-func filesOf(r *Record, role Role) []*File {
+func filesOf(r *Run, role Role) []*File {
 	var out []*File
 	for i := range r.Files {
 		if r.Files[i].Role == role {
@@ -135,7 +136,8 @@ func pairFiles(before, after []*File) []pair {
 	for i, p := range pairs {
 		if p.before == nil {
 			pairs[i].before = find(p.after, func(a *File) bool {
-				return len(a.Tables) > 0 && slices.Equal(columnsOf(a), columnsOf(p.after)) && !pathIn(after, a.Path)
+				return len(a.Tables) > 0 && slices.Equal(columnsOf(a), columnsOf(p.after)) &&
+					!pathIn(after, a.Path)
 			})
 		}
 	}
@@ -162,7 +164,7 @@ func columnsOf(f *File) []string {
 	return names
 }
 
-func (c *Comparison) paramCauses(before, after *Record, inputs []pair) {
+func (c *Comparison) paramCauses(before, after *Run, inputs []pair) {
 	var lines []string
 	same := true
 	for _, name := range union(before.Params.Names(), after.Params.Names()) {
@@ -203,10 +205,12 @@ func namesFile(old, now any, inputs []pair) bool {
 	for _, p := range inputs {
 		switch {
 		case p.before != nil && p.after != nil:
-			if was != "" && p.before.Path != p.after.Path && strings.Replace(p.before.Path, was, is, 1) == p.after.Path {
+			if was != "" && p.before.Path != p.after.Path &&
+				strings.Replace(p.before.Path, was, is, 1) == p.after.Path {
 				return true
 			}
-		case p.after != nil && was == "" && p.after.Path == is+"/"+FileName, p.before != nil && is == "" && p.before.Path == was+"/"+FileName:
+		case p.after != nil && was == "" && p.after.Path == is+"/"+FileName, p.before != nil && is == "" &&
+			p.before.Path == was+"/"+FileName:
 			return true
 		}
 	}
@@ -228,7 +232,7 @@ func paramText(p *Param) string {
 	return "blank"
 }
 
-func (c *Comparison) textCauses(before, after *Record) {
+func (c *Comparison) textCauses(before, after *Run) {
 	same := true
 	old := append(filesOf(before, Study), filesOf(before, Loaded)...)
 	now := append(filesOf(after, Study), filesOf(after, Loaded)...)

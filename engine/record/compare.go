@@ -11,7 +11,7 @@ import (
 // Named is a record with the name it goes by: its run's folder.
 type Named struct {
 	Name string
-	*Record
+	*Run
 }
 
 // Options of a comparison.
@@ -21,7 +21,7 @@ type Options struct {
 	Tolerance map[string]float64
 	// Rerun is the earlier run's study and inputs under the later run's
 	// version, nil where that was not tried; WhyNot says why.
-	Rerun  *Record
+	Rerun  *Run
 	WhyNot string
 }
 
@@ -94,17 +94,17 @@ func Compare(before, after Named, o Options) *Comparison {
 	c := &Comparison{Before: before.Name, After: after.Name, Same: []string{}, Causes: []Cause{},
 		Effects: []Effect{}, Tables: []TableEffect{}}
 	c.findCauses(before, after)
-	c.findEffects(before.Record, after.Record, o)
-	if otherEngine(before.Record, after.Record) {
-		c.Version = versionDid(before.Record, after.Record, o)
+	c.findEffects(before.Run, after.Run, o)
+	if otherEngine(before.Run, after.Run) {
+		c.Version = versionDid(before.Run, after.Run, o)
 	}
-	c.judge(before.Record, after.Record, o)
+	c.judge(before.Run, after.Run, o)
 	return c
 }
 
-func otherEngine(a, b *Record) bool { return a.Version != b.Version || a.Engine != b.Engine }
+func otherEngine(a, b *Run) bool { return a.Version != b.Version || a.Engine != b.Engine }
 
-func (c *Comparison) findEffects(before, after *Record, o Options) {
+func (c *Comparison) findEffects(before, after *Run, o Options) {
 	for _, name := range union(before.Results.Names(), after.Results.Names()) {
 		c.Effects = append(c.Effects, effectOf(name, before, after, o))
 	}
@@ -119,7 +119,7 @@ func (c *Comparison) findEffects(before, after *Record, o Options) {
 	}
 }
 
-func effectOf(name string, before, after *Record, o Options) Effect {
+func effectOf(name string, before, after *Run, o Options) Effect {
 	old, had := before.Results.Get(name)
 	now, has := after.Results.Get(name)
 	e := Effect{Name: name, Tolerance: o.Tolerance[name], Differs: had != has}
@@ -165,7 +165,7 @@ func within(x, y, tolerance float64) bool {
 }
 
 // versionDid says what the new version does to the old data.
-func versionDid(before, after *Record, o Options) string {
+func versionDid(before, after *Run, o Options) string {
 	if o.Rerun == nil {
 		return "what the version did by itself is not known: " + o.WhyNot
 	}
@@ -187,7 +187,9 @@ func versionDid(before, after *Record, o Options) string {
 		m, isM := mid.Value.(float64)
 		if isX && isM && math.Abs(m-x) >= share*math.Abs(x) {
 			share = math.Abs((m - x) / x)
-			largest = fmt.Sprintf(", most %s: %s", name, table.WithUnit(table.Signed(m-x, moreDigits(m-x, (&Effect{Name: name, Unit: old.Unit, Digits: old.Digits}).places())), old.Unit))
+			largest = fmt.Sprintf(", most %s: %s", name,
+				table.WithUnit(table.Signed(m-x, moreDigits(m-x,
+					(&Effect{Name: name, Unit: old.Unit, Digits: old.Digits}).places())), old.Unit))
 		}
 	}
 	name := otherName(before, after)
@@ -197,7 +199,7 @@ func versionDid(before, after *Record, o Options) string {
 	return fmt.Sprintf("the earlier run's data under %s move %d of %d results%s", name, moved, count, largest)
 }
 
-func otherName(before, after *Record) string {
+func otherName(before, after *Run) string {
 	if before.Version == after.Version {
 		return "the later build of " + after.Version
 	}
@@ -216,7 +218,7 @@ func moreDigits(change float64, digits int) int {
 }
 
 // judge says where the effect comes from and how many results differ.
-func (c *Comparison) judge(before, after *Record, o Options) {
+func (c *Comparison) judge(before, after *Run, o Options) {
 	differ, versionMoved, dataMoved, parted := 0, false, false, true
 	for _, e := range c.Effects {
 		if !e.Differs {
@@ -270,7 +272,8 @@ func (c *Comparison) whence(version, parted, dataMoved, versionMoved bool) strin
 	for _, kind := range []CauseKind{OfInput, OfParam, OfStudy} {
 		for _, cause := range c.Causes {
 			if cause.Kind == kind {
-				kinds = append(kinds, map[CauseKind]string{OfInput: "data", OfParam: "parameters", OfStudy: "study"}[kind])
+				kinds = append(kinds, map[CauseKind]string{OfInput: "data", OfParam: "parameters",
+					OfStudy: "study"}[kind])
 				break
 			}
 		}
@@ -305,7 +308,7 @@ func union(a, b []string) []string {
 	return all
 }
 
-func tableNames(r *Record) []string {
+func tableNames(r *Run) []string {
 	var names []string
 	for _, t := range r.Tables {
 		names = append(names, t.Name)
@@ -313,7 +316,7 @@ func tableNames(r *Record) []string {
 	return names
 }
 
-func tableNamed(r *Record, name string) *table.Table {
+func tableNamed(r *Run, name string) *table.Table {
 	for _, t := range r.Tables {
 		if t.Name == name {
 			if out, err := t.ToTable(); err == nil { // Decode has proved it

@@ -80,7 +80,8 @@ func (c *Comparison) Table() *table.Table {
 	before, after, parted := c.sideColumns()
 	change := &table.Column{Name: "change", Signed: true, Digits: table.AutoDigits, Change: table.AutoDigits}
 	data := &table.Column{Name: "by_data", Signed: true, Digits: table.AutoDigits, Change: table.AutoDigits}
-	version := &table.Column{Name: "by_version", Signed: true, Digits: table.AutoDigits, Change: table.AutoDigits}
+	version := &table.Column{Name: "by_version", Signed: true, Digits: table.AutoDigits,
+		Change: table.AutoDigits}
 	tolerance := &table.Column{Name: "tolerance", Digits: table.AutoDigits, Change: table.AutoDigits}
 	for _, e := range c.Effects {
 		names.Texts = append(names.Texts, e.Name)

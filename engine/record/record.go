@@ -24,16 +24,17 @@ const Format = 1
 // FileName is the record's name in a run's folder.
 const FileName = "record.json"
 
-// Record is one run: all that is needed to run it again and to tell what
+// Run is one run: all that is needed to run it again and to tell what
 // changed since.
-type Record struct {
+type Run struct {
 	Format  int    `json:"format"`
 	Version string `json:"version"` // of the tool
 	Engine  string `json:"engine"`  // mark of its equations
 	Told
 	Seeds   []int64  `json:"seeds,omitempty"` // of every drawing call, in order
 	Outputs []string `json:"outputs"`         // files of the run's folder beside the record, sorted
-	Files   []File   `json:"files"`           // the study first, then what it loaded, then its inputs, each as first read
+	// the study first, then what it loaded, then its inputs, each as first read
+	Files []File `json:"files"`
 }
 
 // Told is what a run told, in numbers: what a later study or a comparison asks
@@ -137,8 +138,9 @@ func (f *File) Content() []byte {
 // Of makes the record of a run out of what it told. Values of params are given
 // by the caller in full precision (doc holds them as shown); files in the order
 // read, the study first.
-func Of(doc *document.Document, params Ordered[*Param], files []File) *Record {
-	return &Record{Format: Format, Version: doc.Version, Engine: engine.Mark(), Told: *Tell(doc, params), Outputs: []string{}, Files: files}
+func Of(doc *document.Document, params Ordered[*Param], files []File) *Run {
+	return &Run{Format: Format, Version: doc.Version, Engine: engine.Fingerprint(), Told: *Tell(doc, params),
+		Outputs: []string{}, Files: files}
 }
 
 // Tell gathers the numbers a study told: results, tables (shown ones and those

@@ -32,10 +32,12 @@ func oars(length float64) *table.Table {
 }
 
 // season makes a run's record with four heavinesses.
-func season(version string, length float64, heaviness []float64, sets ...string) *Record {
-	doc := &document.Document{Study: "d_season.star", Version: version, Title: "Which oars?", Answer: "Those."}
+func season(version string, length float64, heaviness []float64, sets ...string) *Run {
+	doc := &document.Document{Study: "d_season.star", Version: version, Title: "Which oars?",
+		Answer: "Those."}
 	for i, name := range []string{"Otters", "Herons", "Teal", "Grebes"} {
-		doc.Results = append(doc.Results, document.Result{Name: name + " heaviness", Unit: "N·s/m", Digits: 1, Value: heaviness[i]})
+		doc.Results = append(doc.Results, document.Result{Name: name + " heaviness", Unit: "N·s/m", Digits: 1,
+			Value: heaviness[i]})
 	}
 	doc.Blocks = append(doc.Blocks, &document.Shown{Name: "allocation", Table: allocation(sets...)})
 	var params Ordered[*Param]
@@ -54,13 +56,16 @@ var (
 
 func TestARecordComesBackAsItWas(t *testing.T) {
 	r := season("1.0", 288, lastYear, "A", "B", "", "C")
-	r.Results.Add("gain", &Result{Value: 0.039, Unit: "m/s", Low: ptr(0.038), High: ptr(0.042), Verdict: "clearly more", Digits: 3})
+	r.Results.Add("gain", &Result{Value: 0.039, Unit: "m/s", Low: ptr(0.038), High: ptr(0.042),
+		Verdict: "clearly more", Digits: 3})
 	r.Results.Add("set", &Result{Value: "A <new> & \"good\"", Digits: -1})
 	r.Results.Add("none", &Result{Value: number(math.NaN()), Unit: "cm"})
 	r.Files = append(r.Files, NewFile("watch.fit", Input, []byte{0xff, 0, 0x80}))
 	r.Tables = append(r.Tables, FromTable("compared", &table.Table{Columns: []*table.Column{
-		{Name: "change", Kind: table.Measured, Units: []string{"cm", "s"}, Places: []int{1, 2}, Estimates: []*table.Estimate{
-			{Value: -6.6, Low: -7.2, High: -6.2, AsSet: math.NaN(), Unit: "cm", Digits: 1, Signed: true, Verdict: "clearly less"}, nil}}}}))
+		{Name: "change", Kind: table.Measured, Units: []string{"cm", "s"}, Places: []int{1, 2},
+			Estimates: []*table.Estimate{
+				{Value: -6.6, Low: -7.2, High: -6.2, AsSet: math.NaN(), Unit: "cm", Digits: 1, Signed: true,
+					Verdict: "clearly less"}, nil}}}}))
 	data, err := r.Encode()
 	if err != nil {
 		t.Fatal(err)
@@ -107,7 +112,8 @@ func TestBadRecordsSayWhatIsWrong(t *testing.T) {
 		{"no JSON", "set,kind\n", "damaged"},
 		{"later", strings.Replace(string(good), `"format": 1`, `"format": 2`, 1), "later thole"},
 		{"a table with a hole", strings.Replace(string(good), `"Otters",`, `"Otters", 1,`, 1), "damaged"},
-		{"null results", strings.Replace(string(good), `"Otters heaviness": {`, `"x": null, "Otters heaviness": {`, 1), "damaged"},
+		{"null results", strings.Replace(string(good), `"Otters heaviness": {`,
+			`"x": null, "Otters heaviness": {`, 1), "damaged"},
 	} {
 		_, err := Decode([]byte(c.data))
 		if err == nil || !strings.Contains(err.Error(), c.want) {
@@ -135,7 +141,8 @@ func TestCompareNamesTheCauseFirst(t *testing.T) {
 	if diff := cmp.Diff(want, c.CauseLines()); diff != "" {
 		t.Error(diff)
 	}
-	if diff := cmp.Diff([]string{"table allocation: Herons: set A -> B; Teal: set B -> A"}, c.EffectLines()); diff != "" {
+	if diff := cmp.Diff([]string{"table allocation: Herons: set A -> B; Teal: set B -> A"},
+		c.EffectLines()); diff != "" {
 		t.Error(diff)
 	}
 	if c.Verdict != "All of it comes from the data, none from the new version." {
@@ -172,10 +179,12 @@ func TestCompareParts(t *testing.T) {
 	if math.Abs(*h.Version+0.4) > 1e-12 {
 		t.Errorf("the version's part is %g, want -0.4", *h.Version)
 	}
-	if !strings.Contains(c.Verdict, "partly") || !strings.Contains(c.Version, "move 1 of 4 results, most Herons heaviness: -0.4") {
+	if !strings.Contains(c.Verdict, "partly") || !strings.Contains(c.Version,
+		"move 1 of 4 results, most Herons heaviness: -0.4") {
 		t.Errorf("verdict %q, version %q", c.Verdict, c.Version)
 	}
-	if names := c.Table().Names(); !slices.Equal(names, []string{"result", "unit", "a", "b", "change", "by_data", "by_version", "verdict"}) {
+	if names := c.Table().Names(); !slices.Equal(names,
+		[]string{"result", "unit", "a", "b", "change", "by_data", "by_version", "verdict"}) {
 		t.Errorf("columns %v", names)
 	}
 }
@@ -183,7 +192,8 @@ func TestCompareParts(t *testing.T) {
 func TestCompareToleranceAndSameness(t *testing.T) {
 	a, b := season("1.0", 288, lastYear, "A", "B", "", "C"), season("1.0", 288, lastYear, "A", "B", "", "C")
 	c := Compare(Named{"a", a}, Named{"b", b}, Options{})
-	if c.Differ || c.Count != "All 4 results are the same to the last digit." || len(c.Causes) != 0 || c.Verdict != "" {
+	if c.Differ || c.Count != "All 4 results are the same to the last digit." || len(c.Causes) != 0 ||
+		c.Verdict != "" {
 		t.Errorf("two equal runs: %+v", c)
 	}
 	moved := append([]float64(nil), lastYear...)
@@ -193,7 +203,8 @@ func TestCompareToleranceAndSameness(t *testing.T) {
 		tolerance float64
 		differ    bool
 	}{{0, true}, {0.05, true}, {0.1, false}, {1, false}} {
-		got := Compare(Named{"a", a}, Named{"b", b}, Options{Tolerance: map[string]float64{"Otters heaviness": c.tolerance}})
+		got := Compare(Named{"a", a}, Named{"b", b},
+			Options{Tolerance: map[string]float64{"Otters heaviness": c.tolerance}})
 		if got.Differ != c.differ {
 			t.Errorf("a change of 0.1 under tolerance %g: differ %v", c.tolerance, got.Differ)
 		}
@@ -213,45 +224,52 @@ func TestChangesOfLinesWithTwoNames(t *testing.T) {
 	for _, c := range changes(riggers(158, 158, 158), riggers(158, 159.2), nil) {
 		got = append(got, c.phrase())
 	}
-	if diff := cmp.Diff([]string{"Kingcup, seat 2: span or spread 158 -> 159.2 cm", "Sedge, seat 1 is gone"}, got); diff != "" {
+	if diff := cmp.Diff([]string{"Kingcup, seat 2: span or spread 158 -> 159.2 cm", "Sedge, seat 1 is gone"},
+		got); diff != "" {
 		t.Error(diff)
 	}
 }
 
 func TestCompareOtherCauses(t *testing.T) {
-	base := func() *Record { return season("1.0", 288, lastYear, "A", "B", "", "C") }
+	base := func() *Run { return season("1.0", 288, lastYear, "A", "B", "", "C") }
 	for _, c := range []struct {
 		name   string
-		change func(*Record)
+		change func(*Run)
 		want   string
 	}{
-		{"a parameter", func(r *Record) { r.Params.Add("oars", &Param{Value: "", Set: true}) }, "parameter oars: oars.csv -> nothing"},
-		{"a parameter that names a file", func(r *Record) {
+		{"a parameter", func(r *Run) { r.Params.Add("oars", &Param{Value: "", Set: true}) },
+			"parameter oars: oars.csv -> nothing"},
+		{"a parameter that names a file", func(r *Run) {
 			r.Params.Add("oars", &Param{Value: "new.csv", Set: true})
 			r.Files[1].Path, r.Files[1].SHA256 = "new.csv", "x"
 			r.Files[1].Tables[0].Lines[1][2] = 284.5
 		}, "oars.csv -> new.csv, line 3, set B: length 288 -> 284.5 cm\nthe same: study, thole 1.0"},
-		{"a new parameter", func(r *Record) { r.Params.Add("rate", &Param{Value: 34.0, Unit: "1/min"}) }, "parameter rate: new, 34 1/min"},
-		{"a line of the study", func(r *Record) { r.Files[0] = NewFile("d_season.star", Study, []byte("title(\"Which?\")\n")) },
+		{"a new parameter", func(r *Run) { r.Params.Add("rate", &Param{Value: 34.0, Unit: "1/min"}) },
+			"parameter rate: new, 34 1/min"},
+		{"a line of the study", func(r *Run) {
+			r.Files[0] = NewFile("d_season.star", Study,
+				[]byte("title(\"Which?\")\n"))
+		},
 			`d_season.star, line 1: title("Which oars?") -> title("Which?")`},
-		{"remarks only", func(r *Record) {
+		{"remarks only", func(r *Run) {
 			r.Files[0] = NewFile("d_season.star", Study, []byte("# new\n\ntitle(\"Which oars?\")  \r\n"))
 		},
 			"the same: oars.csv, parameters, d_season.star (only remarks and layout differ), thole 1.0"},
-		{"another file for the same question", func(r *Record) {
+		{"another file for the same question", func(r *Run) {
 			r.Files[1].Path, r.Files[1].SHA256 = "new.csv", "x"
 			r.Files[1].Tables[0].Lines[1][2] = 284.5
 		},
 			"oars.csv -> new.csv, line 3, set B: length 288 -> 284.5 cm"},
-		{"a line more", func(r *Record) {
+		{"a line more", func(r *Run) {
 			r.Files[1].SHA256 = "x"
 			r.Files[1].Tables[0].Lines = append(r.Files[1].Tables[0].Lines, []any{"D", "scull", 285.0})
 			r.Files[1].Tables[0].At = []int{2, 3, 5, 6}
 		}, "oars.csv, line 6, set D: new"},
-		{"another writing of the same numbers", func(r *Record) { r.Files[1].SHA256 = "x" },
+		{"another writing of the same numbers", func(r *Run) { r.Files[1].SHA256 = "x" },
 			"the same: oars.csv (written otherwise, read as the same), parameters, study, thole 1.0"},
-		{"another build", func(r *Record) { r.Engine = "ffff0000ffff" },
-			"thole 1.0, another build (1.0 -> ffff0000): what the version did by itself is not known: not tried"},
+		{"another build", func(r *Run) { r.Engine = "ffff0000ffff" },
+			"thole 1.0, another build (1.0 -> ffff0000): what the version did by itself is not known: not " +
+				"tried"},
 	} {
 		b := base()
 		c.change(b)
@@ -297,6 +315,7 @@ func FuzzDecode(f *testing.F) {
 		if c := Compare(Named{"a", r}, Named{"b", again}, Options{}); c.Differ {
 			t.Fatalf("a record differs from itself: %+v", c)
 		}
-		Compare(Named{"a", r}, Named{"good", season("1.0", 288, lastYear, "A", "B", "", "C")}, Options{}).Document()
+		Compare(Named{"a", r}, Named{"good", season("1.0", 288, lastYear, "A", "B", "", "C")},
+			Options{}).Document()
 	})
 }

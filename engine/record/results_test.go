@@ -14,9 +14,10 @@ import (
 )
 
 func TestResultsAsJSON(t *testing.T) {
-	doc := &document.Document{Study: "a_outboard.star", Answer: "An outboard of 199 cm.", Blocks: []document.Block{
-		&document.Shown{Name: "best outboard for each blade", Table: &table.Table{Columns: []*table.Column{
-			{Name: "speed", Unit: "m/s", Nums: []float64{5.0371, math.NaN()}}}}}}}
+	doc := &document.Document{Study: "a_outboard.star", Answer: "An outboard of 199 cm.",
+		Blocks: []document.Block{
+			&document.Shown{Name: "best outboard for each blade", Table: &table.Table{Columns: []*table.Column{
+				{Name: "speed", Unit: "m/s", Nums: []float64{5.0371, math.NaN()}}}}}}}
 	doc.Results = []document.Result{
 		{Name: "best_outboard", Unit: "cm", Value: 199.12345678901234},
 		{Name: "change", Unit: "cm", Estimate: &table.Estimate{Value: -6.6, Low: -7.2, High: -6.2}},
@@ -53,10 +54,12 @@ func TestResultsAsJSON(t *testing.T) {
 	if diff := cmp.Diff(want, plain.Results); diff != "" {
 		t.Error(diff)
 	}
-	if diff := cmp.Diff(map[string]map[string]any{"area_now": {"value": 800.0, "unit": "cm²"}}, plain.Params); diff != "" {
+	if diff := cmp.Diff(map[string]map[string]any{"area_now": {"value": 800.0, "unit": "cm²"}},
+		plain.Params); diff != "" {
 		t.Error(diff)
 	}
-	if got := plain.Tables[0]; got.Name != "best outboard for each blade" || got.Columns[0]["unit"] != "m/s" || got.Lines[0][0] != 5.0371 || got.Lines[1][0] != nil {
+	if got := plain.Tables[0]; got.Name != "best outboard for each blade" ||
+		got.Columns[0]["unit"] != "m/s" || got.Lines[0][0] != 5.0371 || got.Lines[1][0] != nil {
 		t.Errorf("table %+v", got)
 	}
 	if strings.Index(data.String(), "best_outboard") > strings.Index(data.String(), "verdict on speed") {

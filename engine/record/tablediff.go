@@ -157,7 +157,8 @@ func cellChanges(before, after *table.Table, p [2]int, tolerance map[string]floa
 		} else if old == now {
 			continue
 		}
-		cells = append(cells, fmt.Sprintf("%s %s -> %s", plainName(c.Name), orBlank(old), table.WithUnit(orBlank(now), unitIf(now, other.UnitAt(p[1])))))
+		cells = append(cells, fmt.Sprintf("%s %s -> %s", plainName(c.Name), orBlank(old),
+			table.WithUnit(orBlank(now), unitIf(now, other.UnitAt(p[1])))))
 	}
 	return cells
 }

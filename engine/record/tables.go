@@ -69,7 +69,8 @@ func cell(c *table.Column, i int) any {
 		return c.Texts[i]
 	case table.Measured:
 		e := c.Estimates[i]
-		return estimate{finite(e.Value), finite(e.Low), finite(e.High), finite(e.AsSet), e.Unit, e.Digits, e.Signed, e.Verdict}
+		return estimate{finite(e.Value), finite(e.Low), finite(e.High), finite(e.AsSet), e.Unit, e.Digits,
+			e.Signed, e.Verdict}
 	}
 	return number(c.Nums[i])
 }
@@ -78,7 +79,8 @@ func cell(c *table.Column, i int) any {
 func (t *Table) ToTable() (*table.Table, error) {
 	out := &table.Table{Name: t.Name}
 	for j, head := range t.Columns {
-		c := &table.Column{Name: head.Name, Unit: head.Unit, Digits: head.Digits, Change: head.Change, Signed: head.Signed}
+		c := &table.Column{Name: head.Name, Unit: head.Unit, Digits: head.Digits, Change: head.Change,
+			Signed: head.Signed}
 		if len(head.Units) == len(t.Lines) {
 			c.Units = head.Units
 		}
@@ -97,7 +99,8 @@ func (t *Table) ToTable() (*table.Table, error) {
 		}
 		for i, line := range t.Lines {
 			if len(line) != len(t.Columns) {
-				return nil, fmt.Errorf("table %q: line %d has %d cells for %d columns", t.Name, i+1, len(line), len(t.Columns))
+				return nil, fmt.Errorf("table %q: line %d has %d cells for %d columns", t.Name, i+1,
+					len(line), len(t.Columns))
 			}
 			if err := fillCell(c, line[j]); err != nil {
 				return nil, fmt.Errorf("table %q, column %q, line %d: %w", t.Name, head.Name, i+1, err)
@@ -148,8 +151,9 @@ func toEstimate(v any) (*table.Estimate, error) {
 	if err := json.Unmarshal(raw, &e); err != nil {
 		return nil, fmt.Errorf("no estimate: %w", err)
 	}
-	return &table.Estimate{Value: orNaN(e.Value), Low: orNaN(e.Low), High: orNaN(e.High), AsSet: orNaN(e.AsSet),
-		Unit: e.Unit, Digits: e.Digits, Signed: e.Signed, Verdict: e.Verdict}, nil
+	return &table.Estimate{Value: orNaN(e.Value), Low: orNaN(e.Low), High: orNaN(e.High),
+		AsSet: orNaN(e.AsSet),
+		Unit:  e.Unit, Digits: e.Digits, Signed: e.Signed, Verdict: e.Verdict}, nil
 }
 
 // number gives x as JSON can hold it: null where there is no number.

@@ -27,7 +27,8 @@ func textChanges(before, after *File) []string {
 	}
 	gone, come := unlikeLines(a, b)
 	if len(gone) == 1 && len(come) == 1 {
-		return []string{fmt.Sprintf("line %d: %s -> %s", come[0].number, shortened(gone[0].text), shortened(come[0].text))}
+		return []string{fmt.Sprintf("line %d: %s -> %s", come[0].number, shortened(gone[0].text),
+			shortened(come[0].text))}
 	}
 	var lines []string
 	for _, l := range come {

@@ -55,7 +55,7 @@ func TestAnyShapeOfData(t *testing.T) {
 		for _, kind := range kinds {
 			f := &document.Figure{Kind: kind, Table: tab, X: pick("X"), Y: []string{pick("Y"), pick("Y2")}[:rapid.IntRange(0, 2).Draw(t, "ys")], Z: pick("Z"), By: pick("By"), Panel: pick("Panel"),
 				Guides: []document.Guide{{Axis: "x", At: 5, Label: "here"}, {Axis: "y", At: math.NaN(), Label: "nowhere"}, {Axis: "change", At: .3, Label: "level"}}, Worthwhile: .3}
-			_ = Sentence(f)
+			_ = figure.Sentence(f)
 			doc.Blocks = append(doc.Blocks, f)
 		}
 		var b strings.Builder

@@ -1,7 +1,7 @@
 package report
 
 import (
-	"math"
+	"html/template"
 	"strings"
 
 	"thole/engine/document"
@@ -11,59 +11,61 @@ import (
 	"thole/engine/words"
 )
 
-// isComparison says whether a table has the shape of a comparison.
-func isComparison(t *table.Table) bool {
-	return t != nil && t.Len() > 0 && textColumn(t, "quantity") != nil && t.Column("before") != nil && t.Column("after") != nil
+// keyColumn is one column of the key numbers.
+type keyColumn struct {
+	Head  string
+	cells []string
+	of    *table.Column
 }
 
-func textColumn(t *table.Table, name string) *table.Column {
-	if c := t.Column(name); c != nil && c.Kind == table.Text {
-		return c
-	}
-	return nil
+// keyLine is one quantity: on a phone it becomes a small block.
+type keyLine struct {
+	Quantity, Unit, Case string
+	Cells                []keyCell
 }
 
-// comparison writes key numbers: now, proposed, change, sure? On a phone each
-// line becomes a small block.
-func (p *page) comparison(s *document.Shown, under string) {
+type keyCell struct{ Class, Label, Text, Range string }
+
+// comparison writes key numbers: now, proposed, change, sure? Above them stands
+// what someone sets, beneath them how sure the changes are.
+func (p *page) comparison(s *document.Shown, under string) template.HTML {
 	t := s.Table
-	name := tableName(s)
-	if name == "table" {
-		name = "comparison"
+	var above, below template.HTML
+	if f := figure.Beside(t, figure.Above); f != nil && !p.taped {
+		p.taped = true
+		above = p.figure(f)
 	}
-	p.tapeFor(t)
-	quantity, unit, cases := t.Column("quantity"), textColumn(t, "unit"), textColumn(t, "case")
-	p.put("<div class=\"scroll\" tabindex=\"0\" role=\"group\" aria-label=\"", esc(words.Capital(name)), "\"><table class=\"key\">")
-	if caption := tableCaption(s, under); caption != "" {
-		p.put("<caption>", caption, "</caption>")
-	}
-	p.put("<thead><tr><th scope=\"col\">quantity</th>")
-	columns := comparisonColumns(t, s.Side)
-	nameCases(columns, s.Head)
-	for _, k := range columns {
-		p.put("<th scope=\"col\"", ifClass(k.class()), ">", esc(k.head), "</th>")
-	}
-	p.put("</tr></thead><tbody>\n")
+	view := struct {
+		Name    string
+		Caption captionView
+		Columns []keyColumn
+		Lines   []keyLine
+		Foot    []string
+	}{Name: tableName(s, "comparison"), Caption: captionOf(s, under), Columns: comparisonColumns(t, s.Side), Foot: footLines(s.Foot)}
+	nameCases(view.Columns, s.Head)
+	quantity, unit, cases := t.Column("quantity"), t.TextColumn("unit"), t.TextColumn("case")
 	for i := range t.Len() {
-		p.put("<tr>")
-		of := ""
-		if unit != nil && unit.Texts[i] != "" {
-			of = " <span class=\"u\">" + esc(typeset.UnitName(unit.Texts[i])) + "</span>"
+		line := keyLine{Quantity: words.Capital(words.Spaced(quantity.Texts[i]))}
+		if unit != nil {
+			line.Unit = unit.Texts[i]
 		}
-		if cases != nil && manyCases(cases) {
-			of += " <span class=\"u\">· " + esc(cases.Texts[i]) + "</span>"
+		if cases != nil && cases.Varies() {
+			line.Case = cases.Texts[i]
 		}
-		p.put("<th scope=\"row\">", esc(words.Capital(words.Spaced(quantity.Texts[i]))), of, "</th>")
-		for _, k := range columns {
-			p.put("<td", ifClass(k.class()), " data-l=\"", esc(k.label()), "\">", k.cell(t, i), "</td>")
+		for _, k := range view.Columns {
+			cell := keyCell{Class: k.Class(), Label: k.label(), Text: k.cells[i]}
+			if k.of.Kind == table.Measured && k.of.Estimates[i] != nil && k.of.Name == "change" {
+				cell.Range = typeset.Interval(k.of.Estimates[i])
+			}
+			line.Cells = append(line.Cells, cell)
 		}
-		p.put("</tr>\n")
+		view.Lines = append(view.Lines, line)
 	}
-	p.put("</tbody></table></div>\n")
-	p.foot(s.Foot)
-	if whiskersTell(t) {
-		p.figure(&document.Figure{Kind: figure.Whisker, Name: "how sure", Table: t})
+	key := fill("comparison", view)
+	if f := figure.Beside(t, figure.Below); f != nil {
+		below = p.figure(f)
 	}
+	return above + key + below
 }
 
 // nameCases heads the two columns of values by what was compared, where the head
@@ -76,34 +78,11 @@ func nameCases(columns []keyColumn, head string) {
 	for i := range columns {
 		switch columns[i].of.Name {
 		case "before":
-			columns[i].head = strings.TrimSpace(from)
+			columns[i].Head = strings.TrimSpace(from)
 		case "after":
-			columns[i].head = strings.TrimSpace(to)
+			columns[i].Head = strings.TrimSpace(to)
 		}
 	}
-}
-
-func ifClass(c string) string {
-	if c == "" {
-		return ""
-	}
-	return " class=\"" + c + "\""
-}
-
-func manyCases(c *table.Column) bool {
-	for _, s := range c.Texts {
-		if s != c.Texts[0] {
-			return true
-		}
-	}
-	return false
-}
-
-// keyColumn is one column of the key numbers.
-type keyColumn struct {
-	head  string
-	cells []string
-	of    *table.Column
 }
 
 func comparisonColumns(t *table.Table, side string) []keyColumn {
@@ -119,7 +98,7 @@ func comparisonColumns(t *table.Table, side string) []keyColumn {
 				continue
 			}
 		case "verdict":
-			if c.Kind == table.Text && !manyCases(c) && c.Texts[0] == "one run" && side == "one run" {
+			if c.Kind == table.Text && !c.Varies() && c.Texts[0] == "one run" && side == "one run" {
 				continue // said once, above
 			}
 			head = "sure?"
@@ -130,24 +109,15 @@ func comparisonColumns(t *table.Table, side string) []keyColumn {
 		case "percent":
 			head = "change, %"
 		}
-		if blankColumn(c) {
-			continue
+		if !c.AllBlank() {
+			out = append(out, keyColumn{head, typeset.Cells(c), c})
 		}
-		out = append(out, keyColumn{head, typeset.Cells(c), c})
 	}
 	return out
 }
 
-func blankColumn(c *table.Column) bool {
-	for i := range c.Len() {
-		if !c.Blank(i) {
-			return false
-		}
-	}
-	return true
-}
-
-func (k keyColumn) class() string {
+// Class is the column's class in the page's style.
+func (k keyColumn) Class() string {
 	switch {
 	case k.of.Name == "verdict":
 		return "l sure"
@@ -167,31 +137,5 @@ func (k keyColumn) label() string {
 	case "percent":
 		return "in % "
 	}
-	return strings.Replace(k.head, " (95"+typeset.Thin+"%)", "", 1)
-}
-
-func (k keyColumn) cell(_ *table.Table, i int) string {
-	out := esc(k.cells[i])
-	if k.of.Kind == table.Measured && k.of.Estimates[i] != nil && k.of.Name == "change" {
-		out += "<span class=\"rng\">" + esc(typeset.Interval(k.of.Estimates[i])) + "</span>"
-	}
-	return out
-}
-
-// changeOf gives the change of a quantity in words, "+0.039 m/s", or "".
-func changeOf(t *table.Table, name string) string {
-	q, change := textColumn(t, "quantity"), t.Column("change")
-	if q == nil || change == nil || change.Kind == table.Text {
-		return ""
-	}
-	for i, s := range q.Texts {
-		if s == name && !change.Blank(i) && !math.IsNaN(change.Value(i)) {
-			unit := change.UnitAt(i)
-			if u := textColumn(t, "unit"); u != nil {
-				unit = u.Texts[i]
-			}
-			return typeset.Cells(change)[i] + typeset.UnitAfter(unit)
-		}
-	}
-	return ""
+	return strings.Replace(k.Head, " (95"+typeset.Thin+"%)", "", 1)
 }

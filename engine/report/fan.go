@@ -2,7 +2,9 @@ package report
 
 import (
 	"fmt"
+	"html/template"
 	"math"
+	"slices"
 
 	"thole/engine/document"
 	"thole/engine/draw"
@@ -20,91 +22,77 @@ type plotData struct {
 
 // fan draws one field against the first axis, a line for each value of the
 // second, the chosen one lit. The script redraws it from the same places.
-func (p *page) fan(e *document.Explore, d exploreData, id string, width float64, class string) plotData {
-	w := &draw.Surface{W: width, ID: id}
+func fan(e *document.Explore, data exploreData, id string, place place) (template.HTML, plotData) {
+	d := &draw.Surface{W: place.width, ID: id}
 	left, right, height := 50., 84., 230.
-	if w.Narrow() {
+	if d.Narrow() {
 		left, right, height = 42, 62, 180
 	}
-	second := ""
+	lines, on, second, names := 1, 0, "", []string{""}
 	if len(e.Axes) < 2 {
 		right = 14
 	} else {
-		second = words.Spaced(d.Axes[1].Name)
-		if d.Axes[1].Unit != "" {
-			second += ", " + typeset.UnitName(d.Axes[1].Unit)
-		}
-		right = math.Max(right, math.Max(draw.TextWidth(second, 12.5), draw.TextWidth(longest(d.Axes[1].Shown), 13.5))+10)
-		if most := .3 * w.W; right > most {
+		a := data.Axes[1]
+		lines, on, names = len(a.Shown), e.Base[1], a.Shown
+		second = typeset.Head(words.Spaced(a.Name), a.Unit)
+		right = math.Max(right, math.Max(draw.TextWidth(second, 12.5), draw.TextWidth(longest(names), 13.5))+10)
+		if most := .3 * d.W; right > most {
 			right, second = most, draw.Cut(second, 12.5, most-10)
 		}
 	}
-	f := d.Fields[d.Drawn]
-	top := 28.
-	pl := plotData{ID: id, X0: left, X1: w.W - right, Y0: top + height, Y1: top}
-	y := draw.Scale{Low: f.Axis.Low, High: f.Axis.High, From: pl.Y0, To: pl.Y1}
-	fmt.Fprintf(w, `<text class="b" x="0" y="14" id="%stitle">%s</text><text class="sm t2 end" x="%s" y="14" id="%sspan">%s</text><g id="%sticks">`, id, esc(f.Axis.Title), draw.Coord(pl.X1), id, esc(f.Axis.Span), id)
-	for i, t := range f.Axis.Ticks {
-		w.Line("hair", pl.X0, y.At(t), pl.X1, y.At(t))
-		w.Text("t2 end", pl.X0-7, y.At(t)+4.4, f.Axis.Labels[i])
-	}
-	w.WriteString("</g>")
-	a := d.Axes[0]
-	x := fanX(a, pl)
-	step := max(1, int(math.Ceil(float64(len(a.Shown))*draw.TextWidth(longest(a.Shown), 14)/(pl.X1-pl.X0))))
+	f, a := data.Fields[data.Drawn], data.Axes[0]
+	const top = 28.
+	plot := plotData{ID: id, X0: left, X1: d.W - right, Y0: top + height, Y1: top}
+	y := draw.Scale{Low: f.Axis.Low, High: f.Axis.High, From: plot.Y0, To: plot.Y1}
+	d.Named("title").Text("b", 0, 14, f.Axis.Title)
+	d.Named("span").Text("sm t2 end", plot.X1, 14, f.Axis.Span)
+	d.Group("ticks", func() {
+		for i, t := range f.Axis.Ticks {
+			d.Line("hair", plot.X0, y.At(t), plot.X1, y.At(t))
+			d.Text("t2 end", plot.X0-7, y.At(t)+4.4, f.Axis.Labels[i])
+		}
+	})
+	x := fanX(a, plot)
+	step := max(1, int(math.Ceil(float64(len(a.Shown))*draw.TextWidth(longest(a.Shown), 14)/(plot.X1-plot.X0))))
 	for i := 0; i < len(a.Shown); i += step {
-		w.Line("axis", x[i], pl.Y0, x[i], pl.Y0+4)
-		w.Text("t2 mid", x[i], pl.Y0+18, a.Shown[i])
+		d.Line("axis", x[i], plot.Y0, x[i], plot.Y0+4)
+		d.Text("t2 mid", x[i], plot.Y0+18, a.Shown[i])
 	}
-	title := words.Spaced(a.Name)
-	if a.Unit != "" {
-		title += ", " + typeset.UnitName(a.Unit)
-	}
-	w.Text("t2 end", pl.X1, pl.Y0+36, title)
-	lines := 1
-	if len(e.Axes) > 1 {
-		lines = e.Axes[1].Len()
-	}
-	ends := make([]float64, lines)
-	paths := make([]string, lines)
-	on := 0
-	if len(e.Axes) > 1 {
-		on = e.Base[1]
-	}
+	d.Text("t2 end", plot.X1, plot.Y0+36, typeset.Head(words.Spaced(a.Name), a.Unit))
+	places, ends := make([][]float64, lines), make([]float64, lines)
 	for j := range lines {
-		at := append([]int(nil), e.Base...)
+		at := slices.Clone(e.Base)
+		if len(at) > 1 {
+			at[1] = j
+		}
 		ends[j] = math.NaN()
-		var ys []float64
-		for i := range a.Shown {
-			at[0] = i
-			if len(at) > 1 {
-				at[1] = j
-			}
-			ys = append(ys, y.At(e.Value(e.Index(at), d.Drawn)))
-			if v := ys[len(ys)-1]; !math.IsNaN(v) {
+		for at[0] = range a.Shown {
+			v := y.At(e.Value(e.Index(at), data.Drawn))
+			places[j] = append(places[j], v)
+			if !math.IsNaN(v) {
 				ends[j] = v
 			}
 		}
-		paths[j] = draw.Polyline(x, ys)
+	}
+	lit := func(class string, j int) string {
+		if j == on {
+			return class + " on"
+		}
+		return class
 	}
 	for _, j := range chosenLast(lines, on) {
-		class := map[bool]string{true: "fan on", false: "fan"}[j == on]
-		fmt.Fprintf(w, `<path class="%s" id="%sl%d" d="%s"/>`, class, id, j, paths[j])
+		d.Named(fmt.Sprint("l", j)).Path(lit("fan", j), draw.Polyline(x, places[j]))
 	}
 	if len(e.Axes) > 1 {
 		free := namesWithRoom(ends, on)
-		for j := range lines {
-			class := map[bool]string{true: "fanl on", false: "fanl"}[j == on]
-			hidden := map[bool]string{false: ` visibility="hidden"`}[free[j]]
-			fmt.Fprintf(w, `<text class="%s" id="%st%d" x="%s" y="%s"%s>%s</text>`, class, id, j, draw.Coord(pl.X1+8), draw.Coord(ends[j]+4), hidden, esc(d.Axes[1].Shown[j]))
+		for j, name := range names {
+			d.Named(fmt.Sprint("t", j)).Hidden(!free[j]).Text(lit("fanl", j), plot.X1+8, ends[j]+4, name)
 		}
 	}
-	w.Text("sm t2 end", w.W, 14, second)
-	here := y.At(e.Value(e.Index(e.Base), d.Drawn))
-	fmt.Fprintf(w, `<circle class="f1" id="%shere" cx="%s" cy="%s" r="6"/>`, id, draw.Coord(x[e.Base[0]]), draw.Coord(here))
-	w.H = pl.Y0 + 42
-	p.put(w.Finish(class, f.Axis.Title+" against "+words.Spaced(a.Name), stateWords(e, e.Base, d)), "\n")
-	return pl
+	d.Text("sm t2 end", d.W, 14, second)
+	d.Named("here").Circle("f1", x[e.Base[0]], y.At(e.Value(e.Index(e.Base), data.Drawn)), 6)
+	d.H = plot.Y0 + 42
+	return d.Finish(place.class, f.Axis.Title+" against "+words.Spaced(a.Name), stateWords(e, e.Base, data)), plot
 }
 
 func longest(texts []string) string {

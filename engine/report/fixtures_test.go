@@ -233,6 +233,21 @@ func strokeFrames(name string, outboard, finish float64, ref bool) document.Moti
 	return m
 }
 
+// oarPlaces are an oar's places in the water's frame, cm: handle, pin, neck, centre
+// and tip.
+type oarPlaces struct{ hx, hy, px, nx, ny, cx, cy, tx, ty, sin, cos float64 }
+
+func oarAt(m *document.Motion, i int) (o oarPlaces) {
+	o.sin, o.cos = math.Sincos(m.Angle[i] * math.Pi / 180)
+	on := func(r float64) (float64, float64) { return m.Hull[i] - r*o.sin, r * o.cos }
+	o.px = m.Hull[i]
+	o.hx, o.hy = on(-m.InBoard)
+	o.nx, o.ny = on(m.ToCentre - m.BladeLength/2)
+	o.cx, o.cy = on(m.ToCentre)
+	o.tx, o.ty = on(m.ToCentre + m.BladeLength/2)
+	return o
+}
+
 func pathOf(m document.Motion, ref bool) document.Path {
 	q := document.Path{Name: m.Name, Reference: ref}
 	steps := m.DriveFrame()

@@ -2,6 +2,7 @@ package report
 
 import (
 	"fmt"
+	"html/template"
 	"strings"
 
 	"thole/engine/document"
@@ -11,127 +12,102 @@ import (
 	"thole/engine/words"
 )
 
+// screenView is one screen of the teaching view: words and questions at the left,
+// what they are about at the right, row by row.
+type screenView struct {
+	N, Last    int // 0 is the cover
+	ID, Title  string
+	Back, Next string // the neighbours' ids
+	Rows       []rowView
+	Plain      []template.HTML // beneath the rows
+}
+
+// rowView is one row; with one side empty the other takes the whole width.
+type rowView struct{ Left, Right []template.HTML }
+
 // lessonBody writes the teaching view: one section a screen, a cover before and
 // what to keep after it, the teacher's notes and the small print below.
-func (p *page) lessonBody() {
-	var screens, teacher, lead []section
+func (p *page) lessonBody() template.HTML {
+	view := struct {
+		Head     template.HTML
+		Title    string
+		Screens  []screenView
+		Teacher  []sectionView
+		Computed template.HTML
+	}{Head: fill("running head", p.doc), Title: p.title()}
+	cover := screenView{ID: "start"}
+	var screens, teacher []section
 	for _, s := range p.sections() {
 		switch {
 		case s.title == "":
-			lead = append(lead, s)
+			cover.Rows = append(cover.Rows, p.rows(s)...)
 		case s.teacher:
 			teacher = append(teacher, s)
 		default:
 			screens = append(screens, s)
 		}
 	}
-	last := len(screens) + 1
-	p.put("<body class=\"lesson\">\n<main>\n<section class=\"scr cover\" id=\"start\" aria-labelledby=\"h0\">")
-	p.runningHead()
-	p.put("<h1 id=\"h0\">", esc(p.title()), "</h1>\n")
-	for _, s := range lead {
-		p.screenBlocks(s)
-	}
-	p.put("<p class=\"keysline\"><kbd>Page ↓</kbd> goes on, <kbd>Page ↑</kbd> back, <kbd>1</kbd>–<kbd>4</kbd> guess, <kbd>R</kbd> reveals</p>\n")
-	p.steps(0, last)
-	p.put("</section>\n")
+	view.Screens = append(view.Screens, cover)
 	for i, s := range screens {
-		p.openScreen(i+1, fmt.Sprintf("s%d", i+1), s.title)
-		p.screenBlocks(s)
-		p.steps(i+1, last)
-		p.put("</section>\n")
+		view.Screens = append(view.Screens, screenView{ID: fmt.Sprintf("s%d", i+1), Title: s.title, Rows: p.rows(s)})
 	}
-	p.openScreen(last, "keep", "To keep")
-	p.answer()
-	p.cautions()
-	p.steps(last, last)
-	p.put("</section>\n")
-	p.behind(teacher)
-	p.put("</main>\n")
-}
-
-func (p *page) openScreen(n int, id, title string) {
-	p.put(fmt.Sprintf("<section class=\"scr\" id=\"%s\" aria-labelledby=\"h%d\"><h2 id=\"h%d\"><span class=\"n\">%d</span> ", id, n, n, n), esc(typeset.Text(title)), "</h2>\n")
-}
-
-// steps links a screen to its neighbours.
-func (p *page) steps(at, last int) {
-	id := func(n int) string {
-		switch n {
-		case 0:
-			return "start"
-		case last:
-			return "keep"
+	view.Screens = append(view.Screens, screenView{ID: "keep", Title: "To keep", Plain: []template.HTML{p.answer(), p.cautions()}})
+	last := len(view.Screens) - 1
+	for i := range view.Screens {
+		s := &view.Screens[i]
+		s.N, s.Last = i, last
+		if i > 0 {
+			s.Back = view.Screens[i-1].ID
 		}
-		return fmt.Sprintf("s%d", n)
-	}
-	back, next := "<span></span>", "<span></span>"
-	if at > 0 {
-		back = "<a href=\"#" + id(at-1) + "\" rel=\"prev\">back</a>"
-	}
-	if at < last {
-		word := "on"
-		if at == 0 {
-			word = "begin"
+		if i < last {
+			s.Next = view.Screens[i+1].ID
 		}
-		next = "<a href=\"#" + id(at+1) + "\" rel=\"next\">" + word + "</a>"
 	}
-	p.put(fmt.Sprintf("<nav class=\"step noprint\" aria-label=\"Screen %d of %d\">%s<span>%d of %d</span>%s</nav>\n", at, last, back, at, last, next))
+	for _, s := range teacher {
+		view.Teacher = append(view.Teacher, sectionView{Title: s.title, Blocks: p.blocks(s)})
+	}
+	view.Computed = p.computed()
+	return fill("lesson", view)
 }
 
-// screenBlocks writes a section's blocks: words and questions at the left, what
-// they are about at the right, row by row in the order they were told; sliders,
-// cards and the moving picture take the whole width. What follows a question
-// waits, in its own room, until the question was guessed or revealed.
-func (p *page) screenBlocks(s section) {
+// rows lays a section's blocks out in the order they were told; sliders, cards
+// and the moving picture take the whole width. What follows a question waits, in
+// its own room, until the question was guessed or revealed.
+func (p *page) rows(s section) (rows []rowView) {
 	ask := ""
-	var left, right []string
+	var row rowView
 	flush := func() {
-		switch {
-		case len(left)+len(right) == 0:
-		case len(right) == 0:
-			p.put("<div class=\"rows\">", strings.Join(left, ""), "</div>\n")
-		case len(left) == 0:
-			p.put("<div class=\"rows\">", strings.Join(right, ""), "</div>\n")
-		default:
-			p.put("<div class=\"cols\"><div>", strings.Join(left, ""), "</div>\n<div>", strings.Join(right, ""), "</div></div>\n")
+		if len(row.Left)+len(row.Right) > 0 {
+			rows = append(rows, row)
 		}
-		left, right = nil, nil
+		row = rowView{}
 	}
 	for _, b := range s.blocks {
-		out := p.written(func() { p.block(b, s.title) })
-		_, isAsk := b.(*document.Ask)
-		if isAsk {
+		out := p.block(b, s.title)
+		if _, isAsk := b.(*document.Ask); isAsk {
 			ask = fmt.Sprintf("ask%d", p.asks)
 		} else if ask != "" {
-			out = "<div class=\"hold\" data-for=\"" + ask + "\">" + out + "</div>\n"
+			out = fill("hold", struct {
+				For    string
+				Inside template.HTML
+			}{ask, out})
 		}
 		switch {
 		case wholeWidth(b):
 			flush()
-			left = append(left, out)
+			row.Left = append(row.Left, out)
 			flush()
 		case atRight(b):
-			right = append(right, out)
+			row.Right = append(row.Right, out)
 		default:
-			if len(right) > 0 {
+			if len(row.Right) > 0 {
 				flush()
 			}
-			left = append(left, out)
+			row.Left = append(row.Left, out)
 		}
 	}
 	flush()
-}
-
-// written gives what a part of the page writes, instead of writing it.
-func (p *page) written(part func()) string {
-	before := p.String()
-	p.Reset()
-	part()
-	out := p.String()
-	p.Reset()
-	p.WriteString(before)
-	return out
+	return rows
 }
 
 func wholeWidth(b document.Block) bool {
@@ -139,7 +115,7 @@ func wholeWidth(b document.Block) bool {
 	case *document.Explore, *document.RigCard:
 		return true
 	case *document.Figure:
-		return b.Kind == figure.Moving
+		return figure.Moves(b)
 	}
 	return false
 }
@@ -156,47 +132,25 @@ func atRight(b document.Block) bool {
 
 // ask writes a question, its choices or a box for a number, and the reason that
 // waits behind it.
-func (p *page) ask(a *document.Ask) {
+func (p *page) ask(a *document.Ask) template.HTML {
 	p.asks++
-	id := fmt.Sprintf("ask%d", p.asks)
-	answer, unit := typeset.Text(typeset.Clean(a.Answer)), ""
-	if len(a.Choices) > 0 {
-		p.put(fmt.Sprintf("<div class=\"ask\" id=\"%s\" data-answer=\"%s\"><fieldset><legend>", id, esc(a.Answer)), esc(typeset.Text(a.Question)), "</legend><div class=\"ch\">")
-		for i, c := range a.Choices {
-			p.put(fmt.Sprintf("<label><input type=\"radio\" name=\"%s\" id=\"%sc%d\" value=\"%s\"><span>%s</span></label>", id, id, i, esc(c), esc(typeset.Text(c))))
-		}
-		p.put("</div></fieldset>")
-	} else {
-		unit = typeset.UnitAfter(a.Unit)
+	view := struct {
+		*document.Ask
+		ID, Key           string // Key is the answer as the script compares it
+		Number, Tolerance string // as scripts read them
+		Unit, Answer      string
+	}{Ask: a, ID: fmt.Sprintf("ask%d", p.asks), Key: a.Answer, Number: fmt.Sprint(a.Number), Tolerance: fmt.Sprint(a.Tolerance)}
+	answer := typeset.Text(typeset.Clean(a.Answer))
+	if len(a.Choices) == 0 {
+		view.Unit = typeset.UnitAfter(a.Unit)
 		if answer == "" {
 			answer = typeset.Number(a.Number, table.AutoDigits)
 		}
 		answer = typeset.Printed(answer)
-		if unit != "" && !strings.HasSuffix(answer, strings.TrimLeft(unit, typeset.Thin)) {
-			answer += unit
+		if !strings.HasSuffix(answer, strings.TrimLeft(view.Unit, typeset.Thin)) {
+			answer += view.Unit
 		}
-		p.put(fmt.Sprintf("<div class=\"ask\" id=\"%s\" data-number=\"%s\" data-tolerance=\"%s\"><div class=\"ch\"><label class=\"nq\"><span class=\"lg\">", id, esc(plainNumber(a.Number)), esc(plainNumber(a.Tolerance))),
-			esc(typeset.Text(a.Question)), fmt.Sprintf("</span> <span class=\"gb\"><input type=\"number\" step=\"any\" id=\"%sn\"><span class=\"gu\">%s</span></span></label></div>", id, esc(unit)))
 	}
-	p.put("<div class=\"rv\"><button type=\"button\" class=\"rev noprint\" hidden>Reveal</button>",
-		"<div class=\"after\" tabindex=\"-1\"><p><b>", esc(words.Capital(words.Sentence(answer))), "</b> <span class=\"you\"></span>", esc(typeset.Text(a.Because)), "</p></div></div></div>\n")
+	view.Answer = words.Capital(words.Sentence(answer))
+	return fill("ask", view)
 }
-
-// behind writes what a lesson needs and a class does not: the teacher's notes,
-// folded and printed apart, and how it was computed.
-func (p *page) behind(teacher []section) {
-	p.put("<section class=\"behind doc\" aria-label=\"Behind the lesson\">\n")
-	for _, s := range teacher {
-		p.put("<details class=\"opened teacher\"><summary>", esc(typeset.Text(s.title)), "</summary>\n")
-		for _, b := range s.blocks {
-			p.block(b, s.title)
-		}
-		p.put("</details>\n")
-	}
-	p.put("<h2>How it was computed</h2>\n<div>")
-	p.computed()
-	p.put("</div></section>\n")
-}
-
-// plainNumber writes a number as scripts read it.
-func plainNumber(v float64) string { return strings.TrimSpace(fmt.Sprintf("%g", v)) }

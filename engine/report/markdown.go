@@ -2,6 +2,7 @@ package report
 
 import (
 	"bytes"
+	"html/template"
 	"strings"
 
 	"github.com/yuin/goldmark"
@@ -25,16 +26,16 @@ var notes = goldmark.New(
 
 // markdown renders a note. Headings in it begin at h3: h1 is the question and h2
 // opens a section.
-func markdown(text string) string {
+func markdown(text string) template.HTML {
 	var b bytes.Buffer
 	if err := notes.Convert([]byte(typeset.Clean(text)), &b); err != nil {
-		return "<p>" + esc(text) + "</p>\n" // a bytes.Buffer never fails; kept so that no text is lost
+		panic(err) // a bytes.Buffer never fails
 	}
 	out := b.String()
 	// the page scrolls what is too wide, never itself
 	out = strings.ReplaceAll(out, "<pre>", `<pre tabindex="0">`)
 	out = strings.ReplaceAll(out, "<table>", `<div class="scroll" tabindex="0" role="group" aria-label="table"><table>`)
-	return strings.ReplaceAll(out, "</table>", "</table></div>")
+	return template.HTML(strings.ReplaceAll(out, "</table>", "</table></div>")) // goldmark escaped every text
 }
 
 // inert changes a parsed note so that nothing in it can lead away from the page

@@ -1,6 +1,7 @@
 package report
 
 import (
+	"encoding/json"
 	"fmt"
 	"math"
 	"strings"
@@ -33,7 +34,7 @@ func TestMovingPictureFollowsTheFrames(t *testing.T) {
 	}{{1280, draw.Wide, "m0s0"}, {320, draw.Narrow, "m0s1"}} {
 		w.see(view.width, 800, "light", "no-preference")
 		w.open(doc, "")
-		scene := sceneFor(motion, view.units)
+		scene := sceneOf(w, view.id)
 		pixels := evaluate[float64](w, fmt.Sprintf(`document.getElementById('%s').getBoundingClientRect().width`, view.id)) / view.units
 		if pixels <= 0 {
 			t.Fatal("the scene is not shown")
@@ -69,13 +70,40 @@ func TestMovingPictureFollowsTheFrames(t *testing.T) {
 	}
 }
 
+const bladeHalf = 4.5 // cm, half of a blade's thickness as drawn
+
+// sceneData is how a page places one drawing of the scene: K units a cm; the rest
+// in cm.
+type sceneData struct {
+	ID                                string
+	K, Left, Top, Catch, Finish, Boat float64
+}
+
+// sceneOf reads a scene out of the open page.
+func sceneOf(w *tab, id string) sceneData {
+	var data struct {
+		Motions []struct{ Scenes []sceneData }
+	}
+	if err := json.Unmarshal([]byte(evaluate[string](w, `document.getElementById('data').textContent`)), &data); err != nil {
+		w.T.Fatal(err)
+	}
+	for _, s := range data.Motions[0].Scenes {
+		if s.ID == id {
+			return s
+		}
+	}
+	w.T.Fatalf("no scene %q", id)
+	return sceneData{}
+}
+
 // pinInView is where the pin stands in the view, as the script has it.
 func (s sceneData) pinInView(m *document.Motion, frame int, stays string) float64 {
 	if stays == "boat" {
 		return s.Boat
 	}
 	x, x0, last := m.Hull[frame], m.Hull[0], m.Hull[m.Frames()-1]
-	finish := interpolate([]float64{float64(m.DriveFrame()), float64(m.DriveFrame() + 1)}, []float64{m.Hull[m.DriveFrame()], m.Hull[m.DriveFrame()+1]}, m.Drive/m.Step)
+	beyond := m.Drive/m.Step - float64(m.DriveFrame())
+	finish := m.Hull[m.DriveFrame()] + beyond*(m.Hull[m.DriveFrame()+1]-m.Hull[m.DriveFrame()])
 	if float64(frame)*m.Step <= m.Drive {
 		return s.Catch + (s.Finish-s.Catch)*(x-x0)/(finish-x0)
 	}

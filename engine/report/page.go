@@ -6,10 +6,12 @@ import (
 	"encoding/base64"
 	"encoding/json"
 	"fmt"
+	"html/template"
 	"io"
 	"strings"
 
 	"thole/engine/document"
+	"thole/engine/figure"
 	"thole/engine/typeset"
 )
 
@@ -23,9 +25,11 @@ const MaxPage = 1 << 20
 // and all text from data escaped. Nothing is written when it returns an error:
 // the page is made whole first, and refused when it would exceed MaxPage.
 func WritePage(w io.Writer, doc *document.Document) error {
-	out := newPage(doc).html()
+	// signs that HTML does not allow at all are dropped from the whole
+	out := typeset.Clean(string(newPage(doc).html()))
 	if len(out) > MaxPage {
-		return fmt.Errorf("the page would be %d kB, more than %d: show fewer or smaller tables, or a smaller grid of explore", len(out)>>10, MaxPage>>10)
+		return fmt.Errorf("the page would be %d kB, more than %d: show fewer or smaller tables, or a smaller grid of explore",
+			len(out)>>10, MaxPage>>10)
 	}
 	_, err := io.WriteString(w, out)
 	return err
@@ -36,8 +40,6 @@ var (
 	pageStyle string
 	//go:embed assets/lesson.css
 	lessonStyle string
-	//go:embed assets/motion.css
-	motionStyle string
 	//go:embed assets/sliders.css
 	slidersStyle string
 	//go:embed assets/card.css
@@ -45,46 +47,35 @@ var (
 
 	//go:embed assets/start.js
 	startScript string
-	//go:embed assets/motion.js
-	motionScript string
 	//go:embed assets/sliders.js
 	slidersScript string
 	//go:embed assets/lesson.js
 	lessonScript string
 )
 
-// page is one page in the making: what was written so far, what its parts were
-// counted to, and what it turned out to need.
+// page is one page in the making: what its parts were counted to, and what it
+// turned out to need.
 type page struct {
 	doc    *document.Document
 	lesson bool // teaching view: one section a screen
 
-	strings.Builder
 	figures int // figures so far, for their numbers
 	ids     int // drawings so far, for ids that are unique on the page
+	asks    int
+	cards   bool // something of the trailer's cards stands on it
+	taped   bool // a length to set was drawn
 
-	motions  []motionData  // for the script
-	explores []exploreData // for the script
-	asks     int
-	cards    int
-	taped    bool // the tape was drawn
+	live map[string][]any // what the scripts of moving figures and sliders read, by its key
 }
 
 func newPage(doc *document.Document) *page {
-	p := &page{doc: doc}
+	p := &page{doc: doc, live: map[string][]any{}}
 	for _, b := range doc.Blocks {
 		if _, ok := b.(*document.Ask); ok {
 			p.lesson = true
 		}
 	}
 	return p
-}
-
-// put writes its pieces as they are: markup, or text that was escaped.
-func (p *page) put(parts ...string) {
-	for _, s := range parts {
-		p.WriteString(s)
-	}
 }
 
 // id gives the next drawing's name on this page.
@@ -95,30 +86,38 @@ func (p *page) id(prefix string) string {
 
 // html makes the whole page: the body first, because it decides which style and
 // script the head has to name.
-func (p *page) html() string {
+func (p *page) html() template.HTML {
+	view := struct {
+		Policy       template.HTMLAttr
+		Title        string
+		Body         template.HTML
+		Style        template.CSS
+		Script, Data template.JS
+	}{Title: p.title()}
 	if p.lesson {
-		p.lessonBody()
+		view.Body = p.lessonBody()
 	} else {
-		p.sheetBody()
+		view.Body = p.sheetBody()
 	}
-	body := p.String()
-
-	style := pageStyle
-	script := ""
-	if len(p.motions) > 0 {
-		style += motionStyle
-		script += motionScript
+	style, script := pageStyle, ""
+	var data []string
+	need := func(key, itsStyle, itsScript string) {
+		if items := p.live[key]; len(items) > 0 {
+			style, script = style+itsStyle, script+itsScript
+			data = append(data, asJSON(key)+":"+asJSON(items))
+		}
 	}
-	if len(p.explores) > 0 {
-		style += slidersStyle
-		script += slidersScript
+	for _, k := range figure.Kinds {
+		if k.Live != nil {
+			need(k.Live.Key, k.Live.Style, k.Live.Script)
+		}
 	}
-	if p.cards > 0 {
+	need("explores", slidersStyle, slidersScript)
+	if p.cards {
 		style += cardStyle
 	}
 	if p.lesson {
-		style += lessonStyle
-		script += lessonScript
+		style, script = style+lessonStyle, script+lessonScript
 	}
 	policy := "default-src 'none'; style-src '" + hashOf(style) + "'; "
 	if script != "" {
@@ -126,28 +125,16 @@ func (p *page) html() string {
 		policy += "script-src '" + hashOf(script) + "'; "
 	}
 	policy += "base-uri 'none'; form-action 'none'"
-
-	var b strings.Builder
-	b.WriteString("<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n")
-	b.WriteString(`<meta http-equiv="Content-Security-Policy" content="` + policy + "\">\n")
-	b.WriteString("<meta name=\"viewport\" content=\"width=device-width,initial-scale=1\">\n<meta name=\"color-scheme\" content=\"light dark\">\n")
-	b.WriteString("<title>" + esc(p.title()) + "</title>\n<style>" + style + "</style>\n</head>\n")
-	b.WriteString(body)
-	if script != "" {
-		b.WriteString(`<script type="application/json" id="data">` + p.data() + "</script>\n")
-		b.WriteString("<script>" + script + "</script>\n")
-	}
-	b.WriteString("</body>\n</html>\n")
-	return b.String()
+	view.Policy = template.HTMLAttr(`content="` + policy + `"`) // no text from data in it
+	view.Style, view.Script = template.CSS(style), template.JS(script)
+	view.Data = template.JS("{" + strings.Join(data, ",") + "}")
+	return fill("page", view)
 }
 
-// data is what the script reads. Marshal writes <, > and & as escapes, so no
+// asJSON is what a script reads. Marshal writes <, > and & as escapes, so that no
 // text in it can close the element.
-func (p *page) data() string {
-	out, err := json.Marshal(struct {
-		Motions  []motionData  `json:"motions,omitempty"`
-		Explores []exploreData `json:"explores,omitempty"`
-	}{p.motions, p.explores})
+func asJSON(data any) string {
+	out, err := json.Marshal(data)
 	if err != nil {
 		panic(err) // numbers and texts only: NaN were left out where the data were made
 	}
@@ -168,4 +155,24 @@ func (p *page) title() string {
 		return p.doc.Study
 	}
 	return "Untitled study"
+}
+
+// block writes one thing told. under is the heading it stands under, so that a
+// table is not named twice.
+func (p *page) block(b document.Block, under string) template.HTML {
+	switch b := b.(type) {
+	case *document.Note:
+		return fill("note", markdown(b.Markdown))
+	case *document.Shown:
+		return p.shown(b, under)
+	case *document.Figure:
+		return p.figure(b)
+	case *document.Ask:
+		return p.ask(b)
+	case *document.RigCard:
+		return p.rigCard(b)
+	case *document.Explore:
+		return p.explore(b)
+	}
+	panic(fmt.Sprintf("a block of type %T", b)) // a new kind of block needs its line here
 }

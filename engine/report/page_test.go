@@ -11,7 +11,6 @@ import (
 	"testing"
 
 	"thole/engine/document"
-	"thole/engine/draw"
 	"thole/engine/figure"
 	"thole/engine/typeset"
 )
@@ -195,156 +194,6 @@ func TestLongTableIsCut(t *testing.T) {
 	}
 }
 
-// Running text gets the page's signs; code and names keep theirs.
-func TestTypeset(t *testing.T) {
-	for in, want := range map[string]string{
-		"-6.6 cm (95 % -7.2 to -6.2)": "−6.6\u202fcm (95\u202f% −7.2 to −6.2)",
-		"catch 63.0 deg, well":        "catch 63.0°, well",
-		"scull-2 of set A-3":          "scull-2 of set A-3",
-		"3 m 4 s":                     "3\u202fm 4\u202fs",
-		"5 men":                       "5 men",
-		"1:56.6 /500 m":               "1:56.6 /500\u202fm",
-		"+-40 %":                      "±40\u202f%",
-	} {
-		if got := typeset.Text(in); got != want {
-			t.Errorf("%q: %q, want %q", in, got, want)
-		}
-	}
-	if got := boldNumbers("Set A-2: <i>x</i> -6.6 cm & 5"); got != "Set A-2: &lt;i&gt;x&lt;/i&gt; <b>−6.6\u202fcm</b> &amp; <b>5</b>" {
-		t.Errorf("bold: %s", got)
-	}
-	if got := markdown("a `-5 cm` of -5 cm\nand <b>5 cm</b>"); got != "<p>a <code>-5 cm</code> of −5\u202fcm\nand &lt;b&gt;5\u202fcm&lt;/b&gt;</p>\n" {
-		t.Errorf("note: %q", got)
-	}
-	if got := typeset.Typed("−6.6\u202fcm at 5°, the pin’s"); got != "-6.6 cm at 5 deg, the pin's" {
-		t.Errorf("typed: %q", got)
-	}
-}
-
-// Steps of 1, 2 or 5, four to seven ticks, nought taken in where values come near.
-func TestAxes(t *testing.T) {
-	for _, c := range []struct{ low, high float64 }{{4.2, 4.32}, {0, 690}, {-63, 43}, {166, 183}, {.0021, .0094}, {-3e5, 8e5}, {5, 5}, {0, 0}, {-.4, .02}, {99, 101}} {
-		s := draw.Axis([]float64{c.low, math.NaN(), c.high}, 6)
-		step := s.Ticks[1] - s.Ticks[0]
-		lead := step / math.Pow(10, math.Floor(math.Log10(step)+1e-9))
-		if s.Low > c.low || s.High < c.high || len(s.Ticks) < 3 || len(s.Ticks) > 8 || math.Abs(lead-1) > 1e-6 && math.Abs(lead-2) > 1e-6 && math.Abs(lead-5) > 1e-6 {
-			t.Errorf("%g to %g: axis %g to %g by %g", c.low, c.high, s.Low, s.High, step)
-		}
-	}
-	if s := draw.Axis([]float64{4.2, 4.32}, 6); s.Spans() != "axis 4.20 to 4.32" {
-		t.Errorf("a cut axis says %q", s.Spans())
-	}
-	if s := draw.Axis([]float64{100, 690}, 6); s.Low != 0 || s.Spans() != "" {
-		t.Errorf("an axis near nought begins at %g", s.Low)
-	}
-}
-
-// Labels move apart as little as they have to, in their order, within the ends.
-func TestApart(t *testing.T) {
-	for _, c := range []struct{ in, want []float64 }{
-		{[]float64{10, 100, 50}, []float64{10, 100, 50}},
-		{[]float64{50, 50}, []float64{42.5, 57.5}},
-		{[]float64{100, 101, 99}, []float64{100, 115, 85}},
-		{[]float64{0, 1}, []float64{0, 15}},
-		{[]float64{120, 119}, []float64{120, 105}},
-	} {
-		got := draw.Apart(c.in, 15, 0, 120)
-		for i := range got {
-			if math.Abs(got[i]-c.want[i]) > 1e-9 {
-				t.Errorf("%v apart: %v, want %v", c.in, got, c.want)
-				break
-			}
-		}
-	}
-}
-
-// Lines nearly on top of each other get a second panel with their difference,
-// others do not; a table of many panels becomes one drawing a quantity.
-func TestDifferencePanel(t *testing.T) {
-	var close *document.Figure
-	for _, b := range comparisonDoc().Blocks {
-		if f, ok := b.(*document.Figure); ok && f.Kind == figure.Curves {
-			close = f
-		}
-	}
-	rows := rowsOf(close)
-	if len(rows) != 2 {
-		t.Fatalf("%d rows", len(rows))
-	}
-	d := differences(rows[0])
-	if d == nil || d.title() != "Difference from now, N" || len(d.facets[0].curves) != 2 {
-		t.Fatalf("no panel of differences: %+v", d)
-	}
-	// the second stroke's force is drawn 1 % above the first's
-	first, second := rows[0].facets[0].curves[0], d.facets[0].curves[0]
-	for i := range first.ys {
-		if math.Abs(second.ys[i]-.01*first.ys[i]) > 1e-9 { // rounding of forces of 690 N
-			t.Fatalf("at %g the difference is %g of %g", first.xs[i], second.ys[i], first.ys[i])
-		}
-	}
-	if len(partsOf(close)) != 2 {
-		t.Error("four panels stay in one drawing")
-	}
-	if apartLines := rowsOf(sweepDoc().Blocks[0].(*document.Figure)); differences(apartLines[0]) != nil {
-		t.Error("small multiples got a panel of differences")
-	}
-}
-
-// Contours of a plane are straight lines where they belong.
-func TestContours(t *testing.T) {
-	var g grid
-	for i := range 6 {
-		g.xs = append(g.xs, float64(i))
-	}
-	for j := range 5 {
-		g.ys = append(g.ys, float64(j))
-		var row []float64
-		for i := range 6 {
-			row = append(row, 2*float64(i)+3*float64(j))
-		}
-		g.z = append(g.z, row)
-	}
-	lines := levelLines(g, 7)
-	if len(lines) != 1 {
-		t.Fatalf("%d lines", len(lines))
-	}
-	for _, p := range lines[0] {
-		if math.Abs(2*p[0]+3*p[1]-7) > 1e-9 {
-			t.Errorf("(%g, %g) is not on the level", p[0], p[1])
-		}
-	}
-}
-
-// What is drawn is what the data say: a line's points, read back out of the SVG,
-// lie where the axis puts their values, to a tenth of a unit.
-func TestLinesLieOnTheirValues(t *testing.T) {
-	f := &document.Figure{Kind: figure.Lines, Table: tableOf(numbers("outboard", "cm", 190, 192, 195, 200), numbers("speed", "m/s", 4.2, 4.25, 4.21, 4.3)), X: "outboard", Y: []string{"speed"}}
-	pictures, err := Draw(f)
-	if err != nil {
-		t.Fatal(err)
-	}
-	rows := rowsOf(f)
-	y := rows[0].axis(6)
-	var ticks, marks []draw.Shape
-	for _, s := range pictures[0].Shapes {
-		switch {
-		case s.Kind == draw.Words && s.Class == "t2 end" && (s.Text == y.Label(y.Low) || s.Text == y.Label(y.High)):
-			ticks = append(ticks, s)
-		case s.Kind == draw.Disc && s.Class == "f1":
-			marks = append(marks, s)
-		}
-	}
-	if len(ticks) != 2 || len(marks) != 4 {
-		t.Fatalf("%d ticks, %d marks", len(ticks), len(marks))
-	}
-	for i, v := range rows[0].facets[0].curves[0].ys {
-		want := ticks[0].Y - 4.4 + (v-y.Low)/(y.High-y.Low)*(ticks[1].Y-ticks[0].Y)
-		if math.Abs(marks[i].Y-want) > .1 {
-			t.Errorf("%g drawn at %g, its value lies at %g", v, marks[i].Y, want)
-		}
-	}
-}
-
 // The tape is in true proportion and says both lengths and the interval.
 func TestTape(t *testing.T) {
 	page := written(t, comparisonDoc())
@@ -361,54 +210,28 @@ func TestTape(t *testing.T) {
 	}
 }
 
-// A caption says when an axis does not begin at nought; a reference is ink.
-func TestReferencesAreInk(t *testing.T) {
-	curves := tableOf(texts("case", "as rowed", "as rowed", "perfect", "perfect"), numbers("angle", "deg", -60, 40, -60, 40), numbers("handle_speed", "m/s", 1, 2, 1.4, 3))
-	f := &document.Figure{Kind: figure.Curves, Table: curves, X: "angle", Y: []string{"handle_speed"}, References: []string{"perfect"}}
-	looks := map[string]draw.Series{}
-	for _, c := range rowsOf(f)[0].facets[0].curves {
-		looks[c.name] = c.look
+// An answer's numbers stand in bold, its words stay words; a note's words get the
+// page's signs, its code does not.
+func TestAnswerAndNote(t *testing.T) {
+	page := written(t, &document.Document{Answer: "Set A-2: <i>x</i> -6.6 cm & 5"})
+	if want := "Set A-2: &lt;i&gt;x&lt;/i&gt; <b>−6.6\u202fcm</b> &amp; <b>5</b></p>"; !strings.Contains(page, want) {
+		t.Errorf("no %q", want)
 	}
-	if looks["as rowed"] != 0 || looks["perfect"] != draw.Reference {
-		t.Errorf("looks: %v", looks)
-	}
-	if got := cutAxes(&document.Figure{Kind: figure.Lines, Table: tableOf(numbers("x", "", 1, 2), numbers("speed", "m/s", 4.2, 4.3)), X: "x", Y: []string{"speed"}}); got != "The axis of speed does not begin at 0." {
-		t.Errorf("caption: %q", got)
+	if got := markdown("a `-5 cm` of -5 cm\nand <b>5 cm</b>"); got != "<p>a <code>-5 cm</code> of −5\u202fcm\nand &lt;b&gt;5\u202fcm&lt;/b&gt;</p>\n" {
+		t.Errorf("note: %q", got)
 	}
 }
 
-// The sentence of a figure is made from its data.
-func TestSentence(t *testing.T) {
-	tab := tableOf(numbers("outboard", "cm", 192, 204, 192, 204), numbers("wind", "m/s", 0, 0, 5, 5), numbers("heaviness", "N·s/m", 214, 231, 237, 256))
-	got := Sentence(&document.Figure{Kind: figure.Lines, Table: tab, X: "outboard", Y: []string{"heaviness"}, By: "wind"})
-	want := "From outboard 192 to 204 cm heaviness rises from 214 to 231 N·s/m at wind 0 and from 237 to 256 at wind 5: about 1.4 and 1.6 a cm."
-	if got != want {
-		t.Errorf("%q, want %q", got, want)
-	}
-	// Pieces of two rigs take turns: neither line spans them all.
-	turns := tableOf(texts("setting", "a", "b", "a", "b"), numbers("piece", "", 1, 2, 3, 4), numbers("pace", "s/500 m", 116.1, 118.2, 117.3, 120.4))
-	got = Sentence(&document.Figure{Kind: figure.Lines, Table: turns, X: "piece", Y: []string{"pace"}, By: "setting"})
-	want = "From the first to the last piece of each line pace rises from 116.1 to 117.3 s/500 m at setting a and from 118.2 to 120.4 at setting b."
-	if got != want {
-		t.Errorf("%q, want %q", got, want)
-	}
-	// A caption speaks of pairs and a key only where there are any.
-	one := &document.Figure{Kind: figure.Bars, Table: tableOf(texts("item", "air"), numbers("today", "J", 203))}
-	if got := standing(one); strings.Contains(got, "key") {
-		t.Errorf("one stroke: %q", got)
-	}
-	one.Table = tableOf(texts("item", "air"), numbers("today", "J", 203), numbers("longer", "J", 204))
-	if got := standing(one); !strings.Contains(got, "key") {
-		t.Errorf("two strokes: %q", got)
-	}
+// What a terminal prints of a figure bears no sign of print.
+func TestSentencesAreTyped(t *testing.T) {
 	for name, doc := range allDocs() {
 		for _, b := range doc.Blocks {
 			f, ok := b.(*document.Figure)
-			if !ok || emptiness(f) != "" && f.Kind != figure.Moving {
+			if !ok || figure.Empty(f) != "" {
 				continue
 			}
 			f.Sentence = ""
-			if s := Sentence(f); strings.ContainsAny(s, typeset.Minus+typeset.Thin+"°’") || strings.Contains(s, "NaN") || s == "." {
+			if s := figure.Sentence(f); strings.ContainsAny(s, typeset.Minus+typeset.Thin+"°’") || strings.Contains(s, "NaN") || s == "." {
 				t.Errorf("%s, %s: a terminal would print %q", name, f.Kind, s)
 			}
 		}

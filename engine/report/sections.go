@@ -2,8 +2,8 @@ package report
 
 import (
 	"strings"
-
 	"thole/engine/document"
+	"thole/engine/figure"
 	"thole/engine/words"
 )
 
@@ -76,9 +76,9 @@ func (p *page) titleOf(b document.Block) string {
 	switch b := b.(type) {
 	case *document.Shown:
 		switch {
-		case p.setting(b.Table) != nil:
+		case figure.SettingOf(b.Table, "") != nil:
 			return "What to set"
-		case isComparison(b.Table):
+		case figure.IsComparison(b.Table):
 			return "What changes"
 		case b.Name != "" && b.Name != "line":
 			return words.Capital(words.Spaced(b.Name))
@@ -87,7 +87,7 @@ func (p *page) titleOf(b document.Block) string {
 		}
 		return "In figures"
 	case *document.Figure:
-		return figureTitle(b)
+		return figure.Title(b)
 	case *document.RigCard:
 		return "Rigging cards"
 	case *document.Explore:

@@ -24,7 +24,8 @@ func made(t *testing.T, length, inboard float64, shape string) oar.Oar {
 	return oar.New(length/100, inboard/100, b)
 }
 
-// facts.md section 6: conventions of gearing and overlap, at the printed digits.
+// Conventions of gearing (federation survey sheet) and overlap, at the printed digits.
+// Equations 12.1, 12.2, 12.3, 12.4 and 12.5.
 func TestGearingConventions(t *testing.T) {
 	o, s := made(t, 376, 115, "sweep hatchet"), made(t, 288, 88, "scull hatchet")
 	near(t, "lever ratio 376/115", LeverRatio(&o), 2.270, 5e-4)

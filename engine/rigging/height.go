@@ -20,7 +20,7 @@ type Heights struct {
 // it on the recovery, all m. The blade's centre lies half its width under its top
 // edge; with lengths along the shaft, sin φ = (H + width/2 + depth)/L and the hands
 // stand L_in sin φ over the gate. (L_in tan φ, which some use, is 0.4 cm more in a
-// scull and takes L as level.) NaN where the oar cannot reach the water.
+// scull and takes L as level.) NaN where the oar cannot reach the water. Equation 12.7.
 func HeightsOf(o *oar.Oar, height, seatOverWater, depth, clear float64) Heights {
 	h := Heights{Gate: height + seatOverWater, PerGate: 1 + o.Lever()/o.Centre()}
 	down := (h.Gate + BladeWidth(o)/2 + depth) / o.Centre()

@@ -7,6 +7,7 @@ import (
 
 // The heights as a straight line in space: through the blade's centre, half its width and
 // the depth under the water, and the gate; the hands lie on it the other side of the pin.
+// Equation 12.7.
 func TestHeightsLieOnOneLine(t *testing.T) {
 	s := made(t, 288, 88, "scull hatchet")
 	h := HeightsOf(&s, 0.16, 0.11, 0.02, 0.05)

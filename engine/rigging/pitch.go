@@ -13,7 +13,7 @@ import (
 // gives its upward part sin p cos λ − cos p sin λ sin θ. To first order p − λ sin θ: a
 // pin that leans outward adds at the catch and takes at the finish. The oar's own slope
 // (about 12 degrees: 2 % of the pitch) is left out. NaN where no stern pitch is given;
-// an outward pitch not given counts as 0.
+// an outward pitch not given counts as 0. Equation 12.8.
 func (r *Rig) PitchAt(angle float64) float64 {
 	lean := r.Outward
 	if math.IsNaN(lean) {
@@ -32,7 +32,7 @@ func LiftAtBlade(force, pitch float64) float64 { return force * math.Sin(pitch) 
 
 // LiftAtHands is what the hands of one oar bear upward in the drive, N: the blade's
 // lift by the levers less the weight that hangs outboard. Below 0 they press down.
-// The water's buoyancy is left out.
+// The water's buoyancy is left out. Equation 12.9.
 func LiftAtHands(o *oar.Oar, force, pitch float64) float64 {
 	return LiftAtBlade(force, pitch)*o.Centre()/o.Lever() - o.HandWeight()
 }

@@ -13,7 +13,7 @@ import (
 const degree = math.Pi / 180
 
 // One centimetre of stretcher in a scull of 88 inboard (84 from pin to pull) at 62 and 43
-// degrees: +1.49 and −0.93 degrees; the closed form itself to 1e-12.
+// degrees: +1.49 and −0.93 degrees; the closed form itself to 1e-12. Equation 12.6.
 func TestOneCentimetreOfStretcher(t *testing.T) {
 	s := made(t, 288, 88, "scull hatchet")
 	c, f, err := oar.MoveReach(&s, &s, 62*degree, 43*degree, 0.01)

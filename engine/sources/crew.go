@@ -27,7 +27,7 @@ var crew = []Source{
 		For: "travel of a rower's centre of mass",
 	},
 	{
-		Key: "Sprague 2007", Authors: "Sprague", Year: 2007, Read: Itself,
+		Key: "Sprague 2007", Authors: "Sprague", Year: 2007, Read: Partly,
 		For: "handle speed of most power on an inertial rowing machine",
 	},
 	{
@@ -45,15 +45,15 @@ var crew = []Source{
 		For: "power over a race: men 480 to 600 W, women 300 to 380 W",
 	},
 	{
-		Key: "McDonnell, Hume & Nolte 2011", Authors: "McDonnell, Hume & Nolte", Year: 2011, Read: Itself,
+		Key: "McDonnell, Hume & Nolte 2011", Authors: "McDonnell, Hume & Nolte", Year: 2011, Read: Partly,
 		For: "rib stress injury among rowers",
 	},
 	{
-		Key: "Evans & Redgrave 2016", Authors: "Evans & Redgrave", Year: 2016, Read: Itself,
+		Key: "Evans & Redgrave 2016", Authors: "Evans & Redgrave", Year: 2016, Read: Partly,
 		For: "rib stress injury: management",
 	},
 	{
-		Key: "Wilson et al. 2021", Authors: "Wilson et al.", Year: 2021, Read: Itself,
+		Key: "Wilson et al. 2021", Authors: "Wilson et al.", Year: 2021, Read: Partly,
 		For: "low back pain among rowers: a consensus",
 	},
 }

@@ -54,6 +54,10 @@ var methods = []Source{
 		For: "giving each want its piece at the least sum",
 	},
 	{
+		Key: "Murty 1968", Authors: "Murty", Year: 1968, In: "Operations Research", Volume: "16", Pages: "682–687", Read: Textbook,
+		For: "the second best of such a giving out",
+	},
+	{
 		Key: "Jonker & Volgenant 1987", Authors: "Jonker & Volgenant", Year: 1987,
 		In: "Computing", Volume: "38", Pages: "325–340", Read: Textbook,
 		For: "the same by shortest paths",
@@ -61,6 +65,10 @@ var methods = []Source{
 	{
 		Key: "Neumaier 1974", Authors: "Neumaier", Year: 1974, Read: Textbook,
 		For: "a sum that carries what rounding lost",
+	},
+	{
+		Key: "Liang & Barsky 1984", Authors: "Liang & Barsky", Year: 1984, Read: Textbook,
+		For: "whether a line crosses a box, for placing names in a drawing",
 	},
 	{
 		Key: "Douglas & Peucker 1973", Authors: "Douglas & Peucker", Year: 1973, Read: Textbook,

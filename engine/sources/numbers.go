@@ -120,6 +120,8 @@ func (n *Number) Says() string {
 			text += ", met"
 		case math.Abs(miss) < 0.05:
 			text += ", met to the digits printed"
+		case math.Abs(miss) < 1:
+			text += fmt.Sprintf(", %.1f %% too %s", math.Abs(miss), lowHigh(miss))
 		default:
 			text += fmt.Sprintf(", %.0f %% too %s", math.Abs(miss), lowHigh(miss))
 		}
@@ -132,4 +134,18 @@ func lowHigh(miss float64) string {
 		return "small"
 	}
 	return "large"
+}
+
+// Count gives how many printed numbers the rowing is judged by and from how many
+// sources; the arithmetic of trials (about "trial") is counted apart. Two rows of one
+// printed number (a range rowed in two boats) count once.
+func Count(trials bool) (printed, of int) {
+	numbers, from := map[string]bool{}, map[string]bool{}
+	for _, n := range Numbers() {
+		if n.Counts() && trials == (n.About == "trial") {
+			numbers[n.Source+n.About+n.Printed] = true
+			from[n.Source] = true
+		}
+	}
+	return len(numbers), len(from)
 }

@@ -20,7 +20,7 @@ var oarAndBlade = []Source{
 	},
 	{
 		Key: "Ortiz, Rival & Wood 2015", Authors: "Ortiz, Rival & Wood", Year: 2015,
-		In: "Energies", Volume: "8", Pages: "2438–2453", Read: Itself,
+		In: "Energies", Volume: "8", Pages: "2438–2453", Read: Partly,
 		For: "the force on a flat plate is normal to it: lift is half of drag",
 	},
 	{
@@ -61,7 +61,7 @@ var oarAndBlade = []Source{
 		Doubt: "for deep water; the sureness of the memory is high",
 	},
 	{
-		Key: "Cabrera, Ruina & Kleshnev 2006", Authors: "Cabrera, Ruina & Kleshnev", Year: 2006, Read: Itself,
+		Key: "Cabrera, Ruina & Kleshnev 2006", Authors: "Cabrera, Ruina & Kleshnev", Year: 2006, Read: Partly,
 		For: "a model needs a blade that slips; a shaft that bends does not improve its fit",
 	},
 	{
@@ -71,7 +71,7 @@ var oarAndBlade = []Source{
 	},
 	{
 		Key: "Nolte 2009", Authors: "Nolte", Year: 2009,
-		In: "J Appl Biomech", Volume: "25", Pages: "1–8", Read: Itself,
+		In: "J Appl Biomech", Volume: "25", Pages: "1–8", Read: Partly,
 		For: "bigger or better blades go with shorter oars",
 	},
 	{

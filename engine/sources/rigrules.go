@@ -15,11 +15,11 @@ var rigAndRules = []Source{
 		For: "usual spans, spreads, lengths, inboards, heights, pitch and arcs",
 	},
 	{
-		Key: "federation medical adviser", In: "a national federation's medical adviser", Read: Itself,
+		Key: "federation medical adviser", In: "a national federation's medical adviser", Read: Partly,
 		For: "wrong gearing can overload",
 	},
 	{
-		Key: "Nolte 2023", Authors: "Nolte", Year: 2023, Read: Itself,
+		Key: "Nolte 2023", Authors: "Nolte", Year: 2023, Read: Partly,
 		For: "inboard from spread or span",
 	},
 	{

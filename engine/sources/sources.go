@@ -21,11 +21,12 @@ type Read string
 // From the source itself down to nothing at all.
 const (
 	Itself   Read = "the text itself"
+	Partly   Read = "the text or its abstract" // our notes do not tell which
 	Abstract Read = "its abstract only"
 	Quoted   Read = "a second text that quotes it"
-	Memory   Read = "nothing: from memory"
-	Textbook Read = "nothing: the method is in every textbook"
-	Unread   Read = "its opening only: nothing is taken from it"
+	Memory   Read = "nothing, from memory"
+	Textbook Read = "nothing, the method is in every textbook"
+	Unread   Read = "its opening only, nothing is taken from it"
 )
 
 // Source is one text, table, list or rule.

@@ -3,15 +3,15 @@ package sources
 // trials are the sources about comparing crews and pieces on the water.
 var trials = []Source{
 	{
-		Key: "Smith & Hopkins 2011", Authors: "Smith & Hopkins", Year: 2011, In: "MSSE", Volume: "43", Pages: "2155–2160", Read: Itself,
+		Key: "Smith & Hopkins 2011", Authors: "Smith & Hopkins", Year: 2011, In: "MSSE", Volume: "43", Pages: "2155–2160", Read: Partly,
 		For: "how much race times vary; the smallest change that matters",
 	},
 	{
-		Key: "Smith & Hopkins 2012", Authors: "Smith & Hopkins", Year: 2012, Read: Itself,
+		Key: "Smith & Hopkins 2012", Authors: "Smith & Hopkins", Year: 2012, Read: Partly,
 		For: "how well watches that know their place measure a distance",
 	},
 	{
-		Key: "Fisher & Yates 1963", Authors: "Fisher & Yates", Year: 1963, In: "Statistical Tables", Read: Itself,
+		Key: "Fisher & Yates 1963", Authors: "Fisher & Yates", Year: 1963, In: "Statistical Tables", Read: Partly,
 		For: "printed points of Student's t and of F",
 	},
 	{
@@ -36,7 +36,7 @@ var trials = []Source{
 		For: "distances between places on the earth",
 	},
 	{
-		Key: "Student 1908", Authors: "Student", Year: 1908, In: "Biometrika", Volume: "6", Pages: "1–25", Read: Itself,
+		Key: "Student 1908", Authors: "Student", Year: 1908, In: "Biometrika", Volume: "6", Pages: "1–25", Read: Partly,
 		For: "a worked t test",
 	},
 	{
@@ -44,7 +44,7 @@ var trials = []Source{
 		For: "power of a two-sample t test, from memory, high",
 	},
 	{
-		Key: "NIST reference datasets", In: "Statistical Reference Datasets, Longley and Misra1a", Read: Itself,
+		Key: "NIST reference datasets", In: "Statistical Reference Datasets, Longley and Misra1a", Read: Partly,
 		For: "certified fits, linear and not",
 	},
 	{
@@ -53,7 +53,7 @@ var trials = []Source{
 		For: "sixteen years of six predictors that nearly depend on one another",
 	},
 	{
-		Key: "datum of Australia", In: "Geocentric Datum of Australia, technical manual", Read: Itself,
+		Key: "datum of Australia", In: "Geocentric Datum of Australia, technical manual", Read: Partly,
 		For: "a worked distance on the earth",
 	},
 	{

@@ -11,15 +11,15 @@ var waterAndAir = []Source{
 		For: "friction along a hull by Reynolds number",
 	},
 	{
-		Key: "Morrall 1970", Authors: "Morrall", Year: 1970, In: "NPL Ship Report", Pages: "142", Read: Itself,
+		Key: "Morrall 1970", Authors: "Morrall", Year: 1970, In: "NPL Ship Report", Pages: "142", Read: Partly,
 		For: "a worked example of the ITTC line",
 	},
 	{
-		Key: "ISO 2533", In: "standard atmosphere", Read: Itself,
+		Key: "ISO 2533", In: "standard atmosphere", Read: Partly,
 		For: "density of air at 15 °C",
 	},
 	{
-		Key: "Lazauskas 1997", Authors: "Lazauskas", Year: 1997, In: "a performance model for rowing, report", Pages: "L9701", Read: Itself,
+		Key: "Lazauskas 1997", Authors: "Lazauskas", Year: 1997, In: "a performance model for rowing, report", Pages: "L9701", Read: Partly,
 		For: "waterline lengths by class; travel of the body",
 	},
 	{

@@ -59,7 +59,8 @@ const lockWait = time.Nanosecond
 func openWriter(path string) (*file, error) {
 	if f, err := openReader(path); err == nil {
 		f.close()
-	} else if info, missing := os.Stat(path); missing == nil && info.Size() > 0 && !errors.Is(err, errBusy) && !errors.Is(err, errLater) && !errors.Is(err, errBlank) {
+	} else if info, missing := os.Stat(path); missing == nil && info.Size() > 0 && !errors.Is(err, errBusy) &&
+		!errors.Is(err, errLater) && !errors.Is(err, errBlank) {
 		setAside(path)
 	}
 	f, err := open(path, false)
@@ -116,7 +117,8 @@ func openReader(path string) (*file, error) {
 func open(path string, readOnly bool) (f *file, err error) {
 	// bbolt panics on pages it cannot make sense of, or that are not there
 	guarded := guard(func() error {
-		db, fault := bbolt.Open(path, 0o644, &bbolt.Options{Timeout: lockWait, ReadOnly: readOnly, NoFreelistSync: true, NoStatistics: true})
+		db, fault := bbolt.Open(path, 0o644, &bbolt.Options{Timeout: lockWait, ReadOnly: readOnly,
+			NoFreelistSync: true, NoStatistics: true})
 		if errors.Is(fault, bolterrors.ErrTimeout) {
 			return errBusy
 		}

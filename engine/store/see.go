@@ -88,6 +88,7 @@ func Empty(dir string) (gone, kept Contents, err error) {
 		}
 	}
 	kept, err = See(dir)
-	gone = Contents{Points: before.Points - kept.Points, Files: before.Files - kept.Files, Bytes: before.Bytes - kept.Bytes}
+	gone = Contents{Points: before.Points - kept.Points, Files: before.Files - kept.Files,
+		Bytes: before.Bytes - kept.Bytes}
 	return gone, kept, err
 }

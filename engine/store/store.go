@@ -129,7 +129,8 @@ func (s *Store) openFinished(dir string) {
 		case errors.Is(err, errBlank):
 			os.Remove(path) // nothing is lost
 		default:
-			s.notef("%s in the store is damaged (%s); its points are rowed again", filepath.Base(path), plain(err))
+			s.notef("%s in the store is damaged (%s); its points are rowed again", filepath.Base(path),
+				plain(err))
 			setAside(path)
 		}
 	}
@@ -183,7 +184,8 @@ func (s *Store) look(f *file, k Key) []byte {
 	}
 	v, err := f.get(k)
 	if err != nil && f.failed.CompareAndSwap(false, true) {
-		s.notef("%s in the store is damaged (%s); its points are rowed again", filepath.Base(f.path), plain(err))
+		s.notef("%s in the store is damaged (%s); its points are rowed again", filepath.Base(f.path),
+			plain(err))
 	}
 	return v
 }

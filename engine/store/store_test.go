@@ -205,7 +205,8 @@ func TestTruncatedFile(t *testing.T) {
 	}
 	for _, size := range []int{1, 100, 4095, 4096, 9000, 20000, len(content) / 2, len(content) - 4096} {
 		dir := t.TempDir()
-		if err := os.WriteFile(filepath.Join(dir, "000001-aaaaaa.points"), content[:size], 0o644); err != nil {
+		if err := os.WriteFile(filepath.Join(dir, "000001-aaaaaa.points"), content[:size],
+			0o644); err != nil {
 			t.Fatal(err)
 		}
 		s := Open(dir, Options{})

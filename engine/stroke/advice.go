@@ -93,7 +93,8 @@ func (f *neighbours) withinReach() string {
 	if err != nil {
 		return ""
 	}
-	field := map[Hold]string{Power: "power", HandlePower: "handle_power", Force: "peak_force", Speed: "speed"}[f.problem.Hold]
+	field := map[Hold]string{Power: "power", HandlePower: "handle_power", Force: "peak_force",
+		Speed: "speed"}[f.problem.Hold]
 	reached, _ := FieldNamed(field)
 	step, name := steps[f.problem.Hold], "target"
 	if f.problem.OwnPower() {
@@ -103,7 +104,8 @@ func (f *neighbours) withinReach() string {
 	if !(value > 0) || value >= f.problem.Target {
 		return ""
 	}
-	return fmt.Sprintf("%s=%.4g (what an effort of %.0f N comes to), or a blade that holds more", name, value, HighEffort)
+	return fmt.Sprintf("%s=%.4g (what an effort of %.0f N comes to), or a blade that holds more", name, value,
+		HighEffort)
 }
 
 // harder finds the nearest higher target, or own power, with a stroke, in steps a

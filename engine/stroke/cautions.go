@@ -4,7 +4,7 @@ import (
 	"fmt"
 )
 
-// Beyond these a solution carries a caution (model.md section 7, facts.md section 3).
+// Beyond these a solution carries a caution (model 7).
 const (
 	highForce                     = 1350.0 // N, peak handle force
 	lowEfficiency, highEfficiency = 0.65, 0.92

@@ -13,7 +13,7 @@ import (
 	"thole/engine/stroke/problem/problemtest"
 )
 
-// facts.md section 4 (D): constant hull speed U, massless rigid oar, constant handle
+// A closed form (derived): constant hull speed U, massless rigid oar, constant handle
 // force F_h, crossflow law, ρ 1000. The oar is in balance all the way: the strips'
 // moment equals the handle's, which gives ω at every angle; time and work follow by
 // quadrature. One strip, so that the blade is a point.
@@ -89,7 +89,7 @@ func TestIdentity8ClosedFormOfAMasslessOar(t *testing.T) {
 	}
 }
 
-// The same drives under the plate law (facts.md section 4, D; printed to five digits):
+// The same drives under the plate law (derived, to five digits):
 // the law matters more than the coefficient.
 func TestPlateDrivesOfAMasslessOar(t *testing.T) {
 	for _, c := range closedForms {
@@ -134,7 +134,7 @@ func TestIdentity8ByTheGeneralRoute(t *testing.T) {
 	}
 }
 
-// facts.md section 4 (D): a path without slip, R(asinh tan) and its kin.
+// A closed form (derived): a path without slip, R(asinh tan) and its kin.
 func TestNoSlipPathNumbers(t *testing.T) {
 	for _, c := range []struct{ r, catch, finish, travel, net, path float64 }{
 		{1, 60, 60, 2.63392, 0.90186, 1.38629}, {1.80, 65, 43, 4.21073, 1.35178, 2.11346}, {2.45, 55, 34, 4.37544, 0.99849, 1.82122},

@@ -10,7 +10,7 @@ import (
 	"thole/engine/stroke/problem/problemtest"
 )
 
-// Numbers that model.md and facts.md derive from the model itself (D): what a style, the
+// Numbers that the model itself gives (derived): what a style, the
 // added mass, an uncertain drag, a perfect grip are worth. They hold the model as a whole.
 
 // A style is worth under 0.6 % of speed at a held power, its sign depends on the rest:
@@ -34,7 +34,7 @@ func TestStylesAreWorthLittle(t *testing.T) {
 	}
 }
 
-// The added mass between 0 and 1 moves speed by −0.16 to +0.28 % (facts.md section 1).
+// The added mass between 0 and 1 moves speed by −0.16 to +0.28 % (derived).
 func TestAddedMassMovesSpeedLittle(t *testing.T) {
 	low, high := 0.0, 0.0
 	for _, boat := range []string{"1x", "2-", "8+"} {
@@ -50,7 +50,7 @@ func TestAddedMassMovesSpeedLittle(t *testing.T) {
 	}
 }
 
-// A ripple of coefficient of variation c costs 3c² of power (D, facts.md section 3) where
+// A ripple of coefficient of variation c costs 3c² of power (derived) where
 // drag goes as V², so that its power V³ has the mean V̄³(1 + 3c²). Drag by the ITTC line
 // goes as a lower power: n(n−1)/2 c² with n = 1 + d ln D/d ln V; the third moment of the
 // ripple leaves the rest.
@@ -72,7 +72,7 @@ func TestRippleCostsThreeCSquared(t *testing.T) {
 }
 
 // The perfect-grip oar of the same load (drive time at the same speed) against an ordinary
-// one (facts.md section 3, computed): 21 to 31 cm shorter, mean handle force 19 to 23 %
+// one (computed): 21 to 31 cm shorter, mean handle force 19 to 23 %
 // lower at that speed, 8 to 9 % more speed at the same effort, 7 to 9 % at the same power;
 // it turns more slowly from 8° after the catch until 13 to 16° past the perpendicular and
 // faster after. Boats of the equal-load table; one unit of the last digit is left to rounding.

@@ -118,7 +118,7 @@ func TestFailureNamesTheSeat(t *testing.T) {
 	}
 }
 
-// Cautions of model.md section 7, each at its own number and not below it.
+// Cautions of model 7, each at its own number and not below it.
 func TestCautions(t *testing.T) {
 	for _, c := range []struct {
 		name   string

@@ -69,7 +69,8 @@ func TestFastCases(t *testing.T) {
 				}
 			}
 		}
-		t.Logf("%s: worst %.1e, closure %.1e, %d right-hand sides", c.Input.Name, worst, s.Energy.Closure(), s.Evaluations)
+		t.Logf("%s: worst %.1e, closure %.1e, %d right-hand sides", c.Input.Name, worst, s.Energy.Closure(),
+			s.Evaluations)
 	}
 }
 
@@ -86,9 +87,13 @@ func TestFastHardCases(t *testing.T) {
 		{"drag 4, added_mass 0.02", func(s *Seat) { s.Oar.Blade.Drag, s.Oar.Blade.AddedMass = 4, 0.02 }},
 		{"bury 0", func(s *Seat) { s.Oar.Blade.Bury = 0 }},
 		{"bury and release 0", func(s *Seat) { s.Oar.Blade.Bury, s.Oar.Blade.Release = 0, 0 }},
-		{"bury and release over all the arc", func(s *Seat) { s.Oar.Blade.Bury, s.Oar.Blade.Release = num.Radians(40), num.Radians(40) }},
+		{"bury and release over all the arc", func(s *Seat) {
+			s.Oar.Blade.Bury,
+				s.Oar.Blade.Release = num.Radians(40), num.Radians(40)
+		}},
 		{"measured style with a kink", func(s *Seat) {
-			s.Rower.Style = crew.Measured([]crew.Point{{Along: 0, Force: 0.1}, {Along: 0.3, Force: 1}, {Along: 0.31, Force: 0.5}, {Along: 1, Force: 0.1}})
+			s.Rower.Style = crew.Measured([]crew.Point{{Along: 0, Force: 0.1}, {Along: 0.3, Force: 1},
+				{Along: 0.31, Force: 0.5}, {Along: 1, Force: 0.1}})
 		}},
 		{"light oar", func(s *Seat) { s.Oar.SwingWeight = 0.1 }},
 		{"light oar, no added mass", func(s *Seat) { s.Oar.SwingWeight, s.Oar.Blade.AddedMass = 0.1, 0 }},
@@ -114,7 +119,8 @@ func TestFastHardCases(t *testing.T) {
 			}
 			worst := make([]float64, len(problemtest.Tolerances))
 			problemtest.Agree(t, p, &fast.Solution, &general.Solution, worst)
-			t.Logf("speed %.1e, worst %.1e, %d right-hand sides (general %d)", worst[0], maxOf(worst), fast.Evaluations, general.Evaluations)
+			t.Logf("speed %.1e, worst %.1e, %d right-hand sides (general %d)", worst[0], maxOf(worst),
+				fast.Evaluations, general.Evaluations)
 		})
 	}
 }

@@ -23,13 +23,13 @@ func (s *Stroke) MeanForce(seat int) float64 {
 	return s.Seats[seat].HandleWork / (p.Oar.Lever() * p.Arc())
 }
 
-// EarlyLoad is the mean handle force over the first third of the arc, N.
+// EarlyLoad is the mean handle force over the first third of the arc, N. Equation 8.5.
 func (s *Stroke) EarlyLoad(seat int) float64 {
 	p := &s.Problem.Seats[seat]
 	return s.Seats[seat].EarlyWork / (p.Oar.Lever() * p.Arc() / 3)
 }
 
-// Heaviness is mean handle force over mean handle speed, N·s/m.
+// Heaviness is mean handle force over mean handle speed, N·s/m. Equation 8.4.
 func (s *Stroke) Heaviness(seat int) float64 {
 	p := &s.Problem.Seats[seat]
 	return s.MeanForce(seat) * s.Seats[seat].DriveTime / (p.Oar.Lever() * p.Arc())
@@ -46,7 +46,8 @@ func boat(name, unit string, digits, change int, help string, of func(*Stroke) f
 	return Field{Name: name, Unit: unit, Digits: digits, Change: change, Help: help, Of: of}
 }
 
-// Fields lists every result field, in language.md's order.
+// Fields lists every result field, in the order of cards and tables; rhythm is
+// equation 8.8.
 var Fields = []Field{
 	boat("speed", "m/s", 3, 3, "mean speed of the hull through the water", func(s *Stroke) float64 { return s.Speed }),
 	clock(boat("split", "s/500 m", 1, 2, "time for 500 m at this speed", func(s *Stroke) float64 { return s.Over(500) })),
@@ -99,7 +100,7 @@ type EnergyField struct {
 	Of   func(*Energy) float64 // J
 }
 
-// EnergyFields lists the energy book, in language.md's order.
+// EnergyFields lists the energy book, in the order of cards and tables.
 var EnergyFields = []EnergyField{
 	{"handle", "work of the hands", true, func(e *Energy) float64 { return e.Handle }},
 	{"body", "work of moving the bodies in the boat", true, func(e *Energy) float64 { return e.Body }},

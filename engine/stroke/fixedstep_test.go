@@ -24,7 +24,8 @@ type fixedStep struct {
 func (f *fixedStep) step(h float64) {
 	copy(f.start, f.y)
 	clear(f.sum)
-	for _, s := range [4]struct{ reach, weight float64 }{{0, 1. / 6}, {0.5, 1. / 3}, {0.5, 1. / 3}, {1, 1. / 6}} {
+	for _, s := range [4]struct{ reach, weight float64 }{{0, 1. / 6}, {0.5, 1. / 3}, {0.5, 1. / 3},
+		{1, 1. / 6}} {
 		for i := range f.y {
 			f.at[i] = f.start[i] + s.reach*h*f.k[i]
 		}
@@ -46,7 +47,8 @@ func (f *fixedStep) row(t *testing.T, p *Problem, v0, effort, h float64) (v, way
 	}
 	f.g = g
 	n := len(g.ODE.Y)
-	f.y, f.k, f.at, f.start, f.sum = make([]float64, n), make([]float64, n), make([]float64, n), make([]float64, n), make([]float64, n)
+	f.y, f.k, f.at, f.start, f.sum = make([]float64, n), make([]float64, n), make([]float64, n),
+		make([]float64, n), make([]float64, n)
 	f.y[general.StateV] = v0
 	m := &g.Moments[0]
 	m.Effort = effort
@@ -92,7 +94,8 @@ func TestIdentity4FixedSteps(t *testing.T) {
 			speed := way / p.Period()
 			t.Logf("%s, %v: V(T)/V(0) − 1 = %.1e, speed %.1e", name, route, v/s.StartSpeed-1, speed/s.Speed-1)
 			if math.Abs(v/s.StartSpeed-1) > 1e-6 || math.Abs(speed/s.Speed-1) > 1e-6 {
-				t.Errorf("%s, %v: fixed steps give V(T) %.9g from %.9g, speed %.9g against %.9g", name, route, v, s.StartSpeed, speed, s.Speed)
+				t.Errorf("%s, %v: fixed steps give V(T) %.9g from %.9g, speed %.9g against %.9g", name, route,
+					v, s.StartSpeed, speed, s.Speed)
 			}
 		}
 	}

@@ -14,7 +14,7 @@ import (
 	"thole/engine/stroke/replay"
 )
 
-// The identities any correct implementation satisfies: model.md section 9, number by
+// The identities any correct implementation satisfies: model 9, number by
 // number. Number 6's second half and number 4's fixed-step check stand beside the
 // fast route.
 
@@ -37,7 +37,7 @@ func Near(t *testing.T, what string, got, want, tol float64) {
 }
 
 // Identity 1. The book and the impulse close to 1e-6: what is left is the step
-// tolerance of 1e-8, summed over a few hundred steps.
+// tolerance of 1e-8, summed over a few hundred steps. Equations 7.1 and 8.1.
 func TestIdentity1EnergyAndImpulseClose(t *testing.T) {
 	for _, c := range problemtest.OpenCases(t).Cases {
 		p := c.Input.Problem(t)
@@ -79,7 +79,7 @@ func overDrive(g *replay.Replay, end float64, do func(weight float64)) {
 }
 
 // Identity 2. A perfect grip runs on the tractrix: in the table to 1e-9 m (1e-7 cm),
-// the accuracy of the trajectory behind it.
+// the accuracy of the trajectory behind it. Equations 2.1, 2.2 and 2.3.
 func TestIdentity2PerfectGripRunsOnTheTractrix(t *testing.T) {
 	s := mustRow(t, problemtest.OpenCases(t).Cases[3].Input.Problem(t), Settings{})
 	seat := &s.Problem.Seats[0]

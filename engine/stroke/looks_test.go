@@ -156,6 +156,7 @@ func TestFramesComeBack(t *testing.T) {
 
 // The yawing moment of a pair by hand: opposite sides leave 1.4 m of the force outward,
 // the same side 2 y_p of the force forward; on a blade whose water also drags along it.
+// Equation 6.3.
 func TestYawMomentOfAPairByHand(t *testing.T) {
 	p := raced(t, "2-", 90, 450)
 	p = problemtest.With(p, func(s *Seat) { s.Oar.Blade.Early = 0.5 })

@@ -30,7 +30,8 @@ func TestTraceOverTimeAgreesWithTheFields(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		time, force, hand, speed, angle := nums(t, tab, "time"), nums(t, tab, "handle_force"), nums(t, tab, "handle_speed"), nums(t, tab, "boat_speed"), nums(t, tab, "angle")
+		time, force, hand, speed, angle := nums(t, tab, "time"), nums(t, tab, "handle_force"),
+			nums(t, tab, "handle_speed"), nums(t, tab, "boat_speed"), nums(t, tab, "angle")
 		n := len(time) - 1
 		work, way := 0.0, 0.0
 		drives := false
@@ -43,7 +44,8 @@ func TestTraceOverTimeAgreesWithTheFields(t *testing.T) {
 			if !math.IsNaN(hand[i+1]) {
 				work += h * (force[i]*hand[i] + force[i+1]*hand[i+1]) / 2
 			}
-			drives = drives || math.Abs(time[i]-s.Seats[0].DriveTime) < 1e-7 && math.Abs(angle[i]-num.Degrees(s.Problem.Seats[0].Finish)) < 1e-6
+			drives = drives || math.Abs(time[i]-s.Seats[0].DriveTime) < 1e-7 &&
+				math.Abs(angle[i]-num.Degrees(s.Problem.Seats[0].Finish)) < 1e-6
 		}
 		Near(t, "handle work of the trace", work, s.Seats[0].HandleWork, 1e-3)
 		Near(t, "way of the trace", way, s.Speed*s.Problem.Period(), 1e-4)
@@ -57,7 +59,8 @@ func TestTraceOverTimeAgreesWithTheFields(t *testing.T) {
 			if math.Abs(time[i]-s.Seats[0].DriveTime) < 1e-7 {
 				continue // the finish itself, which the finer replay meets 1e-9 s apart
 			}
-			if force[i] > s.Seats[0].PeakForce*(1+1e-7) || speed[i] > s.MaxSpeed*(1+1e-7) || speed[i] < s.MinSpeed*(1-1e-7) {
+			if force[i] > s.Seats[0].PeakForce*(1+1e-7) || speed[i] > s.MaxSpeed*(1+1e-7) ||
+				speed[i] < s.MinSpeed*(1-1e-7) {
 				t.Errorf("at %.3f s the trace is beyond the extremes", time[i])
 			}
 			if over := time[i] > s.Seats[0].DriveTime; over != math.IsNaN(angle[i]) || over && force[i] != 0 {
@@ -116,7 +119,8 @@ func TestPaths(t *testing.T) {
 		}
 	}
 	// the pin stands at the origin at the catch: the handle is aft of the blade there
-	Near(t, "handle x at the catch", nums(t, tab, "handle_x")[0], -100*o.Lever()*math.Sin(s.Problem.Seats[0].Catch), 1e-12)
+	Near(t, "handle x at the catch", nums(t, tab, "handle_x")[0],
+		-100*o.Lever()*math.Sin(s.Problem.Seats[0].Catch), 1e-12)
 	perfect, err := s.PerfectPath(0, 12)
 	if err != nil {
 		t.Fatal(err)
@@ -125,7 +129,8 @@ func TestPaths(t *testing.T) {
 	if end <= s.Seats[0].DriveTime {
 		t.Errorf("without slip the drive takes %v s, with it %v s", end, s.Seats[0].DriveTime)
 	}
-	Near(t, "perfect path's last angle", nums(t, perfect, "angle")[11], num.Degrees(s.Problem.Seats[0].Finish), 1e-9)
+	Near(t, "perfect path's last angle", nums(t, perfect, "angle")[11],
+		num.Degrees(s.Problem.Seats[0].Finish), 1e-9)
 	// a stroke that has a perfect grip follows its own perfect path
 	p := problemtest.OpenCases(t).Cases[3].Input.Problem(t)
 	s = mustRow(t, p, Settings{})
@@ -144,8 +149,10 @@ func TestPaths(t *testing.T) {
 		}
 	}
 	for _, bad := range []func() (*table.Table, error){
-		func() (*table.Table, error) { return s.BladePath(0, 1) }, func() (*table.Table, error) { return s.BladePath(3, 12) },
-		func() (*table.Table, error) { return s.PerfectPath(-1, 12) }, func() (*table.Table, error) { return s.SlipMap(1) },
+		func() (*table.Table, error) { return s.BladePath(0, 1) },
+		func() (*table.Table, error) { return s.BladePath(3, 12) },
+		func() (*table.Table, error) { return s.PerfectPath(-1, 12) },
+		func() (*table.Table, error) { return s.SlipMap(1) },
 	} {
 		if _, err := bad(); err == nil {
 			t.Error("a path that cannot be was drawn")
@@ -156,12 +163,14 @@ func TestPaths(t *testing.T) {
 // The slip map's strips add up to the blade force of the trace less the added mass: with
 // none of it, exactly.
 func TestSlipMapSumsToTheBladeForce(t *testing.T) {
-	s := mustRow(t, problemtest.With(problemtest.Single(t), func(s *Seat) { s.Oar.Blade.AddedMass = 0 }), Settings{})
+	s := mustRow(t, problemtest.With(problemtest.Single(t), func(s *Seat) { s.Oar.Blade.AddedMass = 0 }),
+		Settings{})
 	m, err := s.SlipMap(0)
 	if err != nil {
 		t.Fatal(err)
 	}
-	angle, force, slip, strip := nums(t, m, "angle"), nums(t, m, "force"), nums(t, m, "slip_speed"), nums(t, m, "strip")
+	angle, force, slip, strip := nums(t, m, "angle"), nums(t, m, "force"), nums(t, m, "slip_speed"),
+		nums(t, m, "strip")
 	for i := 0; i < len(angle); i += 5 {
 		tab, err := s.Trace([]float64{angle[i]})
 		if err != nil {
@@ -203,7 +212,8 @@ func TestYawMoment(t *testing.T) {
 	}
 	Near(t, "with another spread", wide, ps, 1e-12)
 	for sides, words := range map[string]string{"p": "1 letters for 2 seats", "px": `'x'`, "": "0 letters"} {
-		if _, err := s.YawMoment(sides, replay.Places{}); err == nil || !strings.Contains(err.Error(), words) {
+		if _, err := s.YawMoment(sides, replay.Places{}); err == nil ||
+			!strings.Contains(err.Error(), words) {
 			t.Errorf("sides %q: %v", sides, err)
 		}
 	}

@@ -43,7 +43,8 @@ func TestPublishedNumbers(t *testing.T) {
 			if n.Role != sources.SignOnly {
 				return
 			}
-			if up := map[string]bool{"rises": true}; (n.Printed == "rises" || n.Printed == "falls" || n.Printed == "shorter") && up[n.Printed] != (got > 0) {
+			if up := map[string]bool{"rises": true}; (n.Printed == "rises" || n.Printed == "falls" ||
+				n.Printed == "shorter") && up[n.Printed] != (got > 0) {
 				t.Errorf("printed: %s; the model gives %.3g", n.Printed, got)
 			}
 		})
@@ -59,8 +60,10 @@ func TestPublishedNumbers(t *testing.T) {
 type rig struct{ rate, length, inboard, catch, finish, record float64 }
 
 var rigs = map[string]rig{
-	"1x": {36, 288, 88, 65, 43, 390.74}, "2x": {37, 289, 88, 65, 43, 359.72}, "2-": {37, 373, 116.5, 55, 34, 368.50},
-	"4x": {38, 290, 87.5, 65, 43, 332.03}, "4-": {38, 374, 115.5, 55, 34, 337.86}, "8+": {39, 376, 114.5, 55, 34, 318.68},
+	"1x": {36, 288, 88, 65, 43, 390.74}, "2x": {37, 289, 88, 65, 43, 359.72},
+	"2-": {37, 373, 116.5, 55, 34, 368.50},
+	"4x": {38, 290, 87.5, 65, 43, 332.03}, "4-": {38, 374, 115.5, 55, 34, 337.86},
+	"8+": {39, 376, 114.5, 55, 34, 318.68},
 }
 
 // raced is a boat of that rig with rowers alike, everything else at its default.
@@ -78,11 +81,14 @@ func raced(t testing.TB, boat string, mass, power float64) Problem {
 	if err != nil {
 		t.Fatal(err)
 	}
-	p := Problem{Hull: h, OarsPerRower: h.OarsPerRower(), Rate: r.rate, Water: fluid.FreshWater(15), Air: fluid.StandardAir(), Hold: Power, Target: math.NaN()}
+	p := Problem{Hull: h, OarsPerRower: h.OarsPerRower(), Rate: r.rate, Water: fluid.FreshWater(15),
+		Air: fluid.StandardAir(), Hold: Power, Target: math.NaN()}
 	if h.Coxed() {
 		p.CoxMass = 55
 	}
-	p.Seats = []Seat{{Count: h.Seats(), Rower: crew.New(mass, power), Oar: oar.New(r.length/100, r.inboard/100, b), Catch: num.Radians(r.catch), Finish: num.Radians(r.finish)}}
+	p.Seats = []Seat{{Count: h.Seats(), Rower: crew.New(mass, power),
+		Oar: oar.New(r.length/100, r.inboard/100, b), Catch: num.Radians(r.catch),
+		Finish: num.Radians(r.finish)}}
 	return p
 }
 
@@ -114,8 +120,14 @@ func tulips(t *testing.T, boat, shape string, length float64) *Stroke {
 
 // published rows each number of the ledger, under its source and quantity.
 var published = map[string]func(t *testing.T) float64{
-	"Affeld et al. 1993: energy lost at the blade, single": func(t *testing.T) float64 { return 1 - tulips(t, "1x", "scull tulip", 298).BladeEfficiency() },
-	"Affeld et al. 1993: energy lost at the blade, eight":  func(t *testing.T) float64 { return 1 - tulips(t, "8+", "sweep tulip", 380).BladeEfficiency() },
+	"Affeld et al. 1993: energy lost at the blade, single": func(t *testing.T) float64 {
+		return 1 - tulips(t,
+			"1x", "scull tulip", 298).BladeEfficiency()
+	},
+	"Affeld et al. 1993: energy lost at the blade, eight": func(t *testing.T) float64 {
+		return 1 - tulips(t,
+			"8+", "sweep tulip", 380).BladeEfficiency()
+	},
 	"Caplan & Gardner 2007: highest lift of a blade": func(t *testing.T) float64 {
 		b, err := blade.New("scull hatchet")
 		if err != nil {
@@ -123,14 +135,21 @@ var published = map[string]func(t *testing.T) float64{
 		}
 		return b.LiftOrTied()
 	},
-	"Grift et al. 2019: more drag of a plate 20 mm deeper": func(*testing.T) float64 { return 0 }, // no input for it
+	// no input for it
+	"Grift et al. 2019: more drag of a plate 20 mm deeper": func(*testing.T) float64 { return 0 },
 	"Coppel et al. 2009: speed lost by other blade coefficients": func(t *testing.T) float64 {
 		p := raced(t, "1x", 90, 450)
 		low := problemtest.With(p, func(s *Seat) { s.Oar.Blade.Drag = 1.2 })
 		return 100 * (1 - mustRow(t, low, Settings{}).Speed/mustRow(t, p, Settings{}).Speed)
 	},
-	"Kleshnev 1999: blade efficiency of a single": func(t *testing.T) float64 { return atHandle(t, "1x", 90, 470).BladeEfficiency() },
-	"Kleshnev 1999: blade efficiency of an eight": func(t *testing.T) float64 { return atHandle(t, "8+", 90, 470).BladeEfficiency() },
+	"Kleshnev 1999: blade efficiency of a single": func(t *testing.T) float64 {
+		return atHandle(t, "1x", 90,
+			470).BladeEfficiency()
+	},
+	"Kleshnev 1999: blade efficiency of an eight": func(t *testing.T) float64 {
+		return atHandle(t, "8+", 90,
+			470).BladeEfficiency()
+	},
 	"Laschowski et al. 2015: peak acceleration of the hull, soft against stiff shaft": func(t *testing.T) float64 {
 		soft, stiff := shafts(t)
 		return 100 * (peakAcceleration(t, soft)/peakAcceleration(t, stiff) - 1)
@@ -153,11 +172,26 @@ var published = map[string]func(t *testing.T) float64{
 	"McMahon 1971: speed with the number of rowers, exponent 2- to 8+": func(t *testing.T) float64 {
 		return math.Log(atHandle(t, "8+", 90, 470).Speed/atHandle(t, "2-", 90, 470).Speed) / math.Log(4)
 	},
-	"best times of record: time of a double over a single": func(t *testing.T) float64 { return classRatio(t, "2x") },
-	"best times of record: time of a pair over a single":   func(t *testing.T) float64 { return classRatio(t, "2-") },
-	"best times of record: time of a quad over a single":   func(t *testing.T) float64 { return classRatio(t, "4x") },
-	"best times of record: time of a four over a single":   func(t *testing.T) float64 { return classRatio(t, "4-") },
-	"best times of record: time of an eight over a single": func(t *testing.T) float64 { return classRatio(t, "8+") },
+	"best times of record: time of a double over a single": func(t *testing.T) float64 {
+		return classRatio(t,
+			"2x")
+	},
+	"best times of record: time of a pair over a single": func(t *testing.T) float64 {
+		return classRatio(t,
+			"2-")
+	},
+	"best times of record: time of a quad over a single": func(t *testing.T) float64 {
+		return classRatio(t,
+			"4x")
+	},
+	"best times of record: time of a four over a single": func(t *testing.T) float64 {
+		return classRatio(t,
+			"4-")
+	},
+	"best times of record: time of an eight over a single": func(t *testing.T) float64 {
+		return classRatio(t,
+			"8+")
+	},
 
 	"wind newsletter 2009: speed into a wind of 5 m/s, single":        func(t *testing.T) float64 { return inWind(t, "1x", 5) },
 	"wind newsletter 2009: speed into a wind of 5 m/s, eight":         func(t *testing.T) float64 { return inWind(t, "8+", 5) },
@@ -195,8 +229,14 @@ var published = map[string]func(t *testing.T) float64{
 	"Hill & Fahrig 2009: seconds over 2000 m lost to uneven speed at 24.2/min": func(t *testing.T) float64 { return lostToRipple(t, 24.2, 380) },
 	"Hill & Fahrig 2009: seconds over 2000 m lost to uneven speed at 31.5/min": func(t *testing.T) float64 { return lostToRipple(t, 31.5, 450) },
 
-	"telemetry newsletter: drive time at 36/min, single": func(t *testing.T) float64 { return atRate(t, "1x", 36).Seats[0].DriveTime },
-	"telemetry newsletter: drive time at 36/min, eight":  func(t *testing.T) float64 { return atRate(t, "8+", 36).Seats[0].DriveTime },
+	"telemetry newsletter: drive time at 36/min, single": func(t *testing.T) float64 {
+		return atRate(t, "1x",
+			36).Seats[0].DriveTime
+	},
+	"telemetry newsletter: drive time at 36/min, eight": func(t *testing.T) float64 {
+		return atRate(t, "8+",
+			36).Seats[0].DriveTime
+	},
 	"telemetry newsletter: drive time for each stroke a minute more": func(t *testing.T) float64 {
 		return 1000 * (atRate(t, "1x", 38).Seats[0].DriveTime - atRate(t, "1x", 34).Seats[0].DriveTime) / 4
 	},
@@ -207,7 +247,8 @@ var published = map[string]func(t *testing.T) float64{
 // shafts rows the single with a soft and with a stiff shaft.
 func shafts(t *testing.T) (soft, stiff *Stroke) {
 	bent := func(mm float64) *Stroke {
-		return mustRow(t, problemtest.With(raced(t, "1x", 90, 450), func(s *Seat) { s.Oar = s.Oar.WithStiffness(mm / 1000) }), Settings{})
+		return mustRow(t, problemtest.With(raced(t, "1x", 90, 450),
+			func(s *Seat) { s.Oar = s.Oar.WithStiffness(mm / 1000) }), Settings{})
 	}
 	return bent(55), bent(30)
 }
@@ -259,7 +300,8 @@ func fixedSeatAdvance(l, b, a float64) float64 {
 // fixedSeatInertia is the swing weight of an oar of so many pounds with k² about its
 // centre of mass, which lies at cg from the handle's end, the pivot at 1.092 m.
 func fixedSeatInertia(pounds, k2, cg float64) float64 {
-	o := oar.Oar{Length: math.Sqrt(12 * k2), Inboard: 1.092, Mass: pounds / 2.2046, Balance: cg - 1.092, SwingWeight: math.NaN()}
+	o := oar.Oar{Length: math.Sqrt(12 * k2), Inboard: 1.092, Mass: pounds / 2.2046, Balance: cg - 1.092,
+		SwingWeight: math.NaN()}
 	return o.Inertia()
 }
 

@@ -66,7 +66,7 @@ func TestRandomStrokesSolveOrSayWhy(t *testing.T) {
 }
 
 // bothAgree rows a draw by the fast route too, where that applies and trusts itself: as
-// sound, and the same speed to 2e-7 (model.md section 9: the general route's steps leave
+// sound, and the same speed to 2e-7 (model 9: the general route's steps leave
 // 1e-7, the fast one promises as much).
 func bothAgree(t *rapid.T, p Problem, s *Stroke) bool {
 	fast, err := Row(p, Settings{Route: Fast})

@@ -18,14 +18,14 @@ func (s *Stroke) OverRowers(of func(seat int) float64) float64 {
 	return sum / n
 }
 
-// HullEfficiency is D(V̄) V̄ T / ∮ D V dt.
+// HullEfficiency is D(V̄) V̄ T / ∮ D V dt. Equation 8.3.
 func (s *Stroke) HullEfficiency() float64 {
 	p := &s.Problem
 	drag := p.Hull.Resistance(p.TotalMass(), p.Water, p.Air, p.Wind)
 	return drag.Total(s.Speed) * s.Speed * p.Period() / (s.Energy.WaterDrag + s.Energy.AirDrag)
 }
 
-// BladeEfficiency is 1 − blade loss/handle work.
+// BladeEfficiency is 1 − blade loss/handle work. Equation 8.2.
 func (s *Stroke) BladeEfficiency() float64 { return 1 - s.Energy.BladeLoss/s.Energy.Handle }
 
 // Over is the time for a distance [m] at this speed, s.

@@ -39,7 +39,8 @@ func unlike(t testing.TB) Problem {
 func TestUnlikeSeatsUnderEveryHold(t *testing.T) {
 	p := unlike(t)
 	share := []float64{480 / 425.0, 380 / 425.0, 420 / 425.0, 420 / 425.0}
-	for hold, target := range map[Hold]float64{Power: 425, HandlePower: 370, Effort: 1250, Force: 680, Speed: 5.1} {
+	for hold, target := range map[Hold]float64{Power: 425, HandlePower: 370, Effort: 1250, Force: 680,
+		Speed: 5.1} {
 		t.Run(hold.String(), func(t *testing.T) {
 			p.Hold, p.Target = hold, target
 			s := mustRow(t, p, Settings{})

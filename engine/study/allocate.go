@@ -34,7 +34,7 @@ func Allocate(cost [][]float64, count []int) (best, second *Allotted) {
 
 // assign solves the assignment with pair (want, stock) forbidden.
 //
-// Shortest augmenting paths with potentials (Kuhn 1955; Jonker and Volgenant
+// Shortest augmenting paths with potentials (Kuhn 1955; Jonker & Volgenant
 // 1987, Computing 38:325-340): wants are rows; the columns are the pieces of
 // stock, one a piece, and behind them one empty place a want at a price above
 // all that can be saved, so that nobody goes without who could be served.

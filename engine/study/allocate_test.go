@@ -18,7 +18,8 @@ func brute(cost [][]float64, count []int) (best, second *Allotted) {
 			switch {
 			case best == nil || a.Served > best.Served || a.Served == best.Served && a.Total < best.Total:
 				best, second = a, best
-			case second == nil || a.Served > second.Served || a.Served == second.Served && a.Total < second.Total:
+			case second == nil || a.Served > second.Served || a.Served == second.Served &&
+				a.Total < second.Total:
 				second = a
 			}
 			return
@@ -63,7 +64,8 @@ func TestAllocateAgainstBruteForce(t *testing.T) {
 		if (second == nil) != (wantSecond == nil) {
 			t.Fatalf("trial %d: second %+v, brute force %+v", trial, second, wantSecond)
 		}
-		if second != nil && (second.Served != wantSecond.Served || math.Abs(second.Total-wantSecond.Total) > 1e-9) {
+		if second != nil && (second.Served != wantSecond.Served ||
+			math.Abs(second.Total-wantSecond.Total) > 1e-9) {
 			t.Fatalf("trial %d: second %+v, brute force %+v", trial, second, wantSecond)
 		}
 		used := make([]int, stocks)

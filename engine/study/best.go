@@ -121,7 +121,8 @@ func (g Goal) check(ranges []Range) error {
 			return fmt.Errorf("the limit on %s bounds nothing", limit.Of)
 		}
 		if limit.Low > limit.High {
-			return fmt.Errorf("the limit on %s goes from %g down to %g: ends are given low, high", limit.Of, limit.Low, limit.High)
+			return fmt.Errorf("the limit on %s goes from %g down to %g: ends are given low, high", limit.Of,
+				limit.Low, limit.High)
 		}
 	}
 	return nil

@@ -8,7 +8,7 @@ import (
 // through points about the sample stands for the output and for every limited
 // output, the best of it inside a small box is asked, and the box grows or
 // shrinks with how well the quadratics foretold it (a trust region: Conn, Gould
-// and Toint 2000, ch. 6). inward looks for the limits only, not for height. A
+// & Toint 2000, ch. 6). inward looks for the limits only, not for height. A
 // climb that comes upon a top already known ends there.
 func (l *objective) climb(s *sample, inward bool, known []*sample) (*sample, error) {
 	size := 0.25

@@ -141,7 +141,7 @@ type bound struct {
 }
 
 // top gives the best place of the model in its box by an augmented Lagrangian
-// (Nocedal and Wright 2006, algorithm 17.4), and the largest weight of a limit.
+// (Nocedal & Wright 2006, algorithm 17.4), and the largest weight of a limit.
 func (m *model) top() (place []float64, weight float64) {
 	var bounds []bound
 	for k, limit := range m.l.goal.Limits {

@@ -67,7 +67,7 @@ func TestALocalHillIsNotTheTop(t *testing.T) {
 	}
 }
 
-// Known answers of two and three inputs. Rosenbrock (1960), Computer Journal
+// Known answers of two and three inputs. Rosenbrock 1960, Computer Journal
 // 3:175; the rest by Lagrange's rule on paper.
 func TestBestWithLimitsKnownAnswers(t *testing.T) {
 	cases := []struct {

@@ -39,7 +39,8 @@ func CompareDrawn(d *Drawn, before, after int, worthwhile func(Quantity) float64
 		for i := range was {
 			paired[i] = is[i] - was[i]
 		}
-		c := Change{Quantity: q, Case: d.Cases[after], Before: Sum(was).Value, After: Sum(is).Value, Change: Sum(paired)}
+		c := Change{Quantity: q, Case: d.Cases[after], Before: Sum(was).Value, After: Sum(is).Value,
+			Change: Sum(paired)}
 		c.Change.AsSet = d.AsSet[after][k] - d.AsSet[before][k]
 		c.settle()
 		c.Verdict = verdict(c.Change.Low, c.Change.High)
@@ -65,8 +66,10 @@ func CompareOnce(before, after Case) []Change {
 			continue
 		}
 		nan := math.NaN()
-		c := Change{Quantity: was.Quantity, Case: after.Name, Before: was.Number, After: is.Number, Verdict: OneRun}
-		c.Change = table.Estimate{Value: is.Number - was.Number, Low: nan, High: nan, AsSet: nan, Verdict: OneRun}
+		c := Change{Quantity: was.Quantity, Case: after.Name, Before: was.Number, After: is.Number,
+			Verdict: OneRun}
+		c.Change = table.Estimate{Value: is.Number - was.Number, Low: nan, High: nan, AsSet: nan,
+			Verdict: OneRun}
 		c.settle()
 		changes = append(changes, c)
 	}

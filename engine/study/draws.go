@@ -54,7 +54,8 @@ func (d Doubt) drawn() ([]Point, error) {
 			}
 		}
 		if made > mostRefused*n {
-			return nil, fmt.Errorf("hardly a draw of the fit lies inside its own ranges: %d of %d", len(points), made)
+			return nil, fmt.Errorf("hardly a draw of the fit lies inside its own ranges: %d of %d",
+				len(points), made)
 		}
 	}
 }
@@ -65,7 +66,8 @@ func cube(n, dim int, seed uint64) [][]float64 {
 		return make([][]float64, n)
 	}
 	batch := mat.NewDense(n, dim, nil)
-	samplemv.Halton{Kind: samplemv.Owen, Q: distmv.NewUnitUniform(dim, nil), Src: rand.NewPCG(seed, 0x7468_6f6c_65)}.Sample(batch)
+	samplemv.Halton{Kind: samplemv.Owen, Q: distmv.NewUnitUniform(dim, nil),
+		Src: rand.NewPCG(seed, 0x7468_6f6c_65)}.Sample(batch)
 	points := make([][]float64, n)
 	for i := range points {
 		points[i] = batch.RawRowView(i)

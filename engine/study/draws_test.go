@@ -9,7 +9,7 @@ import (
 )
 
 func TestQuantilesOfKnownOrders(t *testing.T) {
-	// Hyndman and Fan 1996, definition 8: position p(n + 1/3) + 1/3
+	// Hyndman & Fan 1996, definition 8: position p(n + 1/3) + 1/3
 	sorted := []float64{1, 2, 3, 4, 5, 6, 7, 8, 9}
 	within(t, "median", quantile(sorted, 0.5), 5, 1e-12)
 	within(t, "a quarter", quantile(sorted, 0.25), 0.25*(9+1.0/3)+1.0/3, 1e-12)

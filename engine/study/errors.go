@@ -9,7 +9,8 @@ import (
 type WrongWayRound struct{ Range Range }
 
 func (e *WrongWayRound) Error() string {
-	return fmt.Sprintf("%s goes from %g down to %g: ends are given low, high", e.Range.Name, e.Range.Low, e.Range.High)
+	return fmt.Sprintf("%s goes from %g down to %g: ends are given low, high", e.Range.Name, e.Range.Low,
+		e.Range.High)
 }
 
 // NoSuchOutput is a question about a number that the function does not give.

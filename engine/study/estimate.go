@@ -29,7 +29,7 @@ func Sum(draws []float64) table.Estimate {
 	return table.Estimate{Value: quantile(sorted, 0.5), Low: quantile(sorted, 0.025), High: quantile(sorted, 0.975), AsSet: nan}
 }
 
-// quantile is the median-unbiased one of Hyndman and Fan (1996), The American
+// quantile is the median-unbiased one of Hyndman & Fan 1996, The American
 // Statistician 50:361-365, definition 8. gonum's LinInterp is their definition
 // 4, which lies low by up to half a draw at both ends.
 func quantile(sorted []float64, p float64) float64 {

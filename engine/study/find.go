@@ -151,7 +151,8 @@ func (s *search) between(a, b, offA, offB float64) (*Found, error) {
 	// leaves a good part of the way from one side to the other
 	left := math.Abs(s.value(x) - s.target)
 	if left > 1e-3*math.Abs(offB-offA) {
-		return nil, &Jumps{Range: s.in, Output: s.quantity(), Target: s.target, At: x, Below: offA + s.target, Above: offB + s.target}
+		return nil, &Jumps{Range: s.in, Output: s.quantity(), Target: s.target, At: x, Below: offA + s.target,
+			Above: offB + s.target}
 	}
 	return s.found(x)
 }

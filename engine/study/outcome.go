@@ -88,7 +88,8 @@ func Parallel(fn func(ctx context.Context, p Point) (Outcome, error)) Batch {
 
 // One makes the Outcome of a function that gives a single number.
 func One(name, unit string, x float64) Outcome {
-	return Outcome{{Values: []Value{{Quantity: Quantity{Name: name, Unit: unit, Digits: -1, Change: -1}, Number: x}}}}
+	return Outcome{{Values: []Value{{Quantity: Quantity{Name: name, Unit: unit, Digits: -1, Change: -1},
+		Number: x}}}}
 }
 
 // Get finds a number of the first case by name.

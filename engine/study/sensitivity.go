@@ -62,7 +62,8 @@ func Sensitivity(ctx context.Context, fn Batch, ranges []Range, of string) (*Swi
 	for i, r := range ranges {
 		first := 1 + i*(looks+1)
 		own := values[first : first+looks+1]
-		w := Swing{Range: r, AtLow: own[0], AtHigh: own[looks], Swing: own[looks] - own[0], Within: beyond(r, own)}
+		w := Swing{Range: r, AtLow: own[0], AtHigh: own[looks], Swing: own[looks] - own[0],
+			Within: beyond(r, own)}
 		for _, end := range []int{first, first + looks} {
 			if results[end].Err != nil && w.Reason == nil {
 				w.Reason = results[end].Err

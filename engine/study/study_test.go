@@ -25,7 +25,8 @@ func named(f func(x []float64) (map[string]float64, error), names ...string) Bat
 		}
 		c := Case{}
 		for _, n := range names {
-			c.Values = append(c.Values, Value{Quantity: Quantity{Name: n, Digits: -1, Change: -1}, Number: m[n]})
+			c.Values = append(c.Values, Value{Quantity: Quantity{Name: n, Digits: -1, Change: -1},
+				Number: m[n]})
 		}
 		return Outcome{c}, nil
 	})
@@ -47,7 +48,8 @@ func TestVaryKeepsTheWrittenOrder(t *testing.T) {
 			{Quantity: Quantity{Name: "sum", Unit: "cm"}, Number: p[0] + 10*p[1]},
 			{Quantity: Quantity{Name: "word"}, Text: fmt.Sprint("w", p[0]), IsText: true}}}}, nil
 	})
-	axes := []Axis{{Name: "a", Unit: "cm", Numbers: []float64{3, 2, 1}}, {Name: "blade", Labels: []string{"old", "new"}}}
+	axes := []Axis{{Name: "a", Unit: "cm", Numbers: []float64{3, 2, 1}},
+		{Name: "blade", Labels: []string{"old", "new"}}}
 	tab, failed, err := Vary(background, fn, axes)
 	if err != nil {
 		t.Fatal(err)
@@ -78,7 +80,8 @@ func TestVaryKeepsTheWrittenOrder(t *testing.T) {
 
 func TestVaryCasesAndLateColumns(t *testing.T) {
 	fn := Parallel(func(_ context.Context, p Point) (Outcome, error) {
-		o := Outcome{{Name: "old", Values: []Value{{Quantity: Quantity{Name: "v"}, Number: p[0]}}}, {Name: "new"}}
+		o := Outcome{{Name: "old", Values: []Value{{Quantity: Quantity{Name: "v"}, Number: p[0]}}},
+			{Name: "new"}}
 		if p[0] == 2 {
 			o[1].Values = []Value{{Quantity: Quantity{Name: "late"}, Number: 7}}
 		}
@@ -164,7 +167,8 @@ func TestFindRoots(t *testing.T) {
 		want      float64
 	}{
 		{"x² = 2", func(x float64) float64 { return x * x }, 0, 2, 2, math.Sqrt2},
-		{"cos x = x (Dottie's number)", func(x float64) float64 { return math.Cos(x) - x }, 0, 1, 0, 0.739085133215160641},
+		{"cos x = x (Dottie's number)", func(x float64) float64 { return math.Cos(x) - x }, 0, 1, 0,
+			0.739085133215160641},
 		{"first of three roots", func(x float64) float64 { return (x - 1) * (x - 2) * (x - 3) }, 0, 10, 0, 1},
 		{"first of sin, from low", math.Sin, 1, 20, 0, math.Pi},
 		{"at the low end", func(x float64) float64 { return x }, 4, 9, 4, 4},
@@ -186,7 +190,8 @@ func TestFindRoots(t *testing.T) {
 		}, 0, 1, 0, 0.545},
 	}
 	for _, c := range cases {
-		found, err := Find(background, plain(func(x []float64) float64 { return c.f(x[0]) }), Even("x", c.low, c.high), "value", c.target)
+		found, err := Find(background, plain(func(x []float64) float64 { return c.f(x[0]) }),
+			Even("x", c.low, c.high), "value", c.target)
 		if err != nil {
 			t.Errorf("%s: %v", c.name, err)
 			continue
@@ -200,7 +205,8 @@ func TestFindRoots(t *testing.T) {
 }
 
 func TestFindSaysWhatIsReachable(t *testing.T) {
-	_, err := Find(background, plain(func(x []float64) float64 { return 203 + 53*x[0] }), Even("x", 0, 1), "value", 200)
+	_, err := Find(background, plain(func(x []float64) float64 { return 203 + 53*x[0] }), Even("x", 0, 1),
+		"value", 200)
 	var not *NotReached
 	if !errors.As(err, &not) {
 		t.Fatal(err)
@@ -208,17 +214,20 @@ func TestFindSaysWhatIsReachable(t *testing.T) {
 	if not.AtLow != 203 || not.AtHigh != 256 || not.Least != 203 || not.Most != 256 || !not.Monotone {
 		t.Errorf("%+v", not)
 	}
-	_, err = Find(background, plain(func(x []float64) float64 { return math.Sin(x[0]) }), Even("x", 0, 6), "value", 1.5)
+	_, err = Find(background, plain(func(x []float64) float64 { return math.Sin(x[0]) }), Even("x", 0, 6),
+		"value", 1.5)
 	if !errors.As(err, &not) || not.Monotone || not.Most < 0.98 {
 		t.Errorf("%+v", not)
 	}
-	_, err = Find(background, plain(func(x []float64) float64 { return math.Floor(x[0]) }), Even("x", 0.3, 3.3), "value", 1.5)
+	_, err = Find(background, plain(func(x []float64) float64 { return math.Floor(x[0]) }),
+		Even("x", 0.3, 3.3), "value", 1.5)
 	var jump *Jumps
 	if !errors.As(err, &jump) || math.Abs(jump.At-2) > 1e-9 {
 		t.Errorf("a jump: %v", err)
 	}
 	never := errors.New("too little power")
-	_, err = Find(background, named(func([]float64) (map[string]float64, error) { return nil, never }, "v"), Even("x", 0, 1), "v", 1)
+	_, err = Find(background, named(func([]float64) (map[string]float64, error) { return nil, never }, "v"),
+		Even("x", 0, 1), "v", 1)
 	var failed *Failed
 	if !errors.As(err, &failed) || !errors.Is(err, never) {
 		t.Errorf("all failed: %v", err)
@@ -226,21 +235,27 @@ func TestFindSaysWhatIsReachable(t *testing.T) {
 }
 
 func TestQuestionsThatCannotBeAsked(t *testing.T) {
-	fn := named(func([]float64) (map[string]float64, error) { return map[string]float64{"speed": 1}, nil }, "speed")
+	fn := named(func([]float64) (map[string]float64, error) { return map[string]float64{"speed": 1}, nil },
+		"speed")
 	var wrong *WrongWayRound
 	if _, err := Find(background, fn, Even("x", 2, 1), "speed", 0); !errors.As(err, &wrong) {
 		t.Errorf("wrong way round: %v", err)
 	}
 	var no *NoSuchOutput
-	if _, err := Find(background, fn, Even("x", 1, 2), "spede", 0); !errors.As(err, &no) || len(no.Gives) != 1 || no.Gives[0] != "speed" {
+	if _, err := Find(background, fn, Even("x", 1, 2), "spede", 0); !errors.As(err, &no) ||
+		len(no.Gives) != 1 || no.Gives[0] != "speed" {
 		t.Errorf("no such output: %v", err)
 	}
-	two := Parallel(func(context.Context, Point) (Outcome, error) { return Outcome{{Name: "a"}, {Name: "b"}}, nil })
+	two := Parallel(func(context.Context, Point) (Outcome, error) {
+		return Outcome{{Name: "a"}, {Name: "b"}},
+			nil
+	})
 	var several *SeveralCases
 	if _, err := Sensitivity(background, two, []Range{Even("x", 1, 2)}, "speed"); !errors.As(err, &several) {
 		t.Errorf("several cases: %v", err)
 	}
-	for _, goal := range []Goal{{Of: "speed", Limits: []Limit{{"speed", math.NaN(), math.NaN()}}}, {Of: "speed", Limits: []Limit{{"speed", 2, 1}}}} {
+	for _, goal := range []Goal{{Of: "speed", Limits: []Limit{{"speed", math.NaN(), math.NaN()}}},
+		{Of: "speed", Limits: []Limit{{"speed", 2, 1}}}} {
 		if _, err := FindBest(background, fn, []Range{Even("x", 1, 2)}, goal); err == nil {
 			t.Errorf("limit %v was taken", goal.Limits)
 		}
@@ -268,7 +283,8 @@ func TestSensitivityOfALine(t *testing.T) {
 	if !math.IsNaN(s.Inputs[1].FlipsAt) {
 		t.Errorf("a flips at %g, but 3 a + 4 stays above 0 from 0 to 2", s.Inputs[1].FlipsAt)
 	}
-	s, err = Sensitivity(background, plain(func(x []float64) float64 { return 3*x[0] - 20*x[1] }), []Range{About("a", 1, 0.5), b}, "value")
+	s, err = Sensitivity(background, plain(func(x []float64) float64 { return 3*x[0] - 20*x[1] }),
+		[]Range{About("a", 1, 0.5), b}, "value")
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -277,7 +293,8 @@ func TestSensitivityOfALine(t *testing.T) {
 }
 
 func TestSensitivitySeesATurn(t *testing.T) {
-	s, err := Sensitivity(background, plain(func(x []float64) float64 { return 1 - x[0]*x[0] }), []Range{Even("x", -0.5, 0.5)}, "value")
+	s, err := Sensitivity(background, plain(func(x []float64) float64 { return 1 - x[0]*x[0] }),
+		[]Range{Even("x", -0.5, 0.5)}, "value")
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -300,7 +317,8 @@ func TestSameBytesWhateverTheCores(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		b, err := FindBest(background, fn, ranges, Goal{Of: "value", Maximise: true, Limits: []Limit{{"value", math.NaN(), 3}}})
+		b, err := FindBest(background, fn, ranges, Goal{Of: "value", Maximise: true,
+			Limits: []Limit{{"value", math.NaN(), 3}}})
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -313,7 +331,8 @@ func TestSameBytesWhateverTheCores(t *testing.T) {
 
 func TestCompareOnce(t *testing.T) {
 	q := Quantity{Name: "speed", Unit: "m/s", Digits: 3, Change: 3}
-	c := CompareOnce(Case{Name: "now", Values: []Value{{Quantity: q, Number: 4}}}, Case{Name: "then", Values: []Value{{Quantity: q, Number: 3.9}}})
+	c := CompareOnce(Case{Name: "now", Values: []Value{{Quantity: q, Number: 4}}},
+		Case{Name: "then", Values: []Value{{Quantity: q, Number: 3.9}}})
 	if len(c) != 1 || c[0].Verdict != OneRun || c[0].Change.Unit != "m/s" || !c[0].Change.Signed {
 		t.Fatalf("%+v", c)
 	}

@@ -83,7 +83,8 @@ func ColumnDigits(cells []float64, digits int) int {
 		return 0
 	case digits < 0:
 		return autoDigits(cells, largest)
-	case digits < mostDigits && digits > 0 && high-low < 10*math.Pow(10, -float64(digits)) && lookAlike(cells, digits):
+	case digits < mostDigits && digits > 0 && high-low < 10*math.Pow(10, -float64(digits)) &&
+		lookAlike(cells, digits):
 		return digits + 1
 	}
 	return digits

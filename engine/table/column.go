@@ -35,7 +35,8 @@ func FromLines(headings []string, lines [][]any) (*Table, error) {
 			return nil, err
 		}
 		if t.Column(c.Name) != nil {
-			return nil, &Error{What: fmt.Sprintf("two columns are called %q", c.Name), Why: "a column's name stands once", Type: c.Name + "_2"}
+			return nil, &Error{What: fmt.Sprintf("two columns are called %q", c.Name),
+				Why: "a column's name stands once", Type: c.Name + "_2"}
 		}
 		t.Columns = append(t.Columns, c)
 	}
@@ -46,7 +47,8 @@ func FromLines(headings []string, lines [][]any) (*Table, error) {
 func ColumnOf(heading string, cells []any) (*Column, error) {
 	name, unit, bracketed := Heading(heading)
 	if name == "" {
-		return nil, &Error{What: "a column without a name", Why: "a heading is a name, and its unit in brackets", Type: "speed (m/s)"}
+		return nil, &Error{What: "a column without a name",
+			Why: "a heading is a name, and its unit in brackets", Type: "speed (m/s)"}
 	}
 	kind, set := Text, bracketed
 	if bracketed {

@@ -18,12 +18,17 @@ func TestReadCSVInEveryDress(t *testing.T) {
 	for _, file := range []struct{ name, data string }{
 		{"comma", "crew,boat,mass (kg),power (W)\nOtters,4x,78.5,360\nHerons,2x,,300\n"},
 		{"semicolon, decimal comma", "Crew;Boat;Mass (kg);Power (W)\nOtters;4x;78,5;360\nHerons;2x;;300\n"},
-		{"tab, no last line end", "crew\tboat\tmass (kg)\tpower (W)\nOtters\t4x\t78.5\t360\nHerons\t2x\t\t300"},
-		{"byte-order mark, carriage returns", "\xef\xbb\xbfcrew;boat;mass [kg];POWER (w)\r\nOtters;4x;78,5;360\r\nHerons;2x;;300\r\n"},
-		{"other order, further columns, blank lines", "remarks,power (W),crew,mass (kg),boat\n\n\"two\nlines\",360,Otters,78.5,4x\n,,,,\n,300,Herons,,2x\n"},
+		{"tab, no last line end",
+			"crew\tboat\tmass (kg)\tpower (W)\nOtters\t4x\t78.5\t360\nHerons\t2x\t\t300"},
+		{"byte-order mark, carriage returns",
+			"\xef\xbb\xbfcrew;boat;mass [kg];POWER (w)\r\nOtters;4x;78,5;360\r\nHerons;2x;;300\r\n"},
+		{"other order, further columns, blank lines",
+			"remarks,power (W),crew,mass " +
+				"(kg),boat\n\n\"two\nlines\",360,Otters,78.5,4x\n,,,,\n,300,Herons,,2x\n"},
 		{"separator line", "sep=;\ncrew;boat;mass (kg);power (W)\nOtters;4x;78,5;360\nHerons;2x;;300\n"},
 		{"quoted decimal comma", "crew,boat,mass (kg),power (W)\nOtters,4x,\"78,5\",360\nHerons,2x,,300\n"},
-		{"UTF-16", "\xff\xfe" + utf16le("crew\tboat\tmass (kg)\tpower (W)\nOtters\t4x\t78,5\t360\nHerons\t2x\t\t300\n")},
+		{"UTF-16", "\xff\xfe" +
+			utf16le("crew\tboat\tmass (kg)\tpower (W)\nOtters\t4x\t78,5\t360\nHerons\t2x\t\t300\n")},
 		{"other units", "crew,boat,mass (g),power (kW)\nOtters,4x,78500,0.36\nHerons,2x,,0.3\n"},
 	} {
 		t.Run(file.name, func(t *testing.T) {
@@ -39,7 +44,8 @@ func TestReadCSVInEveryDress(t *testing.T) {
 				}
 				lines = append(lines, strings.Join(cells, " "))
 			}
-			if diff := cmp.Diff([]string{`"Otters" "4x" 78.5 360`, `"Herons" "2x" None 300`}, lines); diff != "" {
+			if diff := cmp.Diff([]string{`"Otters" "4x" 78.5 360`, `"Herons" "2x" None 300`},
+				lines); diff != "" {
 				t.Error(diff)
 			}
 			if diff := cmp.Diff([]string{"crew", "boat", "mass", "power"}, got.Names()); diff != "" {
@@ -59,7 +65,8 @@ func utf16le(s string) string {
 }
 
 func TestReadCSVWindows1252(t *testing.T) {
-	got, _, err := ReadCSV("a.csv", []byte("crew;area (cm\xb2)\nM\xf6wen;820\n"), []string{"crew", "area (cm²)"}, nil, "")
+	got, _, err := ReadCSV("a.csv", []byte("crew;area (cm\xb2)\nM\xf6wen;820\n"),
+		[]string{"crew", "area (cm²)"}, nil, "")
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -77,8 +84,10 @@ func TestReadCSVNotes(t *testing.T) {
 		{"Crew;Seats;Mass (kg)\nOtters;4;78,5\n", []string{"crew", "mass (kg)"},
 			[]string{"read with ; between columns and decimal commas (78,5 is 78.5)", "left out: Seats"}},
 		{"set,count,length,inboard,area,blade length,span or spread,remarks\nA,2,289,87.5,820,46,158,new\n",
-			[]string{"set", "count (-)", "length (cm)", "inboard (cm)", "area (cm²)", "blade length (cm)", "span or spread (cm)"},
-			[]string{"units not written, so taken as the study asks: length, inboard, blade length, span or spread in cm, area in cm²", "left out: remarks"}},
+			[]string{"set", "count (-)", "length (cm)", "inboard (cm)", "area (cm²)", "blade length (cm)",
+				"span or spread (cm)"},
+			[]string{"units not written, so taken as the study asks: length, inboard, blade length, span or " +
+				"spread in cm, area in cm²", "left out: remarks"}},
 		{"length (m)\n2.89\n", []string{"length (cm)"}, []string{"length: 2.89 m is 289 cm"}},
 		{"crew,mass (kg)\nA,80\n", []string{"crew", "mass (kg)"}, nil},
 	} {
@@ -93,7 +102,8 @@ func TestReadCSVNotes(t *testing.T) {
 }
 
 func TestReadCSVOptional(t *testing.T) {
-	got, _, err := ReadCSV("x.csv", []byte("piece,time\n1,1:52.6\n2,0:01:51.4\n3,112.7\n"), []string{"piece (-)", "time (s)"}, []string{"wind (m/s)"}, "")
+	got, _, err := ReadCSV("x.csv", []byte("piece,time\n1,1:52.6\n2,0:01:51.4\n3,112.7\n"),
+		[]string{"piece (-)", "time (s)"}, []string{"wind (m/s)"}, "")
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -117,29 +127,47 @@ func TestReadCSVErrors(t *testing.T) {
 		type_      string
 	}{
 		{"missing, same unit", "Crew;Boat;Kind;Seats;Weight (kg);Power (W);Rate (1/min)\n", 1, 22, 11,
-			`no column "mass"`, `d_season.star:4 asks for "mass (kg)"; this one has the same unit`, "in crews.csv: Mass (kg)"},
+			`no column "mass"`, `d_season.star:4 asks for "mass (kg)"; this one has the same unit`,
+			"in crews.csv: Mass (kg)"},
 		{"missing, near name", "crew,boat,mas (kg),power (W)\n", 1, 11, 8,
-			`no column "mass"`, `d_season.star:4 asks for "mass (kg)"; this one is nearest`, "in crews.csv: Mass (kg)"},
+			`no column "mass"`, `d_season.star:4 asks for "mass (kg)"; this one is nearest`,
+			"in crews.csv: Mass (kg)"},
 		{"missing, nothing like it", "crew,boat,power (W)\n", 1, 1, 19,
-			`no column "mass"`, `d_season.star:4 asks for "mass (kg)"; the first line of crews.csv has crew, boat, power (W)`, "in crews.csv a column: Mass (kg)"},
+			`no column "mass"`,
+			`d_season.star:4 asks for "mass (kg)"; the first line of crews.csv has crew, boat, power (W)`,
+			"in crews.csv a column: Mass (kg)"},
 		{"text for number", "crew,boat,mass (kg),power (W)\nOtters,4x,heavy,360\n", 2, 11, 5,
-			`mass "heavy" is no number`, "d_season.star:4 asks for a number in kg; nothing at all is a blank", "a number, or leave the cell empty"},
-		{"two decimal marks", "crew;boat;mass (kg);power (W)\nOtters;4x;78,5;360\nHerons;2x;71.5;300\n", 3, 11, 4,
-			`mass "71.5" is no number`, "line 2 has its decimals behind a comma, this one behind a point", "one of the two in the whole file"},
+			`mass "heavy" is no number`, "d_season.star:4 asks for a number in kg; nothing at all is a blank",
+			"a number, or leave the cell empty"},
+		{"two decimal marks", "crew;boat;mass (kg);power (W)\nOtters;4x;78,5;360\nHerons;2x;71.5;300\n", 3,
+			11, 4,
+			`mass "71.5" is no number`, "line 2 has its decimals behind a comma, this one behind a point",
+			"one of the two in the whole file"},
 		{"thousands", "crew;boat;mass (kg);power (W)\nOtters;4x;1.078,5;360\n", 2, 11, 7,
-			`mass "1.078,5" is no number`, "a mark for thousands and one for decimals look alike", "the number without marks for thousands"},
+			`mass "1.078,5" is no number`, "a mark for thousands and one for decimals look alike",
+			"the number without marks for thousands"},
 		{"unit in a cell", "crew,boat,mass (kg),power (W)\nOtters,4x,78.5 kg,360\n", 2, 11, 7,
-			`mass "78.5 kg" is no number`, "a unit stands in the first line, once for all", "78.5, and mass (kg) in the first line"},
+			`mass "78.5 kg" is no number`, "a unit stands in the first line, once for all",
+			"78.5, and mass (kg) in the first line"},
 		{"unquoted decimal comma", "crew,boat,mass (kg),power (W)\nOtters,4x,78,5,360\n", 2, 16, 3,
-			"the line has 5 cells, the first line 4 names", "a comma inside a cell, or a decimal comma, looks like the next cell", "decimals behind a point, 1.5; or save the file with ; between the columns"},
+			"the line has 5 cells, the first line 4 names",
+			"a comma inside a cell, or a decimal comma, looks like the next cell",
+			"decimals behind a point, 1.5; or save the file with ; between the columns"},
 		{"wrong unit", "crew,boat,mass (cm),power (W)\n", 1, 11, 9,
 			"cm is not kg", `d_season.star:4 asks for "mass (kg)"`, "in crews.csv: mass (kg)"},
 		{"twice", "crew,boat,mass (kg),power (W),Mass (kg)\n", 1, 31, 9,
-			`two columns are called "Mass (kg)"`, "then nobody knows which of them is meant", "another name for one of them"},
+			`two columns are called "Mass (kg)"`, "then nobody knows which of them is meant",
+			"another name for one of them"},
 		{"open quote", "crew,boat,mass (kg),power (W)\n\"Otters,4x,78,360\n", 2, 1, 1,
-			"a cell opens with a quote that is never closed", `a cell in quotes has one at each end, and writes a quote inside as ""`, `"5 ""new"" handles", or no quotes at all`},
-		{"empty", " \n", 0, 0, 0, "the file is empty", `d_season.star:4 asks for "crew", "boat", "mass (kg)", "power (W)"`, "crew,boat,mass (kg),power (W) as the first line, then a line each"},
-		{"not a text", "PK\x03\x04\x00\x00", 0, 0, 0, "this is not a text file", "a CSV file is text: lines, with a comma, ; or tab between the cells", "in the spreadsheet: save as, CSV (UTF-8)"},
+			"a cell opens with a quote that is never closed",
+			`a cell in quotes has one at each end, and writes a quote inside as ""`,
+			`"5 ""new"" handles", or no quotes at all`},
+		{"empty", " \n", 0, 0, 0, "the file is empty",
+			`d_season.star:4 asks for "crew", "boat", "mass (kg)", "power (W)"`,
+			"crew,boat,mass (kg),power (W) as the first line, then a line each"},
+		{"not a text", "PK\x03\x04\x00\x00", 0, 0, 0, "this is not a text file",
+			"a CSV file is text: lines, with a comma, ; or tab between the cells",
+			"in the spreadsheet: save as, CSV (UTF-8)"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			_, _, err := ReadCSV("crews.csv", []byte(c.data), crewColumns, nil, "d_season.star:4")
@@ -147,8 +175,10 @@ func TestReadCSVErrors(t *testing.T) {
 			if !errors.As(err, &e) {
 				t.Fatalf("error %v", err)
 			}
-			got := Error{What: e.What, Why: e.Why, Type: e.Type, File: e.File, Line: e.Line, Col: e.Col, CaretLength: e.CaretLength}
-			want := Error{What: c.what, Why: c.why, Type: c.type_, File: "crews.csv", Line: c.line, Col: c.col, CaretLength: c.caret}
+			got := Error{What: e.What, Why: e.Why, Type: e.Type, File: e.File, Line: e.Line, Col: e.Col,
+				CaretLength: e.CaretLength}
+			want := Error{What: c.what, Why: c.why, Type: c.type_, File: "crews.csv", Line: c.line,
+				Col: c.col, CaretLength: c.caret}
 			if diff := cmp.Diff(want, got); diff != "" {
 				t.Error(diff)
 			}
@@ -208,7 +238,9 @@ func TestCSVRoundTrip(t *testing.T) {
 
 func FuzzReadCSV(f *testing.F) {
 	for _, seed := range []string{
-		"crew;mass (kg)\nOtters;78,5\n", "sep=;\n\"a\nb\";1", "\xff\xfec\x00", "\xef\xbb\xbfcrew,mass\n\",", "crew\tmass (kg)\n\t\t\t1", "crew,mass (lb)\na,\"1,5\"\n", "crew,mass (kg)\na,1e999\n", "crew,mass (kg),,\nä\xb2,−4,,5\n",
+		"crew;mass (kg)\nOtters;78,5\n", "sep=;\n\"a\nb\";1", "\xff\xfec\x00", "\xef\xbb\xbfcrew,mass\n\",",
+		"crew\tmass (kg)\n\t\t\t1", "crew,mass (lb)\na,\"1,5\"\n", "crew,mass (kg)\na,1e999\n",
+		"crew,mass (kg),,\nä\xb2,−4,,5\n",
 	} {
 		f.Add([]byte(seed))
 	}
@@ -239,7 +271,8 @@ func FuzzReadCSV(f *testing.F) {
 
 // Every separator, decimal mark, encoding and line end gives the same table.
 func TestCSVMatrix(t *testing.T) {
-	lines := [][]string{{"Crew", "Area (cm²)", "Note", "Mass [kg]"}, {"Möwen", "820.5", "two\nlines", "78.25"}, {"Otters", "", "a \"new\" set; with , and \t too", "71"}}
+	lines := [][]string{{"Crew", "Area (cm²)", "Note", "Mass [kg]"},
+		{"Möwen", "820.5", "two\nlines", "78.25"}, {"Otters", "", "a \"new\" set; with , and \t too", "71"}}
 	encodings := map[string]func(string) []byte{
 		"UTF-8":           func(s string) []byte { return []byte(s) },
 		"byte-order mark": func(s string) []byte { return append([]byte("\xef\xbb\xbf"), s...) },
@@ -271,7 +304,8 @@ func TestCSVMatrix(t *testing.T) {
 						}
 						b.WriteString(end)
 					}
-					got, _, err := ReadCSV("x.csv", encode(b.String()), []string{"crew", "mass (kg)", "area (cm²)", "note"}, nil, "")
+					got, _, err := ReadCSV("x.csv", encode(b.String()),
+						[]string{"crew", "mass (kg)", "area (cm²)", "note"}, nil, "")
 					if err != nil {
 						t.Fatalf("%q %q %s %q: %v", comma, decimal, encoding, end, err)
 					}
@@ -279,11 +313,13 @@ func TestCSVMatrix(t *testing.T) {
 						{Name: "crew", Kind: Text, Texts: []string{"Möwen", "Otters"}},
 						{Name: "mass", Nums: []float64{78.25, 71}},
 						{Name: "area", Nums: []float64{820.5, math.NaN()}},
-						{Name: "note", Kind: Text, Texts: []string{"two\nlines", "a \"new\" set; with , and \t too"}},
+						{Name: "note", Kind: Text, Texts: []string{"two\nlines",
+							"a \"new\" set; with , and \t too"}},
 					}}
 					for j, c := range want.Columns {
 						g := got.Columns[j]
-						if diff := cmp.Diff([]any{c.Name, c.Texts, c.Nums}, []any{g.Name, g.Texts, g.Nums}, cmpopts.EquateNaNs()); diff != "" {
+						if diff := cmp.Diff([]any{c.Name, c.Texts, c.Nums}, []any{g.Name, g.Texts, g.Nums},
+							cmpopts.EquateNaNs()); diff != "" {
 							t.Errorf("%q %q %s %q: %s", comma, decimal, encoding, end, diff)
 						}
 					}

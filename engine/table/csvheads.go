@@ -33,14 +33,16 @@ func askedFor(columns, optional []string) ([]asked, error) {
 	add := func(heading string, may bool) error {
 		name, unit, number := Heading(heading)
 		if name == "" {
-			return &Error{What: "a column without a name is asked for", Why: "a heading is a name, and its unit in brackets", Type: `"mass (kg)"`}
+			return &Error{What: "a column without a name is asked for",
+				Why: "a heading is a name, and its unit in brackets", Type: `"mass (kg)"`}
 		}
 		if at, twice := seen[name]; twice {
 			if may { // named in both lists: it may be missing
 				wants[at].optional = true
 				return nil
 			}
-			return &Error{What: fmt.Sprintf("column %q is asked for twice", name), Why: "a column's name stands once", Type: "each name once"}
+			return &Error{What: fmt.Sprintf("column %q is asked for twice", name),
+				Why: "a column's name stands once", Type: "each name once"}
 		}
 		seen[name] = len(wants)
 		wants = append(wants, asked{heading, name, unit, number, may})
@@ -57,7 +59,9 @@ func askedFor(columns, optional []string) ([]asked, error) {
 		}
 	}
 	if len(wants) == 0 {
-		return nil, &Error{What: "no columns are asked for", Why: "a study names what it reads, and with brackets what is a number", Type: `columns=["crew", "mass (kg)"]`}
+		return nil, &Error{What: "no columns are asked for",
+			Why:  "a study names what it reads, and with brackets what is a number",
+			Type: `columns=["crew", "mass (kg)"]`}
 	}
 	return wants, nil
 }
@@ -104,7 +108,8 @@ func (r *reading) match(wants []asked) ([]int, error) {
 			case h.unit == want.unit && r.headers[found].unit != want.unit:
 				found = j
 			default:
-				return nil, r.atCell(j, fmt.Sprintf("two columns are called %q", h.text), "then nobody knows which of them is meant", "another name for one of them")
+				return nil, r.atCell(j, fmt.Sprintf("two columns are called %q", h.text),
+					"then nobody knows which of them is meant", "another name for one of them")
 			}
 		}
 		place[k] = found
@@ -129,7 +134,8 @@ func (r *reading) match(wants []asked) ([]int, error) {
 			if unit == "" {
 				unit = "-"
 			}
-			return nil, r.atCell(place[k], e.What, fmt.Sprintf("%s asks for %q", r.asker, want.heading), fmt.Sprintf("in %s: %s (%s)", r.file, plainHeader(h.text), unit))
+			return nil, r.atCell(place[k], e.What, fmt.Sprintf("%s asks for %q", r.asker, want.heading),
+				fmt.Sprintf("in %s: %s (%s)", r.file, plainHeader(h.text), unit))
 		}
 	}
 	return place, nil
@@ -175,7 +181,8 @@ func (r *reading) missing(want asked, taken map[int]bool) error {
 	heading := words.Capital(want.heading)
 	what := fmt.Sprintf("no column %q", strings.ReplaceAll(want.name, "_", " "))
 	if likely >= 0 {
-		return r.atCell(likely, what, fmt.Sprintf("%s asks for %q; %s", r.asker, want.heading, because), fmt.Sprintf("in %s: %s", r.file, heading))
+		return r.atCell(likely, what, fmt.Sprintf("%s asks for %q; %s", r.asker, want.heading, because),
+			fmt.Sprintf("in %s: %s", r.file, heading))
 	}
 	var all []string
 	for _, h := range r.headers {
@@ -183,7 +190,8 @@ func (r *reading) missing(want asked, taken map[int]bool) error {
 			all = append(all, h.text)
 		}
 	}
-	e := r.atCell(0, what, fmt.Sprintf("%s asks for %q; the first line of %s has %s", r.asker, want.heading, r.file, strings.Join(all, ", ")), fmt.Sprintf("in %s a column: %s", r.file, heading))
+	e := r.atCell(0, what, fmt.Sprintf("%s asks for %q; the first line of %s has %s", r.asker, want.heading,
+		r.file, strings.Join(all, ", ")), fmt.Sprintf("in %s a column: %s", r.file, heading))
 	e.CaretLength = max(utf8.RuneCountInString(e.Source), 1)
 	return e
 }

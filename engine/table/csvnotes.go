@@ -8,11 +8,13 @@ import (
 // notes say how the file was read, where that was not plain.
 func (r *reading) notes(t *Table, wants []asked, place []int) []string {
 	var notes []string
-	separators := map[rune]string{';': "; between columns", '\t': "tabs between columns", ',': ", between columns"}
+	separators := map[rune]string{';': "; between columns", '\t': "tabs between columns",
+		',': ", between columns"}
 	switch {
 	case r.decimals == ',' && r.example != "":
 		point := strings.Replace(r.example, ",", ".", 1)
-		notes = append(notes, fmt.Sprintf("read with %s and decimal commas (%s is %s)", separators[r.comma], r.example, point))
+		notes = append(notes, fmt.Sprintf("read with %s and decimal commas (%s is %s)", separators[r.comma],
+			r.example, point))
 	case r.comma != ',' && len(r.headers) > 1:
 		notes = append(notes, "read with "+separators[r.comma])
 	}
@@ -40,7 +42,9 @@ func (r *reading) notes(t *Table, wants []asked, place []int) []string {
 				for i := range c.Len() {
 					if !c.Blank(i) {
 						back, _ := Convert(c.Nums[i], want.unit, h.unit)
-						notes = append(notes, fmt.Sprintf("%s: %s %s is %s %s", strings.ReplaceAll(want.name, "_", " "), FourFigures(back), h.unit, FourFigures(c.Nums[i]), want.unit))
+						notes = append(notes, fmt.Sprintf("%s: %s %s is %s %s",
+							strings.ReplaceAll(want.name, "_", " "), FourFigures(back), h.unit,
+							FourFigures(c.Nums[i]), want.unit))
 						break
 					}
 				}

@@ -18,10 +18,12 @@ func (r *reading) number(cell string, j int, want asked) (float64, error) {
 	plain := strings.NewReplacer("\u2212", "-", "\u2013", "-").Replace(cell)
 	comma, point := strings.Count(plain, ","), strings.Count(plain, ".")
 	bad := func(why, type_ string) error {
-		return r.atCell(j, fmt.Sprintf("%s %q is no number", strings.ReplaceAll(want.name, "_", " "), shorten(cell)), why, type_)
+		return r.atCell(j, fmt.Sprintf("%s %q is no number", strings.ReplaceAll(want.name, "_", " "),
+			shorten(cell)), why, type_)
 	}
 	if comma+point > 1 {
-		return 0, bad("a mark for thousands and one for decimals look alike", "the number without marks for thousands")
+		return 0, bad("a mark for thousands and one for decimals look alike",
+			"the number without marks for thousands")
 	}
 	if comma+point == 1 {
 		mark := byte('.')
@@ -32,7 +34,8 @@ func (r *reading) number(cell string, j int, want asked) (float64, error) {
 			r.decimals, r.decimalsAt = mark, r.positions[j][0]
 		}
 		if r.decimals != mark {
-			return 0, bad(fmt.Sprintf("line %d has its decimals behind a %s, this one behind a %s", r.decimalsAt, markName(r.decimals), markName(mark)), "one of the two in the whole file")
+			return 0, bad(fmt.Sprintf("line %d has its decimals behind a %s, this one behind a %s",
+				r.decimalsAt, markName(r.decimals), markName(mark)), "one of the two in the whole file")
 		}
 		if mark == ',' && r.example == "" {
 			r.example = cell
@@ -52,14 +55,17 @@ func (r *reading) number(cell string, j int, want asked) (float64, error) {
 	}
 	if end := numberEnd(plain); end > 0 {
 		if x, err := strconv.ParseFloat(plain[:end], 64); err == nil && KnownUnit(plain[end:]) {
-			return 0, bad("a unit stands in the first line, once for all", fmt.Sprintf("%s, and %s (%s) in the first line", FourFigures(x), plainHeader(r.headers[j].text), CanonicalUnit(plain[end:])))
+			return 0, bad("a unit stands in the first line, once for all",
+				fmt.Sprintf("%s, and %s (%s) in the first line", FourFigures(x),
+					plainHeader(r.headers[j].text), CanonicalUnit(plain[end:])))
 		}
 	}
 	wanted := "a number"
 	if want.unit != "" {
 		wanted = "a number in " + want.unit
 	}
-	return 0, bad(fmt.Sprintf("%s asks for %s; nothing at all is a blank", r.asker, wanted), "a number, or leave the cell empty")
+	return 0, bad(fmt.Sprintf("%s asks for %s; nothing at all is a blank", r.asker, wanted),
+		"a number, or leave the cell empty")
 }
 
 func markName(mark byte) string {

@@ -9,7 +9,9 @@ import (
 
 func (r *reading) badQuote(broken *csv.ParseError) error {
 	line, col := broken.Line, broken.Column
-	e := r.whole("a quote stands in the middle of a cell", `a cell in quotes has one at each end, and writes a quote inside as ""`, `"5 ""new"" handles", or no quotes at all`)
+	e := r.whole("a quote stands in the middle of a cell",
+		`a cell in quotes has one at each end, and writes a quote inside as ""`,
+		`"5 ""new"" handles", or no quotes at all`)
 	if errors.Is(broken.Err, csv.ErrQuote) && (broken.StartLine != line || col > len(r.line(line))) {
 		line, col = broken.StartLine, strings.Index(r.line(broken.StartLine), `"`)+1
 		e.What = "a cell opens with a quote that is never closed"

@@ -54,14 +54,18 @@ func ReadCSV(file string, data []byte, columns, optional []string, asker string)
 		return nil, nil, err
 	}
 	if len(data) > MaxBytes {
-		return nil, nil, r.whole(fmt.Sprintf("the file is %.1f MB; at most %d MB are read", float64(len(data))/(1<<20), MaxBytes>>20),
+		return nil, nil, r.whole(fmt.Sprintf("the file is %.1f MB; at most %d MB are read",
+			float64(len(data))/(1<<20), MaxBytes>>20),
 			"a register of every club in the world would fit", "a file with the lines of this study only")
 	}
 	if r.text, err = decode(data); err != nil {
-		return nil, nil, r.whole(err.Error(), "a CSV file is text: lines, with a comma, ; or tab between the cells", "in the spreadsheet: save as, CSV (UTF-8)")
+		return nil, nil, r.whole(err.Error(),
+			"a CSV file is text: lines, with a comma, ; or tab between the cells",
+			"in the spreadsheet: save as, CSV (UTF-8)")
 	}
 	r.text = withoutSeparatorLine(r.text, &r.comma)
-	empty := r.whole("the file is empty", fmt.Sprintf("%s asks for %s", asker, quoteAll(columns)), strings.Join(columns, ",")+" as the first line, then a line each")
+	empty := r.whole("the file is empty", fmt.Sprintf("%s asks for %s", asker, quoteAll(columns)),
+		strings.Join(columns, ",")+" as the first line, then a line each")
 	r.findLines()
 	if r.comma == 0 {
 		r.comma = r.findComma(wants)
@@ -76,7 +80,9 @@ func ReadCSV(file string, data []byte, columns, optional []string, asker string)
 		return nil, nil, err
 	}
 	if len(first) > MaxColumns {
-		return nil, nil, r.whole(fmt.Sprintf("the file has %d columns; at most %d are read", len(first), MaxColumns), "this looks like something else than a register", "a file with the columns of this study")
+		return nil, nil, r.whole(fmt.Sprintf("the file has %d columns; at most %d are read", len(first),
+			MaxColumns), "this looks like something else than a register",
+			"a file with the columns of this study")
 	}
 	r.headers = make([]header, len(first))
 	for j, text := range first {
@@ -111,7 +117,8 @@ func ReadCSV(file string, data []byte, columns, optional []string, asker string)
 		}
 		table.FileLines = append(table.FileLines, r.positions[0][0])
 		if table.Len() > MaxLines {
-			return nil, nil, r.whole(fmt.Sprintf("the file has more than %d lines", MaxLines), "no more are read", "a file with the lines of this study only")
+			return nil, nil, r.whole(fmt.Sprintf("the file has more than %d lines", MaxLines),
+				"no more are read", "a file with the lines of this study only")
 		}
 	}
 	return table, r.notes(table, wants, place), nil
@@ -123,7 +130,8 @@ func (r *reading) addLine(t *Table, wants []asked, place []int, cells []string) 
 		if strings.TrimSpace(cells[j]) == "" {
 			continue
 		}
-		e := r.atCell(j, fmt.Sprintf("the line has %d cells, the first line %d names", len(cells), len(r.headers)), "there is a separator too many", "the cell in quotes")
+		e := r.atCell(j, fmt.Sprintf("the line has %d cells, the first line %d names", len(cells),
+			len(r.headers)), "there is a separator too many", "the cell in quotes")
 		if r.comma == ',' {
 			e.Why = "a comma inside a cell, or a decimal comma, looks like the next cell"
 			e.Type = "decimals behind a point, 1.5; or save the file with ; between the columns"
@@ -143,7 +151,9 @@ func (r *reading) addLine(t *Table, wants []asked, place []int, cells []string) 
 			cell = strings.TrimFunc(cells[j], isBlank)
 		}
 		if utf8.RuneCountInString(cell) > MaxField {
-			return r.atCell(j, fmt.Sprintf("a cell of %d characters", utf8.RuneCountInString(cell)), fmt.Sprintf("at most %d are read; a quote may have been left open", MaxField), "the closing quote")
+			return r.atCell(j, fmt.Sprintf("a cell of %d characters", utf8.RuneCountInString(cell)),
+				fmt.Sprintf("at most %d are read; a quote may have been left open", MaxField),
+				"the closing quote")
 		}
 		if !want.number {
 			c.add(cell)

@@ -18,7 +18,8 @@ func decode(data []byte) (string, error) {
 	switch {
 	case strings.HasPrefix(string(data[:min(3, len(data))]), "\xef\xbb\xbf"):
 		data = data[3:]
-	case len(data) >= 2 && data[0] == 0xff && data[1] == 0xfe, len(data) >= 2 && data[0] == 0xfe && data[1] == 0xff:
+	case len(data) >= 2 && data[0] == 0xff && data[1] == 0xfe, len(data) >= 2 && data[0] == 0xfe &&
+		data[1] == 0xff:
 		from = unicode.UTF16(unicode.LittleEndian, unicode.UseBOM)
 	}
 	if from == nil {

@@ -98,5 +98,6 @@ func Heading(text string) (name, unit string, bracketed bool) {
 // NewColumn makes an empty column of that kind with the trade's digits.
 func NewColumn(name, unit string, kind Kind) *Column {
 	digits, change := DigitsFor(name, unit)
-	return &Column{Name: name, Unit: unit, Digits: digits, Change: change, Kind: kind, Signed: SignedFor(name)}
+	return &Column{Name: name, Unit: unit, Digits: digits, Change: change, Kind: kind,
+		Signed: SignedFor(name)}
 }

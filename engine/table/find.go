@@ -135,7 +135,8 @@ func (t *Table) extreme(name string, sign float64) (int, error) {
 		return 0, err
 	}
 	if c.Kind == Text {
-		return 0, &Error{What: fmt.Sprintf("%s is a text", name), Why: "highest and lowest are for numbers", Type: fmt.Sprintf("sort(%q)[0]", name)}
+		return 0, &Error{What: fmt.Sprintf("%s is a text", name), Why: "highest and lowest are for numbers",
+			Type: fmt.Sprintf("sort(%q)[0]", name)}
 	}
 	best := -1
 	for i := range c.Len() {
@@ -144,7 +145,8 @@ func (t *Table) extreme(name string, sign float64) (int, error) {
 		}
 	}
 	if best < 0 {
-		e := &Error{What: fmt.Sprintf("no line has a %s", name), Why: "the table has no lines", Type: "a wider where()"}
+		e := &Error{What: fmt.Sprintf("no line has a %s", name), Why: "the table has no lines",
+			Type: "a wider where()"}
 		if t.Len() > 0 {
 			e.Why = fmt.Sprintf("it is blank in all %d lines", t.Len())
 			e.Type = "show(...) of the table, to see the reasons"

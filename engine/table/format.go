@@ -41,9 +41,6 @@ func Signed(x float64, digits int) string {
 	return text
 }
 
-// Round is rounding.Decimals.
-func Round(x float64, digits int) float64 { return rounding.Decimals(x, digits) }
-
 // FourFigures writes a bare number: four figures, no trailing zeros, whole
 // numbers whole.
 func FourFigures(x float64) string {

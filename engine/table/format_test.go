@@ -36,8 +36,10 @@ func TestNumbersAsTheTradeWritesThem(t *testing.T) {
 		{Quantity(0.9, "drive_time", "s", 2), "0.90 s"},
 		{Chance(0.999), "over 0.99"},
 		{Chance(0.17), "0.17"},
-		{(&Estimate{Value: -6.6, Low: -7.2, High: -6.2, Unit: "cm", Digits: 1, Signed: true, Verdict: "clearly less"}).String(), "-6.6 cm (95 % -7.2 to -6.2): clearly less"},
-		{(&Estimate{Value: 0.0394, Low: 0.0381, High: 0.0418, Unit: "m/s", Digits: 3, Signed: true, Verdict: "clearly more"}).String(), "+0.039 m/s (95 % +0.038 to +0.042): clearly more"},
+		{(&Estimate{Value: -6.6, Low: -7.2, High: -6.2, Unit: "cm", Digits: 1, Signed: true,
+			Verdict: "clearly less"}).String(), "-6.6 cm (95 % -7.2 to -6.2): clearly less"},
+		{(&Estimate{Value: 0.0394, Low: 0.0381, High: 0.0418, Unit: "m/s", Digits: 3, Signed: true,
+			Verdict: "clearly more"}).String(), "+0.039 m/s (95 % +0.038 to +0.042): clearly more"},
 	} {
 		if c.got != c.want {
 			t.Errorf("got %q, want %q", c.got, c.want)
@@ -53,15 +55,23 @@ func TestColumnsAreShownSoThatLinesDiffer(t *testing.T) {
 		want []string
 	}{
 		{"whole numbers", Column{Digits: 1, Nums: []float64{199, 200, nan}}, []string{"199", "200", ""}},
-		{"as the quantity is", Column{Digits: 3, Nums: []float64{5.0374, 5.0318}}, []string{"5.037", "5.032"}},
-		{"nearly equal: one more", Column{Digits: 2, Nums: []float64{0.8062, 0.8071, 0.8093}}, []string{"0.806", "0.807", "0.809"}},
-		{"wide apart: no more", Column{Digits: 2, Nums: []float64{0.8062, 0.8071, 0.9993}}, []string{"0.81", "0.81", "1.00"}},
-		{"never over three", Column{Digits: 3, Nums: []float64{5.03741, 5.03742}}, []string{"5.037", "5.037"}},
+		{"as the quantity is", Column{Digits: 3, Nums: []float64{5.0374, 5.0318}},
+			[]string{"5.037", "5.032"}},
+		{"nearly equal: one more", Column{Digits: 2, Nums: []float64{0.8062, 0.8071, 0.8093}},
+			[]string{"0.806", "0.807", "0.809"}},
+		{"wide apart: no more", Column{Digits: 2, Nums: []float64{0.8062, 0.8071, 0.9993}},
+			[]string{"0.81", "0.81", "1.00"}},
+		{"never over three", Column{Digits: 3, Nums: []float64{5.03741, 5.03742}},
+			[]string{"5.037", "5.037"}},
 		{"equal is equal", Column{Digits: 2, Nums: []float64{0.81, 0.81}}, []string{"0.81", "0.81"}},
-		{"bare numbers in a row", Column{Digits: AutoDigits, Nums: []float64{1.5, 0.12345, 20}}, []string{"1.50", "0.12", "20.00"}},
-		{"bare numbers that end", Column{Digits: AutoDigits, Nums: []float64{1.5, 2}}, []string{"1.5", "2.0"}},
-		{"changes", Column{Digits: 1, Signed: true, Nums: []float64{0.94, -13.6, 0}}, []string{"+0.9", "-13.6", "0.0"}},
-		{"unlike quantities", Column{Digits: AutoDigits, Places: []int{1, 3}, Nums: []float64{200, 4.237}}, []string{"200.0", "4.237"}},
+		{"bare numbers in a row", Column{Digits: AutoDigits, Nums: []float64{1.5, 0.12345, 20}},
+			[]string{"1.50", "0.12", "20.00"}},
+		{"bare numbers that end", Column{Digits: AutoDigits, Nums: []float64{1.5, 2}},
+			[]string{"1.5", "2.0"}},
+		{"changes", Column{Digits: 1, Signed: true, Nums: []float64{0.94, -13.6, 0}},
+			[]string{"+0.9", "-13.6", "0.0"}},
+		{"unlike quantities", Column{Digits: AutoDigits, Places: []int{1, 3}, Nums: []float64{200, 4.237}},
+			[]string{"200.0", "4.237"}},
 		{"texts", Column{Kind: Text, Texts: []string{"A", ""}}, []string{"A", ""}},
 	} {
 		if diff := cmp.Diff(c.want, c.col.Shown()); diff != "" {
@@ -105,7 +115,8 @@ func TestUnits(t *testing.T) {
 		}
 	}
 	for _, c := range []struct{ from, to, what string }{
-		{"kg", "cm", "kg is not cm"}, {"furlong", "cm", `"furlong" is no unit of ours`}, {"cm", "", "a bare number is wanted, not cm"},
+		{"kg", "cm", "kg is not cm"}, {"furlong", "cm", `"furlong" is no unit of ours`},
+		{"cm", "", "a bare number is wanted, not cm"},
 	} {
 		if _, err := Convert(1, c.from, c.to); err == nil || err.Error() != c.what {
 			t.Errorf("%s to %s: %v", c.from, c.to, err)
@@ -116,7 +127,8 @@ func TestUnits(t *testing.T) {
 		value float64
 		unit  string
 	}{
-		{"200", 200, ""}, {"2.00m", 2, "m"}, {"8 dm2", 8, "dm²"}, {"-4", -4, ""}, {"1:56.6", 116.6, "s"}, {"1e3W", 1000, "W"}, {"2 %", 2, "%"}, {".5", 0.5, ""},
+		{"200", 200, ""}, {"2.00m", 2, "m"}, {"8 dm2", 8, "dm²"}, {"-4", -4, ""}, {"1:56.6", 116.6, "s"},
+		{"1e3W", 1000, "W"}, {"2 %", 2, "%"}, {".5", 0.5, ""},
 	} {
 		value, unit, err := ParseQuantity(c.text)
 		if err != nil || value != c.value || unit != c.unit {
@@ -132,7 +144,8 @@ func TestUnits(t *testing.T) {
 
 func TestNearest(t *testing.T) {
 	names := []string{"mass", "power", "rate", "outboard", "blade_length", "area_now"}
-	for typed, want := range map[string]string{"pwr": "power", "outbaord": "outboard", "Mass": "mass", "area": "area_now", "length": "blade_length", "xyz": "", "weight": ""} {
+	for typed, want := range map[string]string{"pwr": "power", "outbaord": "outboard", "Mass": "mass",
+		"area": "area_now", "length": "blade_length", "xyz": "", "weight": ""} {
 		if got := Nearest(typed, names); got != want {
 			t.Errorf("%q: %q, want %q", typed, got, want)
 		}

@@ -19,7 +19,8 @@ func (t *Table) Join(other *Table, on string) (*Table, error) {
 		return nil, e
 	}
 	if mine.Kind != theirs.Kind {
-		return nil, &Error{What: fmt.Sprintf("%q is %s here and %s there", on, mine.Kind.words(), theirs.Kind.words()), Why: "only like can be found in like", Type: "another column for on="}
+		return nil, &Error{What: fmt.Sprintf("%q is %s here and %s there", on, mine.Kind.words(),
+			theirs.Kind.words()), Why: "only like can be found in like", Type: "another column for on="}
 	}
 	place := map[any]int{}
 	for j := range theirs.Len() {

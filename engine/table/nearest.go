@@ -17,7 +17,8 @@ func Nearest(typed string, names []string) string {
 		if name == "" {
 			continue
 		}
-		if d := distance(flat, strings.ToLower(name)); d <= slips && (best == "" || d < distance(flat, strings.ToLower(best))) {
+		if d := distance(flat, strings.ToLower(name)); d <= slips &&
+			(best == "" || d < distance(flat, strings.ToLower(best))) {
 			best = name
 		}
 	}
@@ -26,7 +27,8 @@ func Nearest(typed string, names []string) string {
 	}
 	for _, name := range names {
 		low := strings.ToLower(name)
-		if len(low) >= 3 && (strings.HasPrefix(low, flat) || strings.HasPrefix(flat, low) || strings.HasSuffix(low, "_"+flat)) {
+		if len(low) >= 3 && (strings.HasPrefix(low, flat) || strings.HasPrefix(flat, low) ||
+			strings.HasSuffix(low, "_"+flat)) {
 			return name
 		}
 	}

@@ -119,7 +119,8 @@ func (t *Table) Only(names ...string) (*Table, error) {
 			return nil, err
 		}
 		if out.Column(name) != nil {
-			return nil, &Error{What: fmt.Sprintf("column %q is asked for twice", name), Why: "a column's name stands once", Type: "each name once"}
+			return nil, &Error{What: fmt.Sprintf("column %q is asked for twice", name),
+				Why: "a column's name stands once", Type: "each name once"}
 		}
 		out.Columns = append(out.Columns, c)
 	}
@@ -149,7 +150,8 @@ func (t *Table) Rename(pairs ...Renamed) (*Table, error) {
 	seen := map[string]bool{}
 	for _, c := range out.Columns {
 		if seen[c.Name] {
-			return nil, &Error{What: fmt.Sprintf("two columns would be called %q", c.Name), Why: "a column's name stands once", Type: "another new name"}
+			return nil, &Error{What: fmt.Sprintf("two columns would be called %q", c.Name),
+				Why: "a column's name stands once", Type: "another new name"}
 		}
 		seen[c.Name] = true
 	}
@@ -163,7 +165,8 @@ func (t *Table) With(columns ...*Column) (*Table, error) {
 	out.Columns = append(out.Columns, t.Columns...)
 	for _, c := range columns {
 		if len(t.Columns) > 0 && c.Len() != t.Len() {
-			return nil, &Error{What: fmt.Sprintf("column %q has %d lines, the table %d", c.Name, c.Len(), t.Len()), Why: "a column has a cell in each line", Type: "None where there is no value"}
+			return nil, &Error{What: fmt.Sprintf("column %q has %d lines, the table %d", c.Name, c.Len(),
+				t.Len()), Why: "a column has a cell in each line", Type: "None where there is no value"}
 		}
 		placed := false
 		for k, old := range out.Columns {

@@ -58,14 +58,23 @@ func TestOperations(t *testing.T) {
 		got  *Table
 		want []string
 	}{
-		{"where", must(tab.Where(func(i int) (bool, error) { return tab.Column("outboard").Nums[i] > 200, nil })), []string{`"A" "scull" 201.5 5.01`, `"C" "sweep" 259 4.8`}},
-		{"where is", must(tab.WhereIs(Wanted{"kind", "scull"}, Wanted{"speed", nil})), []string{`"B" "scull" 196 None`}},
-		{"sort", must(tab.Sort(false, "speed")), []string{`"C" "sweep" 259 4.8`, `"A" "scull" 201.5 5.01`, `"D" "scull" 199 5.03`, `"B" "scull" 196 None`}},
-		{"sort falling, blanks still last", must(tab.Sort(true, "kind", "speed")), []string{`"C" "sweep" 259 4.8`, `"D" "scull" 199 5.03`, `"A" "scull" 201.5 5.01`, `"B" "scull" 196 None`}},
+		{"where", must(tab.Where(func(i int) (bool, error) {
+			return tab.Column("outboard").Nums[i] > 200,
+				nil
+		})), []string{`"A" "scull" 201.5 5.01`, `"C" "sweep" 259 4.8`}},
+		{"where is", must(tab.WhereIs(Wanted{"kind", "scull"}, Wanted{"speed", nil})),
+			[]string{`"B" "scull" 196 None`}},
+		{"sort", must(tab.Sort(false, "speed")), []string{`"C" "sweep" 259 4.8`, `"A" "scull" 201.5 5.01`,
+			`"D" "scull" 199 5.03`, `"B" "scull" 196 None`}},
+		{"sort falling, blanks still last", must(tab.Sort(true, "kind", "speed")),
+			[]string{`"C" "sweep" 259 4.8`, `"D" "scull" 199 5.03`, `"A" "scull" 201.5 5.01`,
+				`"B" "scull" 196 None`}},
 		{"only", must(tab.Only("speed", "set")), []string{`5.01 "A"`, `None "B"`, `4.8 "C"`, `5.03 "D"`}},
-		{"join", must(must(tab.Only("set")).Join(names, "set")), []string{`"A" "Teal"`, `"B" None`, `"C" None`, `"D" "Otters"`}},
+		{"join", must(must(tab.Only("set")).Join(names, "set")),
+			[]string{`"A" "Teal"`, `"B" None`, `"C" None`, `"D" "Otters"`}},
 		{"per", must(tab.Per([]string{"kind"}, best)), []string{`"scull" 5.03`, `"sweep" 4.8`}},
-		{"complete", tab.Complete(), []string{`"A" "scull" 201.5 5.01`, `"C" "sweep" 259 4.8`, `"D" "scull" 199 5.03`}},
+		{"complete", tab.Complete(), []string{`"A" "scull" 201.5 5.01`, `"C" "sweep" 259 4.8`,
+			`"D" "scull" 199 5.03`}},
 	} {
 		if diff := cmp.Diff(c.want, lines(c.got)); diff != "" {
 			t.Errorf("%s: %s", c.name, diff)
@@ -97,13 +106,17 @@ func TestOperationErrors(t *testing.T) {
 		what, type_ string
 	}{
 		{second(tab.Need("outbord")), `the table has no column "outbord"`, "outboard"},
-		{second(tab.One(Wanted{"kind", "scull"})), `3 lines have kind="scull", not one`, `where(kind="scull") for all of them`},
+		{second(tab.One(Wanted{"kind", "scull"})), `3 lines have kind="scull", not one`,
+			`where(kind="scull") for all of them`},
 		{second(tab.One(Wanted{"kind", "skull"})), `no line has kind="skull"`, `kind="scull"`},
-		{second(tab.Join(twice, "set")), `the other table has set "A" twice`, `other.per("set", ...) first, for a line each`},
+		{second(tab.Join(twice, "set")), `the other table has set "A" twice`,
+			`other.per("set", ...) first, for a line each`},
 		{second(tab.Join(tab, "set")), `both tables have a column "kind"`, `other.rename(kind="kind_2")`},
 		{second(tab.Highest("set")), "set is a text", `sort("set")[0]`},
-		{second(tab.Rename(Renamed{"set", "kind"})), `two columns would be called "kind"`, "another new name"},
-		{second(FromLines([]string{"x"}, [][]any{{1.0}, {"a"}})), `column "x" holds numbers and texts`, "None where there is no value"},
+		{second(tab.Rename(Renamed{"set", "kind"})), `two columns would be called "kind"`,
+			"another new name"},
+		{second(FromLines([]string{"x"}, [][]any{{1.0}, {"a"}})), `column "x" holds numbers and texts`,
+			"None where there is no value"},
 	} {
 		var e *Error
 		if !errors.As(c.err, &e) {

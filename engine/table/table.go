@@ -121,3 +121,32 @@ func (t *Table) Column(name string) *Column {
 	}
 	return nil
 }
+
+// TextColumn gives a column of texts by its name; nil where there is none, or it
+// holds numbers.
+func (t *Table) TextColumn(name string) *Column {
+	if c := t.Column(name); c != nil && c.Kind == Text {
+		return c
+	}
+	return nil
+}
+
+// AllBlank says whether no cell of a column holds anything.
+func (c *Column) AllBlank() bool {
+	for i := range c.Len() {
+		if !c.Blank(i) {
+			return false
+		}
+	}
+	return true
+}
+
+// Varies says whether a column of texts holds more than one text.
+func (c *Column) Varies() bool {
+	for _, s := range c.Texts {
+		if s != c.Texts[0] {
+			return true
+		}
+	}
+	return false
+}

@@ -20,10 +20,12 @@ type measure struct {
 }
 
 var units = map[string]measure{
-	"mm": {"length", 0.001}, "cm": {"length", 0.01}, "dm": {"length", 0.1}, "m": {"length", 1}, "km": {"length", 1000},
+	"mm": {"length", 0.001}, "cm": {"length", 0.01}, "dm": {"length", 0.1}, "m": {"length", 1},
+	"km": {"length", 1000},
 	"in": {"length", 0.0254}, "ft": {"length", 0.3048},
-	"mm²": {"area", 1e-6}, "cm²": {"area", 1e-4}, "dm²": {"area", 0.01}, "m²": {"area", 1}, "in²": {"area", 0.00064516},
-	"W": {"power", 1}, "kW": {"power", 1000},
+	"mm²": {"area", 1e-6}, "cm²": {"area", 1e-4}, "dm²": {"area", 0.01}, "m²": {"area", 1},
+	"in²": {"area", 0.00064516},
+	"W":   {"power", 1}, "kW": {"power", 1000},
 	"g": {"mass", 0.001}, "kg": {"mass", 1}, "lb": {"mass", 0.45359237},
 	"N": {"force", 1}, "kN": {"force", 1000}, "kgf": {"force", 9.80665},
 	"1/min": {"rate", 1}, "1/s": {"rate", 60},
@@ -41,18 +43,26 @@ var units = map[string]measure{
 
 // other ways to write a unit, all lower case and without blanks.
 var spelled = map[string]string{
-	"cm2": "cm²", "cm^2": "cm²", "sqcm": "cm²", "dm2": "dm²", "dm^2": "dm²", "m2": "m²", "m^2": "m²", "mm2": "mm²", "mm^2": "mm²", "in2": "in²", "in^2": "in²",
+	"cm2": "cm²", "cm^2": "cm²", "sqcm": "cm²", "dm2": "dm²", "dm^2": "dm²", "m2": "m²", "m^2": "m²",
+	"mm2": "mm²", "mm^2": "mm²", "in2": "in²", "in^2": "in²",
 	"ns/m": "N·s/m", "n*s/m": "N·s/m", "n.s/m": "N·s/m", "n·s/m": "N·s/m",
-	"kgm2": "kg·m²", "kgm²": "kg·m²", "kg*m2": "kg·m²", "kg·m2": "kg·m²", "kg*m²": "kg·m²", "kgm^2": "kg·m²", "kg·m^2": "kg·m²",
-	"nm": "N·m", "n*m": "N·m", "n·m": "N·m",
+	"kgm2": "kg·m²", "kgm²": "kg·m²", "kg*m2": "kg·m²", "kg·m2": "kg·m²", "kg*m²": "kg·m²", "kgm^2": "kg·m²",
+	"kg·m^2": "kg·m²",
+	"nm":     "N·m", "n*m": "N·m", "n·m": "N·m",
 	"°": "deg", "degree": "deg", "degrees": "deg", "degs": "deg",
 	"c": "°C", "degc": "°C", "celsius": "°C", "°c": "°C",
-	"spm": "1/min", "strokes/min": "1/min", "str/min": "1/min", "/min": "1/min", "min-1": "1/min", "min⁻¹": "1/min", "perminute": "1/min",
-	"sec": "s", "secs": "s", "second": "s", "seconds": "s", "mins": "min", "minute": "min", "minutes": "min", "hour": "h", "hours": "h",
-	"metre": "m", "metres": "m", "meter": "m", "meters": "m", "centimetre": "cm", "centimetres": "cm", "centimeter": "cm", "centimeters": "cm",
-	"millimetre": "mm", "millimetres": "mm", "inch": "in", "inches": "in", "\"": "in", "foot": "ft", "feet": "ft",
-	"watt": "W", "watts": "W", "newton": "N", "newtons": "N", "joule": "J", "joules": "J", "kilo": "kg", "kilos": "kg", "lbs": "lb", "pound": "lb", "pounds": "lb",
-	"kmh": "km/h", "kph": "km/h", "ms-1": "m/s", "m/sec": "m/s", "mps": "m/s", "knots": "kn", "kt": "kn", "kts": "kn",
+	"spm": "1/min", "strokes/min": "1/min", "str/min": "1/min", "/min": "1/min", "min-1": "1/min",
+	"min⁻¹": "1/min", "perminute": "1/min",
+	"sec": "s", "secs": "s", "second": "s", "seconds": "s", "mins": "min", "minute": "min", "minutes": "min",
+	"hour": "h", "hours": "h",
+	"metre": "m", "metres": "m", "meter": "m", "meters": "m", "centimetre": "cm", "centimetres": "cm",
+	"centimeter": "cm", "centimeters": "cm",
+	"millimetre": "mm", "millimetres": "mm", "inch": "in", "inches": "in", "\"": "in", "foot": "ft",
+	"feet": "ft",
+	"watt": "W", "watts": "W", "newton": "N", "newtons": "N", "joule": "J", "joules": "J", "kilo": "kg",
+	"kilos": "kg", "lbs": "lb", "pound": "lb", "pounds": "lb",
+	"kmh": "km/h", "kph": "km/h", "ms-1": "m/s", "m/sec": "m/s", "mps": "m/s", "knots": "kn", "kt": "kn",
+	"kts":     "kn",
 	"percent": "%", "pct": "%", "s/500m": "s/500 m", "/500m": "s/500 m", "sec/500m": "s/500 m",
 }
 
@@ -126,11 +136,14 @@ func Convert(x float64, from, to string) (float64, error) {
 	b, okB := units[to]
 	switch {
 	case to == "":
-		return 0, &Error{What: fmt.Sprintf("a bare number is wanted, not %s", from), Why: "it was asked for without a unit", Type: "the number alone"}
+		return 0, &Error{What: fmt.Sprintf("a bare number is wanted, not %s", from),
+			Why: "it was asked for without a unit", Type: "the number alone"}
 	case !okA:
-		return 0, &Error{What: fmt.Sprintf("%q is no unit of ours", from), Why: "wanted is " + to + likeWords(to), Type: to}
+		return 0, &Error{What: fmt.Sprintf("%q is no unit of ours", from),
+			Why: "wanted is " + to + likeWords(to), Type: to}
 	case !okB || a.kind != b.kind:
-		return 0, &Error{What: fmt.Sprintf("%s is not %s", from, to), Why: fmt.Sprintf("wanted is %s%s", to, likeWords(to)), Type: to}
+		return 0, &Error{What: fmt.Sprintf("%s is not %s", from, to),
+			Why: fmt.Sprintf("wanted is %s%s", to, likeWords(to)), Type: to}
 	}
 	// the quotient of the factors first: 2 m is 200 cm to the last bit
 	return rounding.Clean(x * (a.factor / b.factor)), nil
@@ -154,7 +167,8 @@ func ParseQuantity(text string) (value float64, unit string, err error) {
 	}
 	end := numberEnd(text)
 	value, parseErr := strconv.ParseFloat(text[:end], 64)
-	if parseErr != nil || math.IsInf(value, 0) || math.IsNaN(value) || strings.HasPrefix(text[end:], ",") || strings.HasPrefix(text[end:], ".") {
+	if parseErr != nil || math.IsInf(value, 0) || math.IsNaN(value) || strings.HasPrefix(text[end:], ",") ||
+		strings.HasPrefix(text[end:], ".") {
 		return 0, "", notANumber(text)
 	}
 	return value, CanonicalUnit(text[end:]), nil
@@ -162,7 +176,8 @@ func ParseQuantity(text string) (value float64, unit string, err error) {
 
 // parseClock reads "1:56.6" or "0:01:56.6" into seconds.
 func parseClock(text string) (float64, string, error) {
-	wrong := &Error{What: fmt.Sprintf("%q is no time", text), Why: "minutes and seconds are written 1:56.6", Type: "1:56.6"}
+	wrong := &Error{What: fmt.Sprintf("%q is no time", text), Why: "minutes and seconds are written 1:56.6",
+		Type: "1:56.6"}
 	parts := strings.Split(text, ":")
 	last := parts[len(parts)-1]
 	seconds, err := strconv.ParseFloat(last, 64)
@@ -181,7 +196,8 @@ func parseClock(text string) (float64, string, error) {
 }
 
 func notANumber(text string) error {
-	e := &Error{What: fmt.Sprintf("%q is no number", text), Why: "a number has a decimal point, and its unit may stand behind it", Type: "2.5 or 2.5cm"}
+	e := &Error{What: fmt.Sprintf("%q is no number", text),
+		Why: "a number has a decimal point, and its unit may stand behind it", Type: "2.5 or 2.5cm"}
 	if point := strings.Replace(text, ",", ".", 1); point != text && numberEnd(point) > 0 {
 		if _, err := strconv.ParseFloat(point[:numberEnd(point)], 64); err == nil {
 			e.Why, e.Type = "decimals are written with a point", point

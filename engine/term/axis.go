@@ -45,7 +45,8 @@ func roundAxis(low, high float64, most int, tight bool) axis {
 			break
 		}
 	}
-	return axis{low: first * step, high: last * step, step: step, digits: max(0, int(-math.Floor(math.Log10(step)+1e-9)))}
+	return axis{low: first * step, high: last * step, step: step,
+		digits: max(0, int(-math.Floor(math.Log10(step)+1e-9)))}
 }
 
 // Frame is the characters of a chart's edges.

@@ -22,7 +22,8 @@ func TestProgress(t *testing.T) {
 		t.Errorf("a line within half a second: %q", out.String())
 	}
 	step(0.2, 31)
-	if diff := cmp.Diff("\rrowing  31 of 91 strokes, 2 s left (Ctrl-C stops, what is done is kept)\x1b[K", out.String()); diff != "" {
+	if diff := cmp.Diff("\rrowing  31 of 91 strokes, 2 s left (Ctrl-C stops, what is done is kept)\x1b[K",
+		out.String()); diff != "" {
 		t.Error(diff)
 	}
 	out.Reset()
@@ -40,7 +41,8 @@ func TestProgress(t *testing.T) {
 	now++
 	out.Reset()
 	p.At("drawing", 100, 400, "")
-	if diff := cmp.Diff("\rdrawing  100 of 400, 3 s left (Ctrl-C stops, what is done is kept)\x1b[K", out.String()); diff != "" {
+	if diff := cmp.Diff("\rdrawing  100 of 400, 3 s left (Ctrl-C stops, what is done is kept)\x1b[K",
+		out.String()); diff != "" {
 		t.Error(diff)
 	}
 	now += 1000

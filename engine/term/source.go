@@ -11,11 +11,11 @@ func (w Window) SourceLine(margin, source string, caret, length int) []string {
 	line := []rune(strings.TrimRight(OneLine(source), " "))
 	col := min(max(caret, 0), len(line))
 	end := min(col+max(length, 1), len(line))
-	before, under, after := w.Clean(string(line[:col])), w.Clean(string(line[col:end])), w.Clean(string(line[end:]))
+	before, under := w.Clean(string(line[:col])), w.Clean(string(line[col:end]))
 	room := w.TextWidth() - Width(margin)
 	carets := min(max(Width(under), 1), room)
 
-	text, at := before+under+after, Width(before)
+	text, at := before+under+w.Clean(string(line[end:])), Width(before)
 	if Width(text) > room || at+carets > room {
 		if at+carets+3 > room { // the head is cut; some words before the caret stay
 			drop := min(Width(text)-(room-4), at)

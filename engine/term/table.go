@@ -88,7 +88,8 @@ func cutLines(t *table.Table, cutting Cutting) (shown *table.Table, left int) {
 func (w Window) columnsOf(t *table.Table, narrow bool) []column {
 	var out []column
 	ends := repeatsInterval(t)
-	unitIsMerged := narrow && len(t.Columns) > 1 && t.Columns[1].Name == "unit" && t.Columns[1].Kind == table.Text
+	unitIsMerged := narrow && len(t.Columns) > 1 && t.Columns[1].Name == "unit" &&
+		t.Columns[1].Kind == table.Text
 	for k, c := range t.Columns {
 		end := c.Name == "low" || c.Name == "high"
 		if k == 1 && unitIsMerged || (end || c.Name == "reason") && allBlank(c) || end && ends {
@@ -137,7 +138,8 @@ func (w Window) columnsOf(t *table.Table, narrow bool) []column {
 // cells are blank, and its columns stand left.
 func (w Window) columnOf(c *table.Column, writeIn bool) column {
 	isText := c.Kind == table.Text
-	col := column{name: w.Clean(c.Name), unit: w.Clean(c.Unit), cells: c.Shown(), right: !isText && !writeIn, wraps: isText}
+	col := column{name: w.Clean(c.Name), unit: w.Clean(c.Unit), cells: c.Shown(), right: !isText && !writeIn,
+		wraps: isText}
 	if c.Name == "percent" { // it says so already
 		col.unit = ""
 	}

@@ -29,7 +29,8 @@ func bestOutboards() *table.Table {
 func comparison() *table.Table {
 	quantity, unit := table.NewColumn("quantity", "", table.Text), table.NewColumn("unit", "", table.Text)
 	before, after := table.NewColumn("before", "", table.Number), table.NewColumn("after", "", table.Number)
-	change, percent := table.NewColumn("change", "", table.Measured), table.NewColumn("percent", "", table.Number)
+	change, percent := table.NewColumn("change", "", table.Measured), table.NewColumn("percent", "",
+		table.Number)
 	low, high := table.NewColumn("low", "", table.Number), table.NewColumn("high", "", table.Number)
 	verdict := table.NewColumn("verdict", "", table.Text)
 	percent.Digits = 1
@@ -51,30 +52,37 @@ func comparison() *table.Table {
 		quantity.Texts, unit.Texts = append(quantity.Texts, q.name), append(unit.Texts, q.unit)
 		before.Nums, after.Nums = append(before.Nums, q.before), append(after.Nums, q.after)
 		before.Places, after.Places = append(before.Places, q.digits), append(after.Places, q.digits)
-		change.Estimates = append(change.Estimates, &table.Estimate{Value: q.ch, Low: q.low, High: q.high, Unit: q.unit, Digits: q.changeDigits, Signed: true, Verdict: q.verdict})
+		change.Estimates = append(change.Estimates,
+			&table.Estimate{Value: q.ch, Low: q.low, High: q.high, Unit: q.unit, Digits: q.changeDigits, Signed: true,
+				Verdict: q.verdict})
 		percent.Nums = append(percent.Nums, q.percent)
 		low.Nums, high.Nums = append(low.Nums, q.low), append(high.Nums, q.high)
 		verdict.Texts = append(verdict.Texts, q.verdict)
 	}
-	return &table.Table{Columns: []*table.Column{quantity, unit, before, after, change, percent, low, high, verdict}}
+	return &table.Table{Columns: []*table.Column{quantity, unit, before, after, change, percent, low, high,
+		verdict}}
 }
 
 func TestTables(t *testing.T) {
 	plan := &table.Table{WriteIn: true, Columns: []*table.Column{
-		{Name: "piece", Nums: []float64{1, 2}}, {Name: "setting", Kind: table.Text, Texts: []string{"long", "short"}},
+		{Name: "piece", Nums: []float64{1, 2}}, {Name: "setting", Kind: table.Text,
+			Texts: []string{"long", "short"}},
 		{Name: "distance", Unit: "m", Digits: 1, Nums: []float64{500, 500}},
 		{Name: "time", Unit: "s", Digits: 1, Nums: []float64{math.NaN(), math.NaN()}},
 		{Name: "rate", Unit: "1/min", Digits: 1, Nums: []float64{math.NaN(), math.NaN()}},
 		{Name: "wind", Unit: "m/s", Digits: 1, Nums: []float64{math.NaN(), math.NaN()}},
 		{Name: "remarks", Kind: table.Text, Texts: []string{"", ""}},
 	}}
-	long := &table.Table{Columns: []*table.Column{{Name: "angle", Unit: "deg", Digits: 1}, {Name: "reason", Kind: table.Text}}}
+	long := &table.Table{Columns: []*table.Column{{Name: "angle", Unit: "deg", Digits: 1},
+		{Name: "reason", Kind: table.Text}}}
 	for i := range 20 {
 		long.Columns[0].Nums = append(long.Columns[0].Nums, float64(i)/2)
 		long.Columns[1].Texts = append(long.Columns[1].Texts, "")
 	}
-	reasons := &table.Table{Columns: []*table.Column{{Name: "power", Unit: "W", Nums: []float64{160, 180}}, {Name: "speed", Unit: "m/s", Digits: 3, Nums: []float64{math.NaN(), 3.9}},
-		{Name: "reason", Kind: table.Text, Texts: []string{"the drive would take 1.30 s of a 1.58 s stroke: too little is left to come forward, a fifth is the least", ""}}}}
+	reasons := &table.Table{Columns: []*table.Column{{Name: "power", Unit: "W", Nums: []float64{160, 180}},
+		{Name: "speed", Unit: "m/s", Digits: 3, Nums: []float64{math.NaN(), 3.9}},
+		{Name: "reason", Kind: table.Text,
+			Texts: []string{"the drive would take 1.30 s of a 1.58 s stroke: too little is left to come forward, a fifth is the least", ""}}}}
 	only, err := comparison().Only("quantity", "unit", "before", "after", "change", "verdict")
 	if err != nil {
 		t.Fatal(err)
@@ -100,7 +108,8 @@ func TestTables(t *testing.T) {
 		{"table_long_prompt", term.Window{Width: 80}, long, term.Cutting{Head: 12, More: "show(_)"}},
 		{"table_long_run", term.Window{Width: 80}, long, term.Cutting{Head: 5, Tail: 2, More: "long.csv"}},
 		{"table_reasons_60", term.Window{Width: 60}, reasons, term.Cutting{}},
-		{"table_empty", term.Window{Width: 60}, &table.Table{Columns: []*table.Column{{Name: "crew", Kind: table.Text}}}, term.Cutting{}},
+		{"table_empty", term.Window{Width: 60},
+			&table.Table{Columns: []*table.Column{{Name: "crew", Kind: table.Text}}}, term.Cutting{}},
 	} {
 		lines := c.w.Table(c.table, c.cutting)
 		termtest.Fits(t, c.w, lines)

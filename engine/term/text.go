@@ -52,14 +52,14 @@ func splitAt(text string, width int) (head, rest string) {
 	return text, ""
 }
 
-// Wrap sets a text in lines: the first begins with head, the others are indented
-// by hang. Words longer than a line are broken.
+// Wrap cleans a text and sets it in lines: the first begins with head, the others
+// are indented by hang. Words longer than a line are broken.
 func (w Window) Wrap(head string, hang int, text string) []string {
-	return wrapAt(w.TextWidth(), head, hang, text)
+	return wrapAt(w.TextWidth(), head, hang, w.Clean(text))
 }
 
 func wrapAt(width int, head string, hang int, text string) []string {
-	text = strings.ReplaceAll(strings.TrimSpace(text), "\n", " ")
+	text = strings.TrimSpace(text)
 	if Width(head)+Width(text) <= width {
 		return []string{head + text} // wide gaps between its parts stay
 	}
@@ -99,8 +99,9 @@ func firstRune(word string) (first, rest string) {
 }
 
 // HeadLine sets a title at the left and a remark at the right edge, the remark
-// on a line of its own where both do not fit.
+// on a line of its own where both do not fit; it cleans both.
 func (w Window) HeadLine(title, side string) []string {
+	title, side = w.Clean(title), w.Clean(side)
 	gap := w.TextWidth() - Width(title) - Width(side)
 	switch {
 	case side == "":
@@ -109,4 +110,27 @@ func (w Window) HeadLine(title, side string) []string {
 		return []string{title + Spaces(gap) + side}
 	}
 	return append(w.Wrap("", 2, title), w.Wrap("  ", 2, side)...)
+}
+
+// Align sets cells in columns, each followed by a gap; a column that is empty in
+// all rows is left out. What stands behind them is the caller's.
+func Align(rows [][]string, gap int) []string {
+	var widths []int
+	for _, row := range rows {
+		for k, cell := range row {
+			if k == len(widths) {
+				widths = append(widths, 0)
+			}
+			widths[k] = max(widths[k], Width(cell))
+		}
+	}
+	lines := make([]string, len(rows))
+	for i, row := range rows {
+		for k, cell := range row {
+			if widths[k] > 0 {
+				lines[i] += PadRight(cell, widths[k]+gap)
+			}
+		}
+	}
+	return lines
 }

@@ -67,7 +67,8 @@ func StripControls(text string) string {
 			return ' '
 		case c == unicode.ReplacementChar:
 			return '?'
-		case unicode.IsControl(c), unicode.Is(unicode.Co, c), unicode.Is(unicode.Cf, c), c == '\u2028', c == '\u2029':
+		case unicode.IsControl(c), unicode.Is(unicode.Co, c), unicode.Is(unicode.Cf,
+			c), c == '\u2028', c == '\u2029':
 			return -1
 		}
 		return c

@@ -128,22 +128,30 @@ func newSearch(ctx context.Context, p CalibrateProblem) (*search, error) {
 				e = q.SD[i]
 			}
 			if !(e > 0) || math.IsNaN(v) {
-				return nil, &table.Error{What: fmt.Sprintf("%s: a measurement and its error are numbers, the error above zero", q.Name),
-					Why: fmt.Sprintf("value %d is %s give or take %s", i+1, short(v), short(e)), Type: fmt.Sprintf("about(%s, %s)", short(rounding.Decimals(v, 3)), short(rounding.Decimals(math.Abs(v)*0.01, 3)))}
+				return nil,
+					&table.Error{What: fmt.Sprintf("%s: a measurement and its error are numbers, the error "+
+						"above zero", q.Name),
+						Why: fmt.Sprintf("value %d is %s give or take %s", i+1, short(v), short(e)),
+						Type: fmt.Sprintf("about(%s, %s)", short(rounding.Decimals(v, 3)),
+							short(rounding.Decimals(math.Abs(v)*0.01, 3)))}
 			}
 			s.measured = append(s.measured, v)
 			s.errors = append(s.errors, e)
 		}
 	}
 	if len(s.measured) == 0 {
-		return nil, &table.Error{What: "nothing was measured", Why: "a model is fitted to measurements", Type: `{"speed": about(4.9, 0.03)}`}
+		return nil, &table.Error{What: "nothing was measured", Why: "a model is fitted to measurements",
+			Type: `{"speed": about(4.9, 0.03)}`}
 	}
 	if len(p.Inputs) == 0 {
-		return nil, &table.Error{What: "no inputs are to be found", Why: "each takes a range by its name", Type: "power=(330, 430)"}
+		return nil, &table.Error{What: "no inputs are to be found", Why: "each takes a range by its name",
+			Type: "power=(330, 430)"}
 	}
 	for _, in := range p.Inputs {
 		if !(in.Low < in.High) {
-			return nil, &table.Error{What: fmt.Sprintf("%s: the range %s to %s holds nothing", in.Name, short(in.Low), short(in.High)), Why: "a range runs from low to high", Type: fmt.Sprintf("%s=(low, high)", in.Name)}
+			return nil, &table.Error{What: fmt.Sprintf("%s: the range %s to %s holds nothing", in.Name,
+				short(in.Low), short(in.High)), Why: "a range runs from low to high",
+				Type: fmt.Sprintf("%s=(low, high)", in.Name)}
 		}
 		start, scale := in.Start, (in.High-in.Low)/2
 		if in.SD > 0 {
@@ -255,7 +263,10 @@ func (s *search) slope() error {
 			above, xa = Predicted{Values: s.fitted}, s.x[j]
 		}
 		if xa <= xb {
-			return &table.Error{What: fmt.Sprintf("%s: the model has no answer on either side of %s", in.Name, short(rounding.Decimals(s.x[j], 4))), Why: "how it moves what was measured cannot be seen there", Type: fmt.Sprintf("another range for %s", in.Name)}
+			return &table.Error{What: fmt.Sprintf("%s: the model has no answer on either side of %s", in.Name,
+				short(rounding.Decimals(s.x[j], 4))),
+				Why:  "how it moves what was measured cannot be seen there",
+				Type: fmt.Sprintf("another range for %s", in.Name)}
 		}
 		for i := range s.measured {
 			s.slopes.Set(i, j, (above.Values[i]-below.Values[i])/(xa-xb)*s.scale[j]/s.errors[i])

@@ -31,11 +31,15 @@ func plainModel(of func(x []float64) []float64) Model {
 // estimated from the residuals: what widening makes of errors that were stated
 // far too small.
 func TestMisra(t *testing.T) {
-	y := []float64{10.07, 14.73, 17.94, 23.93, 29.61, 35.18, 40.02, 44.82, 50.76, 55.05, 61.01, 66.40, 75.47, 81.78}
-	x := []float64{77.6, 114.9, 141.1, 190.8, 239.9, 289.0, 332.8, 378.4, 434.8, 477.3, 536.8, 593.1, 689.1, 760.0}
+	y := []float64{10.07, 14.73, 17.94, 23.93, 29.61, 35.18, 40.02, 44.82, 50.76, 55.05, 61.01, 66.40, 75.47,
+		81.78}
+	x := []float64{77.6, 114.9, 141.1, 190.8, 239.9, 289.0, 332.8, 378.4, 434.8, 477.3, 536.8, 593.1, 689.1,
+		760.0}
 	stated := slices.Repeat([]float64{0.01}, len(y))
 	f, err := Calibrate(context.Background(), CalibrateProblem{
-		Inputs:   []Input{{Name: "b1", Low: 100, High: 600, Start: 500}, {Name: "b2", Low: 0.0001, High: 0.001, Start: 0.0001}}, // NIST's far start
+		// NIST's far start
+		Inputs: []Input{{Name: "b1", Low: 100, High: 600, Start: 500},
+			{Name: "b2", Low: 0.0001, High: 0.001, Start: 0.0001}},
 		Measured: []Quantity{{Name: "y", Value: y, SD: stated, At: x}},
 		Model: plainModel(func(b []float64) []float64 {
 			out := make([]float64, len(x))
@@ -48,7 +52,9 @@ func TestMisra(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	near(t, "b1", f.Mean[0]/238.94212918, 1, 2e-5) // the search ends where a round gains less than 1e-9 of the misses: a thousandth of a standard error
+	// the search ends where a round gains less than 1e-9 of the misses: a thousandth of a standard
+	// error
+	near(t, "b1", f.Mean[0]/238.94212918, 1, 2e-5)
 	near(t, "b2", f.Mean[1]/5.5015643181e-4, 1, 2e-5)
 	// slopes are differences and the range counts a little: 0.1 %
 	near(t, "error of b1", math.Sqrt(f.Covariance[0][0])/2.7070075241, 1, 1e-3)
@@ -65,10 +71,15 @@ func TestUnsettledInputs(t *testing.T) {
 	f, err := Calibrate(context.Background(), CalibrateProblem{
 		Inputs: []Input{
 			{Name: "grip", Low: 0.5, High: 2, Start: nan}, {Name: "drag", Low: 0.5, High: 2, Start: nan},
-			{Name: "air", Low: 0.2, High: 1, Mean: 0.62, SD: 0.08}, {Name: "power", Low: 300, High: 350, Unit: "W", Start: nan},
+			{Name: "air", Low: 0.2, High: 1, Mean: 0.62, SD: 0.08},
+			{Name: "power", Low: 300, High: 350, Unit: "W", Start: nan},
 		},
-		Measured: []Quantity{{Name: "pull", Value: []float64{2.2, 2.2}, SD: []float64{0.01, 0.01}}, {Name: "speed", Value: []float64{4.9}, SD: []float64{0.01}}},
-		Model:    plainModel(func(x []float64) []float64 { return []float64{x[0] * x[1], x[0] * x[1], x[3] / 80} }),
+		Measured: []Quantity{{Name: "pull", Value: []float64{2.2, 2.2}, SD: []float64{0.01, 0.01}},
+			{Name: "speed", Value: []float64{4.9}, SD: []float64{0.01}}},
+		Model: plainModel(func(x []float64) []float64 {
+			return []float64{x[0] * x[1], x[0] * x[1],
+				x[3] / 80}
+		}),
 	})
 	if err != nil {
 		t.Fatal(err)
@@ -136,9 +147,12 @@ func TestRecoveryOfKnownInputs(t *testing.T) {
 		}
 		speed := clean[len(at)] + 0.03*luck.NormFloat64()
 		f, err := Calibrate(context.Background(), CalibrateProblem{
-			Inputs:   []Input{{Name: "a", Low: 500, High: 4000, Start: nan}, {Name: "b", Low: 1, High: 4, Start: nan}, {Name: "c", Low: 0.2, High: 3, Mean: 1.1 + 0.15*luck.NormFloat64(), SD: 0.15}},
-			Measured: []Quantity{{Name: "force", Value: force, At: at}, {Name: "speed", Value: []float64{speed}, SD: []float64{0.03}}},
-			Model:    plainModel(curve),
+			Inputs: []Input{{Name: "a", Low: 500, High: 4000, Start: nan},
+				{Name: "b", Low: 1, High: 4, Start: nan},
+				{Name: "c", Low: 0.2, High: 3, Mean: 1.1 + 0.15*luck.NormFloat64(), SD: 0.15}},
+			Measured: []Quantity{{Name: "force", Value: force, At: at},
+				{Name: "speed", Value: []float64{speed}, SD: []float64{0.03}}},
+			Model: plainModel(curve),
 		})
 		if err != nil {
 			t.Fatal(err)
@@ -163,8 +177,10 @@ func TestCalibrateRefuses(t *testing.T) {
 	for name, p := range map[string]CalibrateProblem{
 		"nothing measured": {Inputs: []Input{{Name: "x", Low: 0, High: 1, Start: nan}}, Model: model},
 		"no inputs":        {Measured: one, Model: model},
-		"no error":         {Inputs: []Input{{Name: "x", Low: 0, High: 1, Start: nan}}, Measured: []Quantity{{Name: "y", Value: []float64{1}, SD: []float64{0}}}, Model: model},
-		"empty range":      {Inputs: []Input{{Name: "x", Low: 1, High: 1, Start: nan}}, Measured: one, Model: model},
+		"no error": {Inputs: []Input{{Name: "x", Low: 0, High: 1, Start: nan}},
+			Measured: []Quantity{{Name: "y", Value: []float64{1}, SD: []float64{0}}}, Model: model},
+		"empty range": {Inputs: []Input{{Name: "x", Low: 1, High: 1, Start: nan}}, Measured: one,
+			Model: model},
 	} {
 		_, err := Calibrate(context.Background(), p)
 		var e *table.Error

@@ -13,9 +13,9 @@ type own struct {
 }
 
 // airShare is the part of the drag that is air, in still air: 9–12 % of the
-// water's in the model's own boats, 12–13 % in wind tunnels (facts.md §1). Its
+// water's in the model's own boats, 12–13 % in a tunnel (wind tunnel of the 1970s). Its
 // doubt of 30 % takes in the published effects of wind, which are half as large
-// again as a plain drag area gives (facts.md §2).
+// again as a plain drag area gives.
 const (
 	airShare = 0.11
 	airDoubt = 0.30
@@ -53,7 +53,7 @@ func windFactor(wind float64) float64 {
 }
 
 // waterOwn is what the water's temperature (°C) does: 0.12 % a degree. The model
-// says 0.15, a printed table 0.09 between 5 and 20 °C (facts.md §2).
+// says 0.15, a printed table 0.09 between 5 and 20 °C.
 func waterOwn(temperature []float64) own {
 	const perDegree = 0.12
 	return linearOwn(temperature, perDegree, 0.33, "the model's own effect of the water's temperature")

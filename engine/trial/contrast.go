@@ -112,6 +112,7 @@ func (c contrast) below(x float64) float64 {
 }
 
 // halfWidth is how far the value with chance p beneath lies above the middle.
+// Equation 14.1, with the error and the degrees of its own fit.
 func (c contrast) halfWidth(p float64) float64 {
 	student, bell := 0.0, 0.0
 	if c.error > 0 {

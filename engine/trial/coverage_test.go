@@ -38,17 +38,25 @@ func coverageCases() []coverageCase {
 	add("errors alone", morning{}, 93, 98, "", 8, 12, 16)
 	add("drift", morning{drift: -0.15}, 93, 98, "", 6, 8, 12, 16)
 	add("bent drift", morning{drift: -0.15, bend: 0.5}, 93, 98, "", 8, 12, 16)
-	add("turning wind, written down", morning{drift: -0.1, wind: "turns", written: true}, 93, 98, "", 6, 8, 12, 16)
-	add("wind that rises with the morning", morning{drift: -0.1, wind: "rises", written: true}, 93, 98, "", 6, 8, 12, 16)
+	add("turning wind, written down", morning{drift: -0.1, wind: "turns", written: true}, 93, 98, "", 6, 8,
+		12, 16)
+	add("wind that rises with the morning", morning{drift: -0.1, wind: "rises", written: true}, 93, 98, "", 6,
+		8, 12, 16)
 	add("gusts, written down", morning{drift: -0.1, wind: "gusts", written: true}, 93, 98, "", 8, 12, 16)
-	add("turning wind, read to 0.5 m/s", morning{drift: -0.1, wind: "turns", written: true, misread: 0.5}, 93, 98, "", 8, 12, 16)
+	add("turning wind, read to 0.5 m/s", morning{drift: -0.1, wind: "turns", written: true, misread: 0.5}, 93,
+		98, "", 8, 12, 16)
 	for _, alike := range []float64{0.3, 0.6} {
-		add(fmt.Sprintf("drift, turning wind, correlation %.1f", alike), morning{drift: -0.1, wind: "turns", written: true, alike: alike}, 93, 98, "", 6, 8, 12, 16, 24)
+		add(fmt.Sprintf("drift, turning wind, correlation %.1f", alike),
+			morning{drift: -0.1, wind: "turns", written: true, alike: alike}, 93, 98, "", 6, 8, 12, 16, 24)
 	}
-	add("four pieces, drift, turning wind", morning{drift: -0.1, wind: "turns", written: true}, 93, 100, "", 4)
-	add("a spoiled piece, 3 % slow", morning{drift: -0.1, wind: "turns", written: true, spoiled: 3}, 93, 100, "", 6, 8, 12, 16)
-	add("a spoiled piece, correlation 0.6", morning{drift: -0.1, wind: "turns", written: true, alike: 0.6, spoiled: 3}, 93, 100, "", 8, 12, 16)
-	add("turning wind, not written down", morning{drift: -0.1, wind: "turns"}, 93, 98, "a wind that bends and is not written down passes for scatter: the interval is too wide", 8, 12, 16)
+	add("four pieces, drift, turning wind", morning{drift: -0.1, wind: "turns", written: true}, 93, 100, "",
+		4)
+	add("a spoiled piece, 3 % slow", morning{drift: -0.1, wind: "turns", written: true, spoiled: 3}, 93, 100,
+		"", 6, 8, 12, 16)
+	add("a spoiled piece, correlation 0.6", morning{drift: -0.1, wind: "turns", written: true, alike: 0.6,
+		spoiled: 3}, 93, 100, "", 8, 12, 16)
+	add("turning wind, not written down", morning{drift: -0.1, wind: "turns"}, 93, 98,
+		"a wind that bends and is not written down passes for scatter: the interval is too wide", 8, 12, 16)
 	return cases
 }
 
@@ -112,20 +120,24 @@ func TestCoverage(t *testing.T) {
 	var lines strings.Builder
 	for _, c := range coverageCases() {
 		got := rowMany(t, c, n)
-		fmt.Fprintf(&lines, "| %s | %d | %.1f | %.1f | %.1f | %.2f | %.2f |\n", c.name, c.pieces, got.covered, got.aFaster, got.bFaster, got.width, got.error)
+		fmt.Fprintf(&lines, "| %s | %d | %.1f | %.1f | %.1f | %.2f | %.2f |\n", c.name, c.pieces, got.covered,
+			got.aFaster, got.bFaster, got.width, got.error)
 		if c.outside != "" {
 			continue
 		}
 		if got.covered < c.least-slack(0.93) || got.covered > c.most+slack(0.98) {
-			t.Errorf("%s, %d pieces: the interval holds the truth in %.1f %% of mornings", c.name, c.pieces, got.covered)
+			t.Errorf("%s, %d pieces: the interval holds the truth in %.1f %% of mornings", c.name, c.pieces,
+				got.covered)
 		}
 		if limit := 3.5 + slack(0.035); got.aFaster > limit || got.bFaster > limit {
-			t.Errorf("%s, %d pieces: false \"faster\" %.1f and %.1f %%", c.name, c.pieces, got.aFaster, got.bFaster)
+			t.Errorf("%s, %d pieces: false \"faster\" %.1f and %.1f %%", c.name, c.pieces, got.aFaster,
+				got.bFaster)
 		}
 	}
 	t.Log("\n" + lines.String())
 	if n >= 2000 && !t.Failed() {
-		if err := os.WriteFile("testdata/coverage.md", []byte(coverageHead(n)+lines.String()+coverageFoot), 0o644); err != nil {
+		if err := os.WriteFile("testdata/coverage.md", []byte(coverageHead(n)+lines.String()+coverageFoot),
+			0o644); err != nil {
 			t.Fatal(err)
 		}
 	}

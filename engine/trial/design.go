@@ -147,7 +147,8 @@ func (d *design) conditions() []condition {
 			return
 		}
 		if low, high := span(values); high-low < 1e-9 {
-			d.leftOut = append(d.leftOut, fmt.Sprintf("%s was %s throughout: left out", name, table.WithUnit(short(low), unit)))
+			d.leftOut = append(d.leftOut, fmt.Sprintf("%s was %s throughout: left out", name,
+				table.WithUnit(short(low), unit)))
 			return
 		}
 		c := condition{name: name, unit: unit, step: step, values: values}
@@ -157,7 +158,8 @@ func (d *design) conditions() []condition {
 		}
 		list = append(list, c)
 	}
-	consider("wind", "m/s", 1, func(r row) float64 { return r.wind }, func(w []float64) own { return windOwn(w, speed) })
+	consider("wind", "m/s", 1, func(r row) float64 { return r.wind },
+		func(w []float64) own { return windOwn(w, speed) })
 	consider("way", "", 1, wayOf, nil)
 	consider("rate", "1/min", 1, func(r row) float64 { return r.rate }, nil)
 	consider("power", "W", 10, func(r row) float64 { return r.power }, powerOwn)
@@ -240,14 +242,17 @@ func (d *design) fill(name string, values []float64) bool {
 	case missing == 0:
 		return true
 	case float64(missing) > mostBlank*float64(len(values)):
-		d.leftOut = append(d.leftOut, fmt.Sprintf("%s is missing for %d of %d pieces: left out", name, missing, len(values)))
+		d.leftOut = append(d.leftOut, fmt.Sprintf("%s is missing for %d of %d pieces: left out", name,
+			missing, len(values)))
 		return false
 	default:
 		m := average(there)
 		for i, v := range values {
 			if math.IsNaN(v) {
 				values[i] = m
-				d.says = append(d.says, fmt.Sprintf("piece %s has no %s: the mean of the others, %s, stands in", short(d.rows[i].number), name, short(rounding.Decimals(m, 2))))
+				d.says = append(d.says,
+					fmt.Sprintf("piece %s has no %s: the mean of the others, %s, stands in",
+						short(d.rows[i].number), name, short(rounding.Decimals(m, 2))))
 			}
 		}
 		return true

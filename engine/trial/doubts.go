@@ -12,7 +12,7 @@ import (
 
 const (
 	// bestScatter is what the steadiest crews show from piece to piece, %; crewsScatter
-	// what crews do (facts.md §7: trials at 0.5–0.9 %; 0.9 % race to race, Smith &
+	// what crews do (derived: trials at 0.5–0.9 %; 0.9 % race to race, Smith &
 	// Hopkins 2011).
 	bestScatter  = 0.5
 	crewsScatter = 0.9

@@ -70,7 +70,8 @@ func (f *Fit) spread(s *search) {
 		if in.Digits < 0 { // as many decimals as the error leaves a meaning
 			in.Digits = min(max(1-int(math.Floor(math.Log10(half))), 0), 6)
 		}
-		f.Estimates = append(f.Estimates, &table.Estimate{Value: f.Mean[j], Low: math.Max(in.Low, f.Mean[j]-half), High: math.Min(in.High, f.Mean[j]+half),
+		f.Estimates = append(f.Estimates, &table.Estimate{Value: f.Mean[j],
+			Low: math.Max(in.Low, f.Mean[j]-half), High: math.Min(in.High, f.Mean[j]+half),
 			AsSet: math.NaN(), Unit: in.Unit, Digits: in.Digits})
 	}
 }
@@ -87,7 +88,9 @@ func (f *Fit) settle(s *search) {
 		if left := math.Sqrt(f.Covariance[j][j]) / before; left > leftDoubt {
 			open[j] = true
 			f.Unsettled = append(f.Unsettled, in.Name)
-			f.Says = append(f.Says, fmt.Sprintf("%s stays nearly as open as it was: the measurements leave %.0f %% of its doubt", in.Name, math.Min(100*left, 100)))
+			f.Says = append(f.Says,
+				fmt.Sprintf("%s stays nearly as open as it was: the measurements leave %.0f %% of its doubt",
+					in.Name, math.Min(100*left, 100)))
 		}
 		if f.Mean[j] <= in.Low || f.Mean[j] >= in.High {
 			f.AtBound = append(f.AtBound, in.Name)
@@ -95,19 +98,25 @@ func (f *Fit) settle(s *search) {
 			if f.Mean[j] <= in.Low {
 				end = "lower"
 			}
-			f.Cautions = append(f.Cautions, fmt.Sprintf("%s ended at the %s end of its range, %s: widen the range if it may lie beyond.", in.Name, end, table.WithUnit(short(f.Mean[j]), in.Unit)))
+			f.Cautions = append(f.Cautions,
+				fmt.Sprintf("%s ended at the %s end of its range, %s: widen the range if it may lie beyond.",
+					in.Name, end, table.WithUnit(short(f.Mean[j]), in.Unit)))
 		}
 	}
 	for a := range s.Inputs {
 		for b := a + 1; b < len(s.Inputs); b++ {
 			if r := f.Correlation[a][b]; math.Abs(r) > entangled && !open[a] && !open[b] {
 				f.Unsettled = append(f.Unsettled, s.Inputs[a].Name+" apart from "+s.Inputs[b].Name)
-				f.Says = append(f.Says, fmt.Sprintf("%s and %s cannot be told apart by these measurements (correlation %s)", s.Inputs[a].Name, s.Inputs[b].Name, table.Signed(r, 2)))
+				f.Says = append(f.Says,
+					fmt.Sprintf("%s and %s cannot be told apart by these measurements (correlation %s)",
+						s.Inputs[a].Name, s.Inputs[b].Name, table.Signed(r, 2)))
 			}
 		}
 	}
 	if f.Widened > 1.2 {
-		f.Cautions = append(f.Cautions, fmt.Sprintf("the model misses by %s times the measurements' errors: all estimates are widened by as much.", table.Fixed(f.Widened, 1)))
+		f.Cautions = append(f.Cautions,
+			fmt.Sprintf("the model misses by %s times the measurements' errors: all estimates are widened "+
+				"by as much.", table.Fixed(f.Widened, 1)))
 	}
 }
 
@@ -116,7 +125,8 @@ func (s *search) misfit() *table.Table {
 	quantity := table.NewColumn("quantity", "", table.Text)
 	at := table.NewColumn("at", "", table.Number)
 	unit := table.NewColumn("unit", "", table.Text)
-	measured, fitted := table.NewColumn("measured", "", table.Number), table.NewColumn("fitted", "", table.Number)
+	measured, fitted := table.NewColumn("measured", "", table.Number),
+		table.NewColumn("fitted", "", table.Number)
 	off, share := table.NewColumn("off", "", table.Number), table.NewColumn("in_errors", "", table.Number)
 	off.Signed, share.Signed, share.Digits = true, true, 1
 	k := 0
@@ -140,7 +150,8 @@ func (s *search) misfit() *table.Table {
 			k++
 		}
 	}
-	t := &table.Table{Name: "measured and fitted", Columns: []*table.Column{quantity, at, measured, fitted, off, unit, share}}
+	t := &table.Table{Name: "measured and fitted", Columns: []*table.Column{quantity, at, measured, fitted,
+		off, unit, share}}
 	t.Foot = []string{fmt.Sprintf("off in measurement errors: on average %s", table.Fixed(s.meanMiss(), 1))}
 	return t
 }

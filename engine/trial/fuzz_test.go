@@ -20,7 +20,8 @@ func FuzzReaders(f *testing.F) {
 			t.Error("an empty track without a word")
 		}
 		if pieces, _, err := ReadTrial("x", data); err == nil {
-			if _, err := Judge(pieces, JudgeSettings{A: "long", B: "short"}); err != nil && err.Error() == "" {
+			if _, err := Judge(pieces, JudgeSettings{A: "long", B: "short"}); err != nil &&
+				err.Error() == "" {
 				t.Error("a mistake without a word")
 			}
 		}

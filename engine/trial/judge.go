@@ -37,8 +37,10 @@ type Judgement struct {
 	PerSetting map[string]int
 	Distance   float64 // of a piece, m; NaN where they differ
 
-	Odd        []Odd           // pieces that stand apart, with and without
-	MorePieces int             // more pieces of each setting that would tell a difference of this size (at least Worthwhile) with a chance of 0.80; 0: told already; −1: beyond any season
+	Odd []Odd // pieces that stand apart, with and without
+	// more pieces of each setting that would tell a difference of this size (at least Worthwhile)
+	// with a chance of 0.80; 0: told already; −1: beyond any season
+	MorePieces int
 	All        *table.Table    // every two settings, where there are more than two; else nil
 	Agreement  string          // model and water beside each other, a sentence; "" without prediction
 	Combined   *table.Estimate // prediction and water together, where asked
@@ -83,13 +85,15 @@ func Judge(pieces *table.Table, s JudgeSettings) (*Judgement, error) {
 	}
 	d := newDesign(rows)
 	if spare := len(rows) - len(d.columns); spare < 1 {
-		return nil, &table.Error{What: fmt.Sprintf("%d pieces of %d settings cannot be judged", len(rows), len(d.settings)),
+		return nil, &table.Error{What: fmt.Sprintf("%d pieces of %d settings cannot be judged", len(rows),
+			len(d.settings)),
 			Why:  "with the drift allowed for, nothing is left to see the scatter by",
 			Type: fmt.Sprintf("at least %d pieces, %d of each setting", 2*len(d.settings), 2)}
 	}
 	f := d.fit()
 
-	j := &Judgement{A: s.A, B: s.B, Worthwhile: s.Worthwhile, Scatter: f.scatter, Degrees: f.degrees, Pieces: len(rows),
+	j := &Judgement{A: s.A, B: s.B, Worthwhile: s.Worthwhile, Scatter: f.scatter, Degrees: f.degrees,
+		Pieces:     len(rows),
 		PerSetting: map[string]int{}, LeftOut: d.leftOut, Says: d.says}
 	for _, r := range rows {
 		j.PerSetting[r.setting]++
@@ -133,10 +137,13 @@ func checkSettings(rows []row, s JudgeSettings) error {
 	listed := `"` + strings.Join(names, `", "`) + `"`
 	switch {
 	case len(names) == 1:
-		return &table.Error{What: fmt.Sprintf("all pieces were rowed with %q", names[0]), Why: "one rig alone shows its scatter, not a difference",
+		return &table.Error{What: fmt.Sprintf("all pieces were rowed with %q", names[0]),
+			Why:  "one rig alone shows its scatter, not a difference",
 			Type: "the other rig's name in column setting, on the pieces that were rowed with it"}
 	case s.A == s.B:
-		return &table.Error{What: fmt.Sprintf("a and b are both %q", s.A), Why: "a difference is between two settings; rowed were " + listed, Type: fmt.Sprintf("a=%q, b=%q", names[0], names[1])}
+		return &table.Error{What: fmt.Sprintf("a and b are both %q", s.A),
+			Why:  "a difference is between two settings; rowed were " + listed,
+			Type: fmt.Sprintf("a=%q, b=%q", names[0], names[1])}
 	}
 	for _, want := range []struct{ parameter, name string }{{"a", s.A}, {"b", s.B}} {
 		if slices.Contains(names, want.name) {
@@ -153,7 +160,8 @@ func checkSettings(rows []row, s JudgeSettings) error {
 		if suggestion == "" {
 			suggestion = names[0]
 		}
-		return &table.Error{What: fmt.Sprintf("no piece was rowed with %s=%q", want.parameter, want.name), Why: "rowed were " + listed, Type: fmt.Sprintf("%s=%q", want.parameter, suggestion)}
+		return &table.Error{What: fmt.Sprintf("no piece was rowed with %s=%q", want.parameter, want.name),
+			Why: "rowed were " + listed, Type: fmt.Sprintf("%s=%q", want.parameter, suggestion)}
 	}
 	return nil
 }
@@ -180,9 +188,13 @@ func checkSlips(rows []row, s JudgeSettings) error {
 		if r.setting == s.A || r.setting == s.B || len(r.setting) < 4 {
 			continue
 		}
-		if near := table.Nearest(r.setting, []string{s.A, s.B}); near != "" && count[r.setting] < count[near] {
-			return &table.Error{What: fmt.Sprintf("piece %s: setting %q is neither %q nor %q", short(r.number), r.setting, s.A, s.B),
-				Why: fmt.Sprintf("it stands on %d of %d pieces, and reads like a slip of the pen", count[r.setting], len(rows)), Type: fmt.Sprintf("%s, in column setting of piece %s", near, short(r.number))}
+		if near := table.Nearest(r.setting, []string{s.A, s.B}); near != "" &&
+			count[r.setting] < count[near] {
+			return &table.Error{What: fmt.Sprintf("piece %s: setting %q is neither %q nor %q",
+				short(r.number), r.setting, s.A, s.B),
+				Why: fmt.Sprintf("it stands on %d of %d pieces, and reads like a slip of the pen",
+					count[r.setting], len(rows)), Type: fmt.Sprintf("%s, in column setting of piece %s", near,
+					short(r.number))}
 		}
 	}
 	return nil
@@ -238,7 +250,8 @@ func (j *Judgement) pairs(rows []row) {
 		odd[o.Piece] = true
 	}
 	what, mark := table.NewColumn("what", "", table.Text), table.NewColumn("odd", "", table.Text)
-	change, interval := table.NewColumn("change", "%", table.Number), table.NewColumn("interval", "%", table.Measured)
+	change, interval := table.NewColumn("change", "%", table.Number),
+		table.NewColumn("interval", "%", table.Measured)
 	change.Digits, change.Signed = 2, true
 	add := func(name string, percent float64, e *table.Estimate, isOdd bool) {
 		text := ""
@@ -271,7 +284,8 @@ func (r row) speed() float64 { return r.distance / r.time }
 // usedTable shows each piece with what was left over when all was allowed for.
 func usedTable(d *design, f fitted) *table.Table {
 	piece, setting := table.NewColumn("piece", "", table.Number), table.NewColumn("setting", "", table.Text)
-	speed, left := table.NewColumn("speed", "m/s", table.Number), table.NewColumn("left_over", "%", table.Number)
+	speed, left := table.NewColumn("speed", "m/s", table.Number),
+		table.NewColumn("left_over", "%", table.Number)
 	left.Digits, left.Signed = 2, true
 	for i, r := range d.rows {
 		piece.Nums = append(piece.Nums, r.number)

@@ -153,8 +153,8 @@ func TestWindHandInHandWithDrift(t *testing.T) {
 }
 
 // The model's own effect of wind lies between the model's boats and the
-// published tables (facts.md §2: 5 m/s ahead −7.8 to −17.4 %, astern +3.3 to
-// +7.5 %).
+// published tables (wind newsletter 2009): 5 m/s ahead −7.8 to −17.4 %, astern
+// +3.3 to +7.5 %.
 func TestWindOwn(t *testing.T) {
 	for _, c := range []struct{ wind, low, high float64 }{{5, -17.4, -7.8}, {-5, 3.3, 7.5}} {
 		if got := 100 * (windFactor(c.wind/5) - 1); got < c.low || got > c.high {

@@ -71,7 +71,8 @@ func rowMorning(m morning) *table.Table {
 		return &table.Column{Name: name, Unit: unit, Kind: table.Number, Nums: x}
 	}
 	sheet := &table.Table{Columns: []*table.Column{numbers("piece", "", pieceNo),
-		{Name: "setting", Kind: table.Text, Texts: settings}, numbers("distance", "m", distance), numbers("time", "s", seconds)}}
+		{Name: "setting", Kind: table.Text, Texts: settings}, numbers("distance", "m", distance),
+		numbers("time", "s", seconds)}}
 	if m.written {
 		sheet.Columns = append(sheet.Columns, numbers("wind", "m/s", blown))
 	}

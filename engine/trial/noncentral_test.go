@@ -87,7 +87,7 @@ func byQuadrature(x, degrees, shift float64) float64 {
 	return sum * h / 3
 }
 
-// facts §7 (D): e 0.9 %, d 0.3 %, paired with n−1 degrees: 72 pairs for ±0.3 %,
+// Derived: e 0.9 %, d 0.3 %, paired with n−1 degrees: 72 pairs for ±0.3 %,
 // 144 for 80 % power; e 0.5 %: 24 and 46.
 func TestPairsNeeded(t *testing.T) {
 	for _, c := range []struct {

@@ -60,6 +60,7 @@ func orderTable(order []string, distance float64) *table.Table {
 		piece.Nums[i], setting.Texts[i], length.Nums[i] = float64(i+1), s, distance
 	}
 	return &table.Table{Name: "order of pieces", Columns: []*table.Column{piece, setting, length,
-		blank("time (s)", table.Number), blank("rate (1/min)", table.Number), blank("wind (m/s)", table.Number),
+		blank("time (s)", table.Number), blank("rate (1/min)", table.Number),
+		blank("wind (m/s)", table.Number),
 		blank("remarks", table.Text)}}
 }

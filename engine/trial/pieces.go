@@ -24,8 +24,10 @@ import (
 //	way       text, "out" or "back"
 //	remarks   text, kept, never judged
 var (
-	neededColumns   = []string{"piece (-)", "setting", "distance (m)", "time"} // time is text in a file: three notations
-	optionalColumns = []string{"rate (1/min)", "wind (m/s)", "power (W)", "stream (m/s)", "water (°C)", "way", "remarks"}
+	// time is text in a file: three notations
+	neededColumns   = []string{"piece (-)", "setting", "distance (m)", "time"}
+	optionalColumns = []string{"rate (1/min)", "wind (m/s)", "power (W)", "stream (m/s)", "water (°C)", "way",
+		"remarks"}
 )
 
 // A piece slower or faster than these is a slip of the pen: an eight at the best
@@ -98,7 +100,8 @@ func parseTime(text string) (float64, error) {
 		last := i == len(parts)-1
 		var v float64
 		var rest string
-		if n, _ := fmt.Sscanf(p+" ", "%g%s", &v, &rest); n != 1 || strings.ContainsAny(p, "+-eExXnN_ ") || !last && strings.Contains(p, ".") {
+		if n, _ := fmt.Sscanf(p+" ", "%g%s", &v, &rest); n != 1 || strings.ContainsAny(p, "+-eExXnN_ ") ||
+			!last && strings.Contains(p, ".") {
 			return 0, wrong("minutes and seconds are written 1:52.3")
 		}
 		if i > 0 && v >= 60 {
@@ -124,7 +127,8 @@ func rowsOf(t *table.Table) ([]row, error) {
 		name, _, _ := table.Heading(heading)
 		if t.Column(name) == nil {
 			return nil, &table.Error{What: fmt.Sprintf("the pieces have no column %q", name),
-				Why: "a trial needs piece, setting, distance (m) and time (s)", Type: "pieces = read_trial(\"saturday.csv\")"}
+				Why:  "a trial needs piece, setting, distance (m) and time (s)",
+				Type: "pieces = read_trial(\"saturday.csv\")"}
 		}
 	}
 	number := func(name string, i int) float64 {
@@ -140,21 +144,25 @@ func rowsOf(t *table.Table) ([]row, error) {
 		return ""
 	}
 	if t.Len() > mostPieces {
-		return nil, &table.Error{What: fmt.Sprintf("%d pieces are more than anybody rows", t.Len()), Why: fmt.Sprintf("at most %d are judged", mostPieces), Type: "the pieces of one trial"}
+		return nil, &table.Error{What: fmt.Sprintf("%d pieces are more than anybody rows", t.Len()),
+			Why: fmt.Sprintf("at most %d are judged", mostPieces), Type: "the pieces of one trial"}
 	}
 	var rows []row
 	lineOf := map[float64]int{}
 	spelled := map[string]string{} // "Short " is short: the spelling met first stands
 	for i := range t.Len() {
-		r := row{line: i, number: number("piece", i), setting: text("setting", i), distance: number("distance", i), time: number("time", i),
-			rate: number("rate", i), wind: number("wind", i), power: number("power", i), stream: number("stream", i), water: number("water", i),
+		r := row{line: i, number: number("piece", i), setting: text("setting", i),
+			distance: number("distance", i), time: number("time", i),
+			rate: number("rate", i), wind: number("wind", i), power: number("power", i),
+			stream: number("stream", i), water: number("water", i),
 			way: strings.ToLower(text("way", i))}
 		if err := r.check(); err != nil {
 			return nil, err
 		}
 		if before, twice := lineOf[r.number]; twice {
 			return nil, r.wrong(short(r.number), fmt.Sprintf("piece %s stands twice", short(r.number)),
-				fmt.Sprintf("lines %d and %d both are piece %s, and the order counts", before+1, i+1, short(r.number)), "each piece's number once, in the order rowed")
+				fmt.Sprintf("lines %d and %d both are piece %s, and the order counts", before+1, i+1,
+					short(r.number)), "each piece's number once, in the order rowed")
 		}
 		lineOf[r.number] = i
 		if first, met := spelled[strings.ToLower(r.setting)]; met {
@@ -165,7 +173,8 @@ func rowsOf(t *table.Table) ([]row, error) {
 		rows = append(rows, r)
 	}
 	if len(rows) == 0 {
-		return nil, &table.Error{What: "there are no pieces", Why: "the table has no lines", Type: "a line for each piece rowed"}
+		return nil, &table.Error{What: "there are no pieces", Why: "the table has no lines",
+			Type: "a line for each piece rowed"}
 	}
 	slices.SortFunc(rows, func(a, b row) int {
 		if a.number < b.number {
@@ -181,18 +190,24 @@ func (r row) check() error {
 	name := fmt.Sprintf("piece %s", short(r.number))
 	switch speed := r.distance / r.time; {
 	case math.IsNaN(r.number):
-		return r.wrong("", fmt.Sprintf("line %d has no piece number", r.line+1), "the order of the pieces counts: drift and blocks come from it", "1, 2, 3 ... in the order rowed")
+		return r.wrong("", fmt.Sprintf("line %d has no piece number", r.line+1),
+			"the order of the pieces counts: drift and blocks come from it", "1, 2, 3 ... in the order rowed")
 	case r.setting == "":
-		return r.wrong("", name+" has no setting", "nobody knows with which it was rowed", "the setting's name, as in the order of pieces")
+		return r.wrong("", name+" has no setting", "nobody knows with which it was rowed",
+			"the setting's name, as in the order of pieces")
 	case math.IsNaN(r.distance):
 		return r.wrong("", name+" has no distance", "speed is distance over time", "500")
 	case math.IsNaN(r.time):
-		return r.wrong("", name+" has no time", "a piece that was broken off is left out with its whole line", "its time, 1:52.3 or 112.3; or take the line out")
+		return r.wrong("", name+" has no time", "a piece that was broken off is left out with its whole line",
+			"its time, 1:52.3 or 112.3; or take the line out")
 	case r.distance <= 0 || r.time <= 0:
-		return r.wrong(short(r.time), name+": distance and time are above zero", fmt.Sprintf("%s m in %s s are written", short(r.distance), short(r.time)), "1:52.3 or 112.3")
+		return r.wrong(short(r.time), name+": distance and time are above zero",
+			fmt.Sprintf("%s m in %s s are written", short(r.distance), short(r.time)), "1:52.3 or 112.3")
 	case speed < slowest || speed > fastest:
-		return r.wrong(short(r.time), fmt.Sprintf("%s: %s m in %s s is %.2f m/s", name, short(r.distance), short(r.time), speed),
-			fmt.Sprintf("no boat rows a piece below %.0f or over %.0f m/s; minutes and seconds may be mixed up", slowest, fastest), "1:52.3 or 112.3, and the distance in metres")
+		return r.wrong(short(r.time), fmt.Sprintf("%s: %s m in %s s is %.2f m/s", name, short(r.distance),
+			short(r.time), speed),
+			fmt.Sprintf("no boat rows a piece below %.0f or over %.0f m/s; minutes and seconds may be mixed "+
+				"up", slowest, fastest), "1:52.3 or 112.3, and the distance in metres")
 	case r.way != "" && r.way != "out" && r.way != "back":
 		return r.wrong(r.way, fmt.Sprintf("%s: way is %q", name, r.way), "a way is out or back", "out")
 	}

@@ -68,7 +68,8 @@ func MakePlan(p PlanProblem) (*Plan, error) {
 		return nil, err
 	}
 	plan := &Plan{Wanted: wanted, Difference: p.Difference, Seed: p.Seed}
-	plan.TypicalError = &table.Estimate{Value: p.TypicalError, Low: p.TypicalError, High: p.TypicalError, AsSet: nan, Unit: "%", Digits: 2}
+	plan.TypicalError = &table.Estimate{Value: p.TypicalError, Low: p.TypicalError, High: p.TypicalError,
+		AsSet: nan, Unit: "%", Digits: 2}
 	if p.Learn != nil {
 		if plan.TypicalError, err = learnError(p.Learn); err != nil {
 			return nil, err
@@ -95,7 +96,8 @@ func MakePlan(p PlanProblem) (*Plan, error) {
 	plan.Order = orderTable(order, p.Distance)
 	plan.say(p)
 	plan.Order.Side, plan.Order.WriteIn = "write in, then save as CSV", true
-	plan.Order.Foot = append(plan.Order.Foot, plan.Says[0], plan.Says[1], "water ______ °C   stream ______ m/s with the boat   crew, date ______________")
+	plan.Order.Foot = append(plan.Order.Foot, plan.Says[0], plan.Says[1],
+		"water ______ °C   stream ______ m/s with the boat   crew, date ______________")
 	return plan, nil
 }
 
@@ -103,14 +105,19 @@ func MakePlan(p PlanProblem) (*Plan, error) {
 func (p PlanProblem) filled() (PlanProblem, error) {
 	switch {
 	case len(p.Settings) < 2:
-		return p, &table.Error{What: "a trial needs two settings or more", Why: "one rig alone shows its scatter, not a difference", Type: `settings=("long", "short")`}
-	case p.Pieces < 0 || p.Minutes < 0 || p.Rest < 0 || p.Change < 0 || p.Distance < 0 || p.Difference < 0 || p.TypicalError < 0:
-		return p, &table.Error{What: "a plan's numbers are above zero", Why: "pieces, minutes, metres and per cent are counted upward", Type: "difference=0.3, pieces=8"}
+		return p, &table.Error{What: "a trial needs two settings or more",
+			Why: "one rig alone shows its scatter, not a difference", Type: `settings=("long", "short")`}
+	case p.Pieces < 0 || p.Minutes < 0 || p.Rest < 0 || p.Change < 0 || p.Distance < 0 || p.Difference < 0 ||
+		p.TypicalError < 0:
+		return p, &table.Error{What: "a plan's numbers are above zero",
+			Why: "pieces, minutes, metres and per cent are counted upward", Type: "difference=0.3, pieces=8"}
 	}
 	seen := map[string]bool{}
 	for _, s := range p.Settings {
 		if strings.TrimSpace(s) == "" || seen[s] {
-			return p, &table.Error{What: fmt.Sprintf("setting %q stands twice or has no name", s), Why: "the sheet tells pieces apart by their setting's name", Type: `settings=("long", "short")`}
+			return p, &table.Error{What: fmt.Sprintf("setting %q stands twice or has no name", s),
+				Why:  "the sheet tells pieces apart by their setting's name",
+				Type: `settings=("long", "short")`}
 		}
 		seen[s] = true
 	}
@@ -134,7 +141,8 @@ func (plan *Plan) count(p PlanProblem) error {
 	n := p.Pieces
 	switch {
 	case n > mostPieces:
-		return &table.Error{What: fmt.Sprintf("%d pieces are more than anybody rows", n), Why: "a morning holds eight to sixteen", Type: "pieces=8"}
+		return &table.Error{What: fmt.Sprintf("%d pieces are more than anybody rows", n),
+			Why: "a morning holds eight to sixteen", Type: "pieces=8"}
 	case n > 0:
 	case p.Minutes > 0:
 		for ; n+k <= mostPieces && p.minutes(orderOf(p.Settings, n+k, p.Seed)) <= p.Minutes; n += k {
@@ -145,16 +153,21 @@ func (plan *Plan) count(p PlanProblem) error {
 		n = usualPieces / k * k
 	}
 	if rest := n % k; rest != 0 {
-		plan.Cautions = append(plan.Cautions, fmt.Sprintf("%d pieces are not as many of each of %d settings: %d are planned.", n, k, n-rest))
+		plan.Cautions = append(plan.Cautions,
+			fmt.Sprintf("%d pieces are not as many of each of %d settings: %d are planned.", n, k, n-rest))
 		n -= rest
 	}
 	if least := 2 * k; n < least {
 		if p.Pieces == 0 && p.Minutes > 0 {
 			return &table.Error{What: fmt.Sprintf("%s min hold %d pieces", short(p.Minutes), n),
-				Why:  fmt.Sprintf("a piece of %s m takes about %.1f min, rest %s min, a change of rig %s min; at least %d pieces can be judged", short(p.Distance), p.pieceMinutes(), short(p.Rest), short(p.Change), least),
+				Why: fmt.Sprintf("a piece of %s m takes about %.1f min, rest %s min, a change of rig %s "+
+					"min; at least %d pieces can be judged", short(p.Distance), p.pieceMinutes(),
+					short(p.Rest), short(p.Change), least),
 				Type: fmt.Sprintf("minutes=%.0f", math.Ceil(p.minutes(orderOf(p.Settings, least, p.Seed))))}
 		}
-		return &table.Error{What: fmt.Sprintf("%d pieces of %d settings cannot be judged", n, k), Why: "with the drift allowed for, nothing is left to see the scatter by", Type: fmt.Sprintf("pieces=%d", least)}
+		return &table.Error{What: fmt.Sprintf("%d pieces of %d settings cannot be judged", n, k),
+			Why:  "with the drift allowed for, nothing is left to see the scatter by",
+			Type: fmt.Sprintf("pieces=%d", least)}
 	}
 	plan.Pieces = n
 	return nil
@@ -166,7 +179,8 @@ func (p PlanProblem) pieceMinutes() float64 { return p.Distance / pieceSpeed / 6
 // longer of rest and change, for the crew rests meanwhile.
 func (p PlanProblem) minutes(order []string) float64 {
 	changes := changesOf(order)
-	return float64(len(order))*p.pieceMinutes() + float64(changes)*math.Max(p.Rest, p.Change) + float64(len(order)-1-changes)*p.Rest
+	return float64(len(order))*p.pieceMinutes() + float64(changes)*math.Max(p.Rest, p.Change) +
+		float64(len(order)-1-changes)*p.Rest
 }
 
 // learnError finds the typical error of pieces that were all rowed with one rig,
@@ -188,44 +202,66 @@ func learnError(pieces *table.Table) (*table.Estimate, error) {
 	}
 	d := newDesign(rows)
 	if len(d.settings) > 1 {
-		return nil, &table.Error{What: fmt.Sprintf("the pieces to learn from have %d settings", len(d.settings)), Why: "the typical error is learned with one rig: with two, their difference would count as scatter",
+		return nil, &table.Error{What: fmt.Sprintf("the pieces to learn from have %d settings",
+			len(d.settings)),
+			Why: "the typical error is learned with one rig: with two, their difference would count as " +
+				"scatter",
 			Type: fmt.Sprintf("learn=pieces.where(setting=%q)", d.settings[0])}
 	}
 	if len(rows)-len(d.columns) < fewestDegrees {
-		return nil, &table.Error{What: fmt.Sprintf("%d pieces are too few to learn the typical error from", len(rows)), Why: "drift and wind are allowed for, and the rest must show the scatter", Type: "six pieces with one rig, or typical_error=0.9"}
+		return nil, &table.Error{What: fmt.Sprintf("%d pieces are too few to learn the typical error from",
+			len(rows)), Why: "drift and wind are allowed for, and the rest must show the scatter",
+			Type: "six pieces with one rig, or typical_error=0.9"}
 	}
 	f := d.fit()
 	degrees := float64(f.degrees)
 	chi := distuv.ChiSquared{K: degrees}
-	return &table.Estimate{Value: f.scatter, Low: f.scatter * math.Sqrt(degrees/chi.Quantile(0.975)), High: f.scatter * math.Sqrt(degrees/chi.Quantile(0.025)), AsSet: nan, Unit: "%", Digits: 2}, nil
+	return &table.Estimate{Value: f.scatter, Low: f.scatter * math.Sqrt(degrees/chi.Quantile(0.975)),
+		High: f.scatter * math.Sqrt(degrees/chi.Quantile(0.025)), AsSet: nan, Unit: "%", Digits: 2}, nil
 }
 
 // say puts the plan in sentences.
 func (plan *Plan) say(p PlanProblem) {
 	k := len(p.Settings)
-	tell := fmt.Sprintf("%d pieces tell %s %% or more; a true %s %% would be seen with a chance of %s.", plan.Pieces, table.Fixed(plan.Resolves, 1), short(p.Difference), table.Chance(plan.Chance))
+	tell := fmt.Sprintf("%d pieces tell %s %% or more; a true %s %% would be seen with a chance of %s.",
+		plan.Pieces, table.Fixed(plan.Resolves, 1), short(p.Difference), table.Chance(plan.Chance))
 	if k > 2 {
-		tell = fmt.Sprintf("%d pieces tell any two of %d settings apart by %s %% or more; a true %s %% would be seen with a chance of %s.", plan.Pieces, k, table.Fixed(plan.Resolves, 1), short(p.Difference), table.Chance(plan.Chance))
+		tell = fmt.Sprintf("%d pieces tell any two of %d settings apart by %s %% or more; a true %s %% "+
+			"would be seen with a chance of %s.", plan.Pieces, k, table.Fixed(plan.Resolves, 1),
+			short(p.Difference), table.Chance(plan.Chance))
 	}
 	needed := fmt.Sprintf("For a chance of %s: %d pieces a setting.", table.Fixed(wanted, 2), plan.Needed)
 	if plan.Needed == 0 {
-		needed = fmt.Sprintf("For a chance of %s more than %d pieces a setting would be needed: no trial on the water tells %s %%.", table.Fixed(wanted, 2), mostNeeded, short(p.Difference))
+		needed = fmt.Sprintf("For a chance of %s more than %d pieces a setting would be needed: no trial on "+
+			"the water tells %s %%.", table.Fixed(wanted, 2), mostNeeded, short(p.Difference))
 	}
 	plan.Says = append(plan.Says, tell, needed)
 	if p.Learn != nil {
-		plan.Says = append(plan.Says, fmt.Sprintf("The typical error was learned from %d pieces with one rig: %s %% (95 %% %s).", p.Learn.Len(), table.Fixed(plan.TypicalError.Value, 2), table.Range(plan.TypicalError.Low, plan.TypicalError.High, 2, false))+
-			fmt.Sprintf(" At the upper end of that the %d pieces would tell %s %%.", plan.Pieces, table.Fixed(plan.Resolves*plan.TypicalError.High/plan.TypicalError.Value, 1)))
+		plan.Says = append(plan.Says,
+			fmt.Sprintf("The typical error was learned from %d pieces with one rig: %s %% (95 %% %s).",
+				p.Learn.Len(), table.Fixed(plan.TypicalError.Value, 2),
+				table.Range(plan.TypicalError.Low, plan.TypicalError.High, 2, false))+
+				fmt.Sprintf(" At the upper end of that the %d pieces would tell %s %%.", plan.Pieces,
+					table.Fixed(plan.Resolves*plan.TypicalError.High/plan.TypicalError.Value, 1)))
 	}
 	plan.Says = append(plan.Says,
-		fmt.Sprintf("On the water about %.0f min: %d changes of rig of %s min, %s min of rest between the other pieces.", plan.Minutes, plan.Changes, short(p.Change), short(p.Rest)),
-		"Before that two or three outings with each setting that is new to the crew: a rig nobody is used to is judged as strange, not as it is.")
+		fmt.Sprintf("On the water about %.0f min: %d changes of rig of %s min, %s min of rest between the "+
+			"other pieces.", plan.Minutes, plan.Changes, short(p.Change), short(p.Rest)),
+		"Before that two or three outings with each setting that is new to the crew: a rig nobody is used "+
+			"to is judged as strange, not as it is.")
 	if p.Minutes > 0 && plan.Minutes > p.Minutes {
-		plan.Cautions = append(plan.Cautions, fmt.Sprintf("%d pieces take about %.0f min, and %s min are at hand.", plan.Pieces, plan.Minutes, short(p.Minutes)))
+		plan.Cautions = append(plan.Cautions,
+			fmt.Sprintf("%d pieces take about %.0f min, and %s min are at hand.", plan.Pieces, plan.Minutes,
+				short(p.Minutes)))
 	}
 	if plan.Pieces > mostMorning {
-		plan.Cautions = append(plan.Cautions, fmt.Sprintf("%d pieces are more than one morning holds: row whole blocks of %d on each, and number them on.", plan.Pieces, 2*k))
+		plan.Cautions = append(plan.Cautions,
+			fmt.Sprintf("%d pieces are more than one morning holds: row whole blocks of %d on each, and "+
+				"number them on.", plan.Pieces, 2*k))
 	}
 	if plan.Chance < 0.5 {
-		plan.Says = append(plan.Says, fmt.Sprintf("Of a true %s %% \"cannot tell\" is the likely answer, which means neither yes nor no.", short(p.Difference)))
+		plan.Says = append(plan.Says,
+			fmt.Sprintf("Of a true %s %% \"cannot tell\" is the likely answer, which means neither yes nor "+
+				"no.", short(p.Difference)))
 	}
 }

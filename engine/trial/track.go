@@ -11,7 +11,9 @@ import (
 
 // Track is one outing of a watch.
 type Track struct {
-	Table    *table.Table // time s, distance m, speed m/s, piece, and rate where it was recorded: the smoothed track, a line a record
+	// time s, distance m, speed m/s, piece, and rate where it was recorded: the smoothed track, a
+	// line a record
+	Table    *table.Table
 	Pieces   []Stretch
 	Cautions []string // gaps and jumps, and where they lie, a sentence each
 	Notes    []string // the pieces found, and the stream out of those rowed out and back
@@ -51,7 +53,9 @@ func ReadTrack(file string, data []byte) (*Track, error) {
 	case bytes.Contains(data[:min(len(data), 4096)], []byte("<gpx")):
 		points, err = readGPX(file, data)
 	default:
-		err = &table.Error{What: fmt.Sprintf("%s is no track", file), Why: "a track is a GPX file or a watch's .fit file, and this begins like neither", Type: "the track as the watch's program exports it, GPX or FIT", File: file}
+		err = &table.Error{What: fmt.Sprintf("%s is no track", file),
+			Why:  "a track is a GPX file or a watch's .fit file, and this begins like neither",
+			Type: "the track as the watch's program exports it, GPX or FIT", File: file}
 	}
 	if err != nil {
 		return nil, err
@@ -59,7 +63,9 @@ func ReadTrack(file string, data []byte) (*Track, error) {
 	t := &Track{}
 	points = t.clean(points)
 	if len(points) < fewestFixes {
-		return nil, &table.Error{What: fmt.Sprintf("%s has %d usable records", file, len(points)), Why: fmt.Sprintf("a track needs %d at least to be smoothed", fewestFixes), Type: "a longer track", File: file}
+		return nil, &table.Error{What: fmt.Sprintf("%s has %d usable records", file, len(points)),
+			Why: fmt.Sprintf("a track needs %d at least to be smoothed", fewestFixes), Type: "a longer track",
+			File: file}
 	}
 	t.smooth(points)
 	t.findPieces(points)
@@ -95,15 +101,20 @@ func (t *Track) clean(points []Point) []Point {
 		kept = append(kept, p)
 	}
 	if backward > 0 {
-		t.Cautions = append(t.Cautions, fmt.Sprintf("%d records with a time that had been before were left out.", backward))
+		t.Cautions = append(t.Cautions,
+			fmt.Sprintf("%d records with a time that had been before were left out.", backward))
 	}
 	if len(jumps) > 0 {
-		t.Cautions = append(t.Cautions, fmt.Sprintf("%d records jump further than any boat rows (the first at %s) and were left out.", len(jumps), table.Clock(jumps[0], 0)))
+		t.Cautions = append(t.Cautions,
+			fmt.Sprintf("%d records jump further than any boat rows (the first at %s) and were left out.",
+				len(jumps), table.Clock(jumps[0], 0)))
 	}
 	limit := gapLimit(kept)
 	for i := 1; i < len(kept); i++ {
 		if wait := kept[i].Time - kept[i-1].Time; wait > limit {
-			t.Cautions = append(t.Cautions, fmt.Sprintf("a gap of %.0f s at %s: the way across it is taken straight.", wait, table.Clock(kept[i-1].Time, 0)))
+			t.Cautions = append(t.Cautions,
+				fmt.Sprintf("a gap of %.0f s at %s: the way across it is taken straight.", wait,
+					table.Clock(kept[i-1].Time, 0)))
 		}
 	}
 	return kept
@@ -139,7 +150,8 @@ func (t *Track) smooth(points []Point) {
 		for low > from && points[i].Time-points[low-1].Time < smoothReach {
 			low--
 		}
-		for high+1 < n && points[high+1].Time-points[i].Time < smoothReach && points[high+1].Time-points[high].Time <= limit {
+		for high+1 < n && points[high+1].Time-points[i].Time < smoothReach &&
+			points[high+1].Time-points[high].Time <= limit {
 			high++
 		}
 		var vx, vy float64
@@ -147,14 +159,16 @@ func (t *Track) smooth(points []Point) {
 		y[i], vy = localLine(points, north, low, high, points[i].Time)
 		speed[i] = math.Hypot(vx, vy)
 	}
-	time, distance := table.NewColumn("time", "s", table.Number), table.NewColumn("distance", "m", table.Number)
+	time, distance := table.NewColumn("time", "s", table.Number),
+		table.NewColumn("distance", "m", table.Number)
 	fast := table.NewColumn("speed", "m/s", table.Number)
 	way := 0.0
 	for i := range n {
 		if i > 0 {
 			way += math.Hypot(x[i]-x[i-1], y[i]-y[i-1])
 		}
-		time.Nums, distance.Nums, fast.Nums = append(time.Nums, points[i].Time), append(distance.Nums, way), append(fast.Nums, speed[i])
+		time.Nums, distance.Nums, fast.Nums = append(time.Nums, points[i].Time), append(distance.Nums, way),
+			append(fast.Nums, speed[i])
 	}
 	t.Table = &table.Table{Columns: []*table.Column{time, distance, fast}}
 }

@@ -19,8 +19,8 @@ import (
 	"thole/engine/table"
 )
 
-// Flinders Peak to Buninyong, the worked example of the Geocentric Datum of
-// Australia technical manual for Vincenty's inverse formula (GRS 80, whose
+// Flinders Peak to Buninyong, the worked example of the technical manual of the
+// datum of Australia for Vincenty's inverse formula (GRS 80, whose
 // flattening differs from WGS 84's in the ninth figure): 54 972.271 m, course
 // 306° 52' 05.37".
 func TestGeodesicPublished(t *testing.T) {
@@ -151,9 +151,9 @@ func TestPiecesOutAndBack(t *testing.T) {
 	}
 }
 
-// facts §7 (D): 0.1 m/s of stream shifts a split at 4.5 m/s by 2.2 %; the mean
+// Derived: 0.1 m/s of stream shifts a split at 4.5 m/s by 2.2 %; the mean
 // of the times out and back is off by −0.05 % at 0.1 m/s, −1.2 % at 0.5, while
-// Stream is exact.
+// Stream is exact. Equation 14.2.
 func TestStreamArithmetic(t *testing.T) {
 	near(t, "one way", 100*(4.6/4.5-1), 2.2, 0.03)
 	for stream, bias := range map[float64]float64{0.1: -0.05, 0.5: -1.2} {

@@ -32,12 +32,12 @@ func Clean(s string) string {
 	}, strings.ToValidUTF8(s, "\ufffd"))
 }
 
-// units that may follow a number in running text, longest first.
-const Units = `N·s/m|s/500 m|kg·m²|m/s|1/min|cm²|m²|cm|mm|kg|km|deg|min|°C|°|%|W|J|N|m|s`
+// units are those that may follow a number in running text, longest first.
+const units = `N·s/m|s/500 m|kg·m²|m/s|1/min|cm²|m²|cm|mm|kg|km|deg|min|°C|°|%|W|J|N|m|s`
 
 var (
 	asciiMinus = regexp.MustCompile(`(^|[\s(\[])-(\d)`)
-	withUnit   = regexp.MustCompile(`(\d) (` + Units + `)($|[\s.,;:!?)\]])`)
+	withUnit   = regexp.MustCompile(`(\d) (` + units + `)($|[\s.,;:!?)\]])`)
 )
 
 // Text gives running text the page's signs: a true minus before a number and
@@ -77,4 +77,12 @@ func UnitName(unit string) string {
 		return "degrees"
 	}
 	return strings.ReplaceAll(unit, " ", Thin)
+}
+
+// Head gives a name with its unit, as a head or an axis has it: "drive time, s".
+func Head(name, unit string) string {
+	if unit == "" {
+		return name
+	}
+	return name + ", " + UnitName(unit)
 }

@@ -9,10 +9,10 @@ import (
 // from 100), down and then across, values set right with the unit next to them,
 // and the lines beneath. Items with remarks stand in one column.
 func card(w term.Window, c *document.Card) []string {
-	lines := w.HeadLine(w.Clean(c.Title), w.Clean(c.Side))
+	lines := w.HeadLine(c.Title, c.Side)
 	lines = append(lines, items(w, c.Items)...)
 	for _, foot := range c.Foot {
-		lines = append(lines, w.Wrap("  ", 2, w.Clean(foot))...)
+		lines = append(lines, w.Wrap("  ", 2, foot)...)
 	}
 	return lines
 }
@@ -25,7 +25,8 @@ func items(w term.Window, items []document.Item) []string {
 	said := make([]document.Item, len(items))
 	remarks := false
 	for i, it := range items {
-		said[i] = document.Item{Label: w.Clean(it.Label), Value: w.Clean(it.Value), Unit: w.Clean(it.Unit), Remark: w.Clean(it.Remark)}
+		said[i] = document.Item{Label: w.Clean(it.Label), Value: w.Clean(it.Value), Unit: w.Clean(it.Unit),
+			Remark: w.Clean(it.Remark)}
 		remarks = remarks || it.Remark != ""
 	}
 	if remarks {
@@ -81,7 +82,8 @@ func itemColumns(items []document.Item, n, width int) (lines []string, fits bool
 		column := items[first:min(first+rows, len(items))]
 		label, value, unit := widths(column)
 		for i, it := range column {
-			lines[i] = term.PadRight(lines[i], at) + term.PadRight(it.Label, label+2) + term.PadLeft(it.Value, value) + " " + it.Unit
+			lines[i] = term.PadRight(lines[i], at) + term.PadRight(it.Label, label+2) + term.PadLeft(it.Value, value) +
+				" " + it.Unit
 		}
 		at += label + 2 + value + 1 + unit
 		if unit == 0 {
@@ -124,7 +126,8 @@ func itemsWithRemarks(w term.Window, items []document.Item) []string {
 
 func widths(items []document.Item) (label, value, unit int) {
 	for _, it := range items {
-		label, value, unit = max(label, term.Width(it.Label)), max(value, term.Width(it.Value)), max(unit, term.Width(it.Unit))
+		label, value, unit = max(label, term.Width(it.Label)), max(value, term.Width(it.Value)), max(unit,
+			term.Width(it.Unit))
 	}
 	return
 }

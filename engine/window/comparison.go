@@ -17,19 +17,19 @@ func Comparison(w term.Window, c *record.Comparison) []string {
 		lines = append(lines, "  nothing differs")
 	}
 	for _, line := range c.CauseLines() {
-		lines = append(lines, w.Wrap("  ", 4, w.Clean(line))...)
+		lines = append(lines, w.Wrap("  ", 4, line)...)
 	}
 	lines = append(lines, term.Bold.In("Effect"))
 	if len(c.Effects) > 0 {
 		lines = append(lines, w.Table(c.Table(), term.Cutting{})...)
 	}
 	for _, line := range c.EffectLines() {
-		lines = append(lines, w.Wrap("  ", 4, w.Clean(line))...)
+		lines = append(lines, w.Wrap("  ", 4, line)...)
 	}
 	if c.Verdict != "" {
-		lines = append(lines, w.Wrap("", 0, w.Clean(c.Verdict))...)
+		lines = append(lines, w.Wrap("", 0, c.Verdict)...)
 	}
-	return append(lines, w.Wrap("", 0, w.Clean(c.Count))...)
+	return append(lines, w.Wrap("", 0, c.Count)...)
 }
 
 // manyLines is how long a comparison is before its unchanged lines step back.

@@ -2,6 +2,7 @@ package window
 
 import (
 	"fmt"
+	"regexp"
 	"strings"
 
 	"github.com/yuin/goldmark"
@@ -68,7 +69,8 @@ func (p *proser) block(n ast.Node, indent int) {
 		lines := n.Lines()
 		for i := range lines.Len() {
 			line := lines.At(i)
-			p.lines = append(p.lines, term.Cut(margin+"  "+p.w.Clean(strings.TrimRight(string(line.Value(p.source)), "\n")), p.w.Width))
+			p.lines = append(p.lines, term.Cut(margin+"  "+p.w.Clean(strings.TrimRight(string(line.Value(p.source)),
+				"\n")), p.w.Width))
 		}
 	}
 }
@@ -107,8 +109,8 @@ func (p *proser) inline(n ast.Node) string {
 			b.WriteString(p.inline(c))
 		}
 	}
-	return p.w.CleanLines(unescape.Replace(b.String()))
+	return p.w.CleanLines(escape.ReplaceAllString(b.String(), "$1"))
 }
 
-// unescape takes the backslash off what a note had to write with one.
-var unescape = strings.NewReplacer(`\*`, "*", `\_`, "_", "\\`", "`", `\#`, "#", `\[`, "[", `\]`, "]", `\\`, `\`, `\<`, "<", `\|`, "|", `\+`, "+", `\-`, "-", `\.`, ".", `\!`, "!", `\(`, "(", `\)`, ")", `\{`, "{", `\}`, "}")
+// escape is a backslash that a note had to write before a sign.
+var escape = regexp.MustCompile("\\\\([][*_`#\\\\<|+.!(){}-])")

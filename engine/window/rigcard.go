@@ -39,7 +39,7 @@ func rigCard(w term.Window, c *document.RigCard) []string {
 		}
 	}
 	for _, f := range c.Foot {
-		lines = append(lines, w.Wrap("  ", 2, w.Clean(f))...)
+		lines = append(lines, w.Wrap("  ", 2, f)...)
 	}
 	return lines
 }

@@ -8,8 +8,8 @@ import (
 	"fmt"
 	"slices"
 	"strings"
-
 	"thole/engine/document"
+	"thole/engine/figure"
 	"thole/engine/table"
 	"thole/engine/term"
 )
@@ -27,7 +27,7 @@ const (
 func Told(w term.Window, doc *document.Document) []string {
 	var lines []string
 	if doc.Title != "" {
-		for _, line := range w.Wrap("", 0, w.Clean(doc.Title)) {
+		for _, line := range w.Wrap("", 0, doc.Title) {
 			lines = append(lines, term.Bold.In(line))
 		}
 	}
@@ -67,18 +67,18 @@ func param(w term.Window, p document.Param) []string {
 	if p.Set {
 		said = "set; as written " + value(p.Written)
 	}
-	return w.Wrap("  ", 4, w.Clean(fmt.Sprintf("%s = %s (%s)", p.Name, table.WithUnit(value(p.Value), p.Unit), said)))
+	return w.Wrap("  ", 4, fmt.Sprintf("%s = %s (%s)", p.Name, table.WithUnit(value(p.Value), p.Unit), said))
 }
 
 // caution and answer carry their word in a margin.
 func caution(w term.Window, text string) []string {
-	lines := w.Wrap("Caution  ", 9, w.Clean(text))
+	lines := w.Wrap("Caution  ", 9, text)
 	lines[0] = term.Yellow.In("Caution") + strings.TrimPrefix(lines[0], "Caution")
 	return lines
 }
 
 func Answer(w term.Window, text string) []string {
-	lines := w.Wrap("Answer   ", 9, w.Clean(text))
+	lines := w.Wrap("Answer   ", 9, text)
 	for i := range lines {
 		lines[i] = term.Bold.In(lines[i])
 	}
@@ -94,7 +94,7 @@ func block(w term.Window, b document.Block) []string {
 	case *document.Shown:
 		return Shown(w, b, term.Cutting{})
 	case *document.Figure:
-		return inWords(w, b)
+		return figure.InWords(w, b)
 	case *document.Ask:
 		return ask(w, b)
 	case *document.RigCard:
@@ -109,7 +109,7 @@ func block(w term.Window, b document.Block) []string {
 // drawn in the window.
 func BlockAtPrompt(w term.Window, b document.Block) []string {
 	if f, ok := b.(*document.Figure); ok {
-		return Figure(w, f)
+		return figure.Window(w, f)
 	}
 	return block(w, b)
 }
@@ -120,7 +120,7 @@ func Shown(w term.Window, s *document.Shown, cutting term.Cutting) []string {
 	var lines []string
 	if s.Card != nil {
 		if s.Name != "" && s.Name != s.Card.Title {
-			lines = w.Wrap("", 2, w.Clean(s.Name))
+			lines = w.Wrap("", 2, s.Name)
 		}
 		return append(lines, card(w, s.Card)...)
 	}
@@ -151,11 +151,11 @@ func Shown(w term.Window, s *document.Shown, cutting term.Cutting) []string {
 	}
 	switch {
 	case s.Name != "" && head != "" && s.Name != head:
-		lines = append(w.Wrap("", 2, w.Clean(s.Name)), w.HeadLine("  "+w.Clean(head), w.Clean(side))...)
+		lines = append(w.Wrap("", 2, s.Name), w.HeadLine("  "+w.Clean(head), side)...)
 	case s.Name != "":
-		lines = w.HeadLine(w.Clean(s.Name), w.Clean(side))
+		lines = w.HeadLine(s.Name, side)
 	case head != "" || side != "":
-		lines = w.HeadLine(w.Clean(head), w.Clean(side))
+		lines = w.HeadLine(head, side)
 	}
 	t, unchanged := withoutUnchanged(saidOnce(s.Table, side))
 	if unchanged != "" {
@@ -190,7 +190,7 @@ func saidOnce(t *table.Table, side string) *table.Table {
 func footLines(w term.Window, foot []string) []string {
 	var lines []string
 	for _, f := range foot {
-		lines = append(lines, w.Wrap("  ", 2, w.Clean(f))...)
+		lines = append(lines, w.Wrap("  ", 2, f)...)
 	}
 	return lines
 }
@@ -221,14 +221,17 @@ func explore(w term.Window, e *document.Explore) []string {
 		case len(a.Values) > 0:
 			states *= len(a.Values)
 			digits := table.ColumnDigits(a.Values, a.Digits)
-			axes = append(axes, a.Name+" "+table.WithUnit(table.Range(a.Values[0], a.Values[len(a.Values)-1], digits, false), a.Unit))
+			axes = append(axes, a.Name+" "+table.WithUnit(table.Range(a.Values[0], a.Values[len(a.Values)-1], digits,
+				false), a.Unit))
 		}
 	}
 	for _, f := range e.Fields {
 		fields = append(fields, f.Name)
 	}
 	lines := []string{"(sliders)"}
-	return append(lines, w.Wrap("  ", 2, w.Clean(fmt.Sprintf("%s: %d states of %s, to be moved in the page.", strings.Join(axes, ", "), states, strings.Join(fields, ", "))))...)
+	return append(lines, w.Wrap("  ", 2,
+		fmt.Sprintf("%s: %d states of %s, to be moved in the page.", strings.Join(axes, ", "), states,
+			strings.Join(fields, ", ")))...)
 }
 
 // FileName makes a file's name of a title: blanks as _, what no system takes in

@@ -16,33 +16,45 @@ import (
 func outboardRun() *document.Document {
 	return &document.Document{
 		Study: "a_outboard.star", Title: "How long an outboard for the Otter quad, and on which blade?",
-		Params: []document.Param{{Name: "area_now", Unit: "cm²", Value: "800", Written: "820", Set: true}, {Name: "file", Value: "", Written: ""}},
+		Params: []document.Param{{Name: "area_now", Unit: "cm²", Value: "800", Written: "820", Set: true},
+			{Name: "file", Value: "", Written: ""}},
 		Blocks: []document.Block{
-			&document.Figure{Kind: figure.Lines, Name: "outboard", Sentence: "Speed from 4.995 m/s (outboard 192, blade_length 46, area 780) to 5.047 m/s (206, 42, 860); heaviness from 166 to 183 N·s/m. Both rise with outboard all the way."},
+			&document.Figure{Kind: figure.Lines, Name: "outboard",
+				Sentence: "Speed from 4.995 m/s (outboard 192, blade_length 46, area 780) to 5.047 m/s (206, 42, 860); heaviness from 166 to 183 N·s/m. Both rise with outboard all the way."},
 			&document.Shown{Name: "best outboard for each blade", Table: bestOutboards()},
 			&document.Note{Markdown: "## What it costs in the hands\nFrom the **lightest** to the heaviest oar of the table the drive takes from 0.77 s\nto 0.84 s; today 0.81 s.\n\n1. first\n2. second, which is long enough to go over the edge of a window of eighty columns\n\n- `one` line\n- [another](x.html) & <b>more</b>\n\n      code  as it is\n"},
 		},
-		Cautions: []document.Caution{{Text: "Outboards 192, 193, 206 make sculls outside the usual 281 to 293 cm."}, {Text: "Speeds nearer than 0.5 % (here 0.025 m/s) lie within what the model may be wrong by."}},
-		Answer:   "An outboard of 199 cm on the 42 by 860 blade: 5.037 m/s against 5.018 m/s today, and no heavier.",
+		Cautions: []document.Caution{{Text: "Outboards 192, 193, 206 make sculls outside the usual 281 to 293 cm."},
+			{Text: "Speeds nearer than 0.5 % (here 0.025 m/s) lie within what the model may be wrong by."}},
+		Answer: "An outboard of 199 cm on the 42 by 860 blade: 5.037 m/s against 5.018 m/s today, and no heavier.",
 	}
 }
 
 func TestTold(t *testing.T) {
 	lesson := &document.Document{Title: "What does a longer oar change?", Blocks: []document.Block{
-		&document.Ask{Question: "How does the arc change?", Choices: []string{"longer", "the same", "shorter"}, Answer: "the same", Because: "The hands set the arc: 102.0 deg before, 102.0 after."},
-		&document.Ask{Question: "By how many per cent is the longer oar heavier?", Answer: "3.4", Number: 3.4, Unit: "%"},
-		&document.Explore{Axes: []document.Axis{{Name: "length", Unit: "cm", Digits: 1, Values: []float64{278, 280, 294}}, {Name: "set", Texts: []string{"A", "B"}}}, Fields: []document.Field{{Name: "speed"}, {Name: "heaviness"}}},
+		&document.Ask{Question: "How does the arc change?", Choices: []string{"longer", "the same", "shorter"},
+			Answer: "the same", Because: "The hands set the arc: 102.0 deg before, 102.0 after."},
+		&document.Ask{Question: "By how many per cent is the longer oar heavier?", Answer: "3.4", Number: 3.4,
+			Unit: "%"},
+		&document.Explore{Axes: []document.Axis{{Name: "length", Unit: "cm", Digits: 1,
+			Values: []float64{278, 280, 294}}, {Name: "set", Texts: []string{"A",
+			"B"}}}, Fields: []document.Field{{Name: "speed"}, {Name: "heaviness"}}},
 		&document.Figure{Kind: figure.Moving, Name: ""},
 		&document.Shown{Line: "73.31"},
 		&document.Shown{Name: "time lost", Line: "73.31 s"},
 		&document.Shown{Card: strokeCard()},
 	}}
 	card := &document.Document{Blocks: []document.Block{&document.RigCard{Title: "Otters", Side: "4x, set A",
-		Rows:  []document.Item{{Label: "oar", Value: "length 289.0   inboard 87.5   outboard 201.5 cm"}, {Label: "blade", Value: "scull hatchet, 820 cm², 46 cm long"}, {Label: "note", Value: "Set A. Heaviness 177 N·s/m, last year 176 N·s/m. And a long remark that goes over the edge."}},
-		Seats: []string{"1 bow", "2", "3", "4 stroke"}, Columns: []document.Item{{Label: "span"}, {Label: "inboard"}, {Label: "length"}, {Label: "height"}, {Label: "pitch"}, {Label: "through"}, {Label: "by"}},
+		Rows: []document.Item{{Label: "oar", Value: "length 289.0   inboard 87.5   outboard 201.5 cm"},
+			{Label: "blade", Value: "scull hatchet, 820 cm², 46 cm long"}, {Label: "note",
+				Value: "Set A. Heaviness 177 N·s/m, last year 176 N·s/m. And a long remark that goes over the edge."}},
+		Seats: []string{"1 bow", "2", "3", "4 stroke"}, Columns: []document.Item{{Label: "span"},
+			{Label: "inboard"}, {Label: "length"}, {Label: "height"}, {Label: "pitch"}, {Label: "through"}, {Label: "by"}},
 		Foot: []string{"One change at a time; then overlap, height and pitch once more. Bolts, gates."}}}}
-	unlike := &document.Document{Blocks: []document.Block{&document.RigCard{Title: "Herons", Side: "2x", Seats: []string{"1 bow", "2 stroke"},
-		Columns: []document.Item{{Label: "span"}, {Label: "inboard"}, {Label: "by"}}, Known: [][]string{{"158", "87.5", ""}, {"159", "88", ""}},
+	unlike := &document.Document{Blocks: []document.Block{&document.RigCard{Title: "Herons", Side: "2x",
+		Seats: []string{"1 bow", "2 stroke"},
+		Columns: []document.Item{{Label: "span"}, {Label: "inboard"},
+			{Label: "by"}}, Known: [][]string{{"158", "87.5", ""}, {"159", "88", ""}},
 		Cautions: []string{"Inboard 87.5 differs from seat to seat."}}}}
 	for _, c := range []struct {
 		name string
@@ -80,8 +92,10 @@ func TestNothingToldActsOnTheTerminal(t *testing.T) {
 	doc.Title, doc.Answer = evil, evil
 	doc.Params = append(doc.Params, document.Param{Name: evil, Value: evil})
 	doc.Cautions = append(doc.Cautions, document.Caution{Text: evil})
-	doc.Blocks = append(doc.Blocks, &document.Note{Markdown: evil}, &document.Shown{Name: evil, Line: evil}, &document.Figure{Name: evil, Sentence: evil},
-		&document.Shown{Table: &table.Table{Columns: []*table.Column{{Name: evil, Unit: evil, Kind: table.Text, Texts: []string{evil}}}}})
+	doc.Blocks = append(doc.Blocks, &document.Note{Markdown: evil}, &document.Shown{Name: evil, Line: evil},
+		&document.Figure{Name: evil, Sentence: evil},
+		&document.Shown{Table: &table.Table{Columns: []*table.Column{{Name: evil, Unit: evil, Kind: table.Text,
+			Texts: []string{evil}}}}})
 	for _, line := range Told(term.Window{Width: 80}, doc) {
 		for _, c := range term.Paint(line, false) {
 			if c < ' ' || c == 0x7f || c == '\u202e' || unicode.Is(unicode.Co, c) {
@@ -114,4 +128,20 @@ func TestFileNames(t *testing.T) {
 			t.Errorf("%q: %q, want %q", c.title, got, c.want)
 		}
 	}
+}
+
+// heavinessByWind is the sweep of the design's chart, as package figure's tests
+// have it: heaviness over outboard, calm and into 5 m/s.
+func heavinessByWind() *document.Figure {
+	t := &table.Table{Columns: []*table.Column{table.NewColumn("outboard", "cm", table.Number),
+		table.NewColumn("wind", "m/s", table.Number), table.NewColumn("heaviness", "N·s/m", table.Number)}}
+	for o := 192.0; o <= 204; o += 2 {
+		for _, wind := range []float64{0, 5} {
+			t.Columns[0].Nums = append(t.Columns[0].Nums, o)
+			t.Columns[1].Nums = append(t.Columns[1].Nums, wind)
+			t.Columns[2].Nums = append(t.Columns[2].Nums, 214+1.42*(o-192)+wind*4.6+wind*0.03*(o-192))
+		}
+	}
+	return &document.Figure{Kind: figure.Lines, Name: "heaviness", Table: t, X: "outboard", Y: []string{"heaviness"}, By: "wind",
+		Sentence: "From outboard 192 to 204 cm heaviness rises from 214 to 231 N·s/m at wind 0 and from 237 to 256 at wind 5: about 1.4 and 1.6 a cm."}
 }

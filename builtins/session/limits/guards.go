@@ -2,167 +2,139 @@ package limits
 
 import (
 	"slices"
+	"strings"
 
 	"go.starlark.net/starlark"
 	"go.starlark.net/syntax"
 )
 
-// guards are the functions behind those names, and the language's own functions
-// that would otherwise run without bound.
+// Guards are the functions that calls of Harden name, and the language's own
+// functions that would otherwise run without bound.
 var Guards = starlark.StringDict{}
 
-func Add(name string, f func(m *Meter, thread *starlark.Thread, args starlark.Tuple, kwargs []starlark.Tuple) (starlark.Value, error)) {
-	Guards[name] = starlark.NewBuiltin(name, func(thread *starlark.Thread, b *starlark.Builtin, args starlark.Tuple, kwargs []starlark.Tuple) (starlark.Value, error) {
-		return f(meterOf(thread), thread, args, kwargs)
+// doing is what a guard does once it may: the operation itself.
+type doing func(thread *starlark.Thread, args starlark.Tuple, kwargs []starlark.Tuple) (starlark.Value, error)
+
+// asking refuses an operation whose result would be too large.
+type asking func(m *Meter, args starlark.Tuple, kwargs []starlark.Tuple) error
+
+// Add makes a guard with the plain arguments of its call.
+func Add(name string, do func(thread *starlark.Thread, args starlark.Tuple) (starlark.Value, error)) {
+	guardWith(name, nil, func(t *starlark.Thread, args starlark.Tuple, _ []starlark.Tuple) (starlark.Value, error) {
+		return do(t, args)
 	})
 }
 
-// binary makes the guard of an operator: size says how large the result would
-// be, "" where it is a plain number.
-func binary(name string, op syntax.Token, size func(m *Meter, x, y starlark.Value) error) {
-	Guards[Mark+name] = starlark.NewBuiltin(Mark+name, func(thread *starlark.Thread, b *starlark.Builtin, args starlark.Tuple, _ []starlark.Tuple) (starlark.Value, error) {
-		x, y := args[0], args[1]
-		if _, isFloat := x.(starlark.Float); !isFloat {
-			if _, isFloat := y.(starlark.Float); !isFloat || op == syntax.PERCENT {
-				if err := size(meterOf(thread), x, y); err != nil {
-					return nil, err
-				}
+// guardWith makes a guard: it asks first, then does.
+func guardWith(name string, ask asking, do doing) {
+	Guards[name] = guarded(name, ask, do)
+}
+
+func guarded(name string, ask asking, do doing) *starlark.Builtin {
+	return starlark.NewBuiltin(name, func(t *starlark.Thread, _ *starlark.Builtin, args starlark.Tuple,
+		kwargs []starlark.Tuple) (starlark.Value, error) {
+		if ask != nil {
+			if err := ask(meterOf(t), args, kwargs); err != nil {
+				return nil, err
 			}
 		}
-		return starlark.Binary(op, x, y)
+		v, err := do(t, args, kwargs)
+		return v, plainError(t, err)
 	})
+}
+
+// calling does what a function of the language does.
+func calling(own starlark.Value) doing {
+	return func(t *starlark.Thread, args starlark.Tuple, kwargs []starlark.Tuple) (starlark.Value, error) {
+		return starlark.Call(t, own, args, kwargs)
+	}
+}
+
+// operators are joined with their guards' names and with what asks for them.
+var operators = map[syntax.Token]struct {
+	name string
+	size func(m *Meter, x, y starlark.Value) error
+}{
+	syntax.STAR:    {"times", repeatSize},
+	syntax.PLUS:    {"plus", sumSize},
+	syntax.PERCENT: {"percent", percentSize},
+	syntax.LTLT:    {"shift", func(_ *Meter, x, _ starlark.Value) error { return wholeSize(x) }},
+	syntax.PIPE: {"union", func(m *Meter, x, y starlark.Value) error {
+		return m.Check("dict", max(0, starlark.Len(x))+max(0, starlark.Len(y)))
+	}},
 }
 
 func init() {
-	binary("times", syntax.STAR, repeatSize)
-	binary("plus", syntax.PLUS, sumSize)
-	binary("shift", syntax.LTLT, func(m *Meter, x, y starlark.Value) error { return wholeSize(x) })
-	binary("union", syntax.PIPE, func(m *Meter, x, y starlark.Value) error {
-		return m.Check("dict", max(0, starlark.Len(x))+max(0, starlark.Len(y)))
-	})
-	binary("percent", syntax.PERCENT, func(m *Meter, x, y starlark.Value) error {
-		text, ok := x.(starlark.String)
-		if !ok {
-			return nil
-		}
-		n, err := m.writing(y)
-		if err != nil {
-			return err
-		}
-		return m.Check("text", len(text)+n*max(1, countByte(string(text), '%')))
-	})
-	Add(Mark+"part", func(m *Meter, _ *starlark.Thread, args starlark.Tuple, _ []starlark.Tuple) (starlark.Value, error) {
-		v := args[0]
-		if text, ok := v.(starlark.String); ok {
-			return v, m.Check("text", len(text))
-		}
-		if n := starlark.Len(v); n > 0 {
-			return v, m.Check("list", n)
-		}
-		return v, wholeSize(v)
-	})
-	Add(Mark+"weigh", func(m *Meter, _ *starlark.Thread, args starlark.Tuple, _ []starlark.Tuple) (starlark.Value, error) {
-		return args[0], m.make(bulk(args[0]))
-	})
-	Add(Mark+"key", func(m *Meter, _ *starlark.Thread, args starlark.Tuple, _ []starlark.Tuple) (starlark.Value, error) {
-		return args[0], asKey(args[0])
-	})
-	Add(Mark+"method", guardedMethod)
-	Add("getattr", func(m *Meter, thread *starlark.Thread, args starlark.Tuple, kwargs []starlark.Tuple) (starlark.Value, error) {
-		if len(args) >= 2 {
-			if name, ok := starlark.AsString(args[1]); ok && slices.Contains(greedyMethods, name) {
-				return guardedMethod(m, thread, args[:2], nil)
+	for op, o := range operators {
+		guardWith(Mark+o.name, func(m *Meter, args starlark.Tuple, _ []starlark.Tuple) error {
+			_, first := args[0].(starlark.Float)
+			_, second := args[1].(starlark.Float)
+			if first || second && op != syntax.PERCENT {
+				return nil // a plain number comes of it
 			}
-		}
-		v, err := starlark.Call(thread, starlark.Universe["getattr"], args, kwargs)
-		return v, plainError(thread, err)
-	})
-	Add("hash", func(m *Meter, thread *starlark.Thread, args starlark.Tuple, kwargs []starlark.Tuple) (starlark.Value, error) {
-		for _, a := range args {
-			if err := asKey(a); err != nil {
-				return nil, err
-			}
-		}
-		v, err := starlark.Call(thread, starlark.Universe["hash"], args, kwargs)
-		return v, plainError(thread, err)
-	})
-	for _, name := range []string{"list", "tuple", "set", "sorted", "reversed", "enumerate", "zip", "dict", "any", "all"} {
-		guardUniverse(name, "list", func(v starlark.Value) int { return starlark.Len(v) })
-	}
-	for _, name := range []string{"str", "repr", "fail", "print"} {
-		own := starlark.Universe[name]
-		Add(name, func(m *Meter, thread *starlark.Thread, args starlark.Tuple, kwargs []starlark.Tuple) (starlark.Value, error) {
-			total := 0
-			for _, a := range args {
-				n, err := m.writing(a)
-				if err != nil {
-					return nil, err
-				}
-				total += n
-			}
-			if err := m.Check("text", total); err != nil {
-				return nil, err
-			}
-			v, err := starlark.Call(thread, own, args, kwargs)
-			return v, plainError(thread, err)
+			return o.size(m, args[0], args[1])
+		}, func(_ *starlark.Thread, args starlark.Tuple, _ []starlark.Tuple) (starlark.Value, error) {
+			return starlark.Binary(op, args[0], args[1])
 		})
 	}
-	Add("range", func(m *Meter, thread *starlark.Thread, args starlark.Tuple, kwargs []starlark.Tuple) (starlark.Value, error) {
-		whole := make(starlark.Tuple, len(args))
-		for i, a := range args {
-			whole[i] = a
-			if f, ok := a.(starlark.Float); ok && f == starlark.Float(int64(f)) {
-				whole[i] = starlark.MakeInt64(int64(f)) // 12.0 counts as well as 12
+	itself := func(_ *starlark.Thread, args starlark.Tuple, _ []starlark.Tuple) (starlark.Value, error) {
+		return args[0], nil
+	}
+	guardWith(Mark+"part", func(m *Meter, args starlark.Tuple, _ []starlark.Tuple) error { return m.part(args[0]) }, itself)
+	guardWith(Mark+"weigh", func(m *Meter, args starlark.Tuple, _ []starlark.Tuple) error { return m.make(bulk(args[0])) }, itself)
+	guardWith(Mark+"key", func(_ *Meter, args starlark.Tuple, _ []starlark.Tuple) error { return asKey(args[0]) }, itself)
+	guardWith(Mark+"method", nil, method)
+
+	guardOwn := func(names string, ask asking) {
+		for _, name := range strings.Fields(names) {
+			guardWith(name, ask, calling(starlark.Universe[name]))
+		}
+	}
+	guardOwn("hash", hashSize)
+	guardOwn("set dict", keysSize)
+	guardOwn("list tuple sorted reversed enumerate zip any all", listsSize)
+	guardOwn("str repr fail print", textSize)
+	guardWith("getattr", nil, func(t *starlark.Thread, args starlark.Tuple, kw []starlark.Tuple) (starlark.Value, error) {
+		if len(args) >= 2 {
+			if name, ok := starlark.AsString(args[1]); ok && slices.Contains(greedyMethods, name) {
+				return method(t, args[:2], nil)
 			}
 		}
-		v, err := starlark.Call(thread, starlark.Universe["range"], whole, kwargs)
-		if err != nil {
-			return nil, plainError(thread, err)
-		}
-		return v, m.Check("range", starlark.Len(v))
+		return starlark.Call(t, starlark.Universe["getattr"], args, kw)
 	})
+	guardWith("range", nil, rangeOf)
 }
 
-// guardUniverse bounds the size of what one of the language's own functions is
-// given.
-func guardUniverse(name, what string, size func(starlark.Value) int) {
-	own := starlark.Universe[name]
-	Add(name, func(m *Meter, thread *starlark.Thread, args starlark.Tuple, kwargs []starlark.Tuple) (starlark.Value, error) {
-		for _, a := range args {
-			if n := size(a); n > 0 {
-				if err := m.Check(what, n); err != nil {
-					return nil, err
-				}
-				if err := keysOf(name, a); err != nil {
-					return nil, err
-				}
-			}
+// rangeOf counts with 12.0 as well as with 12.
+func rangeOf(t *starlark.Thread, args starlark.Tuple, kwargs []starlark.Tuple) (starlark.Value, error) {
+	whole := slices.Clone(args)
+	for i, a := range args {
+		if f, ok := a.(starlark.Float); ok && f == starlark.Float(int64(f)) {
+			whole[i] = starlark.MakeInt64(int64(f))
 		}
-		v, err := starlark.Call(thread, own, args, kwargs)
-		return v, plainError(thread, err)
-	})
-}
-
-// guardedMethod gives a method of a text or list that measures its result first.
-func guardedMethod(m *Meter, thread *starlark.Thread, args starlark.Tuple, _ []starlark.Tuple) (starlark.Value, error) {
-	recv, name := args[0], string(args[1].(starlark.String))
-	own, err := starlark.Call(thread, starlark.Universe["getattr"], starlark.Tuple{recv, args[1]}, nil)
+	}
+	v, err := starlark.Call(t, starlark.Universe["range"], whole, kwargs)
 	if err != nil {
-		return nil, plainError(thread, err)
+		return nil, err
+	}
+	return v, meterOf(t).Check("range", starlark.Len(v))
+}
+
+// method gives a method of a text, list, dict or set that measures its result
+// first.
+func method(t *starlark.Thread, args starlark.Tuple, _ []starlark.Tuple) (starlark.Value, error) {
+	recv, name := args[0], string(args[1].(starlark.String))
+	own, err := starlark.Call(t, starlark.Universe["getattr"], starlark.Tuple{recv, args[1]}, nil)
+	if err != nil {
+		return nil, err
 	}
 	switch recv.(type) {
 	case starlark.String, *starlark.List, *starlark.Dict, *starlark.Set:
-	default:
-		return own, nil
+		return guarded(name, func(m *Meter, args starlark.Tuple, kwargs []starlark.Tuple) error {
+			return methodSize(m, recv, name, args, kwargs)
+		}, calling(own)), nil
 	}
-	guarded := starlark.NewBuiltin(name, func(thread *starlark.Thread, b *starlark.Builtin, args starlark.Tuple, kwargs []starlark.Tuple) (starlark.Value, error) {
-		if err := methodSize(m, recv, name, args, kwargs); err != nil {
-			return nil, err
-		}
-		v, err := starlark.Call(thread, own, args, kwargs)
-		return v, plainError(thread, err)
-	})
-	return guarded, nil
+	return own, nil
 }
 
 // plainError takes the frame of a guard's own call off an error, so that the

@@ -9,15 +9,11 @@ import (
 
 // The interpreter bounds neither the memory nor the time of a single operation:
 // "a" * (1 << 29) is one step. So before a text is compiled, the operations that
-// can swallow the world in one gulp are replaced by calls of guards with the
+// can make something of any size at once are replaced by calls of guards with the
 // same meaning, which ask first how large the result will be. Guards have names
 // that nobody can type; their calls stand where the operator stood, so that
 // messages point at it.
 const Mark = "·"
-
-var operators = map[syntax.Token]string{
-	syntax.STAR: "times", syntax.PLUS: "plus", syntax.PERCENT: "percent", syntax.LTLT: "shift", syntax.PIPE: "union",
-}
 
 var assigned = map[syntax.Token]syntax.Token{
 	syntax.STAR_EQ: syntax.STAR, syntax.PERCENT_EQ: syntax.PERCENT, syntax.LTLT_EQ: syntax.LTLT,
@@ -66,7 +62,7 @@ func hardenStmts(stmts []syntax.Stmt) {
 func hardenAssign(s *syntax.AssignStmt) {
 	s.RHS = hardened(s.RHS)
 	if op, ok := assigned[s.Op]; ok && simple(s.LHS) {
-		s.RHS = Guard(operators[op], s.OpPos, s.LHS, s.RHS)
+		s.RHS = Guard(operators[op].name, s.OpPos, s.LHS, s.RHS)
 		s.LHS = hardenedTarget(s.LHS)
 		s.Op = syntax.EQ
 		return
@@ -203,8 +199,8 @@ func hardened(x syntax.Expr) syntax.Expr {
 			return x
 		}
 		x.X, x.Y = hardened(x.X), hardened(x.Y)
-		if name, ok := operators[x.Op]; ok {
-			return Guard(name, x.OpPos, x.X, x.Y)
+		if o, ok := operators[x.Op]; ok {
+			return Guard(o.name, x.OpPos, x.X, x.Y)
 		}
 	}
 	return x

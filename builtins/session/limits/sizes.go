@@ -1,6 +1,9 @@
 package limits
 
 import (
+	"slices"
+	"strings"
+
 	"go.starlark.net/starlark"
 
 	"thole/builtins/lang"
@@ -27,19 +30,77 @@ func asKey(v starlark.Value) error {
 	return nil
 }
 
-// keysOf holds the parts of a list against what can be a key, where they become
-// keys.
-func keysOf(name string, v starlark.Value) error {
-	if name != "set" && name != "dict" && name != "hash" {
-		return nil
+// listsSize measures what a function of the language goes through.
+func listsSize(m *Meter, args starlark.Tuple, _ []starlark.Tuple) error {
+	for _, a := range args {
+		if n := starlark.Len(a); n > 0 {
+			if err := m.Check("list", n); err != nil {
+				return err
+			}
+		}
 	}
-	items, _ := lang.Items(v)
-	for _, x := range items {
-		if err := asKey(x); err != nil {
+	return nil
+}
+
+// hashSize refuses values that would take for ever to hash.
+func hashSize(_ *Meter, args starlark.Tuple, _ []starlark.Tuple) error {
+	for _, a := range args {
+		if err := asKey(a); err != nil {
 			return err
 		}
 	}
 	return nil
+}
+
+// keysSize is listsSize for set and dict, where the parts become keys.
+func keysSize(m *Meter, args starlark.Tuple, kwargs []starlark.Tuple) error {
+	if err := listsSize(m, args, kwargs); err != nil {
+		return err
+	}
+	for _, a := range args {
+		items, _ := lang.Items(a)
+		if err := hashSize(m, items, nil); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// textSize measures values that are written out.
+func textSize(m *Meter, args starlark.Tuple, _ []starlark.Tuple) error {
+	total := 0
+	for _, a := range args {
+		n, err := m.writing(a)
+		if err != nil {
+			return err
+		}
+		total += n
+	}
+	return m.Check("text", total)
+}
+
+// part measures what += adds.
+func (m *Meter) part(v starlark.Value) error {
+	if text, ok := v.(starlark.String); ok {
+		return m.Check("text", len(text))
+	}
+	if n := starlark.Len(v); n > 0 {
+		return m.Check("list", n)
+	}
+	return wholeSize(v)
+}
+
+// percentSize measures text % values.
+func percentSize(m *Meter, x, y starlark.Value) error {
+	text, ok := x.(starlark.String)
+	if !ok {
+		return nil
+	}
+	n, err := m.writing(y)
+	if err != nil {
+		return err
+	}
+	return m.Check("text", len(text)+n*max(1, strings.Count(string(text), "%")))
 }
 
 // repeatSize measures x * y where one is a text or list; products of whole
@@ -107,16 +168,6 @@ func wholeSize(v starlark.Value) error {
 	return nil
 }
 
-func countByte(s string, b byte) int {
-	n := 0
-	for i := 0; i < len(s); i++ {
-		if s[i] == b {
-			n++
-		}
-	}
-	return n
-}
-
 // methodSize measures what a method would make.
 func methodSize(m *Meter, recv starlark.Value, name string, args starlark.Tuple, kwargs []starlark.Tuple) error {
 	for _, a := range args {
@@ -164,21 +215,18 @@ func methodSize(m *Meter, recv starlark.Value, name string, args starlark.Tuple,
 		}
 	case "format":
 		longest := 0
-		for _, a := range args {
-			n, err := m.writing(a)
-			if err != nil {
-				return err
-			}
-			longest = max(longest, n)
-		}
+		values := slices.Clone(args)
 		for _, kv := range kwargs {
-			n, err := m.writing(kv[1])
+			values = append(values, kv[1])
+		}
+		for _, v := range values {
+			n, err := m.writing(v)
 			if err != nil {
 				return err
 			}
 			longest = max(longest, n)
 		}
-		return m.Check("text", len(text)+countByte(text, '{')*longest)
+		return m.Check("text", len(text)+strings.Count(text, "{")*longest)
 	case "split", "rsplit", "splitlines", "elems", "codepoints", "elem_ords", "codepoint_ords":
 		return m.make(16 * len(text))
 	}

@@ -43,6 +43,17 @@ func (s *Scope) unknownName(name string, u *source.Unit, n syntax.Node) said {
 		case "prompt":
 			r := s.Library.Record(name)
 			return yes(r != nil && r.Prompt)
+		case "now":
+			return s.renamed(name, "(...)")
+		case "nowhint":
+			if r := s.Library.Record(s.Library.Renamed[name].Name); r != nil {
+				return r.Name + ": " + r.Hint()
+			}
+		case "anew":
+			if text, ok := strings.CutPrefix(mended(name, name, u, n), name); ok && text != "" {
+				return s.renamed(name, text)
+			}
+			return s.renamed(name, "(...)")
 		case "below":
 			return givenBelow(name, u)
 		case "field":
@@ -61,6 +72,16 @@ func (s *Scope) unknownName(name string, u *source.Unit, n syntax.Node) said {
 		}
 		return ""
 	})
+}
+
+// renamed writes what a function of an older version is called now, behind it the call's
+// brackets; "" where it has no other name.
+func (s *Scope) renamed(name, brackets string) string {
+	now, ok := s.Library.Renamed[name]
+	if !ok {
+		return ""
+	}
+	return now.As(now.Name + brackets)
 }
 
 // givenBelow gives the line in which the study itself gives a name.
@@ -161,13 +182,13 @@ type UnknownAt struct {
 	Pos  syntax.Position
 }
 
-// UnknownNames tells names that nothing has: each that belongs to a later
+// UnknownNames tells names that nothing has: each that belongs to another
 // version by itself, all others in one message.
 func (s *Scope) UnknownNames(u *source.Unit, unknown []UnknownAt) Messages {
 	var ms Messages
 	var rest []UnknownAt
 	for _, n := range unknown {
-		if s.Library.IsLater(n.Name) {
+		if s.Library.IsLater(n.Name) || s.renamed(n.Name, "") != "" {
 			ms = append(ms, s.oneUnknown(u, n))
 			continue
 		}

@@ -2,6 +2,8 @@ package source
 
 import (
 	"go.starlark.net/syntax"
+
+	"thole/builtins/lang"
 )
 
 // What stands written out in a study's text, and can be known without running it.
@@ -109,4 +111,21 @@ func BoundNames(tree *syntax.File) map[string]bool {
 		})
 	}
 	return own
+}
+
+// PlaceNames gives the names in the places of a call's written-out texts.
+func PlaceNames(call *syntax.CallExpr) []string {
+	var names []string
+	for _, arg := range call.Args {
+		if kv, ok := arg.(*syntax.BinaryExpr); ok && kv.Op == syntax.EQ {
+			arg = kv.Y
+		}
+		for _, lit := range LiteralTexts(arg) {
+			places, _ := lang.Places(lit.Value.(string))
+			for _, p := range places {
+				names = append(names, p.Path[0])
+			}
+		}
+	}
+	return names
 }

@@ -6,8 +6,8 @@ import (
 	"go.starlark.net/syntax"
 )
 
-// use is a name that a statement or function reads from outside itself.
-type use struct {
+// Use is a name that a statement or function reads from outside itself.
+type Use struct {
 	*syntax.Ident
 	Inside bool // inside a function: needed only when that is called
 }
@@ -15,7 +15,7 @@ type use struct {
 // usesOf lists the names a statement reads from outside itself, with their
 // places. Names it gives are not among them where they are given, but are where
 // they are read: x = x + 1 reads x.
-func UsesOf(stmt syntax.Stmt) []use {
+func UsesOf(stmt syntax.Stmt) []Use {
 	w := &useWalk{targets: map[spot]bool{}}
 	Given([]syntax.Stmt{stmt}, false, func(id *syntax.Ident, _ bool, _ syntax.Stmt) { w.targets[At(id.NamePos)] = true })
 	w.visit(stmt, nil, false)
@@ -66,7 +66,7 @@ func inner(outer *scope) *scope { return &scope{names: map[string]bool{}, outer:
 
 // useWalk collects uses.
 type useWalk struct {
-	uses    []use
+	uses    []Use
 	targets map[spot]bool // where the statement itself gives names
 }
 
@@ -101,7 +101,7 @@ func (w *useWalk) visit(n syntax.Node, s *scope, inside bool) {
 		switch n := n.(type) {
 		case *syntax.Ident:
 			if !s.has(n.Name) && !w.targets[At(n.NamePos)] {
-				w.uses = append(w.uses, use{n, inside})
+				w.uses = append(w.uses, Use{n, inside})
 			}
 		case *syntax.DotExpr:
 			w.visit(n.X, s, inside) // the name after the dot is a field

@@ -135,7 +135,7 @@ func (l *Session) recordOf(lexemes []source.Lexeme, bracket int) *lang.Record {
 		}
 		return nil
 	}
-	if l.own[name] {
+	if l.has(name) {
 		return nil
 	}
 	return l.study.Config().Library.Record(name)

@@ -1,9 +1,10 @@
 package typed
 
 import (
+	"cmp"
 	"context"
 	"fmt"
-	"sort"
+	"slices"
 	"strings"
 
 	"go.starlark.net/starlark"
@@ -20,17 +21,17 @@ import (
 // last value where it first stood, as far as what it is made of allows; values
 // that showed themselves are shown.
 func (l *Session) Keep(title string) string {
-	k := newKeeping(l)
 	var b strings.Builder
 	b.WriteString("# kept from a prompt session\n")
 	if title != "" {
 		fmt.Fprintf(&b, "title(%s)\n", starlark.String(title))
 	}
-	for _, st := range k.ordered() {
-		if title != "" && isCallOf(st.stmt, "title") {
+	k := newKeeping(l)
+	for _, line := range k.ordered() {
+		if title != "" && callee(line.stmt) == "title" {
 			continue // the last one stands
 		}
-		b.WriteString(k.text(st) + "\n")
+		b.WriteString(k.text(line) + "\n")
 	}
 	return b.String()
 }
@@ -52,25 +53,11 @@ func (l *Session) Verify(ctx context.Context, text string) (unlike []string, err
 		if _, isFunc := v.(*starlark.Function); isFunc || name == "_" {
 			continue
 		}
-		if !ok || !alikeWritten(v, l.env[name]) {
+		if !ok || !alikeWritten(v, l.given[name]) {
 			unlike = append(unlike, name)
 		}
 	}
 	return unlike, nil
-}
-
-// isCallOf tells whether a statement is a call of that function and no more.
-func isCallOf(stmt syntax.Stmt, name string) bool {
-	x, ok := stmt.(*syntax.ExprStmt)
-	if !ok {
-		return false
-	}
-	call, ok := x.X.(*syntax.CallExpr)
-	if !ok {
-		return false
-	}
-	id, ok := call.Fn.(*syntax.Ident)
-	return ok && id.Name == name
 }
 
 // alikeWritten compares values by what they say, things by all their numbers:
@@ -98,78 +85,73 @@ func alikeWritten(a, b starlark.Value) bool {
 	return err1 == nil && err2 == nil && x == y
 }
 
+// keptLine is a statement of the session on its way into a study.
+type keptLine struct {
+	*Statement
+	typed  int // its place among the lines typed
+	place  int // where it belongs
+	needed bool
+	// names it reads and gives under another name than it was typed with
+	reads, gives map[string]string
+	named        string // the name of its value, where _ takes that up again
+}
+
 // keeping is the work of writing a session down.
 type keeping struct {
-	live *Session
-	// kept are the statements that stay, with where each one belongs.
-	kept  []*Statement
-	place map[*Statement]int
-	// names a statement reads and gives under another name than it was typed.
-	reads, gives map[*Statement]map[string]string
-	// named are expressions whose value is taken up again by _.
-	named map[*Statement]string
-	done  map[*Statement]bool
+	live  *Session
+	lines []*keptLine
+	named int // values named so far
 }
 
 func newKeeping(l *Session) *keeping {
-	k := &keeping{live: l, place: map[*Statement]int{}, reads: map[*Statement]map[string]string{}, gives: map[*Statement]map[string]string{},
-		named: map[*Statement]string{}, done: map[*Statement]bool{}}
-	needed := map[*Statement]bool{}
-	first := map[string]int{}
-	givers := map[string][]*Statement{}
-	at := map[*Statement]int{}
+	k := &keeping{live: l}
+	givers := map[string][]*keptLine{}
 	for i, st := range l.log {
-		at[st] = i
-		k.reads[st], k.gives[st] = map[string]string{}, map[string]string{}
+		line := &keptLine{Statement: st, typed: i, place: i, reads: map[string]string{}, gives: map[string]string{}}
+		line.needed = len(st.Gives) == 0 && !k.repeated(i)
+		k.lines = append(k.lines, line)
 		for _, name := range st.Gives {
-			if _, seen := first[name]; !seen {
-				first[name] = i
-			}
-			givers[name] = append(givers[name], st)
+			givers[name] = append(givers[name], line)
 		}
 	}
-	for name, list := range givers {
-		k.chain(name, list, needed)
+	for name, chain := range givers {
+		k.chain(name, chain)
 	}
-	for i, st := range l.log {
-		if len(st.Gives) == 0 {
-			needed[st] = !k.repeated(i)
-		}
-		if !needed[st] {
-			continue
-		}
-		k.kept = append(k.kept, st)
-		k.place[st] = i
-		for _, name := range st.Gives {
-			if f := first[name]; len(st.Gives) == 1 && f < i && givers[name][len(givers[name])-1] == st {
-				k.place[st] = f
+	k.lines = slices.DeleteFunc(k.lines, func(line *keptLine) bool { return !line.needed })
+	for _, line := range k.lines {
+		if len(line.Gives) == 1 {
+			if chain := givers[line.Gives[0]]; chain[len(chain)-1] == line {
+				line.place = chain[0].typed
 			}
 		}
-		k.lastValue(i, st)
+		k.lastValue(line)
 	}
-	sort.SliceStable(k.kept, func(i, j int) bool { return k.place[k.kept[i]] < k.place[k.kept[j]] })
+	slices.SortStableFunc(k.lines, func(a, b *keptLine) int { return cmp.Compare(a.place, b.place) })
 	return k
+}
+
+// repeated tells whether the same expression is shown again right after.
+func (k *keeping) repeated(i int) bool {
+	log := k.live.log
+	return i+1 < len(log) && len(log[i+1].Gives) == 0 && log[i].Text == log[i+1].Text
 }
 
 // chain decides which of the statements that give a name stay: from the last
 // one on that does not build on the name itself. A study gives a name once, so
 // earlier links of such a chain get a number behind their name.
-func (k *keeping) chain(name string, givers []*Statement, needed map[*Statement]bool) {
-	start := 0
-	for i, st := range givers {
-		if !builds(st, name) {
-			start = i
+func (k *keeping) chain(name string, givers []*keptLine) {
+	start, last := 0, 0 // where the chain begins, and the version it ends with
+	for i, line := range givers {
+		switch {
+		case !builds(line.Statement, name):
+			start, last = i, 0
+		case i > 0 && plain(line.stmt):
+			last++
 		}
 	}
 	final := name
 	if k.live.study.Scope().IsTools(name) {
 		final = "my_" + name
-	}
-	last := 0 // the version the chain ends with
-	for _, st := range givers[start+1:] {
-		if plainStatement(st) {
-			last++
-		}
 	}
 	called := func(version int) string {
 		if version == last {
@@ -177,36 +159,28 @@ func (k *keeping) chain(name string, givers []*Statement, needed map[*Statement]
 		}
 		return fmt.Sprintf("%s_%d", final, version+1)
 	}
+	for _, line := range givers[:start] {
+		// it stays only for other names it gives
+		line.gives[name] = final + "_0"
+		line.needed = line.needed || slices.ContainsFunc(line.Gives, func(other string) bool {
+			return other != name && k.live.giver(other) == line.Statement
+		})
+	}
 	version := 0
-	for i, st := range givers {
-		if i < start {
-			// it stays only for other names it gives
-			k.gives[st][name] = final + "_0"
-			continue
-		}
-		needed[st] = true
-		k.reads[st][name] = called(version)
-		if i == start {
-			k.reads[st][name] = name // it does not build on the name: here it can only be the tool's
-		}
-		if i > start && plainStatement(st) {
+	for i, line := range givers[start:] {
+		line.needed = true
+		line.reads[name] = called(version)
+		if i == 0 {
+			line.reads[name] = name // it does not build on the name: here it can only be the tool's
+		} else if plain(line.stmt) {
 			version++
 		}
-		k.gives[st][name] = called(version)
-	}
-	for _, st := range givers[:start] {
-		for _, other := range st.Gives {
-			if other != name && k.live.giver(other) == st {
-				needed[st] = true
-			}
-		}
+		line.gives[name] = called(version)
 	}
 	// all others read the name as it ends
-	for i, seen := 0, false; i < len(k.live.log); i++ {
-		st := k.live.log[i]
-		seen = seen || st == givers[0]
-		if _, own := k.reads[st][name]; !own && (seen || st.def) {
-			k.reads[st][name] = final
+	for _, line := range k.lines {
+		if _, own := line.reads[name]; !own && (line.typed >= givers[0].typed || line.def) {
+			line.reads[name] = final
 		}
 	}
 }
@@ -214,118 +188,89 @@ func (k *keeping) chain(name string, givers []*Statement, needed map[*Statement]
 // builds tells whether a statement makes a name out of its own old value, or
 // gives it only perhaps.
 func builds(st *Statement, name string) bool {
-	if !plainStatement(st) {
+	if a, ok := st.stmt.(*syntax.AssignStmt); !plain(st.stmt) || ok && a.Op != syntax.EQ {
 		return true
 	}
-	if a, ok := st.stmt.(*syntax.AssignStmt); ok && a.Op != syntax.EQ {
-		return true
-	}
-	for _, id := range source.UsesOf(st.stmt) {
-		if id.Name == name && !id.Inside {
-			return true
-		}
-	}
-	return false
+	return slices.ContainsFunc(source.UsesOf(st.stmt), func(id source.Use) bool {
+		return id.Name == name && !id.Inside
+	})
 }
 
-// plainStatement tells whether a statement stands outside loops and ifs.
-func plainStatement(st *Statement) bool {
-	switch st.stmt.(type) {
+// plain tells whether a statement stands outside loops and ifs.
+func plain(stmt syntax.Stmt) bool {
+	switch stmt.(type) {
 	case *syntax.ForStmt, *syntax.IfStmt, *syntax.WhileStmt:
 		return false
 	}
 	return true
 }
 
-// repeated tells whether the same expression is shown again later with nothing
-// in between.
-func (k *keeping) repeated(i int) bool {
-	log := k.live.log
-	return i+1 < len(log) && len(log[i+1].Gives) == 0 && log[i].Text == log[i+1].Text
-}
-
 // lastValue gives a name to the value that a statement takes up by _.
-func (k *keeping) lastValue(i int, st *Statement) {
-	for _, id := range source.UsesOf(st.stmt) {
-		if id.Name != "_" {
-			continue
-		}
-		for j := i - 1; j >= 0; j-- {
-			if from := k.live.log[j]; from.Shows {
-				if k.named[from] == "" {
-					k.named[from] = fmt.Sprintf("value_%d", len(k.named)+1)
-				}
-				k.reads[st]["_"] = k.named[from]
-				break
-			}
-		}
+func (k *keeping) lastValue(line *keptLine) {
+	takes := func(id source.Use) bool { return id.Name == "_" }
+	if !slices.ContainsFunc(source.UsesOf(line.stmt), takes) {
 		return
+	}
+	for _, from := range slices.Backward(k.lines) {
+		if from.typed < line.typed && from.Shows {
+			if from.named == "" {
+				k.named++
+				from.named = fmt.Sprintf("value_%d", k.named)
+			}
+			line.reads["_"] = from.named
+			return
+		}
 	}
 }
 
 // ordered gives the statements in an order in which each finds what it stands
 // on, and as near as possible to where they first stood.
-func (k *keeping) ordered() []*Statement {
-	var out []*Statement
-	emitting := map[*Statement]bool{}
-	var emit func(st *Statement)
-	emit = func(st *Statement) {
-		if k.done[st] || emitting[st] {
+func (k *keeping) ordered() []*keptLine {
+	var out []*keptLine
+	begun := map[*keptLine]bool{}
+	var emit func(line *keptLine)
+	emit = func(line *keptLine) {
+		if begun[line] {
 			return
 		}
-		emitting[st] = true
-		if !st.def {
-			for _, name := range st.Reads {
-				for _, giver := range k.kept {
-					// an earlier link of the same chain stands before a later one
-					if giver != st && contains(giver.Gives, name) && (!contains(st.Gives, name) || k.before(giver, st)) {
-						emit(giver)
-					}
-				}
-			}
-		}
-		for _, name := range st.Gives {
-			for _, giver := range k.kept {
-				if giver != st && contains(giver.Gives, name) && k.before(giver, st) {
+		begun[line] = true
+		for _, name := range line.Reads {
+			for _, giver := range k.lines {
+				// an earlier link of the same chain stands before a later one
+				earlier := giver.typed < line.typed || !slices.Contains(line.Gives, name)
+				if giver != line && !line.def && earlier && slices.Contains(giver.Gives, name) {
 					emit(giver)
 				}
 			}
 		}
-		k.done[st] = true
-		out = append(out, st)
+		for _, name := range line.Gives {
+			for _, giver := range k.lines {
+				if giver.typed < line.typed && slices.Contains(giver.Gives, name) {
+					emit(giver)
+				}
+			}
+		}
+		out = append(out, line)
 	}
-	for _, st := range k.kept {
-		emit(st)
+	for _, line := range k.lines {
+		emit(line)
 	}
 	return out
 }
 
-// before tells whether one statement was typed before another.
-func (k *keeping) before(a, b *Statement) bool {
-	for _, st := range k.live.log {
-		if st == a {
-			return true
-		}
-		if st == b {
-			return false
-		}
-	}
-	return false
-}
-
 // text writes a statement with its names as the study has them.
-func (k *keeping) text(st *Statement) string {
-	text := k.renamed(st)
-	if !st.Shows {
+func (k *keeping) text(line *keptLine) string {
+	text := k.renamed(line)
+	if !line.Shows {
 		return text
 	}
 	text, remark := withoutRemark(text)
 	if k.live.Says != nil {
-		remark = k.live.Says(st.Value)
+		remark = k.live.Says(line.Value)
 	}
 	shown := "show(" + text + ")"
-	if name := k.named[st]; name != "" {
-		shown = name + " = " + text + "\nshow(" + name + ")"
+	if line.named != "" {
+		shown = line.named + " = " + text + "\nshow(" + line.named + ")"
 	}
 	if remark != "" {
 		shown += "  # " + remark
@@ -345,108 +290,4 @@ func withoutRemark(text string) (code, remark string) {
 	remark = strings.TrimSpace(strings.TrimLeft(string(r[last.End-1:]), " #"))
 	lines[last.Last-1] = string(r[:last.End-1])
 	return strings.Join(lines[:last.Last], "\n"), remark
-}
-
-// edit is a piece of text to put in place of another.
-type edit struct {
-	line, col, n int
-	with         string
-}
-
-func (k *keeping) renamed(st *Statement) string {
-	var edits []edit
-	change := func(id *syntax.Ident, to string) {
-		if to != "" && to != id.Name {
-			edits = append(edits, edit{int(id.NamePos.Line), int(id.NamePos.Col), len([]rune(id.Name)), to})
-		}
-	}
-	for _, id := range source.UsesOf(st.stmt) {
-		if to := k.reads[st][id.Name]; k.live.own[id.Name] || id.Name == "_" {
-			change(id.Ident, to)
-		}
-	}
-	inPlace := false
-	if a, ok := st.stmt.(*syntax.AssignStmt); ok && a.Op != syntax.EQ {
-		inPlace = true
-	}
-	source.Given([]syntax.Stmt{st.stmt}, false, func(id *syntax.Ident, _ bool, _ syntax.Stmt) { change(id, k.gives[st][id.Name]) })
-	// places in texts
-	syntax.Walk(st.stmt, func(n syntax.Node) bool {
-		lit, ok := n.(*syntax.Literal)
-		if !ok || lit.Token != syntax.STRING {
-			return true
-		}
-		for name, to := range k.reads[st] {
-			if to == name || !k.live.own[name] {
-				continue
-			}
-			for i := 0; ; {
-				j := strings.Index(lit.Raw[i:], "{"+name)
-				if j < 0 {
-					break
-				}
-				j += i
-				i = j + 1
-				if end := j + 1 + len(name); end < len(lit.Raw) && strings.IndexByte(".:}", lit.Raw[end]) >= 0 {
-					before := lit.Raw[:j+1]
-					e := edit{line: int(lit.TokenPos.Line) + strings.Count(before, "\n"), n: len([]rune(name)), with: to}
-					if nl := strings.LastIndex(before, "\n"); nl >= 0 {
-						e.col = 1 + len([]rune(before[nl+1:]))
-					} else {
-						e.col = int(lit.TokenPos.Col) + len([]rune(before))
-					}
-					edits = append(edits, e)
-				}
-			}
-		}
-		return true
-	})
-	text := applyEdits(st, edits)
-	if inPlace {
-		text = k.spelledOut(st, text)
-	}
-	return text
-}
-
-// spelledOut writes x += 1 as x = x_1 + 1: a study gives a name once.
-func (k *keeping) spelledOut(st *Statement, text string) string {
-	a := st.stmt.(*syntax.AssignStmt)
-	id, ok := a.LHS.(*syntax.Ident)
-	if !ok {
-		return text
-	}
-	op := strings.TrimSuffix(a.Op.String(), "=")
-	_, rest, found := strings.Cut(text, a.Op.String())
-	if !found {
-		return text
-	}
-	return fmt.Sprintf("%s = %s %s (%s)", k.gives[st][id.Name], k.reads[st][id.Name], op, strings.TrimSpace(rest))
-}
-
-// applyEdits changes a statement's text, from its end to its beginning.
-func applyEdits(st *Statement, edits []edit) string {
-	sort.Slice(edits, func(i, j int) bool {
-		if edits[i].line != edits[j].line {
-			return edits[i].line > edits[j].line
-		}
-		return edits[i].col > edits[j].col
-	})
-	start := syntax.Start(st.stmt)
-	lines := strings.Split(st.Text, "\n")
-	for _, e := range edits {
-		i := e.line - int(start.Line)
-		if i < 0 || i >= len(lines) {
-			continue
-		}
-		col := e.col - 1
-		if i == 0 {
-			col -= int(start.Col) - 1
-		}
-		r := []rune(lines[i])
-		if col < 0 || col+e.n > len(r) {
-			continue
-		}
-		lines[i] = string(r[:col]) + e.with + string(r[col+e.n:])
-	}
-	return strings.Join(lines, "\n")
 }

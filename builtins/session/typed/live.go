@@ -3,7 +3,9 @@ package typed
 import (
 	"context"
 	"fmt"
+	"maps"
 	"regexp"
+	"slices"
 	"strings"
 
 	"go.starlark.net/starlark"
@@ -26,12 +28,12 @@ type Session struct {
 	Says func(starlark.Value) string
 
 	study *session.Study
+	start starlark.StringDict // the tool's names
 	env   starlark.StringDict // the tool's names and the user's, one map for all statements
-	own   map[string]bool     // names the user gave
-	log   []*Statement
-	line  int // lines typed so far
-	last  starlark.Value
-	undo  []snapshot
+	state
+	undo []snapshot
+	line int // lines typed so far
+	step int // statements run so far
 }
 
 // Statement is one statement that ran well.
@@ -45,11 +47,9 @@ type Statement struct {
 	Value starlark.Value // what such an expression gave
 	Told  bool           // it told something by itself
 
-	unit  *source.Unit
-	stmt  syntax.Stmt
-	def   bool
-	load  bool
-	stale bool // a name it stands on was given again since
+	unit *source.Unit
+	stmt syntax.Stmt
+	def  bool
 }
 
 // Reply is what a block gave.
@@ -67,7 +67,7 @@ type Reply struct {
 const liveGuard = limits.Mark + "live"
 
 func init() {
-	limits.Add(liveGuard, func(_ *limits.Meter, thread *starlark.Thread, args starlark.Tuple, _ []starlark.Tuple) (starlark.Value, error) {
+	limits.Add(liveGuard, func(thread *starlark.Thread, args starlark.Tuple) (starlark.Value, error) {
 		v, _ := session.Of(thread).Scope().Value(string(args[0].(starlark.String)))
 		if v == nil {
 			return starlark.None, nil
@@ -76,15 +76,16 @@ func init() {
 	})
 }
 
-// NewLive opens a session.
+// New opens a session.
 func New(cfg session.Config) *Session {
-	l := &Session{env: starlark.StringDict{}, own: map[string]bool{}, line: 1}
-	l.study = session.NewLines(cfg, l.env, func(name string) bool { return l.own[name] }, l.Names)
+	l := &Session{env: starlark.StringDict{}, state: newState(), line: 1}
+	l.study = session.NewLines(cfg, l.env, func(name string) bool { return l.has(name) }, l.Names)
+	l.start = maps.Clone(l.env)
 	return l
 }
 
 // Names lists the names the user gave, sorted.
-func (l *Session) Names() []string { return source.Sorted(l.own) }
+func (l *Session) Names() []string { return l.given.Keys() }
 
 // Lookup gives the value of a name: the user's, the tool's or the language's.
 func (l *Session) Lookup(name string) (starlark.Value, bool) {
@@ -163,35 +164,35 @@ var (
 // atPrompt tells whether a source is what was typed, and no file.
 func atPrompt(name string) bool { return strings.HasPrefix(name, "prompt ") }
 
+// callee names the function of a statement that is a call and no more.
+func callee(stmt syntax.Stmt) string {
+	if x, ok := stmt.(*syntax.ExprStmt); ok {
+		if call, ok := x.X.(*syntax.CallExpr); ok {
+			if id, ok := call.Fn.(*syntax.Ident); ok {
+				return id.Name
+			}
+		}
+	}
+	return ""
+}
+
 // promptWord tells whether a statement is a call of one of the prompt's own
 // words, as undo(): it is no part of what the session has worked out.
 func (l *Session) promptWord(stmt syntax.Stmt) bool {
-	x, ok := stmt.(*syntax.ExprStmt)
-	if !ok {
-		return false
-	}
-	call, ok := x.X.(*syntax.CallExpr)
-	if !ok {
-		return false
-	}
-	id, ok := call.Fn.(*syntax.Ident)
-	if !ok || l.own[id.Name] {
-		return false
-	}
-	r := l.study.Config().Library.Record(id.Name)
-	return r != nil && r.Prompt
+	name := callee(stmt)
+	r := l.study.Config().Library.Record(name)
+	return r != nil && r.Prompt && !l.has(name)
 }
 
 // statement runs one statement.
 func (l *Session) statement(u *source.Unit, stmt syntax.Stmt, r *Reply) message.Messages {
 	st := &Statement{Text: u.Lines(stmt), unit: u, stmt: stmt}
 	source.Given([]syntax.Stmt{stmt}, false, func(id *syntax.Ident, _ bool, _ syntax.Stmt) {
-		if !contains(st.Gives, id.Name) {
+		if !slices.Contains(st.Gives, id.Name) {
 			st.Gives = append(st.Gives, id.Name)
 		}
 	})
 	_, st.def = stmt.(*syntax.DefStmt)
-	_, st.load = stmt.(*syntax.LoadStmt)
 	_, isExpr := stmt.(*syntax.ExprStmt)
 
 	if ms := l.unknownNow(u, stmt, st.Gives); ms != nil {
@@ -210,53 +211,23 @@ func (l *Session) statement(u *source.Unit, stmt syntax.Stmt, r *Reply) message.
 		return nil
 	}
 
-	var again []string
-	// names that are given again leave others standing on the old value
-	for _, name := range st.Gives {
-		v := globals[name]
-		if v == nil {
-			continue // a branch that was not taken
-		}
-		if l.own[name] && !l.asBefore(name, v, st) {
-			again = append(again, name)
-		}
-		l.env[name], l.own[name] = v, true
-		r.Gave = append(r.Gave, name)
-	}
-	st.Reads = l.readsOf(stmt)
+	gave, again := l.give(st, st.Gives, globals)
+	r.Gave = append(r.Gave, gave...)
 	r.Value = nil
 	if isExpr {
 		v := globals[resultName]
 		st.Shows = v != nil && v != starlark.None && !st.Told
 		if st.Shows {
-			r.Value, r.Shown, l.last, st.Value = v, append(r.Shown, v), v, v
-			l.env["_"], l.own["_"] = v, true
+			r.Value, r.Shown, st.Value = v, append(r.Shown, v), v
+			l.env["_"], l.given["_"] = v, v
 		}
 	}
 	l.log = append(l.log, st)
 	r.Again = append(r.Again, again...)
-	l.markStale(st, again, r)
+	if len(again) > 0 {
+		r.Stale = l.StaleNames()
+	}
 	return nil
-}
-
-// asBefore tells whether a name that is given again has the same value, or is
-// the same function to the letter.
-func (l *Session) asBefore(name string, v starlark.Value, st *Statement) bool {
-	if _, isFunction := v.(*starlark.Function); isFunction {
-		before := l.giver(name)
-		return before != nil && before.Text == st.Text
-	}
-	same, err := starlark.Equal(l.env[name], v)
-	return err == nil && same
-}
-
-func contains(list []string, s string) bool {
-	for _, x := range list {
-		if x == s {
-			return true
-		}
-	}
-	return false
 }
 
 // resultName holds the value of an expression while its statement runs.
@@ -283,7 +254,7 @@ func (l *Session) compile(u *source.Unit, stmt syntax.Stmt, gives []string, isEx
 	}
 	var before []syntax.Stmt
 	for _, name := range gives {
-		if l.own[name] || l.env.Has(name) {
+		if l.has(name) || l.env.Has(name) {
 			text := &syntax.Literal{Token: syntax.STRING, TokenPos: start, Raw: `"` + name + `"`, Value: name}
 			before = append(before, &syntax.AssignStmt{OpPos: start, Op: syntax.EQ, LHS: &syntax.Ident{NamePos: start, Name: name}, RHS: limits.Guard("live", start, text)})
 		}
@@ -304,7 +275,7 @@ func (l *Session) unknownNow(u *source.Unit, stmt syntax.Stmt, gives []string) m
 	var unknown []message.UnknownAt
 	seen := map[string]bool{}
 	for _, id := range source.UsesOf(stmt) {
-		if id.Inside || seen[id.Name] || contains(gives, id.Name) {
+		if id.Inside || seen[id.Name] || slices.Contains(gives, id.Name) {
 			continue
 		}
 		if _, ok := l.Lookup(id.Name); !ok {

@@ -123,6 +123,15 @@ func TestAgainAndUndo(t *testing.T) {
 	if got := value(t, l, "[a, b, c]"); got != "[1, 2, 1]" {
 		t.Errorf("after undo %s", got)
 	}
+	// a name that was given again since is not old, and again leaves it alone
+	l = live(t, "a = 1", "b, c = a, 2", "c = 9", "a = 5")
+	if got := strings.Join(l.StaleNames(), " "); got != "b" {
+		t.Errorf("stale %q", got)
+	}
+	l.Again(context.Background())
+	if got := value(t, l, "[b, c]"); got != "[5, 9]" {
+		t.Errorf("after again %s", got)
+	}
 	l = live(t, "oar = 3")
 	l.Undo()
 	if got := value(t, l, "oar(length=288, inboard=88, blade='scull hatchet').length"); got != "288" {
@@ -205,7 +214,7 @@ func TestCompletion(t *testing.T) {
 	for _, c := range []struct{ text, want string }{
 		{"x = oar(length=288, in", "inboard="},
 		{"x = oar(", "length= inboard= blade= name= mass= balance= swing_weight= stiffness= hand= gate= diameter="},
-		{"x = row(hull(\"4x\"), ", "crew= oar= rig= hold= target= wind= water= measured_on= name="},
+		{"x = row(hull(\"4x\"), ", "crew= oar= rig= hold= target= wind= water= measured_on= measured_rig= name="},
 		{"h = hull(\"2", "2x\" 2-\" 2+\""},
 		{"h = hull(boat=\"4", "4x\" 4-\" 4+\""},
 		{"calm.sp", "speed split"},

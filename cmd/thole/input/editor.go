@@ -87,7 +87,8 @@ func (e *Editor) Next(so string) (string, error) {
 		sign = ". "
 		if looksWhole(so) {
 			if _, comes := e.keys.Peek(0); !comes {
-				e.tty.PrintNote(term.Dim.In("a bracket or a text is still open: close it here, or Ctrl-C drops these lines"))
+				open := "a bracket or a text is still open: close it here, or Ctrl-C drops these lines"
+				e.tty.PrintNote(term.Dim.In(open))
 			}
 		}
 	}
@@ -119,7 +120,8 @@ func looksWhole(so string) bool {
 		return true
 	}
 	line := strings.TrimSpace(so)
-	return strings.Count(so, "\n") == 1 && !strings.ContainsAny(line[len(line)-1:], ",([{+-*/=\\") && !strings.Contains(line, `"""`)
+	return strings.Count(so, "\n") == 1 && !strings.ContainsAny(line[len(line)-1:], ",([{+-*/=\\") &&
+		!strings.Contains(line, `"""`)
 }
 
 func (e *Editor) Peek(i int) (string, bool) {

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"thole/engine/blade"
+	"thole/engine/hull"
 	"thole/engine/num"
 	"thole/engine/stroke/problem"
 )
@@ -17,6 +18,8 @@ import (
 // coefficients is a problem in the numbers the drive and the recovery ask for.
 type coefficients struct {
 	problem.Plan
+	drag hull.Resistance // Plan.Drag; named here so that its short methods are compiled in line
+
 	seat   *problem.SeatPlan
 	all    float64 // oars in the boat
 	fade   float64 // L_in/v_0, s/rad
@@ -33,7 +36,7 @@ func (c *coefficients) prepare(p *problem.Problem) error {
 		return err
 	}
 	s := &c.Seats[0]
-	c.seat = s
+	c.seat, c.drag = s, c.Drag
 	c.all = s.Count * c.Oars
 	c.fade = s.Lever / s.Rower.FreeSpeed
 	c.bodies = s.Count * s.Rower.Mass * s.Rower.BodyTravel
@@ -140,12 +143,13 @@ func (d *drive) side() num.Plane {
 func (d *drive) at(i int) { d.nodes, d.record = &d.grid.nodes[i], &d.stages[i] }
 
 // Slope is the right-hand side of the drive on the grid: the two equations of motion of
-// model.md section 6, solved for V' and ω', which added mass and body couple.
+// model 6, solved for V' and ω', which added mass and body couple.
 func (d *drive) Slope(stage int, v, omega float64) (dv, dOmega float64) {
 	return d.evaluate(&d.nodes[stage&15], &d.record[stage&15], v, omega)
 }
 
 // evaluate works out the slopes at a node and records what makes them up.
+// Equations 6.1 and 6.2.
 func (d *drive) evaluate(n *node, r *stageRecord, v, omega float64) (dv, dOmega float64) {
 	d.rhs++
 	s := d.seat
@@ -161,7 +165,7 @@ func (d *drive) evaluate(n *node, r *stageRecord, v, omega float64) (dv, dOmega 
 	pull := d.effort * n.pull * left
 	load := s.Water.Water(v, omega, n.sin, n.cos)
 	normal, along := n.buried*load.Normal, n.buried*load.Along
-	water, air := d.Drag.Water(v), d.Drag.Air(v)
+	water, air := d.drag.Water(v), d.drag.Air(v)
 
 	// added mass: F_a = m_a b (L ω' − V' cos θ) + taken
 	slip := s.Centre*omega - v*n.cos
@@ -195,7 +199,8 @@ func (d *drive) evaluate(n *node, r *stageRecord, v, omega float64) (dv, dOmega 
 }
 
 // perfectSlope is the drive of a blade that does not slip: ω follows V, and the
-// water's force F on the blade is the constraint's reaction (model.md section 2).
+// water's force F on the blade is the constraint's reaction (model 2).
+// Equations 2.1 and 2.3.
 func (d *drive) perfectSlope(n *node, r *stageRecord, v float64) float64 {
 	s := d.seat
 	omega := v * n.cos / s.Centre
@@ -204,7 +209,7 @@ func (d *drive) perfectSlope(n *node, r *stageRecord, v float64) float64 {
 		left = 0
 	}
 	pull := d.effort * n.pull * left
-	water, air := d.Drag.Water(v), d.Drag.Air(v)
+	water, air := d.drag.Water(v), d.drag.Air(v)
 
 	// ω' = (V' cos θ − V ω sin θ)/L, F = (pull L_in − I ω')/L on one oar
 	reach := pull * s.Lever / d.Oars

@@ -13,7 +13,8 @@ var samples = [...]int{0, 5, 9, 10, 11}
 
 // highest gives where the largest value over n steps lies: sample(i, k) tells it
 // roughly at samples[k] of step i, value(i, u) well at share u.
-func highest(n int, sample func(i, k int) float64, value func(i int, u float64) float64) (step int, share, top float64) {
+func highest(n int, sample func(i, k int) float64,
+	value func(i int, u float64) float64) (step int, share, top float64) {
 	at, k, best := 0, 0, math.Inf(-1)
 	for i := range n {
 		for j := range samples {
@@ -116,7 +117,8 @@ func (d *drive) peakPull() float64 {
 	}, func(i int, u float64) float64 {
 		l := d.open(i)
 		phi, _, _ := d.grid.place[i].phi(u * d.grid.width[i])
-		return d.effort * d.seat.Shape.At(phi) * math.Max(0, 1-d.fade*d.omegaAt(phi, l.v.At(u), l.omega.At(u)))
+		return d.effort * d.seat.Shape.At(phi) * math.Max(0,
+			1-d.fade*d.omegaAt(phi, l.v.At(u), l.omega.At(u)))
 	})
 	return d.peak(i, u, top, func(r *stageRecord) float64 { return r.pull })
 }

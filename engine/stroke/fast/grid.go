@@ -255,7 +255,7 @@ func (p *stretchOfArc) phi(x float64) (phi, left, rate float64) {
 	return 1 - left, left, rate
 }
 
-// node tabulates the node at a way x from the step's start.
+// node tabulates the node at a way x from the step's start. Equation 13.2.
 func (p *stretchOfArc) node(n *node, s *problem.SeatPlan, x float64) {
 	phi, left, rate := p.phi(x)
 	n.sin, n.cos = math.Sincos(s.Arc*phi - s.Catch)

@@ -30,7 +30,8 @@ func TestWarmStartAccuracy(t *testing.T) {
 			*at *= 1 + 0.01*r.Float64()
 		}
 		var slow, quick problem.Solution
-		if problem.Check(&q) != nil || new(general.Route).Row(&q, &problem.Settings{Rtol: 1e-10}, &slow) != nil || problem.Refuse(&q, &slow) != nil {
+		if problem.Check(&q) != nil || new(general.Route).Row(&q, &problem.Settings{Rtol: 1e-10},
+			&slow) != nil || problem.Refuse(&q, &slow) != nil {
 			continue
 		}
 		if !new(Route).Solve(&q, &problem.Settings{}, &quick) || problem.Refuse(&q, &quick) != nil {

@@ -20,7 +20,7 @@ type planted struct {
 	share float64
 }
 
-// Slope solves the two equations of model.md section 6 again, with the planted
+// Slope solves the two equations of model 6 again, with the planted
 // error on the right-hand side or in the inertias.
 func (d *planted) Slope(stage int, v, omega float64) (dv, dOmega float64) {
 	d.drive.Slope(stage, v, omega)
@@ -125,7 +125,7 @@ func hardLook(t *testing.T) map[string]problem.Problem {
 	return out
 }
 
-// TestRoutesAgreeClosely drives both routes to their limits.
+// TestRoutesAgreeClosely drives both routes to their limits. Equation 13.2.
 func TestRoutesAgreeClosely(t *testing.T) {
 	for name, p := range hardLook(t) {
 		worst, field := apart(finest(t, &p, nil), drivenHard(t, &p, [general.TermCount]float64{}))

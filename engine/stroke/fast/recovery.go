@@ -65,7 +65,7 @@ func (r *recovery) Slope(stage int, u, _ float64) (du, dx float64) {
 	q := &r.stages[r.step][stage&15]
 	q.slope = num.RiseSlope((float64(r.step) + num.EighthNodes[stage&15]) * r.h)
 	q.v = u + r.back*q.slope
-	q.water, q.air = r.c.Drag.Water(q.v), r.c.Drag.Air(q.v)
+	q.water, q.air = r.c.drag.Water(q.v), r.c.drag.Air(q.v)
 	q.dU = -(q.water + q.air) / r.c.Mass
 	return q.dU * r.length, q.v * r.length
 }

@@ -61,7 +61,7 @@ func (j *square) learn(move, dr pair) {
 var recoverySteps = [gridCount]int{2, 4, 6, 8, 12}
 
 // row integrates one stroke on a level and gives the residuals at x; false where
-// the drive does not end in time.
+// the drive does not end in time. Equation 7.1.
 func (f *Route) row(level int, x pair) (r pair, ok bool) {
 	v0 := math.Exp(x[0])
 	f.grid = f.grids.of(f.seat, f.stiff, level)
@@ -223,7 +223,7 @@ func (f *Route) guess() pair {
 		power = f.target / 0.85
 	case problem.Speed:
 		speed = f.target
-		power = f.Drag.Total(speed) * speed / (0.72 * s.Count)
+		power = f.drag.Total(speed) * speed / (0.72 * s.Count)
 	case problem.Force:
 		power = 0.56 * f.target * way / (0.85 * f.Period)
 	case problem.Effort:
@@ -232,7 +232,7 @@ func (f *Route) guess() pair {
 	if f.hold != problem.Speed {
 		speed = 4
 		for range 4 {
-			speed *= math.Cbrt(0.72 * power * s.Count / math.Max(1e-3, f.Drag.Total(speed)*speed))
+			speed *= math.Cbrt(0.72 * power * s.Count / math.Max(1e-3, f.drag.Total(speed)*speed))
 		}
 	}
 	effort := 0.85 * power * f.Period / (way * ease)

@@ -16,8 +16,10 @@ func (g *Route) failure(p *problem.Problem, err error) *problem.Failure {
 		return g.outOfReach(p)
 	}
 	if errors.Is(err, errStiff) {
-		return &problem.Failure{Cause: problem.NotFound, What: "this blade holds the water too hard for so light an oar",
-			Why: "the oar would follow the water at every millimetre, which takes too long to work out; a perfect grip is the limit of such a blade", Type: `law="perfect"`}
+		return &problem.Failure{Cause: problem.NotFound,
+			What: "this blade holds the water too hard for so light an oar",
+			Why: "the oar would follow the water at every millimetre, which takes too long to work out; a " +
+				"perfect grip is the limit of such a blade", Type: `law="perfect"`}
 	}
 	w := &g.newton
 	g.evals = 0
@@ -53,7 +55,8 @@ func (g *Route) failure(p *problem.Problem, err error) *problem.Failure {
 // outOfReach says how far the crew gets, from the last stroke on the way.
 func (g *Route) outOfReach(p *problem.Problem) *problem.Failure {
 	w := &g.newton
-	f := &problem.Failure{Cause: problem.OutOfReach, What: fmt.Sprintf("%s of %s is not reached", p.Hold, amount(p.Hold, p.Target)),
+	f := &problem.Failure{Cause: problem.OutOfReach, What: fmt.Sprintf("%s of %s is not reached", p.Hold,
+		amount(p.Hold, p.Target)),
 		Why: fmt.Sprintf("no effort up to %.0f N comes to it", math.Exp(mostEffort))}
 	if p.OwnPower() {
 		f.What = "the rowers' own power is not reached"
@@ -79,7 +82,8 @@ func (g *Route) powerNotMet(p *problem.Problem) *problem.Failure {
 	return &problem.Failure{
 		Cause: problem.OutOfReach, Seat: far + 1,
 		What: fmt.Sprintf("%.4g W cannot be rowed in this boat at rate %.4g", own, p.Rate),
-		Why: fmt.Sprintf("the search came as far as %.0f W, %.0f W of it for moving the body, with an effort of %.0f N",
+		Why: fmt.Sprintf("the search came as far as %.0f W, %.0f W of it for moving the body, with an "+
+			"effort of %.0f N",
 			own*g.easing[far], y[bodyWork]/g.Period, s.Effort),
 		Type: "more power for this rower, or a lower rate",
 	}

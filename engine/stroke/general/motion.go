@@ -158,7 +158,7 @@ func (m *motion) place(i int, y []float64) {
 }
 
 // solve finds V' and every seat's ω' from the balance: each seat's equations
-// couple with V' alone, so an elimination seat by seat does.
+// couple with V' alone, so an elimination seat by seat does. Equations 6.1 and 6.2.
 func (m *motion) solve() {
 	pm, push := m.pm, m.push
 	for i := range m.Moments {

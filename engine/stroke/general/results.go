@@ -135,7 +135,7 @@ func (g *Route) peak(seat int, of func(k int, u float64) float64) float64 {
 }
 
 // seatDrive reads what a seat's drive holds beyond its works: peaks, early work,
-// slip and travel.
+// slip and travel. Equation 8.6.
 func (g *Route) seatDrive(i int, sol *problem.SeatSolution) {
 	s, p, f := &g.Moments[i], &g.Seats[i], &g.Trajectory
 	sol.PeakForce = g.peakForce(i)
@@ -193,7 +193,7 @@ func (g *Route) seatDrive(i int, sol *problem.SeatSolution) {
 }
 
 // pinForce gives |(F_h,oar + Σf_n + F_a) n − Σf_t a| at the share u of step k; n
-// and a are square to each other.
+// and a are square to each other. Equation 8.7.
 func (g *Route) pinForce(seat, k int, u float64, y []float64) float64 {
 	along, across := g.pinForces(seat, k, u, y)
 	return math.Hypot(along, across)

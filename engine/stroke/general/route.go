@@ -72,7 +72,7 @@ func (g *Route) SetUp(p *problem.Problem) error {
 	return nil
 }
 
-// tolerances sets the absolute tolerances of model.md section 7.
+// tolerances sets the absolute tolerances of model 7.
 func (g *Route) tolerances(rtol float64) {
 	g.ODE.Rtol = rtol
 	a := g.ODE.Atol

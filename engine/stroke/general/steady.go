@@ -58,7 +58,7 @@ func (g *Route) setEfforts(p *problem.Problem, x []float64) float64 {
 }
 
 // residual rows one stroke and says by how much it misses being steady and being
-// on target.
+// on target. Equation 7.1.
 func (g *Route) residual(p *problem.Problem, x, r []float64, how Mode) error {
 	v0 := g.setEfforts(p, x)
 	if x[len(x)-1] > mostEffort {

@@ -28,7 +28,7 @@ const (
 	TermCount
 )
 
-// terms is model.md section 6, line by line. It is filled in init because the
+// terms is model 6, line by line. It is filled in init because the
 // functions below reach it again through motion.
 var terms = [TermCount]term{
 	TermHandle: {"handle", handleForce, handlePower},
@@ -41,7 +41,7 @@ var terms = [TermCount]term{
 	TermAir:    {"air drag", airForce, nil},
 }
 
-// handleForce: F_h = E f(φ) max(0, 1 − v_h/v_0), shared by the rower's oars.
+// handleForce: F_h = E f(φ) max(0, 1 − v_h/v_0), shared by the rower's oars. Equation 5.1.
 func handleForce(m *motion, share float64) {
 	for i := range m.Moments {
 		s, p := &m.Moments[i], &m.Seats[i]
@@ -73,7 +73,7 @@ func swingForce(m *motion, share float64) {
 	}
 }
 
-// shaftForce: T = kL² (θ_h − θ_b) + 2ζ √(kL² I_b) (ω_h − ω_b).
+// shaftForce: T = kL² (θ_h − θ_b) + 2ζ √(kL² I_b) (ω_h − ω_b). Equation 4.5.
 func shaftForce(m *motion, share float64) {
 	for i := range m.Moments {
 		s, p := &m.Moments[i], &m.Seats[i]
@@ -123,6 +123,7 @@ func bladePower(m *motion) {
 
 // addedForce: F_a = m_a [b ds_n/dt + b_out (db_in/dt) s_n] at the blade's centre,
 // ds_n/dt = L ω' − V' cos θ + V ω sin θ: mass in the equations, the rest a force.
+// Equation 3.7.
 func addedForce(m *motion, share float64) {
 	for i := range m.Moments {
 		s, p := &m.Moments[i], &m.Seats[i]

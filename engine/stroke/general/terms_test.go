@@ -13,6 +13,7 @@ import (
 // all of its power, and the book misses by half of that term's own work. One stroke
 // does, steady or not: the change of the hull's kinetic energy is put to the book.
 // Half, since without all of its inertia an oar cannot be moved at all.
+// Equations 3.7, 4.5, 5.1, 6.1 and 6.2.
 func TestEachTermCarriesItsShareOfTheBook(t *testing.T) {
 	const left = 0.5
 	for _, c := range problemtest.OpenCases(t).Cases {

@@ -50,12 +50,14 @@ func TooLongDrive(p *Problem, seat int, drive float64, more bool) *Failure {
 	f := &Failure{
 		Cause: DriveTooLong,
 		What:  fmt.Sprintf("the drive would take %.2f s of a %.2f s stroke", drive, t),
-		Why:   fmt.Sprintf("%.0f %% leaves %.2f s to come forward; a fifth, %.2f s, is the least", 100*drive/t, t-drive, LeastRecovery*t),
-		Seat:  seat + 1,
+		Why: fmt.Sprintf("%.0f %% leaves %.2f s to come forward; a fifth, %.2f s, is the least",
+			100*drive/t, t-drive, LeastRecovery*t),
+		Seat: seat + 1,
 	}
 	if more {
 		f.What = fmt.Sprintf("the drive would take more than %.2f s of a %.2f s stroke", drive, t)
-		f.Why = fmt.Sprintf("a fifth of the stroke, %.2f s, is the least to come forward in: %s", LeastRecovery*t, tooLittle(p))
+		f.Why = fmt.Sprintf("a fifth of the stroke, %.2f s, is the least to come forward in: %s",
+			LeastRecovery*t, tooLittle(p))
 	}
 	return f
 }
@@ -97,9 +99,11 @@ func Refuse(p *Problem, sol *Solution) *Failure {
 // Stopped is the failure of a boat that the water or the wind brings to a stop.
 func Stopped(p *Problem) *Failure {
 	f := &Failure{Cause: OutOfReach, What: "the boat would come to a stop between the strokes",
-		Why: fmt.Sprintf("at rate %.4g its drag takes all its way before the next catch", p.Rate), Type: "a higher rate or more power"}
+		Why:  fmt.Sprintf("at rate %.4g its drag takes all its way before the next catch", p.Rate),
+		Type: "a higher rate or more power"}
 	if p.Wind > 3 {
-		f.Why = fmt.Sprintf("at rate %.4g a headwind of %.3g m/s takes all its way before the next catch", p.Rate, p.Wind)
+		f.Why = fmt.Sprintf("at rate %.4g a headwind of %.3g m/s takes all its way before the next catch",
+			p.Rate, p.Wind)
 		f.Type = "less wind, a higher rate or more power"
 	}
 	return f

@@ -17,6 +17,7 @@ type Energy struct {
 func (e *Energy) Work() float64 { return e.Handle + e.Body }
 
 // Closure is what the book misses, as a share of the work put in; 0 where it closes.
+// Equation 8.1.
 func (e *Energy) Closure() float64 {
 	return (e.Work() - e.BladeLoss - e.WaterDrag - e.AirDrag - e.OarSwing - e.ShaftDamping - e.SpringLeft) / e.Work()
 }

@@ -42,7 +42,7 @@ func (r *Replay) BladePath(seat, points int) (*table.Table, error) {
 
 // PerfectPath is the path of the same oar over the same arc behind the same motion of
 // the boat with a blade that does not slip, dθ/dt = V cos θ/L, in its own drive time;
-// its centre runs on the tractrix x = L(asinh tan θ − sin θ), y = L cos θ.
+// its centre runs on the tractrix x = L(asinh tan θ − sin θ), y = L cos θ. Equation 2.2.
 func (r *Replay) PerfectPath(seat, points int) (*table.Table, error) {
 	if err := r.check(seat, points); err != nil {
 		return nil, err

@@ -29,8 +29,10 @@ func Follow(p *problem.Problem, sol *problem.Solution) (*Replay, error) {
 		r.Moments[j].Effort = sol.Seats[i].Effort
 	}
 	if err := r.Run(sol.StartSpeed, general.Mode{Rtol: replayRtol, Recorded: true}); err != nil {
-		return nil, &problem.Failure{Cause: problem.NotFound, What: "this stroke is too stiff to be followed moment by moment",
-			Why:  "its blade holds the water so hard, or its shaft is so stiff, that the oar takes too many steps: " + err.Error(),
+		return nil, &problem.Failure{Cause: problem.NotFound,
+			What: "this stroke is too stiff to be followed moment by moment",
+			Why: "its blade holds the water so hard, or its shaft is so stiff, that the oar takes too many " +
+				"steps: " + err.Error(),
 			Type: "a softer blade, or law=\"perfect\""}
 	}
 	return r, nil

@@ -28,17 +28,32 @@ type sight struct {
 // those there is something to see of.
 func (r *Replay) Trace(at []float64) *table.Table {
 	if at == nil {
-		return r.overTime()
+		return r.overTime(all)
 	}
 	sights := make([]sight, len(at))
 	for i, degree := range at {
-		sights[i] = r.atAngle(degree)
+		sights[i] = r.atAngle(degree, all)
 	}
 	return traceTable(sights)
 }
 
-// overTime follows the stroke from catch to catch.
-func (r *Replay) overTime() *table.Table {
+// TraceSeat is Trace of one seat of the problem (from 0, bow) alone.
+func (r *Replay) TraceSeat(seat int, at []float64) *table.Table {
+	if at == nil {
+		return r.overTime(r.where[seat])
+	}
+	sights := make([]sight, len(at))
+	for i, degree := range at {
+		sights[i] = r.atAngle(degree, r.where[seat])
+	}
+	return traceTable(sights)
+}
+
+// all stands for every moment instead of one.
+const all = -1
+
+// overTime follows the stroke from catch to catch, one of the moments or all.
+func (r *Replay) overTime(only int) *table.Table {
 	n := int(math.Ceil(r.Period / traceEvery))
 	finish := 0.0
 	for i := range r.Moments {
@@ -48,26 +63,27 @@ func (r *Replay) overTime() *table.Table {
 	for i := range n + 1 {
 		t := r.Period * float64(i) / float64(n)
 		if len(sights) > 0 && sights[len(sights)-1].time < finish && finish < t {
-			sights = append(sights, r.mean(func(int) (float64, bool) { return finish, true }))
+			sights = append(sights, r.mean(only, func(int) (float64, bool) { return finish, true }))
 		}
-		sights = append(sights, r.mean(func(int) (float64, bool) { return t, true }))
+		sights = append(sights, r.mean(only, func(int) (float64, bool) { return t, true }))
 	}
 	return traceTable(sights)
 }
 
 // atAngle is the stroke at one oar angle [deg], which is written as it was asked.
-func (r *Replay) atAngle(degree float64) sight {
-	s := r.mean(func(seat int) (float64, bool) { return r.When(seat, num.Radians(degree)) })
+func (r *Replay) atAngle(degree float64, only int) sight {
+	s := r.mean(only, func(seat int) (float64, bool) { return r.When(seat, num.Radians(degree)) })
 	s.angle = degree
 	return s
 }
 
-// mean is the mean over rowers of what there is to see at each one's time.
-func (r *Replay) mean(when func(seat int) (float64, bool)) sight {
+// mean is the mean over rowers of what there is to see at each one's time; of the rowers
+// of one of the moments, or of all.
+func (r *Replay) mean(only int, when func(seat int) (float64, bool)) sight {
 	var sum, n [7]float64
 	for i := range r.Moments {
 		t, ok := when(i)
-		if !ok {
+		if !ok || only != all && only != i {
 			continue
 		}
 		s := r.see(i, t)

@@ -16,7 +16,7 @@ type Places struct {
 // sweep boat: Σ σ_i (P_x,i y_p − P_y,i x_i), P the pin force (forward, outward), σ = +1
 // port and −1 starboard, x_i the seat's place forward from mid-crew, seats 1.4 m apart.
 // sides has a letter p or s for each seat from bow. Seat orders for which it vanishes:
-// Barrow 2010, American Journal of Physics (from memory, high).
+// Barrow 2010, American Journal of Physics (from memory, high). Equation 6.3.
 func (r *Replay) YawMoment(sides string, places Places) (float64, error) {
 	order, err := r.seatOrder(sides)
 	if err != nil {

@@ -12,7 +12,7 @@ import (
 	"thole/engine/stroke/problem"
 )
 
-// Loaded is a boat on which equal loads are asked: facts.md, section 3.
+// Loaded is a boat on which equal loads are asked.
 func Loaded(t testing.TB, boat, shape string, length, inboard, speed, rate, catch, finish float64) problem.Problem {
 	t.Helper()
 	h, err := hull.New(boat)
@@ -33,7 +33,7 @@ func Loaded(t testing.TB, boat, shape string, length, inboard, speed, rate, catc
 	return p
 }
 
-// FactsSingle is the single of facts.md, section 3.
+// FactsSingle is the single of those boats.
 func FactsSingle(t testing.TB) problem.Problem {
 	return Loaded(t, "1x", "scull hatchet", 2.88, 0.88, 4.8, 34, 65, 43)
 }

@@ -99,25 +99,31 @@ func orNaN(x *float64, scale float64) float64 {
 
 func (o caseOar) oar() oar.Oar {
 	const cm = 0.01
-	b := blade.Blade{Law: blade.Perfect, Kind: blade.Scull, Length: o.Blade.Length * cm, Area: 0.08, Strips: 1, Grip: 1, Lift: math.NaN()}
+	b := blade.Blade{Law: blade.Perfect, Kind: blade.Scull, Length: o.Blade.Length * cm, Area: 0.08,
+		Strips: 1, Grip: 1, Lift: math.NaN()}
 	if !o.Blade.Perfect {
-		b = blade.Blade{Area: o.Blade.Area * 1e-4, Length: o.Blade.Length * cm, Grip: 1, Drag: o.Blade.Drag, Lift: orNaN(o.Blade.Lift, 1),
-			AddedMass: o.Blade.AddedMass, Bury: num.Radians(o.Blade.Bury), Release: num.Radians(o.Blade.Release), Strips: o.Blade.Strips}
+		b = blade.Blade{Area: o.Blade.Area * 1e-4, Length: o.Blade.Length * cm, Grip: 1, Drag: o.Blade.Drag,
+			Lift:      orNaN(o.Blade.Lift, 1),
+			AddedMass: o.Blade.AddedMass, Bury: num.Radians(o.Blade.Bury),
+			Release: num.Radians(o.Blade.Release), Strips: o.Blade.Strips}
 		if o.Blade.Law == "crossflow" {
 			b.Law = blade.Crossflow
 		}
 	}
-	out := oar.Oar{Length: o.Length * cm, Inboard: o.Inboard * cm, Mass: o.Mass, Balance: orNaN(o.Balance, cm), SwingWeight: orNaN(o.SwingWeight, 1),
+	out := oar.Oar{Length: o.Length * cm, Inboard: o.Inboard * cm, Mass: o.Mass,
+		Balance: orNaN(o.Balance, cm), SwingWeight: orNaN(o.SwingWeight, 1),
 		Hand: o.Hand * cm, Gate: 2 * o.Gate * cm, Blade: b}
 	return out.WithStiffness(orNaN(o.Stiffness, 0.001))
 }
 
 func (c CaseInput) Problem(t testing.TB) problem.Problem {
 	p := problem.Problem{
-		Hull: hull.Hull{Boat: c.Hull.Boat, Mass: c.Hull.Mass, Waterline: c.Hull.Waterline, FormFactor: c.Hull.FormFactor, WaveFactor: c.Hull.WaveFactor,
+		Hull: hull.Hull{Boat: c.Hull.Boat, Mass: c.Hull.Mass, Waterline: c.Hull.Waterline,
+			FormFactor: c.Hull.FormFactor, WaveFactor: c.Hull.WaveFactor,
 			DragFactor: c.Hull.DragFactor, AirArea: c.Hull.AirArea, WettedArea: orNaN(c.Hull.WettedArea, 1)},
-		OarsPerRower: c.OarsPerRower, CoxMass: c.Cox, Rate: c.Rate, Water: fluid.Water{Density: c.Water.Rho, Viscosity: c.Water.Nu},
-		Air: fluid.Air{Density: c.AirRho}, Wind: c.Wind, Target: orNaN(c.Target, 1),
+		OarsPerRower: c.OarsPerRower, CoxMass: c.Cox, Rate: c.Rate,
+		Water: fluid.Water{Density: c.Water.Rho, Viscosity: c.Water.Nu},
+		Air:   fluid.Air{Density: c.AirRho}, Wind: c.Wind, Target: orNaN(c.Target, 1),
 	}
 	for h, name := range problem.Holds {
 		if name == c.Hold {
@@ -133,12 +139,15 @@ func (c CaseInput) Problem(t testing.TB) problem.Problem {
 		if s.FreeSpeed != nil {
 			free = *s.FreeSpeed
 		}
-		seat := problem.Seat{Count: s.Count, Oar: s.Oar.oar(), Catch: num.Radians(s.Catch), Finish: num.Radians(s.Finish),
-			Rower: crew.Rower{Mass: s.Mass, Power: s.Power, Style: style, FreeSpeed: free, BodyTravel: s.BodyTravel}}
+		seat := problem.Seat{Count: s.Count, Oar: s.Oar.oar(), Catch: num.Radians(s.Catch),
+			Finish: num.Radians(s.Finish),
+			Rower: crew.Rower{Mass: s.Mass, Power: s.Power, Style: style, FreeSpeed: free,
+				BodyTravel: s.BodyTravel}}
 		if c.MeasuredOn != nil {
 			was := c.MeasuredOn.oar()
 			var err error
-			if seat.Catch, seat.Finish, err = oar.KeepReach(&was, &seat.Oar, num.Radians(c.Measured[0]), num.Radians(c.Measured[1])); err != nil {
+			if seat.Catch, seat.Finish, err = oar.KeepReach(&was, &seat.Oar, num.Radians(c.Measured[0]),
+				num.Radians(c.Measured[1])); err != nil {
 				t.Fatal(err)
 			}
 		}

@@ -24,7 +24,7 @@ type Dice interface {
 type Width int
 
 const (
-	UsualRange Width = iota // the trade's own ranges, facts.md section 6, at race powers
+	UsualRange Width = iota // the trade's own ranges (federation handbooks) at race powers
 	WideRange               // everything plausible
 )
 
@@ -83,7 +83,7 @@ func drawSeat(d Dice, w Width, h *hull.Hull, rate float64) problem.Seat {
 		s.Catch, s.Finish = num.Radians(d.Between("catch", 50, 58)), num.Radians(d.Between("finish", 30, 36))
 	}
 	mass := d.Between("mass", 60, 100)
-	// race power (facts.md section 3, P: women 300-380 W, men 480-600 W) at 36 strokes a
+	// race power (race powers: women 300-380 W, men 480-600 W) at 36 strokes a
 	// minute, in proportion at other rates
 	power := d.Between("race power", 300, 600) * rate / 36
 	if w == WideRange {
