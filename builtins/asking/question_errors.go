@@ -18,7 +18,8 @@ func NeedRanges(c *lang.Call, example string) error {
 	if len(c.Rest) > 0 {
 		return nil
 	}
-	return lang.Mistake("a range by the name of each input says what to move", c.Record.Name+"("+FnName(c.Func("fn"))+", ..., "+example+")",
+	return lang.Mistake("a range by the name of each input says what to move",
+		c.Record.Name+"("+FnName(c.Func("fn"))+", ..., "+example+")",
 		"%s has no range", c.Record.Name)
 }
 
@@ -42,14 +43,17 @@ func (q *Question) Tell(err error, arg string) error {
 	case errors.As(err, &no):
 		return q.noSuchOutput(no, arg)
 	case errors.As(err, &several):
-		return q.C.Wrong("fn", lang.Mistake("the answer has to be one number: a difference, or one stroke's field",
-			"def gain(...): return a.speed - b.speed", "%s gives %d strokes (%s)", FnName(q.Fn), len(several.Cases), strings.Join(several.Cases, ", ")))
+		return q.C.Wrong("fn", lang.Mistake("the answer has to be one number: a difference, or one "+
+			"stroke's field",
+			"def gain(...): return a.speed - b.speed", "%s gives %d strokes (%s)", FnName(q.Fn),
+			len(several.Cases), strings.Join(several.Cases, ", ")))
 	case errors.As(err, &failed):
 		return q.failed(failed)
 	case errors.As(err, &wrong):
 		return q.C.Wrong(wrong.Range.Name, lang.Mistake("a range is given low, high", "", "%v", err))
 	case errors.As(err, &unlike):
-		return q.C.Wrong("fn", lang.Mistake("draws can be summed up only where each gives the same names", "the same dict by every way through the function", "%s gives %s", FnName(q.Fn), unlike.Gives))
+		return q.C.Wrong("fn", lang.Mistake("draws can be summed up only where each gives the same names",
+			"the same dict by every way through the function", "%s gives %s", FnName(q.Fn), unlike.Gives))
 	case q.C.Context().Err() != nil:
 		return err
 	}
@@ -90,13 +94,16 @@ func (q *Question) failed(f *study.Failed) error {
 	}
 	for _, name := range q.Names { // the input left its window: so must its range
 		if low, high := windowOf(name); strings.HasPrefix(typ, name+"=") && !math.IsInf(low, 0) {
-			typ = fmt.Sprintf("%s=(%s, %s), or a part of it", name, table.Fixed(low, -1), table.Fixed(high, -1))
+			typ = fmt.Sprintf("%s=(%s, %s), or a part of it", name, table.Fixed(low, -1), table.Fixed(high,
+				-1))
 		}
 	}
 	if f.Count == f.Of {
-		return q.C.Wrong("fn", lang.NoAnswer("each time: "+reason, typ, "%s has no answer at any of %d points", FnName(q.Fn), f.Of))
+		return q.C.Wrong("fn", lang.NoAnswer("each time: "+reason, typ,
+			"%s has no answer at any of %d points", FnName(q.Fn), f.Of))
 	}
-	return q.C.Wrong("fn", lang.NoAnswer("most of them: "+reason, typ, "%d of %d draws have no answer: at most half may fail", f.Count, f.Of))
+	return q.C.Wrong("fn", lang.NoAnswer("most of them: "+reason, typ,
+		"%d of %d draws have no answer: at most half may fail", f.Count, f.Of))
 }
 
 // fewNames lists the outputs of a function, the first of very many.

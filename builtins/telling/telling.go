@@ -15,8 +15,10 @@ import (
 
 // Records are the functions of this room, in the order of the reference.
 func Records() []*lang.Record {
-	return []*lang.Record{titleRecord, answerRecord, noteRecord, showRecord, plotRecord, plotPath, plotCurves, plotEnergy, plotRig,
-		animateRecord, exploreRecord, cardRecord, cautionRecord, assumeRecord, resultRecord, askRecord, fillRecord}
+	return []*lang.Record{titleRecord, answerRecord, noteRecord, showRecord, plotRecord, plotPath, plotCurves,
+		plotEnergy, plotRig,
+		animateRecord, exploreRecord, cardRecord, cautionRecord, assumeRecord, resultRecord, askRecord,
+		fillRecord}
 }
 
 // tell puts a block on the page; where no study runs, as in a test of one record,
