@@ -51,7 +51,7 @@ var traceRecord = &lang.Record{
 		"outboard",
 		"pitch_loss the share of the push that no longer drives the boat, 1 - cos(pitch)"},
 	Example: `usual.trace("angle", "handle_force", at=steps(-60, 40, 5))`,
-	Sources: []string{"model 6", "pitch over the arc: model 1"},
+	Sources: []string{"model 1", "model 6"},
 }
 
 func init() { traceRecord.Do = traceDo }
