@@ -21,9 +21,11 @@ import (
 )
 
 var cardRecord = &lang.Record{
-	Name: "card", Counts: "card", Topic: "telling", Summary: "a rigging card for the trailer", Tells: true, Fills: true, Rest: places,
+	Name: "card", Counts: "card", Topic: "telling", Summary: "a rigging card for the trailer", Tells: true,
+	Fills: true, Rest: places,
 	Params: []lang.Param{
-		{Name: "stroke", Is: lang.ThingOf, Types: []string{"stroke"}, Needed: true, Help: "boat, crew, oar and rig as rowed"},
+		{Name: "stroke", Is: lang.ThingOf, Types: []string{"stroke"}, Needed: true,
+			Help: "boat, crew, oar and rig as rowed"},
 		{Name: "note", Is: lang.Text, ByName: true, Help: "a line on the card"}},
 	Gives:   "nothing",
 	Example: `card(usual, note="Set A.")`,
@@ -51,11 +53,13 @@ func rigCard(s *rowing.Stroke, note string) *document.RigCard {
 	row := func(label, format string, args ...any) {
 		card.Rows = append(card.Rows, document.Item{Label: label, Value: fmt.Sprintf(format, args...)})
 	}
-	row("oar", "length %s   inboard %s   outboard %s cm", table.Fixed(o.Length/units.Cm, 1), table.Fixed(o.Inboard/units.Cm, 1), table.Fixed(o.Outboard()/units.Cm, 1))
+	row("oar", "length %s   inboard %s   outboard %s cm", table.Fixed(o.Length/units.Cm, 1),
+		table.Fixed(o.Inboard/units.Cm, 1), table.Fixed(o.Outboard()/units.Cm, 1))
 	if o.Blade.Law == blade.Perfect {
 		row("blade", "%s", things.BladeText(&o.Blade))
 	} else {
-		row("blade", "%s, %s cm², %s cm long", o.Blade.Shape, table.Fixed(o.Blade.Area/units.Cm2, 0), table.Fixed(o.Blade.Length/units.Cm, -1))
+		row("blade", "%s, %s cm², %s cm long", o.Blade.Shape, table.Fixed(o.Blade.Area/units.Cm2, 0),
+			table.Fixed(o.Blade.Length/units.Cm, -1))
 	}
 	ratios := "lever " + table.Fixed(rigging.LeverRatio(&o.Oar), 2)
 	if r := s.Rig; r != nil && !math.IsNaN(r.PinLine(o.Kind())) {
@@ -63,12 +67,17 @@ func rigCard(s *rowing.Stroke, note string) *document.RigCard {
 		if o.Kind() == blade.Sweep {
 			pins = "spread " + table.Fixed(r.Spread/units.Cm, 1)
 		}
-		row("rig", "%s cm   overlap %s with gates, %s pin to pin%s", pins, table.Fixed(rigging.Overlap(&o.Oar, &r.Rig, true)/units.Cm, 1), table.Fixed(rigging.Overlap(&o.Oar, &r.Rig, false)/units.Cm, 1), setting(r))
-		ratios += "   spread " + table.Fixed(rigging.SpreadRatio(&o.Oar, &r.Rig), 2) + "   survey " + table.Fixed(rigging.SurveyRatio(&o.Oar, &r.Rig), 2)
+		row("rig", "%s cm   overlap %s with gates, %s pin to pin%s", pins,
+			table.Fixed(rigging.Overlap(&o.Oar, &r.Rig, true)/units.Cm, 1),
+			table.Fixed(rigging.Overlap(&o.Oar, &r.Rig, false)/units.Cm, 1), setting(r))
+		ratios += "   spread " + table.Fixed(rigging.SpreadRatio(&o.Oar, &r.Rig), 2) + "   survey " +
+			table.Fixed(rigging.SurveyRatio(&o.Oar, &r.Rig), 2)
 	}
 	row("ratios", "%s   effective %s", ratios, table.Fixed(rigging.EffectiveRatio(&o.Oar, 0), 2))
-	row("angles", "catch %s   finish %s   arc %s deg%s", table.Fixed(s.Of("catch"), -1), table.Fixed(s.Of("finish"), -1), table.Fixed(s.Of("arc"), -1), anglesFrom(s))
-	row("rowed", "%s/min, %s each: %s, %s, drive %s", table.Fixed(s.Crew.Rate, -1), s.Said("power"), s.Said("speed"), s.Said("split"), s.Said("drive_time"))
+	row("angles", "catch %s   finish %s   arc %s deg%s", table.Fixed(s.Of("catch"), -1),
+		table.Fixed(s.Of("finish"), -1), table.Fixed(s.Of("arc"), -1), anglesFrom(s))
+	row("rowed", "%s/min, %s each: %s, %s, drive %s", table.Fixed(s.Crew.Rate, -1), s.Said("power"),
+		s.Said("speed"), s.Said("split"), s.Said("drive_time"))
 	if note != "" {
 		row("note", "%s", strings.Join(strings.Fields(note), " "))
 	}
@@ -76,7 +85,8 @@ func rigCard(s *rowing.Stroke, note string) *document.RigCard {
 	if s.SeatsDiffer() {
 		unlikeRow(card)
 	}
-	card.Foot = append(card.Foot, "One change at a time; then overlap, height and pitch once more. Bolts, gates, heel ties.",
+	card.Foot = append(card.Foot,
+		"One change at a time; then overlap, height and pitch once more. Bolts, gates, heel ties.",
 		"Checked: bolts   gates   collars   heel ties   spares",
 		"Re-measured by ____________________   date ____________")
 	return card
@@ -110,7 +120,8 @@ func anglesFrom(s *rowing.Stroke) string {
 	kind := s.Oars[0].Kind().String()
 	for _, r := range s.Crew.Rowers {
 		if math.IsNaN(r.Catch) || math.IsNaN(r.Finish) {
-			return fmt.Sprintf(" (usual for %s, not measured)", map[string]string{"scull": "sculls", "sweep": "sweep"}[kind])
+			return fmt.Sprintf(" (usual for %s, not measured)", map[string]string{"scull": "sculls",
+				"sweep": "sweep"}[kind])
 		}
 	}
 	return ""
@@ -145,15 +156,18 @@ func seats(card *document.RigCard, s *rowing.Stroke) {
 	}
 	card.Columns = []document.Item{
 		{Label: pins, Unit: "cm"}, {Label: "inboard", Unit: "cm"}, {Label: "length", Unit: "cm"},
-		{Label: "height", Unit: "cm", Value: known(height)}, {Label: "pitch", Unit: "deg", Value: known(pitch)}, {Label: "through", Unit: "cm", Value: known(through)}, {Label: "by"},
+		{Label: "height", Unit: "cm", Value: known(height)}, {Label: "pitch", Unit: "deg",
+			Value: known(pitch)}, {Label: "through", Unit: "cm", Value: known(through)}, {Label: "by"},
 	}
 	if s.SeatsDiffer() || len(s.Rigs) > 1 { // what each seat was given is shown seat by seat
 		for i := range n {
 			o, r := s.Oar(i), s.RigOf(i)
 			line := make([]string, len(card.Columns))
 			if r != nil {
-				line[0] = known(r.PinLine(o.Kind()) / units.Cm * map[bool]float64{true: 2, false: 1}[o.Kind() == blade.Scull])
-				line[3], line[4], line[5] = known(r.Height/units.Cm), known(r.Pitch/units.Deg), known(r.WorkThrough/units.Cm)
+				line[0] = known(r.PinLine(o.Kind()) / units.Cm * map[bool]float64{true: 2,
+					false: 1}[o.Kind() == blade.Scull])
+				line[3], line[4], line[5] = known(r.Height/units.Cm), known(r.Pitch/units.Deg),
+					known(r.WorkThrough/units.Cm)
 			}
 			line[1], line[2] = known(o.Inboard/units.Cm), known(o.Length/units.Cm)
 			card.Known = append(card.Known, line)

@@ -40,7 +40,8 @@ func setting(r *things.Rig) string {
 	for _, part := range []struct {
 		name, unit string
 		x          float64
-	}{{"height", "cm", r.Height / units.Cm}, {"pitch", "deg", r.Pitch / units.Deg}, {"through", "cm", r.WorkThrough / units.Cm}} {
+	}{{"height", "cm", r.Height / units.Cm}, {"pitch", "deg", r.Pitch / units.Deg}, {"through", "cm",
+		r.WorkThrough / units.Cm}} {
 		if !math.IsNaN(part.x) {
 			out += fmt.Sprintf("   %s %s %s", part.name, table.Fixed(part.x, 1), part.unit)
 		}
@@ -50,5 +51,6 @@ func setting(r *things.Rig) string {
 
 // unlikeRow heads the card of a boat whose seats are set unlike each other.
 func unlikeRow(card *document.RigCard) {
-	card.Rows = append([]document.Item{{Label: "seats", Value: "not set alike: see each line; oar, rig and ratios here are bow's"}}, card.Rows...)
+	card.Rows = append([]document.Item{{Label: "seats", Value: "not set alike: see each line; oar, rig " +
+		"and ratios here are bow's"}}, card.Rows...)
 }

@@ -12,7 +12,9 @@ import (
 	"testing"
 
 	"thole/engine/document"
+	"thole/engine/draw"
 	"thole/engine/figure"
+	"thole/engine/figure/rigtest"
 	"thole/engine/table"
 )
 
@@ -164,5 +166,25 @@ func TestNothingToDraw(t *testing.T) {
 	}
 	if figure.Drawable(&document.Figure{Kind: figure.Moving}) {
 		t.Error("a moving picture has no file")
+	}
+}
+
+// Every line and area of a rig's drawing has a look of its own in a picture file: a role
+// that nobody knows would be left out without a word.
+func TestRigInPictures(t *testing.T) {
+	for _, boat := range rigtest.Boats {
+		f := &document.Figure{Kind: figure.Rig, Rigs: []document.Rigged{rigtest.Usual(boat), rigtest.Changed(boat)}}
+		pictures, err := figure.Pictures(f)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, s := range pictures[0].Shapes {
+			if l := lookOf(s.Class); s.Kind != draw.Words && l.fill == nil && l.stroke == nil {
+				t.Errorf("%s: %q is not drawn", boat, s.Class)
+			}
+		}
+		if _, err := Write(f, PNG); err != nil {
+			t.Error(err)
+		}
 	}
 }

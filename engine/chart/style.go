@@ -40,12 +40,21 @@ type look struct {
 // lookOf reads the roles of a shape in order; later ones add to earlier ones.
 func lookOf(class string) look {
 	l := look{opacity: 1, width: 1}
+	rig := ""
 	for _, role := range strings.Fields(class) {
 		k := 0
 		if n := len(role); n > 1 && role[n-1] >= '1' && role[n-1] <= '5' {
 			k = int(role[n-1] - '0')
 		}
+		if drawn, ok := rigLooks[role]; ok {
+			l, rig = drawn, role
+			continue
+		}
 		switch {
+		case role == "rs2":
+			l = over(l, rig)
+		case role == "pale":
+			l.opacity = .6
 		case role == "hair":
 			l.stroke = hair
 		case role == "axis":

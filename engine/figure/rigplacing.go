@@ -3,6 +3,7 @@ package figure
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"thole/engine/draw"
 )
@@ -159,22 +160,8 @@ func (p *placer) set(class string, lines []string, s berth) {
 	p.taken = append(p.taken, b.grown(1.5))
 	for i, l := range lines {
 		base := b.y0 + float64(i)*p.leading() + p.size()*.9
-		p.d.Text(oneSpace("sm halo "+class+" "+s.anchor), s.x, base, l)
+		p.d.Text(strings.Join(strings.Fields("sm halo "+class+" "+s.anchor), " "), s.x, base, l)
 	}
-}
-
-func oneSpace(s string) string {
-	out := []byte{}
-	for i := range len(s) {
-		if s[i] == ' ' && (len(out) == 0 || out[len(out)-1] == ' ') {
-			continue
-		}
-		out = append(out, s[i])
-	}
-	if n := len(out); n > 0 && out[n-1] == ' ' {
-		out = out[:n-1]
-	}
-	return string(out)
 }
 
 // stroke draws a line that words keep off.
@@ -183,11 +170,11 @@ func (p *placer) stroke(class string, x0, y0, x1, y1 float64) {
 	p.lines = append(p.lines, segment{x0, y0, x1, y1})
 }
 
-// measure draws a dimension: a line as long as what it measures, to a hundredth of a
+// measure draws a dimension: a line as long as what it measures, to a thousandth of a
 // unit, with an arrow at both ends, pointing outward where there is room between them
 // and inward from outside where there is not. of names it for whoever reads the drawing.
 func (p *placer) measure(of, class string, x0, y0, x1, y1 float64) {
-	p.d.About(of, func() { p.d.Path(class, fmt.Sprintf("M%.2f %.2fL%.2f %.2f", x0, y0, x1, y1)) })
+	p.d.About(of, func() { p.d.Path(class, fmt.Sprintf("M%.3f %.3fL%.3f %.3f", x0, y0, x1, y1)) })
 	p.lines = append(p.lines, segment{x0, y0, x1, y1})
 	length := math.Hypot(x1-x0, y1-y0)
 	if length < 1e-6 {

@@ -3,6 +3,7 @@ package figure
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"thole/engine/document"
 	"thole/engine/draw"
@@ -205,7 +206,7 @@ func (s *rigSheet) planDimensions(e extentCM, mid float64, px, py func(float64) 
 
 	// inboard and, further to the bow, span or spread
 	q = name("inboard")
-	x1, x2 := s.columns()
+	x1, x2 := s.columns(s.k)
 	x1, x2 = px(0)+x1, px(0)+x2
 	s.each(q, func(r *document.Rigged, i int, off float64) {
 		x := x1 + off
@@ -258,7 +259,7 @@ func (s *rigSheet) planDimensions(e extentCM, mid float64, px, py func(float64) 
 	// along the boat, beneath the hull: stretcher to pins, then work-through
 	y = py(mid-beam/2) + 10
 	heels, through := name("stretcher from the pins"), name("work-through")
-	high := s.leading() * float64(len(s.said(heels)))
+	high := s.leading() * float64(len(s.heelWords()))
 	y2 := y
 	if s.known(heels) {
 		y2 += high + second + 10
@@ -274,7 +275,7 @@ func (s *rigSheet) planDimensions(e extentCM, mid float64, px, py func(float64) 
 	})
 	if s.known(heels) {
 		at := y + 4 + second + high/2
-		s.label("", s.said(heels), berth{px(0) - 8, at, "end"}, berth{3, at, ""}, berth{px(-r0.Stretcher-r0.WorkThrough) - 4, y, "end"})
+		s.label("", s.heelWords(), berth{px(0) - 8, at, "end"}, berth{3, at, ""}, berth{px(0) + 8, at, ""})
 	}
 	if s.known(through) {
 		x, at := px(-math.Max(r0.WorkThrough, 0))-16, y2+second/2
@@ -284,25 +285,47 @@ func (s *rigSheet) planDimensions(e extentCM, mid float64, px, py func(float64) 
 
 // places to the bow of the pins, units, where inboard and span are measured: clear of
 // hands and words.
-func (s *rigSheet) columns() (inboard, span float64) {
+func (s *rigSheet) columns(k float64) (inboard, span float64) {
 	second := 5 * float64(len(s.rigs)-1)
 	hands := 0.
 	for i := range s.rigs {
 		r := &s.rigs[i]
-		hands = math.Max(hands, handle(r)*math.Sin(r.Finish*rad1)*s.k+7+second)
+		hands = math.Max(hands, handle(r)*math.Sin(r.Finish*rad1)*k+7+second)
 	}
-	inboard = math.Max(hands+10, 17+second+s.width(dimensionNamed("overlap"))+8)
+	inboard = hands + 10
+	if !s.d.Narrow() { // there the overlap's words find room elsewhere
+		inboard = math.Max(inboard, 17+second+s.width(dimensionNamed("overlap"))+8)
+	}
 	return inboard, inboard + s.width(dimensionNamed("inboard")) + 16 + 2*second
 }
 
-// bowward is how many units the words need to the bow of the pins.
-func (s *rigSheet) bowward() float64 {
+// bowwardAt is how many units the words need to the bow of the pins at a scale.
+func (s *rigSheet) bowwardAt(k float64) float64 {
 	q := dimensionNamed("span")
 	if !s.rigs[0].Sculling {
 		q = dimensionNamed("spread")
 	}
-	_, span := s.columns()
+	_, span := s.columns(k)
 	return span + s.width(q)/2 + 4
+}
+
+// sternward is how many units the words beneath the hull need to the stern of the pins.
+func (s *rigSheet) sternward() float64 {
+	q := dimensionNamed("stretcher from the pins")
+	if !s.known(q) || s.d.Narrow() { // there the words may run to the bow of the pins
+		return 0
+	}
+	b := s.boxOf(s.heelWords(), berth{})
+	return b.x1 - b.x0 + 12 - planSide
+}
+
+// heelWords are those of the stretcher, of two rigs on two lines.
+func (s *rigSheet) heelWords() []string {
+	text := s.said(dimensionNamed("stretcher from the pins"))
+	if name, values, ok := strings.Cut(text[0], " pins "); ok && strings.Contains(values, "→") {
+		return []string{name + " pins", values}
+	}
+	return text
 }
 
 // width is that of a dimension's words.

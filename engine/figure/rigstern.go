@@ -35,7 +35,12 @@ func (s *rigSheet) sternSize() extentCM {
 // sternView draws it with the hull's edge at left.
 func (s *rigSheet) sternView(e extentCM, left, top float64) {
 	rows, pitch := s.sternTop(left)
-	s.pitchInset(top + math.Max(pitch, rows+4) - 6)
+	if pitch > 0 {
+		s.pitchInset(top)
+	} else {
+		_, high := s.pitchSize()
+		s.pitchInset(top + rows - high)
+	}
 	top += rows + pitch + 4
 	px := func(x float64) float64 { return left + (x-e.x0)*s.k }
 	py := func(y float64) float64 { return top + (e.y1-y)*s.k }
@@ -58,7 +63,9 @@ func (s *rigSheet) sternView(e extentCM, left, top float64) {
 	q := dimensionNamed("slope of the shaft")
 	x := r0.PinLine + .42*tip(r0)
 	y := r0.Height + seat - .42*tip(r0)*math.Sin(r0.Slope*rad1)
-	s.label("", s.said(q), berth{px(x) + 4, py(y) - 14, ""}, berth{px(x) + 12, py(y) - 22, ""})
+	pin := py(r0.Height + seat)
+	s.label("", []string{strings.Join(s.said(q), " ")}, berth{px(x) + 4, py(y) - 14, ""}, berth{px(x) + 12, py(y) - 22, ""},
+		berth{px(r0.PinLine) + 12, pin - 10, ""}, berth{px(r0.PinLine) + 4, pin - 16, ""})
 	s.taken = append(s.taken, box{left, py(0), right, py(e.y0)}) // the water itself
 }
 
@@ -140,24 +147,34 @@ func (s *rigSheet) pitchWords() []string {
 	return out
 }
 
-// pitchInset draws the gate's back on a larger scale, upright and tilted by the pitch,
-// at the right, with its foot at y. It has its place to itself: sternTop sees to it.
-func (s *rigSheet) pitchInset(foot float64) {
+// pitchSize is the room of the tilted gate with its words, 0 where no pitch is known.
+func (s *rigSheet) pitchSize() (wide, high float64) {
 	text := s.pitchWords()
 	if len(text) == 0 {
+		return 0, 0
+	}
+	b := s.boxOf(append([]string{"← stern"}, text...), berth{})
+	return b.x1 - b.x0 + 24, math.Max(b.y1-b.y0, gateLong) + 4
+}
+
+const gateLong = 40. // units: the tilted gate is no longer to scale
+
+// pitchInset draws the gate's back on a larger scale, upright and tilted by the pitch,
+// at the sheet's right. It has its place to itself: sternTop sees to it.
+func (s *rigSheet) pitchInset(top float64) {
+	wide, high := s.pitchSize()
+	if wide == 0 {
 		return
 	}
-	const long = 40.
-	b := s.boxOf(append(text, "← stern"), berth{})
-	x := s.d.W - (b.x1 - b.x0) - 12
-	s.stroke("guide", x, foot, x, foot-long)
+	x, foot := s.d.W-wide+12, top+gateLong
+	s.stroke("guide", x, foot, x, top)
 	for i := range s.rigs {
 		if p := s.rigs[i].Pitch * rad1; !math.IsNaN(p) {
-			s.stroke("loom "+ink(i), x, foot, x-long*math.Sin(p), foot-long*math.Cos(p))
+			s.stroke("loom "+ink(i), x, foot, x-gateLong*math.Sin(p), foot-gateLong*math.Cos(p))
 		}
 	}
-	s.set("t2", []string{"← stern"}, berth{x + 8, foot - long - 2, ""})
-	s.set("", text, berth{x + 8, foot - long + 5 + s.leading()*.5*float64(len(text)), ""})
+	s.set("t2", []string{"← stern"}, berth{x + 8, top + s.leading()/2, ""})
+	s.set("", s.pitchWords(), berth{x + 8, top + (s.leading()+high-4)/2, ""})
 }
 
 // rowWords are the lines above the hands, the lowest first.
@@ -169,23 +186,24 @@ func (s *rigSheet) rowWords() []string {
 	return out
 }
 
+// rowsWide is where the longest of those lines ends, the hull's side of the view at left.
+func (s *rigSheet) rowsWide(left float64) float64 {
+	end := 0.
+	for k, line := range s.rowWords() {
+		end = math.Max(end, left-7-12*float64(k)+draw.TextWidth(line, s.size()))
+	}
+	return end
+}
+
 // sternTop is the room above the hands: the lines of words, and the pitch beside them or,
 // where they would meet, above them.
 func (s *rigSheet) sternTop(left float64) (rows, pitch float64) {
 	rows = (float64(len(heightColumns)) + .5) * s.leading()
-	text := s.pitchWords()
-	if len(text) == 0 {
+	wide, high := s.pitchSize()
+	if s.rowsWide(left)+6 < s.d.W-wide && high < rows {
 		return rows, 0
 	}
-	words := 0.
-	for k, line := range s.rowWords() {
-		words = math.Max(words, left-10-12*float64(k)+draw.TextWidth(line, s.size()))
-	}
-	b := s.boxOf(append(text, "← stern"), berth{})
-	if words+14 < s.d.W-(b.x1-b.x0)-18 {
-		return rows, 0
-	}
-	return rows, 50 + math.Max(0, float64(len(text)-2)*s.leading())
+	return rows, high
 }
 
 // boatStrip draws the whole boat small, bow to the right, so that everyone sees which

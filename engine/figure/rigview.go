@@ -223,21 +223,23 @@ func drawRig(f *document.Figure, d *draw.Surface) {
 	}
 	beside := d.W >= 600 && s.stern()
 	room := d.W - 2*planSide
-	for range 4 { // words to the bow of the pins need their room whatever the scale
-		switch {
-		case beside:
-			s.k = (room - low - besideGap) / (plan.wide() + stern.wide())
-		default:
-			s.k = room / plan.wide()
-			if s.stern() {
-				s.k = math.Min(s.k, (room-low)/stern.wide())
-			}
-		}
-		if most := 410.; d.W > draw.Narrow && plan.high()*s.k > most {
-			s.k = most / plan.high()
-		}
-		plan.x1 = math.Max(plan.x1, s.bowward()/s.k)
+	// the largest scale at which drawing and words fit: words beside the pins need their
+	// room whatever the scale
+	planUnits := func(k float64) float64 {
+		return math.Max(plan.x1*k, s.bowwardAt(k)) + math.Max(-plan.x0*k, s.sternward())
 	}
+	fits := func(k float64) bool {
+		if d.W > draw.Narrow && plan.high()*k > 410 {
+			return false
+		}
+		if beside {
+			return planUnits(k)+math.Max(stern.wide()*k, s.rowsWide(0)) <= room-low-besideGap
+		}
+		return planUnits(k) <= room && stern.wide()*k <= room-low
+	}
+	s.k = largest(fits, 0.1, 4)
+	plan.x1 = math.Max(plan.x1, s.bowwardAt(s.k)/s.k)
+	plan.x0 = math.Min(plan.x0, -s.sternward()/s.k)
 	left, top := planSide, 8.
 	if spare := room - plan.wide()*s.k; !beside && spare > 0 {
 		left += spare / 2
@@ -264,6 +266,18 @@ func drawRig(f *document.Figure, d *draw.Surface) {
 	}
 	s.foot(s.bottom() + 14)
 	d.H = s.bottom() + 2
+}
+
+// largest gives the largest number that fits, by halving the interval.
+func largest(fits func(float64) bool, low, high float64) float64 {
+	for range 40 {
+		if mid := (low + high) / 2; fits(mid) {
+			low = mid
+		} else {
+			high = mid
+		}
+	}
+	return low
 }
 
 const besideGap = 24. // units between the two views

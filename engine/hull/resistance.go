@@ -50,7 +50,7 @@ const leastReynolds = 1e4
 
 // ittc is the line itself, short enough to be compiled in line where every right-hand side asks for it.
 func ittc(re float64) float64 {
-	d := num.Log(re)*(1/math.Ln10) - 2
+	d := float64(num.Log(re)*(1/math.Ln10)) - 2
 	return 0.075 / (d * d)
 }
 
@@ -78,7 +78,7 @@ func (r *Resistance) Water(v float64) float64 {
 // where the oars' part is computed. Equation 11.1.
 func (r *Resistance) Air(v float64) float64 {
 	u := v + r.wind
-	return r.air * u * math.Abs(u)
+	return float64(r.air * u * math.Abs(u))
 }
 
 // Total is D = D_w + D_a, N, the oars' part left out where it is computed.

@@ -5,6 +5,8 @@ import (
 	"os"
 	"path/filepath"
 	"testing"
+
+	"thole/engine/figure/rigtest"
 )
 
 // TestPagesToLookAt writes the made-up pages into THOLE_LOOK, for a person to
@@ -14,7 +16,11 @@ func TestPagesToLookAt(t *testing.T) {
 	if dir == "" {
 		t.Skip("set THOLE_LOOK=folder to have the pages written there")
 	}
-	for name, doc := range allDocs() {
+	docs := allDocs()
+	for _, boat := range rigtest.Boats {
+		docs["rig-"+boat] = rigPage(boat)
+	}
+	for name, doc := range docs {
 		var b bytes.Buffer
 		if err := WritePage(&b, doc); err != nil {
 			t.Errorf("%s: %v", name, err)

@@ -74,7 +74,7 @@ func handPlace(o *oar.Oar, theta float64) float64 { // sternward of the pins, m
 // Reach is kept under every lever: on 1,000 random rigs whatever changes (oar, stretcher,
 // slides, pins, the collar that follows), both hands' places move by what the body moves
 // and the way of the hands stays, to 1e-12 m. The angles that come of it, fitted back,
-// give the inboard and the body's way again.
+// give the inboard and the body's way again. Equation 12.10.
 func TestReachKeptUnderEveryLever(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		for range 10 { // of 100 drawn
@@ -139,6 +139,7 @@ func TestOutOfReach(t *testing.T) {
 // A collar that follows keeps the overlap; handles apart at square are the overlap with
 // gates, negated; at an angle the plane triangle's other route: the handle's end by its
 // coordinates.
+// Equation 12.11.
 func TestHandlesApart(t *testing.T) {
 	s, o := made(t, 288, 88, "scull hatchet"), made(t, 376, 115, "sweep hatchet")
 	narrow, wide := New(), New()

@@ -12,7 +12,7 @@ func (s *Stroke) OverRowers(of func(seat int) float64) float64 {
 	sum, n := 0.0, 0.0
 	for i := range s.Problem.Seats {
 		k := s.Problem.Seats[i].Rowers()
-		sum += k * of(i)
+		sum += float64(k * of(i))
 		n += k
 	}
 	return sum / n
@@ -32,7 +32,9 @@ func (s *Stroke) BladeEfficiency() float64 {
 }
 
 // GroundSpeed is the mean speed over ground, m/s: the wind takes the water's surface along.
-func (s *Stroke) GroundSpeed() float64 { return s.Speed - s.Problem.Water.Drift*s.Problem.Wind }
+func (s *Stroke) GroundSpeed() float64 {
+	return s.Speed - float64(s.Problem.Water.Drift*s.Problem.Wind)
+}
 
 // Over is the time for a distance [m] over ground, s.
 func (s *Stroke) Over(distance float64) float64 { return distance / s.GroundSpeed() }

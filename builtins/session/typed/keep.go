@@ -91,7 +91,6 @@ type keptLine struct {
 	typed  int // its place among the lines typed
 	place  int // where it belongs
 	needed bool
-	done   bool
 	// names it reads and gives under another name than it was typed with
 	reads, gives map[string]string
 	named        string // the name of its value, where _ takes that up again

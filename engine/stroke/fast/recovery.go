@@ -54,11 +54,11 @@ func (r *recovery) integrate(c *coefficients, v, length float64, grid *recoveryG
 		sum := 0.0
 		for _, j := range weighted {
 			q := &r.stages[i][j]
-			sum += num.EighthWeights[j] * q.dU * q.slope
+			sum += float64(num.EighthWeights[j] * q.dU * q.slope)
 		}
-		body += s.H * sum
+		body += float64(s.H * sum)
 		if c.InAir {
-			hands += s.H * r.handsOver(i)
+			hands += float64(s.H * r.handsOver(i))
 		}
 	}
 	// ∮ m V' ξ' dt with ξ' = −A S'(τ)/length: of V' the part U' alone counts, for the
@@ -74,7 +74,7 @@ func (r *recovery) integrate(c *coefficients, v, length float64, grid *recoveryG
 func (r *recovery) handsOver(i int) float64 {
 	sum := 0.0
 	for _, j := range weighted {
-		sum += num.EighthWeights[j] * r.stages[i][j].turn
+		sum += float64(num.EighthWeights[j] * r.stages[i][j].turn)
 	}
 	return sum
 }
@@ -84,13 +84,13 @@ func (r *recovery) Slope(stage int, u, _ float64) (du, dx float64) {
 	r.rhs++
 	q, n := &r.stages[r.step][stage&15], &r.grid.nodes[r.step][stage&15]
 	q.slope = n.slope
-	q.v = u + r.back*q.slope
+	q.v = u + float64(r.back*q.slope)
 	q.water, q.air = r.c.drag.Water(q.v), r.c.drag.Air(q.v)
 	drag := q.water + q.air
 	if r.c.InAir {
 		omega := n.turn / r.length
-		force, moment := r.c.seat.Air.Back((q.v+r.c.Wind)*n.cos, omega, r.step >= r.grid.square)
-		q.oars, q.turn = r.c.all*force*n.cos, -r.c.Oars*moment*omega
+		force, moment := r.c.seat.Air.Back(float64((q.v+r.c.Wind)*n.cos), omega, r.step >= r.grid.square)
+		q.oars, q.turn = float64(r.c.all*force*n.cos), -float64(r.c.Oars*moment*omega)
 		drag += q.oars
 	}
 	q.dU = -drag / r.c.Mass
@@ -109,7 +109,7 @@ func (r *recovery) highest(sign float64) float64 {
 			r.steps[i].Extend(r)
 			curve, _ = r.steps[i].Curves()
 		}
-		return sign * (curve.At(u) + r.back*num.RiseSlope(r.grid.start[i]+u*r.grid.width[i]))
+		return sign * (curve.At(u) + float64(r.back*num.RiseSlope(r.grid.start[i]+float64(u*r.grid.width[i]))))
 	})
 	return top
 }

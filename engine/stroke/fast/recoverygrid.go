@@ -73,22 +73,22 @@ func (g *recoveryGrid) fill(key *recoveryKey, s *problem.SeatPlan) {
 		n := float64(airSteps[key.level])
 		edge := 1 - key.squaring
 		if edge > problem.NoSquaring {
-			g.lay(0, edge, int(math.Ceil(n*edge-0.3)))
+			g.lay(0, edge, int(math.Ceil(float64(n*edge)-0.3)))
 		}
 		g.square = len(g.width)
 		if key.squaring > problem.NoSquaring {
-			g.lay(edge, 1, int(math.Ceil(n*key.squaring-0.3)))
+			g.lay(edge, 1, int(math.Ceil(float64(n*key.squaring)-0.3)))
 		}
 	}
 	for i := range g.width {
 		var nodes [16]recoveryNode
 		for j := range nodes {
-			tau := g.start[i] + num.EighthNodes[j]*g.width[i]
+			tau := g.start[i] + float64(num.EighthNodes[j]*g.width[i])
 			nodes[j].slope = num.RiseSlope(tau)
 			if key.inAir {
 				var theta float64
 				theta, nodes[j].turn = s.Back(tau)
-				nodes[j].cos = math.Cos(theta)
+				nodes[j].cos = num.Cos(theta)
 			}
 		}
 		g.nodes = append(g.nodes, nodes)

@@ -43,15 +43,15 @@ func (f *Route) book() problem.Energy {
 		for _, j := range weighted {
 			r := &f.stages[i][j]
 			b := num.EighthWeights[j] * r.time
-			l += b * r.loss
-			w += b * r.water * r.v
-			a += b * r.air * r.v
+			l += float64(b * r.loss)
+			w += float64(b * r.water * r.v)
+			a += float64(b * r.air * r.v)
 		}
 		h := f.steps[i].H
-		loss, water, air = loss+h*l, water+h*w, air+h*a
+		loss, water, air = loss+float64(h*l), water+float64(h*w), air+float64(h*a)
 		if f.InAir {
 			p, q := f.airOnOars(i)
-			push, turn = push+h*p, turn+h*q
+			push, turn = push+float64(h*p), turn+float64(h*q)
 		}
 	}
 	e.BladeLoss = f.all * loss
@@ -59,19 +59,19 @@ func (f *Route) book() problem.Energy {
 		for _, j := range weighted {
 			r := &f.recovery.stages[i][j]
 			b := num.EighthWeights[j] * f.recovery.grid.width[i] * f.recovery.length
-			water += b * r.water * r.v
-			air += b * r.air * r.v
+			water += float64(b * r.water * r.v)
+			air += float64(b * r.air * r.v)
 			if f.InAir {
-				push += b * r.oars * r.v
+				push += float64(b * r.oars * r.v)
 			}
 		}
 	}
 	e.WaterDrag, e.AirDrag = water, air+push
-	e.OarPush, e.OarAir = push, turn+s.Count*f.recovery.end.hands
-	swing := f.end.omega * f.end.omega
+	e.OarPush, e.OarAir = push, turn+float64(s.Count*f.recovery.end.hands)
+	swing := float64(f.end.omega * f.end.omega)
 	if s.Perfect {
-		first := f.steps[0].V0 * math.Cos(s.Catch) / s.Centre
-		swing -= first * first
+		first := f.steps[0].V0 * num.Cos(s.Catch) / s.Centre
+		swing -= float64(first * first)
 	}
 	e.OarSwing = f.all * 0.5 * s.Inertia * swing
 	return e
@@ -83,8 +83,8 @@ func (f *Route) airOnOars(i int) (push, turn float64) {
 	for _, j := range weighted {
 		r := &f.stages[i][j]
 		b := num.EighthWeights[j] * r.time * f.all
-		push += b * r.push * r.v
-		turn -= b * r.turn * r.omega
+		push += float64(b * r.push * r.v)
+		turn -= float64(b * r.turn * r.omega)
 	}
 	return push, turn
 }
@@ -96,11 +96,11 @@ func (f *Route) early() float64 {
 		q := 0.0
 		for _, j := range weighted {
 			r := &f.stages[i][j]
-			q += num.EighthWeights[j] * r.pull * r.angle
+			q += float64(num.EighthWeights[j] * r.pull * r.angle)
 		}
-		sum += f.steps[i].H * q
+		sum += float64(f.steps[i].H * q)
 	}
-	return sum * f.seat.Lever
+	return float64(sum * f.seat.Lever)
 }
 
 // unloaded says whether the hands were faster than v_0 somewhere.

@@ -49,7 +49,7 @@ func (pl *Plan) Prepare(p *Problem) error {
 	pl.Seats = pl.Seats[:len(p.Seats)]
 	power := 0.0
 	for i := range p.Seats {
-		power += p.Seats[i].Rowers() * p.Seats[i].Rower.Power
+		power += float64(p.Seats[i].Rowers() * p.Seats[i].Rower.Power)
 	}
 	power /= p.Rowers()
 	for i := range p.Seats {
@@ -86,5 +86,5 @@ const NoSquaring = 1e-9
 // Back is where the oar is on its way back, and how fast: θ [rad] and ω over 1/recovery time
 // [rad], at the share tau of the recovery gone. It goes back as the body does, by S(τ).
 func (s *SeatPlan) Back(tau float64) (theta, turn float64) {
-	return s.Finish - s.Arc*num.Rise(tau), -s.Arc * num.RiseSlope(tau)
+	return s.Finish - float64(s.Arc*num.Rise(tau)), -s.Arc * num.RiseSlope(tau)
 }
