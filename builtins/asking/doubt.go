@@ -147,13 +147,14 @@ func peakOf(name string, span lang.Range) (peak float64, ok bool) {
 }
 
 // leaveOut takes out of a call's ranges those of doubt() that fn does not take: a doubt has more
-// inputs than most questions name. One drag area stands for the bodies' areas, where fn takes that.
+// inputs than most questions name. Where fn passes on whatever it is given, only the forms that it has to
+// name (along, and one drag area instead of the bodies' areas) are left out.
 func leaveOut(c *lang.Call) {
 	takes, _, anything := inputsOf(c.Func("fn"))
 	var kept []lang.Named
 	var left []string
 	for _, n := range c.Rest {
-		taken := slices.Contains(takes, n.Name) || anything && n.Name != "air_area"
+		taken := slices.Contains(takes, n.Name) || anything && n.Name != "air_area" && n.Name != "along"
 		if taken || !asDoubted(c, n) {
 			kept = append(kept, n)
 		} else if n.Name != "air_area" {
