@@ -24,7 +24,7 @@ var fitAngles = &lang.Record{
 	Errors:  []string{"angles that no inboard in its window brings", "neither catch nor finish"},
 	Notes:   []string{"row it: s.change(rig=s.rig.change(stretcher=f.stretcher), oar=s.oar.change(inboard=f.inboard))"},
 	Example: `fit_angles(rigged, catch=64, finish=42)`,
-	Sources: []string{"model 1: L_in (sin catch + sin finish) is the hands' way along the boat and stays"},
+	Sources: []string{"model 12: L_in (sin catch + sin finish) is the hands' way along the boat and stays"},
 }
 
 func init() { fitAngles.Do = fitAnglesDo }

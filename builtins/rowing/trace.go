@@ -47,7 +47,7 @@ var traceRecord = &lang.Record{
 	Notes: []string{"pitch of the blade, the top edge toward the stern above 0; lift_at_blade the water's push upward on one blade; lift_at_hands what the hands of one oar bear upward, less what hangs outboard",
 		"pitch_loss the share of the push that no longer drives the boat, 1 - cos(pitch)"},
 	Example: `usual.trace("angle", "handle_force", at=steps(-60, 40, 5))`,
-	Sources: []string{"model 6", "pitch over the arc: model 1"},
+	Sources: []string{"model 6", "model 12: pitch over the arc"},
 }
 
 func init() { traceRecord.Do = traceDo }

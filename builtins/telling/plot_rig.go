@@ -21,7 +21,7 @@ var plotRig = &lang.Record{
 	Errors:  []string{"a stroke without a rig", "a scull over a sweep oar"},
 	Notes:   []string{"without a height there is no view from the stern; at a terminal the dimensions stand as a list"},
 	Example: `plot_rig(rigged)`,
-	Sources: []string{"model 1"},
+	Sources: []string{"model 12"},
 	Also:    []string{"draw_rig", "drawing"},
 }
 
