@@ -28,13 +28,16 @@ import (
 
 // library is made once: records hold no state of a run.
 var library = sync.OnceValue(func() *lang.Library {
-	l := &lang.Library{Values: starlark.StringDict{"math": lang.Math}, Fields: rowing.FieldDocs(), Synonym: synonyms, Later: later, Renamed: renamed}
+	l := &lang.Library{Values: starlark.StringDict{"math": lang.Math}, Fields: rowing.FieldDocs(),
+		Synonym: synonyms, Later: later, Renamed: renamed}
 	for _, topic := range [][]*lang.Record{
-		things.Records(), rowing.Records(), asking.Records(), telling.Records(), data.Records(), trials.Records(), promptRecords(),
+		things.Records(), rowing.Records(), asking.Records(), telling.Records(), data.Records(),
+		trials.Records(), promptRecords(),
 	} {
 		l.Records = append(l.Records, topic...)
 	}
-	for _, kinds := range [][]lang.ThingDoc{things.Docs(), rowing.Docs(), data.Docs(), trials.Docs(), {lang.TableDoc(), lang.EstimateDoc()}} {
+	for _, kinds := range [][]lang.ThingDoc{things.Docs(), rowing.Docs(), data.Docs(), trials.Docs(),
+		{lang.TableDoc(), lang.EstimateDoc()}} {
 		l.Things = append(l.Things, kinds...)
 	}
 	l.Topics = topics
@@ -49,8 +52,10 @@ func Library() *lang.Library { return library() }
 var synonyms = map[string]string{
 	"boat": "hull", "shell": "hull", "simulate": "row", "scull": "oar", "sculls": "oar", "rigger": "rig",
 	"athlete": "rower", "sweep": "vary", "optimise": "find_best", "optimize": "find_best", "solve": "find",
-	"chart": "plot", "graph": "plot", "display": "show", "write": "note", "warn": "caution", "warning": "caution",
-	"format": "fmt", "avg": "mean", "average": "mean", "range_of": "steps", "linspace": "steps", "save": "keep",
+	"chart": "plot", "graph": "plot", "display": "show", "write": "note", "warn": "caution",
+	"warning": "caution",
+	"format":  "fmt", "avg": "mean", "average": "mean", "range_of": "steps", "linspace": "steps",
+	"save": "keep",
 }
 
 // renamed are functions of older versions and what does their work now: the one table

@@ -21,7 +21,8 @@ func modelPages() []lang.Topic {
 	var out []lang.Topic
 	for _, s := range model.Sections() {
 		next := s.Number%len(model.Sections()) + 1
-		out = append(out, lang.Topic{Name: s.Name(), Summary: s.Title, Text: s.Text + "Next: help(\"model " + strconv.Itoa(next) + "\")\n"})
+		out = append(out, lang.Topic{Name: s.Name(), Summary: s.Title, Text: s.Text + "Next: help(\"model " +
+			strconv.Itoa(next) + "\")\n"})
 	}
 	return out
 }
@@ -70,8 +71,10 @@ func numberInFull(n *sources.Number) string {
 // sourcesTopic lists every source; checksTopic what the model is held against.
 func sourcesTopic() lang.Topic {
 	var b strings.Builder
-	lang.Wrapped(&b, "", "Titles, pages and identifiers that our notes do not give are left out: none is made up. "+
-		"help(\"Affeld et al. 1993\") shows a source with its numbers, help(\"checks\") where the model stands to them.", pageWidth)
+	lang.Wrapped(&b, "", "Titles, pages and identifiers that our notes do not give are left out: none is "+
+		"made up. "+
+		"help(\"Affeld et al. 1993\") shows a source with its numbers, help(\"checks\") where the model "+
+		"stands to them.", pageWidth)
 	for _, s := range sources.All() {
 		head := s.Reference()
 		if !strings.HasPrefix(head, s.Key) && s.Authors != "" && !strings.HasPrefix(s.Key, s.Authors) {
@@ -98,8 +101,10 @@ func checksTopic() lang.Topic {
 	var b strings.Builder
 	counted, of := sources.Count(false)
 	tables, from := sources.Count(true)
-	lang.Wrapped(&b, "", fmt.Sprintf("%d printed numbers from %d sources, by which nothing was set, hold the rowing; %d from %d more hold "+
-		"the arithmetic of trials. Each is computed again with every change of the program, and a miss stays on view.", counted, of, tables, from), pageWidth)
+	lang.Wrapped(&b, "", fmt.Sprintf("%d printed numbers from %d sources, by which nothing was set, hold "+
+		"the rowing; %d from %d more hold "+
+		"the arithmetic of trials. Each is computed again with every change of the program, and a miss "+
+		"stays on view.", counted, of, tables, from), pageWidth)
 	for _, r := range roles {
 		b.WriteString(words.Capital(r.means) + "\n")
 		for _, n := range sources.Numbers() {
@@ -113,7 +118,8 @@ func checksTopic() lang.Topic {
 			lang.Wrapped(&b, "  ", says+" ("+n.Source+")", pageWidth)
 		}
 	}
-	return lang.Topic{Name: "checks", Also: []string{"literature", "published", "validation"}, Summary: "printed numbers, and where the model stands to them", Text: b.String()}
+	return lang.Topic{Name: "checks", Also: []string{"literature", "published", "validation"},
+		Summary: "printed numbers, and where the model stands to them", Text: b.String()}
 }
 
 // withContents ends the topic "model" with the list of its sections.
@@ -141,11 +147,13 @@ func NearestHelp(name string, more ...string) string {
 func ReferencePage() string {
 	var b strings.Builder
 	b.WriteString(Library().Reference())
-	b.WriteString("\n## The model\n\nWhat is computed, section by section; an equation's number stands at the end of its line.\n")
+	b.WriteString("\n## The model\n\nWhat is computed, section by section; an equation's number stands at " +
+		"the end of its line.\n")
 	for _, s := range model.Sections() {
 		b.WriteString("\n### " + strconv.Itoa(s.Number) + " " + s.Title + "\n\n" + s.Text)
 	}
-	b.WriteString("\n## The sources\n\n| source | what it is | what was read | what for |\n|---|---|---|---|\n")
+	b.WriteString("\n## The sources\n\n| source | what it is | what was read | what for " +
+		"|\n|---|---|---|---|\n")
 	for _, s := range sources.All() {
 		b.WriteString("| " + s.Key + " | " + s.Reference() + " | " + string(s.Read) + " | " + s.For + " |\n")
 	}

@@ -26,15 +26,18 @@ func promptRecords() []*lang.Record {
 }
 
 var helpRecord = &lang.Record{
-	Name: "help", Topic: "prompt", Prompt: true, Summary: "where to begin; or all about one word, one value or one topic",
-	Params:  []lang.Param{{Name: "of", Help: `help(row), help(calm), help("heaviness"), help("gearing"); nothing: where to begin`}},
+	Name: "help", Topic: "prompt", Prompt: true,
+	Summary: "where to begin; or all about one word, one value or one topic",
+	Params: []lang.Param{{Name: "of", Help: `help(row), help(calm), help("heaviness"), help("gearing"); ` +
+		`nothing: where to begin`}},
 	Gives:   "nothing",
 	Example: `help(oar)`,
 	Errors:  []string{"a word there is no help on"},
 }
 
 var factsRecord = &lang.Record{
-	Name: "facts", Topic: "prompt", Prompt: true, Summary: "the defaults in force, with unit, doubt, source and how sure it is",
+	Name: "facts", Topic: "prompt", Prompt: true,
+	Summary: "the defaults in force, with unit, doubt, source and how sure it is",
 	Params: []lang.Param{{Name: "thing", Is: lang.Text, Choices: append(factKinds(), "all"),
 		Help: "of one kind of thing; nothing: those that your lines rest on"}},
 	Gives:   "nothing",
@@ -42,26 +45,31 @@ var factsRecord = &lang.Record{
 }
 
 var againRecord = &lang.Record{
-	Name: "again", Topic: "prompt", Prompt: true, Summary: "works out once more what stands on a value that was given again",
-	Gives: "nothing", Example: `again()`,
+	Name: "again", Topic: "prompt", Prompt: true,
+	Summary: "works out once more what stands on a value that was given again",
+	Gives:   "nothing", Example: `again()`,
 }
 
 var undoRecord = &lang.Record{
 	Name: "undo", Topic: "prompt", Prompt: true, Summary: "takes the last statement back",
 	Gives: "nothing", Example: `undo()`,
-	Notes: []string{"with again() goes the value that made it needed; a list that was changed in place stays changed"},
+	Notes: []string{"with again() goes the value that made it needed; a list that was changed in place " +
+		"stays changed"},
 }
 
 var keepRecord = &lang.Record{
-	Name: "keep", Topic: "prompt", Prompt: true, Summary: "writes the session as a study that reruns to the same values",
+	Name: "keep", Topic: "prompt", Prompt: true,
+	Summary: "writes the session as a study that reruns to the same values",
 	Params: []lang.Param{
 		{Name: "name", Is: lang.Text, Needed: true, Help: "of the file, in this folder"},
 		{Name: "title", Is: lang.Text, ByName: true, Help: "the question it answers"},
 		{Name: "over", Is: lang.Flag, ByName: true, Default: false, Help: "in place of a file of that name"}},
-	Gives:   "nothing",
-	Errors:  []string{"a file of that name is there already", "a session that gives no study, or not the same values"},
+	Gives: "nothing",
+	Errors: []string{"a file of that name is there already",
+		"a session that gives no study, or not the same values"},
 	Example: `keep("headwind.star", title="A headwind day in the single")`,
-	Notes:   []string{"only what the last values need is written; a name given again stands with its last value where it first stood"},
+	Notes: []string{"only what the last values need is written; a name given again stands with its last " +
+		"value where it first stood"},
 }
 
 func init() {
@@ -89,17 +97,20 @@ func init() {
 			if bare == "" {
 				bare = "my_study"
 			}
-			return nil, c.Wrong("name", lang.Mistake("a study's file ends in .star", "keep("+strconv.Quote(bare+".star")+")", "%q is no name for a study", name))
+			return nil, c.Wrong("name", lang.Mistake("a study's file ends in .star",
+				"keep("+strconv.Quote(bare+".star")+")", "%q is no name for a study", name))
 		}
 		if strings.ContainsAny(name, `/\:*?"<>|`) || strings.HasPrefix(name, ".") {
-			return nil, c.Wrong("name", lang.Mistake("it is written in this folder, so its name has no path", `keep("my_study.star")`, "%q is no name for a study", name))
+			return nil, c.Wrong("name", lang.Mistake("it is written in this folder, so its name has no path",
+				`keep("my_study.star")`, "%q is no name for a study", name))
 		}
 		return account.Ask(c, account.Request{File: name, Title: c.Text("title"), Over: c.Flag("over")})
 	}
 }
 
 func noHelp(name string) *lang.Error {
-	e := lang.Mistake("there is help on every name, every field and on "+strings.Join(topicNames(), ", "), `help("gearing"), or help() to begin`, "there is no help on %q", name)
+	e := lang.Mistake("there is help on every name, every field and on "+strings.Join(topicNames(), ", "),
+		`help("gearing"), or help() to begin`, "there is no help on %q", name)
 	if near := NearestHelp(name); near != "" {
 		e.Why, e.Type = "the nearest is "+near, "help("+strconv.Quote(near)+")"
 	}
@@ -160,9 +171,11 @@ func HelpPage(of starlark.Value, width int) string {
 	}
 	switch of.(type) {
 	case starlark.Int, starlark.Float:
-		return "a number: " + views.Line(of) + "\n  help on a field of a stroke goes by its name, as  help(\"heaviness\")\n"
+		return "a number: " + views.Line(of) + "\n  help on a field of a stroke goes by its name, as  " +
+			"help(\"heaviness\")\n"
 	case *starlark.List, starlark.Tuple:
-		return lang.KindOf(of) + ": x[0] is its first value, len(x) how many there are, for v in x: goes through them\n"
+		return lang.KindOf(of) + ": x[0] is its first value, len(x) how many there are, for v in x: goes " +
+			"through them\n"
 	case *starlark.Dict:
 		return lang.KindOf(of) + ": d[\"name\"] is a value, for name in d: goes through its names\n"
 	}

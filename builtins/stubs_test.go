@@ -77,14 +77,17 @@ func TestStubsSayWhatTheRecordsSay(t *testing.T) {
 				want = float64(d)
 			}
 			if has == p.Needed || got != want {
-				t.Errorf("%s: default of %s is %v, the record says %v (needed: %t)", key, p.Name, got, want, p.Needed)
+				t.Errorf("%s: default of %s is %v, the record says %v (needed: %t)", key, p.Name, got, want,
+					p.Needed)
 			}
 			if p.Unit != "" && !strings.Contains(stub.Doc, p.Name+" ("+p.Unit+")") {
 				t.Errorf("%s: the docstring does not give %s its unit %s:\n%s", key, p.Name, p.Unit, stub.Doc)
 			}
 		}
-		if strings.Join(places, " ") != strings.Join(stub.Places, " ") || strings.Join(named, " ") != strings.Join(stub.Named, " ") {
-			t.Errorf("%s takes %v and by name %v, the record says %v and %v", key, stub.Places, stub.Named, places, named)
+		if strings.Join(places, " ") != strings.Join(stub.Places, " ") || strings.Join(named, " ") !=
+			strings.Join(stub.Named, " ") {
+			t.Errorf("%s takes %v and by name %v, the record says %v and %v", key, stub.Places, stub.Named,
+				places, named)
 		}
 		for _, extra := range []struct {
 			got string
@@ -94,7 +97,8 @@ func TestStubsSayWhatTheRecordsSay(t *testing.T) {
 				t.Errorf("%s: further values are called %q, not as the record has them", key, extra.got)
 			}
 		}
-		if first, _, _ := strings.Cut(stub.Doc, "\n"); !strings.EqualFold(strings.TrimSuffix(first, "."), r.Summary) {
+		if first, _, _ := strings.Cut(stub.Doc, "\n"); !strings.EqualFold(strings.TrimSuffix(first, "."),
+			r.Summary) {
 			t.Errorf("%s is said to be %q, not %q", key, first, r.Summary)
 		}
 	}
@@ -106,7 +110,8 @@ func TestStubsSayWhatTheRecordsSay(t *testing.T) {
 			check(strings.ToUpper(kind.Name[:1])+kind.Name[1:]+"."+m.Name, m)
 		}
 	}
-	for name, gives := range map[string]string{"row": "Stroke", "hull": "Hull", "title": "None", "vary": "Table", "Stroke.change": "Stroke", "steps": "list[float]"} {
+	for name, gives := range map[string]string{"row": "Stroke", "hull": "Hull", "title": "None",
+		"vary": "Table", "Stroke.change": "Stroke", "steps": "list[float]"} {
 		if found[name].Gives != gives {
 			t.Errorf("%s gives %q in the stubs, not %q", name, found[name].Gives, gives)
 		}

@@ -212,9 +212,12 @@ func (b *Book) computed() string {
 	if b.strokes == 1 {
 		strokes = "One stroke was"
 	}
-	return strokes + " rowed: the water's force on strips of the blade, the oar, the bodies on the slide and the hull are followed through " +
-		"one stroke, again and again until the boat's speed ends as it began and what was to be held is held. " +
-		"Left out are waves that change with speed, sideways forces, yaw, pitch and heave, and the way of the blade up and down."
+	return strokes + " rowed: the water's force on strips of the blade, the oar, the bodies on the slide " +
+		"and the hull are followed through " +
+		"one stroke, again and again until the boat's speed ends as it began and what was to be held is " +
+		"held. " +
+		"Left out are waves that change with speed, sideways forces, yaw, pitch and heave, and the way of " +
+		"the blade up and down."
 }
 
 // assumptions lists the defaults in use, in the order of the table of defaults.
@@ -236,7 +239,8 @@ func (b *Book) assumptions() []document.Assumption {
 		if unit == "m^⅓" { // a length for each cube root of a kilogram
 			value, unit = value+" times the cube root of the mass", "m"
 		}
-		out = append(out, document.Assumption{What: words.Spaced(what), Value: value, Unit: unit, Source: f.Source})
+		out = append(out, document.Assumption{What: words.Spaced(what), Value: value, Unit: unit,
+			Source: f.Source})
 	}
 	return out
 }
@@ -267,7 +271,8 @@ func (b *Book) standing() []document.Caution {
 		return nil
 	}
 	if b.windy {
-		out = append(out, document.Caution{Text: "Wind is a plain drag area here: measured wind effects are half as large again as the model's."})
+		out = append(out, document.Caution{Text: "Wind is a plain drag area here: measured wind effects " +
+			"are half as large again as the model's."})
 	}
 	if b.strokes > 1 {
 		half := math.Round(b.speed*5) / 1000
@@ -275,7 +280,8 @@ func (b *Book) standing() []document.Caution {
 		if b.drawn {
 			whatever = ", however sure the draws are: they move its inputs, not the model"
 		}
-		out = append(out, document.Caution{Text: "Speeds nearer than 0.5 % (here " + table.Fixed(half, 3) + " m/s) lie within what the model may be wrong by" + whatever + "."})
+		out = append(out, document.Caution{Text: "Speeds nearer than 0.5 % (here " + table.Fixed(half, 3) +
+			" m/s) lie within what the model may be wrong by" + whatever + "."})
 	}
 	return out
 }

@@ -31,5 +31,7 @@ func LoadCautions(category string) []document.Caution {
 	default:
 		return nil
 	}
-	return []document.Caution{{Text: "Load: with " + who + " lighter first, in small steps; a heavier oar is held longer by back and ribs. Pain: stop and see a clinician. The local code, coaches and clinicians decide, not this tool."}}
+	return []document.Caution{{Text: "Load: with " + who + " lighter first, in small steps; a heavier oar " +
+		"is held longer by back and ribs. Pain: stop and see a clinician. The local code, coaches and " +
+		"clinicians decide, not this tool."}}
 }

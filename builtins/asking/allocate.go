@@ -17,30 +17,37 @@ var allocateRecord = &lang.Record{
 	Name: "allocate", Topic: "asking", Says: "it gives each want one of the stock at the least cost",
 	Summary: "which of the stock goes to which want, at the least total cost",
 	Params: []lang.Param{
-		{Name: "wants", Is: lang.ThingOf, Types: []string{"table"}, Needed: true, Help: "a line for each who wants one"},
-		{Name: "stock", Is: lang.ThingOf, Types: []string{"table"}, Needed: true, Help: "a line for each kind in stock; a column count says how many it serves"},
-		{Name: "cost", Is: lang.Func, Needed: true, Help: "of a want's line and a stock's line: a number, None for never"},
+		{Name: "wants", Is: lang.ThingOf, Types: []string{"table"}, Needed: true,
+			Help: "a line for each who wants one"},
+		{Name: "stock", Is: lang.ThingOf, Types: []string{"table"}, Needed: true,
+			Help: "a line for each kind in stock; a column count says how many it serves"},
+		{Name: "cost", Is: lang.Func, Needed: true,
+			Help: "of a want's line and a stock's line: a number, None for never"},
 	},
-	Gives:   "a table: the first column of each, cost, reason; .total, and .second, the next best whole answer",
-	Errors:  []string{"tables whose first columns have the same name"},
-	Example: `allocate(table([{"crew": "Otters"}, {"crew": "Herons"}]), table([{"set": "A", "count (-)": 1}, {"set": "B", "count (-)": 1}]), lambda c, s: 1 if c.crew == "Otters" and s.set == "A" else 2)`,
-	Notes:   []string{"first as many as possible are served, then at the least total", "equal answers are settled by the order of the lines"},
+	Gives: "a table: the first column of each, cost, reason; .total, and .second, the next best whole " +
+		"answer",
+	Errors: []string{"tables whose first columns have the same name"},
+	Example: `allocate(table([{"crew": "Otters"}, {"crew": "Herons"}]), table([{"set": "A", "count (-)": ` +
+		`1}, {"set": "B", "count (-)": 1}]), lambda c, s: 1 if c.crew == "Otters" and s.set == "A" else 2)`,
+	Notes: []string{"first as many as possible are served, then at the least total",
+		"equal answers are settled by the order of the lines"},
 	Sources: []string{"shortest augmenting paths: Kuhn 1955; Jonker & Volgenant 1987"},
+	Do:      allocateDo,
 }
-
-func init() { allocateRecord.Do = allocateDo }
 
 func allocateDo(c *lang.Call) (starlark.Value, error) {
 	wants, stock := c.Value("wants").(*lang.Table), c.Value("stock").(*lang.Table)
 	for _, name := range []string{"wants", "stock"} {
 		// no lines is an answer, nobody served; no columns is nothing to name it by
 		if len(c.Value(name).(*lang.Table).T.Columns) == 0 {
-			return nil, c.Wrong(name, lang.Mistake("its first column names what is paired", `table([{"crew": "Otters"}])`, "%s has no columns", name))
+			return nil, c.Wrong(name, lang.Mistake("its first column names what is paired",
+				`table([{"crew": "Otters"}])`, "%s has no columns", name))
 		}
 	}
 	who, what := wants.T.Columns[0], stock.T.Columns[0]
 	if who.Name == what.Name {
-		return nil, c.Wrong("stock", lang.Mistake("the answer has both names beside each other", fmt.Sprintf("stock.rename(%s=\"set\")", what.Name), "both tables begin with %s", who.Name))
+		return nil, c.Wrong("stock", lang.Mistake("the answer has both names beside each other",
+			fmt.Sprintf("stock.rename(%s=\"set\")", what.Name), "both tables begin with %s", who.Name))
 	}
 	counts, err := countsOf(c, stock.T)
 	if err != nil {
@@ -110,7 +117,9 @@ func countsOf(c *lang.Call, stock *table.Table) ([]int, error) {
 		}
 		x := col.Value(j)
 		if !(x >= 0) || x != math.Trunc(x) {
-			return nil, c.Wrong("stock", lang.Mistake("a set is there once, twice, or not at all", "a whole number in the column count", "count in line %d of the stock is no whole number", j+1))
+			return nil, c.Wrong("stock", lang.Mistake("a set is there once, twice, or not at all",
+				"a whole number in the column count", "count in line %d of the stock is no whole number",
+				j+1))
 		}
 		counts[j] = int(x)
 	}
@@ -121,30 +130,37 @@ func countsOf(c *lang.Call, stock *table.Table) ([]int, error) {
 func twoInputs(c *lang.Call, fn starlark.Callable) ([]string, error) {
 	takes, _, any := inputsOf(fn)
 	if len(takes) < 2 || any && len(takes) == 0 {
-		return nil, c.Wrong("cost", lang.Mistake("it is asked with a line of the wants and a line of the stock", "lambda crew, set: abs(...)", "%s does not take two lines", FnName(fn)))
+		return nil, c.Wrong("cost",
+			lang.Mistake("it is asked with a line of the wants and a line of the stock",
+				"lambda crew, set: abs(...)", "%s does not take two lines", FnName(fn)))
 	}
 	if needs := len(takes); needs > 2 {
 		_, required, _ := inputsOf(fn)
 		if len(required) > 2 {
-			return nil, c.Wrong("cost", lang.Mistake("it is asked with a line of the wants and a line of the stock", "lambda crew, set: abs(...)", "%s takes %d inputs, not two", FnName(fn), len(required)))
+			return nil, c.Wrong("cost",
+				lang.Mistake("it is asked with a line of the wants and a line of the stock",
+					"lambda crew, set: abs(...)", "%s takes %d inputs, not two", FnName(fn), len(required)))
 		}
 	}
 	return takes[:2], nil
 }
 
 // allotted lays an answer out, a line a want.
-func allotted(a *study.Allotted, who, what *table.Column, cost [][]float64, counts []int, failed []error) *lang.Table {
+func allotted(a *study.Allotted, who, what *table.Column, cost [][]float64, counts []int,
+	failed []error) *lang.Table {
 	price, reason := table.NewColumn("cost", "", table.Number), table.NewColumn("reason", "", table.Text)
 	all := make([]int, len(a.Stock))
 	for i, j := range a.Stock {
 		all[i] = i
 		if j < 0 {
-			price.Nums, reason.Texts = append(price.Nums, math.NaN()), append(reason.Texts, whyNone(cost[i], counts, failed[i]))
+			price.Nums, reason.Texts = append(price.Nums, math.NaN()), append(reason.Texts, whyNone(cost[i],
+				counts, failed[i]))
 			continue
 		}
 		price.Nums, reason.Texts = append(price.Nums, cost[i][j]), append(reason.Texts, "")
 	}
-	return lang.NewTable(&table.Table{Columns: []*table.Column{cellsOf(who, all), cellsOf(what, a.Stock), price, reason}})
+	return lang.NewTable(&table.Table{Columns: []*table.Column{cellsOf(who, all), cellsOf(what, a.Stock),
+		price, reason}})
 }
 
 // cellsOf picks cells of a column, a blank for -1.

@@ -24,7 +24,8 @@ func init() {
 			if name := c.Func("fn").Name(); name != "lambda" {
 				call = "attempt(lambda: " + name + "(...))"
 			}
-			return nil, c.Wrong("fn", lang.Mistake("attempt calls it with nothing", call, "%s needs %s", FnName(c.Func("fn")), strings.Join(needs, ", ")))
+			return nil, c.Wrong("fn", lang.Mistake("attempt calls it with nothing", call, "%s needs %s",
+				FnName(c.Func("fn")), strings.Join(needs, ", ")))
 		}
 		v, err := starlark.Call(c.Thread, c.Func("fn"), nil, nil)
 		if reason, ok := lang.IsNoAnswer(err); ok {

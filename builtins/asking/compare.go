@@ -19,24 +19,28 @@ var compareRecord = &lang.Record{
 	Name: "compare", Topic: "asking", Says: "it holds things against the first",
 	Summary: "strokes, oars or rigs beside the first, quantity by quantity, with a verdict",
 	Params: []lang.Param{
-		{Name: "first", Is: lang.ThingOf, Types: []string{"stroke", "oar", "rig", "uncertainty"}, Needed: true, Help: "what the others are held against; or an uncertainty over a dict of strokes"},
-		{Name: "worthwhile", Unit: "%", Is: lang.Number, ByName: true, Default: 0.3, Low: 0, High: 50, Help: "the smallest change of speed, split or race time that matters"},
+		{Name: "first", Is: lang.ThingOf, Types: []string{"stroke", "oar", "rig", "uncertainty"},
+			Needed: true, Help: "what the others are held against; or an uncertainty over a dict of strokes"},
+		{Name: "worthwhile", Unit: "%", Is: lang.Number, ByName: true, Default: 0.3, Low: 0, High: 50,
+			Help: "the smallest change of speed, split or race time that matters"},
 	},
-	More:  &lang.Param{Name: "others", Help: "things of the same kind"},
-	Gives: "a table: quantity unit case before after change percent low high verdict; what changed comes first",
+	More: &lang.Param{Name: "others", Help: "things of the same kind"},
+	Gives: "a table: quantity unit case before after change percent low high verdict; what changed comes " +
+		"first",
 	Errors: []string{
 		"things of different kinds", "an uncertainty over numbers: only strokes by name can be compared",
 	},
 	Example: `compare(usual, usual.change(wind=3, name="3 m/s ahead"))`,
 	Sources: []string{"0.3 %: smallest change that matters in races, Smith & Hopkins 2011"},
 	Notes: []string{
-		"drawn, the verdict rests on the change pair by pair: clearly more, clearly less, cannot be told apart",
-		"too small to matter: under worthwhile for speed, split and race times, under 0.5 % for anything else, whatever the draws say",
+		"drawn, the verdict rests on the change pair by pair: clearly more, clearly less, cannot be told " +
+			"apart",
+		"too small to matter: under worthwhile for speed, split and race times, under 0.5 % for anything " +
+			"else, whatever the draws say",
 		"without draws there is one run, and no interval",
 	},
+	Do: compareDo,
 }
-
-func init() { compareRecord.Do = compareDo }
 
 func compareDo(c *lang.Call) (starlark.Value, error) {
 	worthwhile := worthwhileOf(c.Number("worthwhile"))
@@ -45,14 +49,16 @@ func compareDo(c *lang.Call) (starlark.Value, error) {
 		return compareDrawn(c, u, worthwhile)
 	}
 	if len(c.More) == 0 {
-		return nil, lang.Mistake("the others are held against the first", "compare(now, new)", "compare has one %s only", first.Type())
+		return nil, lang.Mistake("the others are held against the first", "compare(now, new)",
+			"compare has one %s only", first.Type())
 	}
 	before := caseOf(first, "before")
 	var changes []study.Change
 	names := []string{before.Name}
 	for i, other := range c.More {
 		if other.Type() != first.Type() {
-			return nil, lang.Mistake("like is compared with like", fmt.Sprintf("compare(a, b) of two %ss", first.Type()), "%s cannot be compared with %s", lang.KindOf(first), lang.KindOf(other))
+			return nil, lang.Mistake("like is compared with like", fmt.Sprintf("compare(a, b) of two %ss",
+				first.Type()), "%s cannot be compared with %s", lang.KindOf(first), lang.KindOf(other))
 		}
 		after := caseOf(other, fmt.Sprintf("after %d", i+1))
 		if len(c.More) == 1 && after.Name == "after 1" {
@@ -67,13 +73,17 @@ func compareDo(c *lang.Call) (starlark.Value, error) {
 	return changeTable(changes, names, "one run"), nil
 }
 
-func compareDrawn(c *lang.Call, u *drawnValue, worthwhile func(study.Quantity) float64) (starlark.Value, error) {
+func compareDrawn(c *lang.Call, u *drawnValue,
+	worthwhile func(study.Quantity) float64) (starlark.Value, error) {
 	switch {
 	case len(c.More) > 0:
-		return nil, lang.Mistake("one uncertainty holds its alternatives already, draw by draw; two would have draws of their own", `one function that returns {"now": a, "new": b}`,
+		return nil, lang.Mistake("one uncertainty holds its alternatives already, draw by draw; two would "+
+			"have draws of their own", `one function that returns {"now": a, "new": b}`,
 			"two uncertainties cannot be compared")
 	case len(u.d.Cases) < 2:
-		return nil, c.Wrong("first", lang.Mistake("it compares the strokes that fn gives by name, draw by draw", `return {"now": s, "new": t} in the function`, "this uncertainty is over %s, not over strokes by name", shortList(outputNames(u.d))))
+		return nil, c.Wrong("first", lang.Mistake("it compares the strokes that fn gives by name, draw by "+
+			"draw", `return {"now": s, "new": t} in the function`,
+			"this uncertainty is over %s, not over strokes by name", fewNames(outputNames(u.d))))
 	}
 	var changes []study.Change
 	for after := 1; after < len(u.d.Cases); after++ {
@@ -109,7 +119,8 @@ func caseOf(v starlark.Value, otherwise string) study.Case {
 	for _, name := range thing.FieldNames() {
 		x, f, ok := thing.Field(name)
 		if n, isNumber := lang.AsNumber(x); ok && isNumber {
-			c.Values = append(c.Values, study.Value{Quantity: study.Quantity{Name: name, Unit: f.Unit, Digits: f.Digits, Change: f.Change}, Number: n})
+			c.Values = append(c.Values, study.Value{Quantity: study.Quantity{Name: name, Unit: f.Unit,
+				Digits: f.Digits, Change: f.Change}, Number: n})
 		}
 	}
 	return c
@@ -120,15 +131,21 @@ var set = []string{"outboard", "inboard", "length", "catch", "finish", "arc", "r
 
 // foremost is what a coach looks at before all other quantities: how fast, in
 // what rhythm, and how heavy in the hands.
-var foremost = []string{"speed", "split", "time_2000", "drive_time", "recovery_time", "rhythm", "stroke_length", "travel", "heaviness"}
+var foremost = []string{"speed", "split", "time_2000", "drive_time", "recovery_time", "rhythm",
+	"stroke_length", "travel", "heaviness"}
 
 // changeTable lays changes out as lines: case by case what was chosen, what
 // followed, and last what did not change.
 func changeTable(changes []study.Change, names []string, side string) *lang.Table {
-	sort.SliceStable(changes, func(i, j int) bool { return rank(changes[i], names) < rank(changes[j], names) })
-	quantity, unit, kase := table.NewColumn("quantity", "", table.Text), table.NewColumn("unit", "", table.Text), table.NewColumn("case", "", table.Text)
-	before, after, percent := table.NewColumn("before", "", table.Number), table.NewColumn("after", "", table.Number), table.NewColumn("percent", "%", table.Number)
-	low, high, verdict := table.NewColumn("low", "", table.Number), table.NewColumn("high", "", table.Number), table.NewColumn("verdict", "", table.Text)
+	sort.SliceStable(changes, func(i, j int) bool {
+		return rank(changes[i], names) < rank(changes[j], names)
+	})
+	quantity, unit, kase := table.NewColumn("quantity", "", table.Text), table.NewColumn("unit", "",
+		table.Text), table.NewColumn("case", "", table.Text)
+	before, after, percent := table.NewColumn("before", "", table.Number), table.NewColumn("after", "",
+		table.Number), table.NewColumn("percent", "%", table.Number)
+	low, high, verdict := table.NewColumn("low", "", table.Number), table.NewColumn("high", "", table.Number),
+		table.NewColumn("verdict", "", table.Text)
 	change := table.NewColumn("change", "", table.Number)
 	for _, c := range changes {
 		if !math.IsNaN(c.Change.Low) {
@@ -138,9 +155,12 @@ func changeTable(changes []study.Change, names []string, side string) *lang.Tabl
 	low.Signed, high.Signed = true, true
 	for i := range changes {
 		c := &changes[i]
-		quantity.Texts, unit.Texts, kase.Texts = append(quantity.Texts, c.Name), append(unit.Texts, c.Unit), append(kase.Texts, c.Case)
-		before.Nums, after.Nums, percent.Nums = append(before.Nums, c.Before), append(after.Nums, c.After), append(percent.Nums, c.Percent)
-		low.Nums, high.Nums, verdict.Texts = append(low.Nums, c.Change.Low), append(high.Nums, c.Change.High), append(verdict.Texts, c.Verdict)
+		quantity.Texts, unit.Texts, kase.Texts = append(quantity.Texts, c.Name), append(unit.Texts, c.Unit),
+			append(kase.Texts, c.Case)
+		before.Nums, after.Nums, percent.Nums = append(before.Nums, c.Before), append(after.Nums, c.After),
+			append(percent.Nums, c.Percent)
+		low.Nums, high.Nums, verdict.Texts = append(low.Nums, c.Change.Low), append(high.Nums, c.Change.High),
+			append(verdict.Texts, c.Verdict)
 		if change.Kind == table.Measured {
 			change.Estimates = append(change.Estimates, &c.Change)
 		} else {
@@ -186,7 +206,8 @@ func changeLine(t *table.Table, i int) string {
 		}
 	}
 	b, a, ch := t.Column("before"), t.Column("after"), t.Column("change")
-	line := fmt.Sprintf("%s: %s -> %s", t.Column("quantity").Texts[i], table.Fixed(b.Nums[i], b.DigitsAt(i)), table.WithUnit(table.Fixed(a.Nums[i], a.DigitsAt(i)), a.UnitAt(i)))
+	line := fmt.Sprintf("%s: %s -> %s", t.Column("quantity").Texts[i], table.Fixed(b.Nums[i], b.DigitsAt(i)),
+		table.WithUnit(table.Fixed(a.Nums[i], a.DigitsAt(i)), a.UnitAt(i)))
 	if ch.Kind == table.Measured {
 		e := ch.Estimates[i]
 		return line + ", change " + e.String()

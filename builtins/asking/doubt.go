@@ -1,6 +1,7 @@
 package asking
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"strings"
@@ -30,15 +31,18 @@ var doubts = []struct {
 var doubtRecord = &lang.Record{
 	Name: "doubt", Topic: "asking", Says: "it gives ready ranges of what nobody knows exactly",
 	Summary: "ready ranges of what nobody knows exactly, with their sources",
-	More:    &lang.Param{Name: "topics", Is: lang.Text, Choices: doubtTopics(), Help: "blade: drag and bury; added_mass; air: air_area; crew: free_speed, and body_travel where mass is given"},
+	More: &lang.Param{Name: "topics", Is: lang.Text, Choices: doubtTopics(),
+		Help: "blade: drag and bury; added_mass; air: air_area; crew: free_speed, and body_travel where " +
+			"mass is given"},
 	Params: []lang.Param{
-		{Name: "boat", Is: lang.Text, ByName: true, Default: "1x", Choices: []string{"1x", "2x", "2-", "2+", "4x", "4-", "4+", "8+"}, Help: "whose air_area"},
-		{Name: "mass", Unit: "kg", Is: lang.Number, ByName: true, Low: 25, High: 160, Help: "of the rowers, for body_travel"}},
+		{Name: "boat", Is: lang.Text, ByName: true, Default: "1x", Choices: []string{"1x", "2x", "2-", "2+",
+			"4x", "4-", "4+", "8+"}, Help: "whose air_area"},
+		{Name: "mass", Unit: "kg", Is: lang.Number, ByName: true, Low: 25, High: 160,
+			Help: "of the rowers, for body_travel"}},
 	Gives:   "a dict of ranges by parameter name, for **doubt(...)",
 	Example: `doubt("blade", "crew")`,
+	Do:      doubtDo,
 }
-
-func init() { doubtRecord.Do = doubtDo }
 
 func doubtTopics() []string {
 	topics := make([]string, len(doubts))
@@ -50,7 +54,8 @@ func doubtTopics() []string {
 
 func doubtDo(c *lang.Call) (starlark.Value, error) {
 	if len(c.More) == 0 {
-		return nil, lang.Mistake("it knows "+strings.Join(doubtTopics(), ", "), `doubt("blade")`, "doubt of what?")
+		return nil, lang.Mistake("it knows "+strings.Join(doubtTopics(), ", "), `doubt("blade")`,
+			"doubt of what?")
 	}
 	ranges := new(starlark.Dict)
 	for _, v := range c.More {
@@ -74,11 +79,9 @@ func doubtDo(c *lang.Call) (starlark.Value, error) {
 			}
 		}
 		if !known {
-			near := table.Nearest(topic, doubtTopics())
-			if near == "" {
-				near = "blade"
-			}
-			return nil, lang.Mistake("it knows "+strings.Join(doubtTopics(), ", "), fmt.Sprintf("doubt(%q)", near), "doubt knows nothing of %s", lang.Briefly(v))
+			near := cmp.Or(table.Nearest(topic, doubtTopics()), "blade")
+			return nil, lang.Mistake("it knows "+strings.Join(doubtTopics(), ", "), fmt.Sprintf("doubt(%q)",
+				near), "doubt knows nothing of %s", lang.Briefly(v))
 		}
 	}
 	return ranges, nil
@@ -95,7 +98,8 @@ func assumeDoubt(c *lang.Call, where, name string, low, high float64) {
 	if name == "body_travel" {
 		unit = "m"
 	}
-	s.Assume(document.Assumption{What: "in doubt: " + words.Spaced(name), Value: table.Fixed(low, -1) + " to " + table.Fixed(high, -1), Unit: unit, Source: f.Source})
+	s.Assume(document.Assumption{What: "in doubt: " + words.Spaced(name), Value: table.Fixed(low, -1) +
+		" to " + table.Fixed(high, -1), Unit: unit, Source: f.Source})
 }
 
 // doubtOf is the kind a span is taken from.

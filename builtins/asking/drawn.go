@@ -34,7 +34,8 @@ func (u *drawnValue) Label() string         { return "" }
 // String is the estimates in a row, or the cases' names.
 func (u *drawnValue) String() string {
 	if u.cases() {
-		return fmt.Sprintf("uncertainty of %s, %d draws: compare() tells them apart", strings.Join(u.d.Cases, ", "), len(u.d.Values[0][0]))
+		return fmt.Sprintf("uncertainty of %s, %d draws: compare() tells them apart", strings.Join(u.d.Cases,
+			", "), len(u.d.Values[0][0]))
 	}
 	if u.single() {
 		return estimateOf(u.d, 0, 0).String()
@@ -125,7 +126,7 @@ func noOutput(kind, name string, names []string) error {
 	if near := table.Nearest(name, names); near != "" {
 		return lang.Mistake("the nearest name is "+near, "."+near, "this %s has no %q", kind, name)
 	}
-	return lang.Mistake("it has "+shortList(names), "."+names[0], "this %s has no %q", kind, name)
+	return lang.Mistake("it has "+fewNames(names), "."+names[0], "this %s has no %q", kind, name)
 }
 
 // drawnCase is one alternative of an uncertainty.
@@ -135,7 +136,7 @@ type drawnCase struct {
 }
 
 func (c *drawnCase) String() string {
-	return fmt.Sprintf("%s: estimates of %s", c.Label(), shortList(outputNames(c.d)))
+	return fmt.Sprintf("%s: estimates of %s", c.Label(), fewNames(outputNames(c.d)))
 }
 func (c *drawnCase) Type() string          { return "drawn case" }
 func (c *drawnCase) Freeze()               {} // cannot change anyway
@@ -171,7 +172,8 @@ func estimateOf(d *study.Drawn, kase, output int) *table.Estimate {
 func estimateField(d *study.Drawn, kase int, name string) (starlark.Value, lang.Field, bool) {
 	for k, q := range d.Outputs {
 		if q.Name == name {
-			return lang.NewEstimate(estimateOf(d, kase, k)), lang.Field{Name: name, Unit: q.Unit, Digits: q.Digits, Change: q.Change}, true
+			return lang.NewEstimate(estimateOf(d, kase, k)), lang.Field{Name: name, Unit: q.Unit,
+				Digits: q.Digits, Change: q.Change}, true
 		}
 	}
 	return nil, lang.Field{}, false

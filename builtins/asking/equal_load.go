@@ -23,26 +23,34 @@ var equalLoad = &lang.Record{
 	Name: "equal_load", Topic: "asking", Says: "it finds the oar that loads a crew the same",
 	Summary: "the oar that loads this crew as the stroke does",
 	Params: []lang.Param{
-		{Name: "stroke", Is: lang.ThingOf, Types: []string{"stroke"}, Needed: true, Help: "whose load is kept, in its hull, wind and water"},
-		{Name: "oar", Is: lang.ThingOf, Types: []string{"oar"}, Each: true, Needed: true, Help: "the new oar, one for all or a list, bow first; one of its lengths is changed"},
-		{Name: "adjust", Is: lang.Text, ByName: true, Default: "outboard", Choices: equalload.Adjusts, Help: "the length that is changed; outboard and length keep the inboard, inboard keeps the length"},
-		{Name: "match", Is: lang.Text, ByName: true, Default: "drive_time", Choices: equalload.Matches, Help: "what stays the same"},
-		{Name: "at", Is: lang.Text, ByName: true, Default: "speed", Choices: []string{"speed", "power", "effort"}, Help: "at the same speed, power or effort"},
+		{Name: "stroke", Is: lang.ThingOf, Types: []string{"stroke"}, Needed: true,
+			Help: "whose load is kept, in its hull, wind and water"},
+		{Name: "oar", Is: lang.ThingOf, Types: []string{"oar"}, Each: true, Needed: true,
+			Help: "the new oar, one for all or a list, bow first; one of its lengths is changed"},
+		{Name: "adjust", Is: lang.Text, ByName: true, Default: "outboard", Choices: equalload.Adjusts,
+			Help: "the length that is changed; outboard and length keep the inboard, inboard keeps the " +
+				"length"},
+		{Name: "match", Is: lang.Text, ByName: true, Default: "drive_time", Choices: equalload.Matches,
+			Help: "what stays the same"},
+		{Name: "at", Is: lang.Text, ByName: true, Default: "speed", Choices: []string{"speed", "power",
+			"effort"}, Help: "at the same speed, power or effort"},
 	},
-	Gives: "the oar; its .note tells what was matched, and the second oar where two match. For a list, or rowers unlike each other: a list, seat by seat",
+	Gives: "the oar; its .note tells what was matched, and the second oar where two match. For a list, or " +
+		"rowers unlike each other: a list, seat by seat",
 	Errors: []string{
 		"no oar of the window matches: with what the window reaches",
-		"heaviness at the same speed, early_load and peak_force but at the same effort: they have no answer there",
+		"heaviness at the same speed, early_load and peak_force but at the same effort: they have no " +
+			"answer there",
 	},
 	Example: `equal_load(usual, sculls.change(blade=sculls.blade.change(area=900)))`,
 	Sources: []string{"model 8", "bigger or better blades go with shorter oars: Nolte 2009"},
 	Notes: []string{
 		"where the stroke has measured_on, the hands keep their reach when the inboard changes",
-		"unlike rowers share the effort as they do in the stroke: rowed again with target= that stroke each one has their own load; with a number as target row shares by their powers",
+		"unlike rowers share the effort as they do in the stroke: rowed again with target= that stroke " +
+			"each one has their own load; with a number as target row shares by their powers",
 	},
+	Do: equalLoadDo,
 }
-
-func init() { equalLoad.Do = equalLoadDo }
 
 func equalLoadDo(c *lang.Call) (starlark.Value, error) {
 	s, _ := rowing.StrokeType.From(c.Value("stroke"))
@@ -50,7 +58,8 @@ func equalLoadDo(c *lang.Call) (starlark.Value, error) {
 	for _, v := range c.Items("oar") {
 		o, ok := things.OarType.From(v)
 		if !ok {
-			return nil, c.Wrong("oar", lang.Mistake("a list holds one oar a seat", "oar=[bow, two, three, stroke]", "%s among the oars is no oar", lang.KindOf(v)))
+			return nil, c.Wrong("oar", lang.Mistake("a list holds one oar a seat",
+				"oar=[bow, two, three, stroke]", "%s among the oars is no oar", lang.KindOf(v)))
 		}
 		if o.Kind() != s.Oars[0].Kind() {
 			return nil, c.Wrong("oar", rowing.WrongKind(s.Hull, o))
@@ -59,12 +68,15 @@ func equalLoadDo(c *lang.Call) (starlark.Value, error) {
 	}
 	seats := s.Hull.Seats()
 	if c.IsList("oar") && len(fresh) != seats {
-		return nil, c.Wrong("oar", lang.Mistake("a list has one oar for each seat, bow first", "one oar without the brackets, for all", "%d in oar= for %d %s", len(fresh), seats, map[bool]string{true: "seat", false: "seats"}[seats == 1]))
+		return nil, c.Wrong("oar", lang.Mistake("a list has one oar for each seat, bow first",
+			"one oar without the brackets, for all", "%d in oar= for %d %s", len(fresh), seats,
+			map[bool]string{true: "seat", false: "seats"}[seats == 1]))
 	}
 
 	e := equalload.Question{
-		Adjust: equalload.Adjust(slices.Index(equalload.Adjusts, c.Text("adjust"))), Match: equalload.Match(slices.Index(equalload.Matches, c.Text("match"))),
-		At: stroke.Hold(slices.Index(stroke.Holds, c.Text("at"))), KeepReach: s.Given.Has("measured_on"),
+		Adjust: equalload.Adjust(slices.Index(equalload.Adjusts, c.Text("adjust"))),
+		Match:  equalload.Match(slices.Index(equalload.Matches, c.Text("match"))),
+		At:     stroke.Hold(slices.Index(stroke.Holds, c.Text("at"))), KeepReach: s.Given.Has("measured_on"),
 	}
 	base := s.Stroke
 	if c.IsList("oar") && len(s.Problem.Seats) == 1 {
@@ -84,7 +96,11 @@ func equalLoadDo(c *lang.Call) (starlark.Value, error) {
 			return nil, err
 		}
 		if i == 0 && !math.IsNaN(m.Other) {
-			lang.HostOf(c.Thread).Caution(c.Thread, lang.Caution{Text: "two oars load alike; the one nearer to the old is taken: " + o.Note, Key: "two oars load alike", Many: "two oars load alike in several places; the one nearer to the old is taken (%s)", Value: table.Fixed(m.Other/units.Cm, 1) + " cm is the other"})
+			lang.HostOf(c.Thread).Caution(c.Thread,
+				lang.Caution{Text: "two oars load alike; the one nearer to the old is taken: " + o.Note,
+					Key:   "two oars load alike",
+					Many:  "two oars load alike in several places; the one nearer to the old is taken (%s)",
+					Value: table.Fixed(m.Other/units.Cm, 1) + " cm is the other"})
 		}
 		oars = append(oars, things.OarType.New(o))
 	}
@@ -138,7 +154,8 @@ func lengthened(c *lang.Call, fresh *things.Oar, e *equalload.Question, m loaded
 	if err != nil {
 		return nil, err
 	}
-	v, err := starlark.Call(c.Thread, change, nil, []starlark.Tuple{{starlark.String(e.Adjust.String()), starlark.Float(rounding.Clean(m.Length / units.Cm))}})
+	v, err := starlark.Call(c.Thread, change, nil, []starlark.Tuple{{starlark.String(e.Adjust.String()),
+		starlark.Float(rounding.Clean(m.Length / units.Cm))}})
 	if err != nil {
 		return nil, err
 	}
@@ -149,7 +166,8 @@ func lengthened(c *lang.Call, fresh *things.Oar, e *equalload.Question, m loaded
 	}
 	made.Note = fmt.Sprintf("%s matched at the same %s, %s", e.Match, e.At, closely)
 	if !math.IsNaN(m.Other) {
-		made.Note += fmt.Sprintf("; a second oar matches too: %s %s cm", e.Adjust, table.Fixed(m.Other/units.Cm, 1))
+		made.Note += fmt.Sprintf("; a second oar matches too: %s %s cm", e.Adjust,
+			table.Fixed(m.Other/units.Cm, 1))
 	}
 	return made, nil
 }

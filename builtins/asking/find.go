@@ -18,28 +18,31 @@ import (
 
 var rangeParam = &lang.Param{Name: "ranges", Help: "(low, high), or about(value, sd), by the input's name"}
 
-var ofParam = lang.Param{Name: "of", Is: lang.Text, ByName: true, Shown: "the only one", Help: "which number, where fn gives several"}
+var ofParam = lang.Param{Name: "of", Is: lang.Text, ByName: true, Shown: "the only one",
+	Help: "which number, where fn gives several"}
 
 var findRecord = &lang.Record{
 	Name: "find", Topic: "asking", Says: "it finds where a target is reached",
 	Summary: "where a function reaches a target, the first place from low",
 	Params: []lang.Param{fnParam,
-		{Name: "target", Is: lang.Number, Needed: true, ByName: true, Low: -1e12, High: 1e12, Help: "the value to reach"},
+		{Name: "target", Is: lang.Number, Needed: true, ByName: true, Low: -1e12, High: 1e12,
+			Help: "the value to reach"},
 		ofParam},
-	Rest:    rangeParam,
-	Gives:   "a line: the input, and all that fn gives there",
-	Errors:  []string{"a target out of reach: with what is reachable", "two ranges: find moves one input"},
-	Example: `find(lambda outboard: usual.change(oar=sculls.change(outboard=outboard)), of="heaviness", target=usual.heaviness - 5, outboard=(180, 205))`,
+	Rest:   rangeParam,
+	Gives:  "a line: the input, and all that fn gives there",
+	Errors: []string{"a target out of reach: with what is reachable", "two ranges: find moves one input"},
+	Example: `find(lambda outboard: usual.change(oar=sculls.change(outboard=outboard)), of="heaviness", ` +
+		`target=usual.heaviness - 5, outboard=(180, 205))`,
+	Do: findDo,
 }
-
-func init() { findRecord.Do = findDo }
 
 func findDo(c *lang.Call) (starlark.Value, error) {
 	if err := NeedRanges(c, "outboard=(180, 210)"); err != nil {
 		return nil, err
 	}
 	if len(c.Rest) > 1 {
-		return nil, c.Wrong(c.Rest[1].Name, lang.Mistake("with two inputs a target is met along a whole line", "find_best(...), or one range and the other input fixed in the function",
+		return nil, c.Wrong(c.Rest[1].Name, lang.Mistake("with two inputs a target is met along a whole line",
+			"find_best(...), or one range and the other input fixed in the function",
 			"find moves one input, not %d", len(c.Rest)))
 	}
 	q, ranges, err := searching(c, "searching")
@@ -53,8 +56,10 @@ func findDo(c *lang.Call) (starlark.Value, error) {
 	case errors.As(err, &not):
 		return nil, c.Wrong("target", notReached(not))
 	case errors.As(err, &jump):
-		return nil, c.Wrong("target", lang.NoAnswer("the output passes it without taking its value", "another target",
-			"%s is jumped over at %s %s", quantity(jump.Output, jump.Target), jump.Range.Name, table.Fixed(jump.At, -1)))
+		return nil, c.Wrong("target", lang.NoAnswer("the output passes it without taking its value",
+			"another target",
+			"%s is jumped over at %s %s", quantity(jump.Output, jump.Target), jump.Range.Name,
+			table.Fixed(jump.At, -1)))
 	case err != nil:
 		return nil, q.Tell(err, "of")
 	}
@@ -84,12 +89,15 @@ func notReached(e *study.NotReached) *lang.Error {
 		if e.AtHigh < e.AtLow {
 			way = "falling"
 		}
-		out.Why = fmt.Sprintf("%s goes from %s (%s) to %s (%s), %s all the way", name, table.Fixed(e.AtLow, digits), at(e.Range.Low), table.Fixed(e.AtHigh, digits), table.Fixed(e.Range.High, -1), way)
+		out.Why = fmt.Sprintf("%s goes from %s (%s) to %s (%s), %s all the way", name, table.Fixed(e.AtLow,
+			digits), at(e.Range.Low), table.Fixed(e.AtHigh, digits), table.Fixed(e.Range.High, -1), way)
 		out.Type = wider(e)
 	default:
-		out.Why = fmt.Sprintf("%s lies between %s (%s) and %s (%s)", name, table.Fixed(e.Least, digits), at(e.LeastAt), table.Fixed(e.Most, digits), table.Fixed(e.MostAt, -1))
+		out.Why = fmt.Sprintf("%s lies between %s (%s) and %s (%s)", name, table.Fixed(e.Least, digits),
+			at(e.LeastAt), table.Fixed(e.Most, digits), table.Fixed(e.MostAt, -1))
 		if e.Failed != nil {
-			out.Why += fmt.Sprintf("; %d of %d places have no answer: %v", e.Failed.Count, e.Failed.Of, e.Failed.Reason)
+			out.Why += fmt.Sprintf("; %d of %d places have no answer: %v", e.Failed.Count, e.Failed.Of,
+				e.Failed.Reason)
 		}
 		nearest := e.Least
 		if e.Target > e.Most {
@@ -144,7 +152,8 @@ func windowOf(name string) (low, high float64) {
 func pointLine(ranges []study.Range, at study.Point, o study.Outcome, extra starlark.StringDict) *lang.Line {
 	t := &table.Table{}
 	for i, r := range ranges {
-		t.Columns = append(t.Columns, &table.Column{Name: r.Name, Unit: r.Unit, Digits: r.Digits, Change: r.Digits, Nums: []float64{rounding.Clean(at[i])}})
+		t.Columns = append(t.Columns, &table.Column{Name: r.Name, Unit: r.Unit, Digits: r.Digits,
+			Change: r.Digits, Nums: []float64{rounding.Clean(at[i])}})
 	}
 	for _, v := range o[0].Values {
 		if slices.ContainsFunc(ranges, func(r study.Range) bool { return r.Name == v.Name }) {

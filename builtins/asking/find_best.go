@@ -1,6 +1,7 @@
 package asking
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"math"
@@ -18,15 +19,22 @@ var findBest = &lang.Record{
 	Name: "find_best", Topic: "asking", Says: "it finds the best within limits",
 	Summary: "the highest or lowest a function goes within limits, checked with a grid",
 	Params: []lang.Param{fnParam,
-		{Name: "maximise", Is: lang.Text, ByName: true, Help: "the number wanted high", Also: []string{"maximize"}},
-		{Name: "minimise", Is: lang.Text, ByName: true, Help: "or the one wanted low", Also: []string{"minimize"}},
-		{Name: "limits", Is: lang.Dict, ByName: true, Help: `{"heaviness": (None, 225)}: low and high, None is open`}},
-	Rest:  rangeParam,
-	Gives: "a line: the inputs and all that fn gives there; .note says whether it lies on an edge or a limit, and within what nothing can be told apart",
+		{Name: "maximise", Is: lang.Text, ByName: true, Help: "the number wanted high",
+			Also: []string{"maximize"}},
+		{Name: "minimise", Is: lang.Text, ByName: true, Help: "or the one wanted low",
+			Also: []string{"minimize"}},
+		{Name: "limits", Is: lang.Dict, ByName: true,
+			Help: `{"heaviness": (None, 225)}: low and high, None is open`}},
+	Rest: rangeParam,
+	Gives: "a line: the inputs and all that fn gives there; .note says whether it lies on an edge or a " +
+		"limit, and within what nothing can be told apart",
 	Errors: []string{"limits that nothing meets: with the nearest miss",
-		"speed, split or time over length, outboard, catch or finish without a limit on heaviness, drive_time or rhythm"},
-	Example: `find_best(lambda outboard: usual.change(oar=sculls.change(outboard=outboard)), maximise="speed", limits={"heaviness": (None, usual.heaviness)}, outboard=(190, 210))`,
-	Sources: []string{"model 8: the longest oar always wins a little at a held power", "smallest change that matters in races, 0.3 %: Smith & Hopkins 2011"},
+		"speed, split or time over length, outboard, catch or finish without a limit on heaviness, " +
+			"drive_time or rhythm"},
+	Example: `find_best(lambda outboard: usual.change(oar=sculls.change(outboard=outboard)), ` +
+		`maximise="speed", limits={"heaviness": (None, usual.heaviness)}, outboard=(190, 210))`,
+	Sources: []string{"model 8: the longest oar always wins a little at a held power",
+		"smallest change that matters in races, 0.3 %: Smith & Hopkins 2011"},
 }
 
 func init() {
@@ -68,11 +76,9 @@ func findBestDo(c *lang.Call) (starlark.Value, error) {
 
 // limitOnNothing is a limit on a number that the function does not give.
 func limitOnNothing(q *Question, no *study.NoSuchOutput) *lang.Error {
-	near := table.Nearest(no.Of, no.Gives)
-	if near == "" {
-		near = first(no.Gives, "heaviness")
-	}
-	return lang.Mistake(FnName(q.Fn)+" gives "+shortList(no.Gives), fmt.Sprintf("limits={%q: (None, ...)}", near), "there is a limit on %s, which %s does not give", no.Of, FnName(q.Fn))
+	near := cmp.Or(table.Nearest(no.Of, no.Gives), cmp.Or(no.Gives...), "heaviness")
+	return lang.Mistake(FnName(q.Fn)+" gives "+fewNames(no.Gives), fmt.Sprintf("limits={%q: (None, ...)}",
+		near), "there is a limit on %s, which %s does not give", no.Of, FnName(q.Fn))
 }
 
 func goalParam(c *lang.Call) string {
@@ -85,7 +91,8 @@ func goalParam(c *lang.Call) string {
 // goalOf reads what is wanted and within which limits.
 func goalOf(c *lang.Call) (study.Goal, error) {
 	if c.Given("maximise") == c.Given("minimise") {
-		return study.Goal{}, lang.Mistake("find_best wants one number high, or one low", `maximise="speed"`, "say either maximise or minimise")
+		return study.Goal{}, lang.Mistake("find_best wants one number high, or one low", `maximise="speed"`,
+			"say either maximise or minimise")
 	}
 	g := study.Goal{Maximise: c.Given("maximise"), Of: c.Text(goalParam(c))}
 	wanted := study.Quantity{Name: g.Of}
@@ -101,7 +108,9 @@ func goalOf(c *lang.Call) (study.Goal, error) {
 		name, ok := starlark.AsString(kv[0])
 		ends, isPair := lang.Items(kv[1])
 		if !ok || !isPair || len(ends) != 2 {
-			return g, c.Wrong("limits", lang.Mistake("a limit is a name with (low, high), None where it is open", `limits={"heaviness": (None, 225)}`, "a limit is no pair"))
+			return g, c.Wrong("limits",
+				lang.Mistake("a limit is a name with (low, high), None where it is open",
+					`limits={"heaviness": (None, 225)}`, "a limit is no pair"))
 		}
 		limit := study.Limit{Of: name, Low: math.NaN(), High: math.NaN()}
 		for i, end := range []*float64{&limit.Low, &limit.High} {
@@ -110,16 +119,22 @@ func goalOf(c *lang.Call) (study.Goal, error) {
 			}
 			x, ok := lang.AsNumber(ends[i])
 			if !ok {
-				return g, c.Wrong("limits", lang.Mistake("the ends are numbers, or None where it is open", fmt.Sprintf("limits={%q: (None, ...)}", name), "the limit on %s has an end that is %s", name, lang.KindOf(ends[i])))
+				return g, c.Wrong("limits", lang.Mistake("the ends are numbers, or None where it is open",
+					fmt.Sprintf("limits={%q: (None, ...)}", name), "the limit on %s has an end that is %s",
+					name, lang.KindOf(ends[i])))
 			}
 			*end = x
 		}
 		switch {
 		case math.IsNaN(limit.Low) && math.IsNaN(limit.High):
-			return g, c.Wrong("limits", lang.Mistake("one end at least has to be a number", fmt.Sprintf("limits={%q: (None, 225)}", name), "the limit on %s bounds nothing", name))
+			return g, c.Wrong("limits", lang.Mistake("one end at least has to be a number",
+				fmt.Sprintf("limits={%q: (None, 225)}", name), "the limit on %s bounds nothing", name))
 		case limit.Low > limit.High:
-			return g, c.Wrong("limits", lang.Mistake("a limit is given low, high", fmt.Sprintf("limits={%q: (%s, %s)}", name, table.Fixed(limit.High, -1), table.Fixed(limit.Low, -1)),
-				"the limit on %s goes from %s down to %s", name, table.Fixed(limit.Low, -1), table.Fixed(limit.High, -1)))
+			return g, c.Wrong("limits", lang.Mistake("a limit is given low, high",
+				fmt.Sprintf("limits={%q: (%s, %s)}", name, table.Fixed(limit.High, -1), table.Fixed(limit.Low,
+					-1)),
+				"the limit on %s goes from %s down to %s", name, table.Fixed(limit.Low, -1),
+				table.Fixed(limit.High, -1)))
 		}
 		g.Limits = append(g.Limits, limit)
 	}
@@ -134,14 +149,16 @@ func nothingMeets(e *study.NothingMeets) *lang.Error {
 		if m.Value < m.Limit.Low {
 			end = m.Limit.Low
 		}
-		misses = append(misses, fmt.Sprintf("%s %s, %s beyond %s", m.Limit.Of, table.Fixed(m.Value, -1), table.Fixed(m.By, -1), table.Fixed(end, -1)))
+		misses = append(misses, fmt.Sprintf("%s %s, %s beyond %s", m.Limit.Of, table.Fixed(m.Value, -1),
+			table.Fixed(m.By, -1), table.Fixed(end, -1)))
 		low, high := "None", table.Fixed(m.Value, -1)
 		if m.Value < m.Limit.Low {
 			low, high = table.Fixed(m.Value, -1), "None"
 		}
 		relax = append(relax, fmt.Sprintf("%q: (%s, %s)", m.Limit.Of, low, high))
 	}
-	return lang.NoAnswer(fmt.Sprintf("the nearest, %s, has %s", placeText(e.Ranges, e.At), strings.Join(misses, "; ")),
+	return lang.NoAnswer(fmt.Sprintf("the nearest, %s, has %s", placeText(e.Ranges, e.At),
+		strings.Join(misses, "; ")),
 		"limits={"+strings.Join(relax, ", ")+"}, or a wider range", "nothing in the ranges meets the limits")
 }
 
@@ -185,7 +202,8 @@ func bestNote(ranges []study.Range, g study.Goal, b *study.Best) string {
 		}
 	}
 	if len(edges) > 0 {
-		parts = append(parts, "at an end of its range, "+lang.Listed(edges, "and", len(edges))+": the best may lie beyond")
+		parts = append(parts, "at an end of its range, "+lang.Listed(edges, "and", len(edges))+
+			": the best may lie beyond")
 	}
 	if len(b.AtLimit) > 0 && len(b.AtEdge) == 0 {
 		parts[len(parts)-1] += ", not at an end of the range"
@@ -198,14 +216,18 @@ func bestNote(ranges []study.Range, g study.Goal, b *study.Best) string {
 	}
 	var flat []string
 	for i, f := range b.Flat {
-		flat = append(flat, fmt.Sprintf("%s %s", f.Input, table.WithUnit(table.Range(f.Low, f.High, setDigits(ranges[i]), false), ranges[i].Unit)))
+		flat = append(flat, fmt.Sprintf("%s %s", f.Input, table.WithUnit(table.Range(f.Low, f.High,
+			setDigits(ranges[i]), false), ranges[i].Unit)))
 	}
-	parts = append(parts, fmt.Sprintf("not told apart from it (%s within %s %%): %s", g.Of, table.Fixed(100*g.Worthwhile, 1), strings.Join(flat, ", ")))
+	parts = append(parts, fmt.Sprintf("not told apart from it (%s within %s %%): %s", g.Of,
+		table.Fixed(100*g.Worthwhile, 1), strings.Join(flat, ", ")))
 	if len(b.LocalOptima) > 0 {
-		parts = append(parts, fmt.Sprintf("another, lower top at %s: %s", placeText(ranges, b.LocalOptima[0].At), quantity(b.Output, b.LocalOptima[0].Value)))
+		parts = append(parts, fmt.Sprintf("another, lower top at %s: %s", placeText(ranges,
+			b.LocalOptima[0].At), quantity(b.Output, b.LocalOptima[0].Value)))
 	}
 	if b.Failed != nil {
-		parts = append(parts, fmt.Sprintf("%d of the %d points of the grid have no answer", b.Failed.Count, b.Grid))
+		parts = append(parts, fmt.Sprintf("%d of the %d points of the grid have no answer", b.Failed.Count,
+			b.Grid))
 	}
 	return strings.Join(parts, "; ")
 }

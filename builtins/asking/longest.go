@@ -52,7 +52,8 @@ func (w *bestLength) look(results []study.Result) error {
 	length, arc, inboard, seen := moved(results)
 	if !w.pace() {
 		if named >= 0 && !seen {
-			w.note = "if " + w.goal.Of + " is a speed or a time, the longest always wins a little: bound heaviness as well"
+			w.note = "if " + w.goal.Of +
+				" is a speed or a time, the longest always wins a little: bound heaviness as well"
 		}
 		return nil
 	}
@@ -63,14 +64,17 @@ func (w *bestLength) look(results []study.Result) error {
 	case unknown >= 0 && longer:
 		return w.refuse(w.q.Names[unknown])
 	case longer || inboard:
-		w.note = "nothing bounds heaviness, drive_time or rhythm: the model knows no cost of a slower pull, so heavier always wins a little"
+		w.note = "nothing bounds heaviness, drive_time or rhythm: the model knows no cost of a slower " +
+			"pull, so heavier always wins a little"
 	}
 	return nil
 }
 
 func (w *bestLength) refuse(name string) error {
-	return w.q.C.Wrong(name, lang.Mistake("the model knows no cost of a longer arc or a slower pull, so the longest always wins a little: bound how heavy it may feel",
-		`limits={"heaviness": (None, today.heaviness)}, or drive_time or rhythm`, "%s alone has no best %s", w.goal.Of, name))
+	return w.q.C.Wrong(name, lang.Mistake("the model knows no cost of a longer arc or a slower pull, so "+
+		"the longest always wins a little: bound how heavy it may feel",
+		`limits={"heaviness": (None, today.heaviness)}, or drive_time or rhythm`, "%s alone has no best %s",
+		w.goal.Of, name))
 }
 
 // pace says whether the boat is wanted fast: a speed high, a split or time low.
@@ -88,7 +92,8 @@ func (w *bestLength) pace() bool {
 // bounded says whether a limit keeps the pull from getting slower and heavier.
 func (w *bestLength) bounded() bool {
 	for _, l := range w.goal.Limits {
-		if (l.Of == "heaviness" || l.Of == "drive_time") && !math.IsNaN(l.High) || l.Of == "rhythm" && !math.IsNaN(l.Low) {
+		if (l.Of == "heaviness" || l.Of == "drive_time") && !math.IsNaN(l.High) || l.Of == "rhythm" &&
+			!math.IsNaN(l.Low) {
 			return true
 		}
 	}

@@ -42,7 +42,8 @@ func OutcomeOf(fn starlark.Callable, v starlark.Value) (study.Outcome, error) {
 func fieldValues(s *rowing.Stroke) []study.Value {
 	values := make([]study.Value, len(stroke.Fields))
 	for i, f := range stroke.Fields {
-		values[i] = study.Value{Quantity: study.Quantity{Name: f.Name, Unit: f.Unit, Digits: f.Digits, Change: f.Change}, Number: units.Clean(f.Of(s.Stroke), f.Unit)}
+		values[i] = study.Value{Quantity: study.Quantity{Name: f.Name, Unit: f.Unit, Digits: f.Digits,
+			Change: f.Change}, Number: units.Clean(f.Of(s.Stroke), f.Unit)}
 	}
 	return values
 }
@@ -68,7 +69,8 @@ var errNoStroke = errors.New("no stroke")
 // dictOutcome reads a dict: of strokes a case each, else named numbers and texts.
 func dictOutcome(fn starlark.Callable, d *starlark.Dict) (study.Outcome, error) {
 	if d.Len() == 0 {
-		return nil, lang.Mistake("a dict names what comes out", `return {"gain (s)": a.time(2000) - b.time(2000)}`, "%s gives an empty dict", FnName(fn))
+		return nil, lang.Mistake("a dict names what comes out",
+			`return {"gain (s)": a.time(2000) - b.time(2000)}`, "%s gives an empty dict", FnName(fn))
 	}
 	strokes := 0
 	for _, kv := range d.Items() {
@@ -81,7 +83,8 @@ func dictOutcome(fn starlark.Callable, d *starlark.Dict) (study.Outcome, error) 
 	for _, kv := range d.Items() {
 		key, ok := starlark.AsString(kv[0])
 		if !ok {
-			return nil, lang.Mistake("outputs are found again by their names", `{"gain (s)": ...}`, "%s gives a dict with %s for a name", FnName(fn), kv[0])
+			return nil, lang.Mistake("outputs are found again by their names", `{"gain (s)": ...}`,
+				"%s gives a dict with %s for a name", FnName(fn), kv[0])
 		}
 		if s, ok := rowing.StrokeType.From(kv[1]); ok {
 			cases = append(cases, study.Case{Name: key, Values: fieldValues(s)})
@@ -98,7 +101,8 @@ func dictOutcome(fn starlark.Callable, d *starlark.Dict) (study.Outcome, error) 
 		values = append(values, value)
 	}
 	if len(cases) > 0 && len(values) > 0 {
-		return nil, lang.Mistake("strokes become a line each, numbers a column each", "two functions, or a dict of numbers alone",
+		return nil, lang.Mistake("strokes become a line each, numbers a column each",
+			"two functions, or a dict of numbers alone",
 			"%s gives strokes and numbers in one dict", FnName(fn))
 	}
 	if len(cases) > 0 {
@@ -133,7 +137,8 @@ func namedValue(fn starlark.Callable, key string, v starlark.Value) (study.Value
 	default:
 		number, ok := lang.AsNumber(v)
 		if !ok {
-			return out, lang.Mistake("an entry of the dict is a number or a text; a stroke's field is one", fmt.Sprintf("{%q: s.speed}", key),
+			return out, lang.Mistake("an entry of the dict is a number or a text; a stroke's field is one",
+				fmt.Sprintf("{%q: s.speed}", key),
 				"%s gives %s as %q", FnName(fn), lang.KindOf(v), key)
 		}
 		out.Number = number
@@ -144,9 +149,11 @@ func namedValue(fn starlark.Callable, key string, v starlark.Value) (study.Value
 // givesNothing is a function that gives what no study can count.
 func givesNothing(fn starlark.Callable, v starlark.Value) error {
 	if v == starlark.None {
-		return lang.Mistake("what it works out has to be handed back", "return at its end, as in  return today.change(wind=wind)", "%s gives nothing back", FnName(fn))
+		return lang.Mistake("what it works out has to be handed back",
+			"return at its end, as in  return today.change(wind=wind)", "%s gives nothing back", FnName(fn))
 	}
-	return lang.Mistake("it should give a number, a stroke, a dict of numbers, or a dict of strokes", "return today.change(...), or return {\"gain (s)\": ...}",
+	return lang.Mistake("it should give a number, a stroke, a dict of numbers, or a dict of strokes",
+		"return today.change(...), or return {\"gain (s)\": ...}",
 		"%s gives %s", FnName(fn), lang.KindOf(v))
 }
 

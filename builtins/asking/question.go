@@ -120,7 +120,8 @@ func (q *Question) check() error {
 		if any || slices.Contains(takes, name) {
 			continue
 		}
-		e := lang.Mistake(FnName(q.Fn)+" takes "+strings.Join(takes, ", "), "", "%s has no input %q", FnName(q.Fn), name)
+		e := lang.Mistake(FnName(q.Fn)+" takes "+strings.Join(takes, ", "), "", "%s has no input %q",
+			FnName(q.Fn), name)
 		if len(takes) == 0 {
 			e.Why = "it takes nothing; what is handed to it stands between its brackets"
 			e.Type = "def " + q.Fn.Name() + "(" + name + "): ..."
@@ -138,7 +139,8 @@ func (q *Question) check() error {
 	for _, name := range needs {
 		if !given[name] {
 			return q.C.Wrong("fn", lang.Mistake("every input needs a value from somewhere",
-				fmt.Sprintf("%s= in this call, or a value of its own in the function, as in  %s=0", name, name),
+				fmt.Sprintf("%s= in this call, or a value of its own in the function, as in  %s=0", name,
+					name),
 				"%s needs %s, and nothing gives it", FnName(q.Fn), name))
 		}
 	}
@@ -202,14 +204,17 @@ func (q *Question) Ranges(named []lang.Named) ([]study.Range, error) {
 		if err != nil {
 			if items, ok := lang.Items(n.Value); ok && len(items) == 2 {
 				if x, number := lang.AsNumber(items[0]); number && items[0] == items[1] {
-					err = lang.Mistake("with one value there is nothing to ask", fmt.Sprintf("%s=(%s, %s), or %s fixed in the function", n.Name, table.Fixed(x-5, -1), table.Fixed(x+5, -1), n.Name),
+					err = lang.Mistake("with one value there is nothing to ask",
+						fmt.Sprintf("%s=(%s, %s), or %s fixed in the function", n.Name, table.Fixed(x-5, -1),
+							table.Fixed(x+5, -1), n.Name),
 						"%s goes from %s to %s", n.Name, table.Fixed(x, -1), table.Fixed(x, -1))
 				}
 			}
 			return nil, q.C.Wrong(n.Name, err)
 		}
 		if math.IsInf(span.Low, 0) || math.IsInf(span.High, 0) {
-			return nil, q.C.Wrong(n.Name, lang.Mistake("both ends have to be reached", n.Name+"=(190, 206)", "%s has no end", n.Name))
+			return nil, q.C.Wrong(n.Name, lang.Mistake("both ends have to be reached", n.Name+"=(190, 206)",
+				"%s has no end", n.Name))
 		}
 		r := study.Even(n.Name, span.Low, span.High)
 		if span.Bell {

@@ -1,6 +1,7 @@
 package asking
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"math"
@@ -17,7 +18,8 @@ func NeedRanges(c *lang.Call, example string) error {
 	if len(c.Rest) > 0 {
 		return nil
 	}
-	return lang.Mistake("a range by the name of each input says what to move", c.Record.Name+"("+FnName(c.Func("fn"))+", ..., "+example+")",
+	return lang.Mistake("a range by the name of each input says what to move",
+		c.Record.Name+"("+FnName(c.Func("fn"))+", ..., "+example+")",
 		"%s has no range", c.Record.Name)
 }
 
@@ -41,14 +43,17 @@ func (q *Question) Tell(err error, arg string) error {
 	case errors.As(err, &no):
 		return q.noSuchOutput(no, arg)
 	case errors.As(err, &several):
-		return q.C.Wrong("fn", lang.Mistake("the answer has to be one number: a difference, or one stroke's field",
-			"def gain(...): return a.speed - b.speed", "%s gives %d strokes (%s)", FnName(q.Fn), len(several.Cases), strings.Join(several.Cases, ", ")))
+		return q.C.Wrong("fn", lang.Mistake("the answer has to be one number: a difference, or one "+
+			"stroke's field",
+			"def gain(...): return a.speed - b.speed", "%s gives %d strokes (%s)", FnName(q.Fn),
+			len(several.Cases), strings.Join(several.Cases, ", ")))
 	case errors.As(err, &failed):
 		return q.failed(failed)
 	case errors.As(err, &wrong):
 		return q.C.Wrong(wrong.Range.Name, lang.Mistake("a range is given low, high", "", "%v", err))
 	case errors.As(err, &unlike):
-		return q.C.Wrong("fn", lang.Mistake("draws can be summed up only where each gives the same names", "the same dict by every way through the function", "%s gives %s", FnName(q.Fn), unlike.Gives))
+		return q.C.Wrong("fn", lang.Mistake("draws can be summed up only where each gives the same names",
+			"the same dict by every way through the function", "%s gives %s", FnName(q.Fn), unlike.Gives))
 	case q.C.Context().Err() != nil:
 		return err
 	}
@@ -64,15 +69,15 @@ func (q *Question) noSuchOutput(no *study.NoSuchOutput, arg string) error {
 	switch {
 	case no.Of == "":
 		e.What = fmt.Sprintf("which number of %s is meant?", FnName(q.Fn))
-		e.Why = "it gives " + shortList(gives)
-		e.Type = arg + "=" + strconv.Quote(first(gives, "speed"))
+		e.Why = "it gives " + fewNames(gives)
+		e.Type = arg + "=" + strconv.Quote(cmp.Or(cmp.Or(gives...), "speed"))
 		return e
 	case table.Nearest(no.Of, gives) != "":
 		e.Why = "the nearest it gives is " + table.Nearest(no.Of, gives)
 		e.Type = arg + "=" + strconv.Quote(table.Nearest(no.Of, gives))
 	default:
-		e.Why = "it gives " + shortList(gives)
-		e.Type = arg + "=" + strconv.Quote(first(gives, "speed"))
+		e.Why = "it gives " + fewNames(gives)
+		e.Type = arg + "=" + strconv.Quote(cmp.Or(cmp.Or(gives...), "speed"))
 	}
 	if arg == "" {
 		return e
@@ -83,35 +88,23 @@ func (q *Question) noSuchOutput(no *study.NoSuchOutput, arg string) error {
 // failed tells of points that all have no answer, or of draws that mostly have none.
 func (q *Question) failed(f *study.Failed) error {
 	reason := f.Reason.Error()
-	typ := "narrower ranges, " + shortList(q.Names) + ", away from where it fails"
+	typ := "narrower ranges, " + fewNames(q.Names) + ", away from where it fails"
 	if e := lang.AsError(f.Reason); e != nil && e.Type != "" {
 		typ = e.Type
 	}
 	for _, name := range q.Names { // the input left its window: so must its range
 		if low, high := windowOf(name); strings.HasPrefix(typ, name+"=") && !math.IsInf(low, 0) {
-			typ = fmt.Sprintf("%s=(%s, %s), or a part of it", name, table.Fixed(low, -1), table.Fixed(high, -1))
+			typ = fmt.Sprintf("%s=(%s, %s), or a part of it", name, table.Fixed(low, -1), table.Fixed(high,
+				-1))
 		}
 	}
 	if f.Count == f.Of {
-		return q.C.Wrong("fn", lang.NoAnswer("each time: "+reason, typ, "%s has no answer at any of %d points", FnName(q.Fn), f.Of))
+		return q.C.Wrong("fn", lang.NoAnswer("each time: "+reason, typ,
+			"%s has no answer at any of %d points", FnName(q.Fn), f.Of))
 	}
-	return q.C.Wrong("fn", lang.NoAnswer("most of them: "+reason, typ, "%d of %d draws have no answer: at most half may fail", f.Count, f.Of))
+	return q.C.Wrong("fn", lang.NoAnswer("most of them: "+reason, typ,
+		"%d of %d draws have no answer: at most half may fail", f.Count, f.Of))
 }
 
-func first(list []string, otherwise string) string {
-	if len(list) == 0 {
-		return otherwise
-	}
-	return list[0]
-}
-
-// shortList names a few of many.
-func shortList(names []string) string {
-	switch {
-	case len(names) == 0:
-		return "no number"
-	case len(names) > 8:
-		return strings.Join(names[:8], ", ") + fmt.Sprintf(" and %d more", len(names)-8)
-	}
-	return strings.Join(names, ", ")
-}
+// fewNames lists the outputs of a function, the first of very many.
+func fewNames(names []string) string { return cmp.Or(lang.FirstOf(8, names), "no number") }

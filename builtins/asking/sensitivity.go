@@ -17,10 +17,13 @@ var sensitivityRecord = &lang.Record{
 	Summary: "which input moves the answer most, and where the advice flips",
 	Params:  []lang.Param{fnParam, ofParam},
 	Rest:    rangeParam,
-	Gives:   "a table: input low high at_low at_high swing flips_at (where the output crosses 0), largest swing first",
-	Errors:  []string{"a range for a name that fn does not take"},
-	Example: `sensitivity(lambda wind, rate: usual.change(wind=wind).heaviness - usual.heaviness, wind=(-2, 2), rate=(31, 33))`,
-	Notes:   []string{"the others stand at their own values in fn, or at the middle of their ranges"},
+	Gives: "a table: input low high at_low at_high swing flips_at (where the output crosses 0), largest " +
+		"swing first",
+	Errors: []string{"a range for a name that fn does not take"},
+	Example: `sensitivity(lambda wind, rate: usual.change(wind=wind).heaviness - usual.heaviness, ` +
+		`wind=(-2, 2), rate=(31, 33))`,
+	Notes: []string{"the others stand at their own values in fn, or at the middle of their ranges"},
+	Do:    sensitivityDo,
 }
 
 func sensitivityDo(c *lang.Call) (starlark.Value, error) {
@@ -39,10 +42,15 @@ func sensitivityDo(c *lang.Call) (starlark.Value, error) {
 	for _, w := range s.Inputs {
 		switch {
 		case w.Reason != nil:
-			lang.HostOf(c.Thread).Caution(c.Thread, lang.Caution{Text: fmt.Sprintf("%s has no answer at an end of its range", w.Name), Arg: w.Name, Why: w.Reason.Error(), Type: "a narrower range for " + w.Name})
+			lang.HostOf(c.Thread).Caution(c.Thread,
+				lang.Caution{Text: fmt.Sprintf("%s has no answer at an end of its range", w.Name),
+					Arg: w.Name, Why: w.Reason.Error(), Type: "a narrower range for " + w.Name})
 		case !math.IsNaN(w.Within):
-			lang.HostOf(c.Thread).Caution(c.Thread, lang.Caution{Text: fmt.Sprintf("%s turns back within its range, about %s: its swing tells too little", w.Name, table.Fixed(w.Within, 3)), Arg: w.Name,
-				Why: "the output goes beyond what it is at both ends", Type: fmt.Sprintf("vary(%s, %s=steps(...)) for the whole curve", FnName(q.Fn), w.Name)})
+			lang.HostOf(c.Thread).Caution(c.Thread,
+				lang.Caution{Text: fmt.Sprintf("%s turns back within its range, about %s: its swing tells "+
+					"too little", w.Name, table.Fixed(w.Within, 3)), Arg: w.Name,
+					Why:  "the output goes beyond what it is at both ends",
+					Type: fmt.Sprintf("vary(%s, %s=steps(...)) for the whole curve", FnName(q.Fn), w.Name)})
 		}
 	}
 	return lang.NewTable(swingTable(s)), nil
@@ -51,11 +59,13 @@ func sensitivityDo(c *lang.Call) (starlark.Value, error) {
 // swingTable lays swings out as lines.
 func swingTable(s *study.Swings) *table.Table {
 	input := &table.Column{Name: "input", Kind: table.Text}
-	low, high, flips := &table.Column{Name: "low", Digits: table.AutoDigits}, &table.Column{Name: "high", Digits: table.AutoDigits}, &table.Column{Name: "flips_at", Digits: table.AutoDigits}
+	low, high, flips := &table.Column{Name: "low", Digits: table.AutoDigits}, &table.Column{Name: "high",
+		Digits: table.AutoDigits}, &table.Column{Name: "flips_at", Digits: table.AutoDigits}
 	of := func(name string, digits int) *table.Column {
 		return &table.Column{Name: name, Unit: s.Output.Unit, Digits: digits, Change: s.Output.Change}
 	}
-	atLow, atHigh, swing := of("at_low", s.Output.Digits), of("at_high", s.Output.Digits), of("swing", s.Output.Change)
+	atLow, atHigh, swing := of("at_low", s.Output.Digits), of("at_high", s.Output.Digits),
+		of("swing", s.Output.Change)
 	swing.Signed = true
 	for _, w := range s.Inputs {
 		input.Texts = append(input.Texts, w.Name)
@@ -64,7 +74,8 @@ func swingTable(s *study.Swings) *table.Table {
 			col.Units = append(col.Units, w.Unit)
 			col.Places = append(col.Places, table.AutoDigits)
 		}
-		atLow.Nums, atHigh.Nums, swing.Nums = append(atLow.Nums, w.AtLow), append(atHigh.Nums, w.AtHigh), append(swing.Nums, w.Swing)
+		atLow.Nums, atHigh.Nums, swing.Nums = append(atLow.Nums, w.AtLow), append(atHigh.Nums, w.AtHigh),
+			append(swing.Nums, w.Swing)
 	}
 	return &table.Table{Columns: []*table.Column{input, low, high, atLow, atHigh, swing, flips}}
 }

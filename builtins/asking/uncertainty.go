@@ -13,24 +13,26 @@ import (
 	"thole/engine/table"
 )
 
-func init() { sensitivityRecord.Do = sensitivityDo }
-
 var uncertaintyRecord = &lang.Record{
 	Name: "uncertainty", Topic: "asking", Says: "it draws what is in doubt and says how sure the answer is",
 	Summary: "what a function gives when its inputs are in doubt: draws, pair by pair",
 	Params: []lang.Param{fnParam,
 		{Name: "draws", Is: lang.Whole, ByName: true, Default: 400, Low: 10, High: 100000, Help: "how many"},
-		{Name: "seed", Is: lang.Whole, ByName: true, Default: 1, Low: 0, High: 1e9, Help: "the same seed gives the same draws"},
-		{Name: "fit", Is: lang.ThingOf, Types: []string{"fit"}, ByName: true, Help: "a calibrate(): its inputs are drawn jointly"}},
-	Rest:    rangeParam,
-	Gives:   "an estimate for each output (u.shorter) and u.table; for a dict of strokes one of each (u.now.speed), and compare(u) for the changes",
-	Errors:  []string{"more than half of the draws without an answer: with the commonest reason"},
-	Example: `uncertainty(lambda wind: {"slower (s)": usual.change(wind=wind).time(2000) - usual.time(2000)}, draws=60, wind=(1, 3))`,
+		{Name: "seed", Is: lang.Whole, ByName: true, Default: 1, Low: 0, High: 1e9,
+			Help: "the same seed gives the same draws"},
+		{Name: "fit", Is: lang.ThingOf, Types: []string{"fit"}, ByName: true,
+			Help: "a calibrate(): its inputs are drawn jointly"}},
+	Rest: rangeParam,
+	Gives: "an estimate for each output (u.shorter) and u.table; for a dict of strokes one of each " +
+		"(u.now.speed), and compare(u) for the changes",
+	Errors: []string{"more than half of the draws without an answer: with the commonest reason"},
+	Example: `uncertainty(lambda wind: {"slower (s)": usual.change(wind=wind).time(2000) - ` +
+		`usual.time(2000)}, draws=60, wind=(1, 3))`,
 	Sources: []string{"scrambled Halton points: Owen 2017", "quantiles: Hyndman & Fan 1996, definition 8"},
-	Notes:   []string{"alternatives inside fn share each draw: their difference keeps an interval of its own", "doubt(\"blade\") gives ready ranges with their sources"},
+	Notes: []string{"alternatives inside fn share each draw: their difference keeps an interval of its own",
+		"doubt(\"blade\") gives ready ranges with their sources"},
+	Do: uncertaintyDo,
 }
-
-func init() { uncertaintyRecord.Do = uncertaintyDo }
 
 // fewDraws: of fewer not one lies beyond an end of the interval.
 const fewDraws = 40
@@ -44,7 +46,9 @@ func uncertaintyDo(c *lang.Call) (starlark.Value, error) {
 		for _, n := range d.Joint.Names {
 			for _, have := range names {
 				if n == have {
-					return nil, c.Wrong(n, lang.Mistake("the fit draws it already, together with its other inputs", "leave "+n+"= out", "%s is in doubt twice", n))
+					return nil,
+						c.Wrong(n, lang.Mistake("the fit draws it already, together with its other inputs",
+							"leave "+n+"= out", "%s is in doubt twice", n))
 				}
 			}
 		}
@@ -71,12 +75,16 @@ func uncertaintyDo(c *lang.Call) (starlark.Value, error) {
 	}
 	q.aloud(d.Base())
 	if d.Draws < fewDraws {
-		lang.HostOf(c.Thread).Caution(c.Thread, lang.Caution{Text: fmt.Sprintf("%d draws are few: the ends of a 95 %% interval rest on one or two of them", d.Draws), Arg: "draws",
-			Why: "one draw in forty lies beyond each end", Type: "draws=400"})
+		lang.HostOf(c.Thread).Caution(c.Thread,
+			lang.Caution{Text: fmt.Sprintf("%d draws are few: the ends of a 95 %% interval rest on one or "+
+				"two of them", d.Draws), Arg: "draws",
+				Why: "one draw in forty lies beyond each end", Type: "draws=400"})
 	}
 	if f := drawn.Failed; f != nil {
-		lang.HostOf(c.Thread).Caution(c.Thread, lang.Caution{Text: fmt.Sprintf("%d of %d draws have no answer and were left out, in every alternative", f.Count, f.Of), Arg: "fn",
-			Why: f.Reason.Error(), Type: "narrower ranges, if the doubt is not as wide"})
+		lang.HostOf(c.Thread).Caution(c.Thread,
+			lang.Caution{Text: fmt.Sprintf("%d of %d draws have no answer and were left out, in every "+
+				"alternative", f.Count, f.Of), Arg: "fn",
+				Why: f.Reason.Error(), Type: "narrower ranges, if the doubt is not as wide"})
 	}
 	return &drawnValue{drawn}, nil
 }
@@ -90,12 +98,14 @@ func drawnTable(d *study.Drawn) *table.Table {
 	for c := range d.Cases {
 		for k, q := range d.Outputs {
 			e := estimateOf(d, c, k)
-			kase.Texts, name.Texts, unit.Texts = append(kase.Texts, d.Cases[c]), append(name.Texts, q.Name), append(unit.Texts, q.Unit)
+			kase.Texts, name.Texts, unit.Texts = append(kase.Texts, d.Cases[c]), append(name.Texts, q.Name),
+				append(unit.Texts, q.Unit)
 			value.Estimates, verdict.Texts = append(value.Estimates, e), append(verdict.Texts, e.Verdict)
 			for _, col := range []*table.Column{value, low, high, asSet} {
 				col.Units, col.Places = append(col.Units, q.Unit), append(col.Places, q.Digits)
 			}
-			low.Nums, high.Nums, asSet.Nums = append(low.Nums, e.Low), append(high.Nums, e.High), append(asSet.Nums, e.AsSet)
+			low.Nums, high.Nums, asSet.Nums = append(low.Nums, e.Low), append(high.Nums, e.High),
+				append(asSet.Nums, e.AsSet)
 		}
 	}
 	columns := []*table.Column{name, unit, value, low, high, asSet, verdict}

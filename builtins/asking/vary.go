@@ -18,24 +18,29 @@ import (
 )
 
 var fnParam = lang.Param{Name: "fn", Is: lang.Func, Needed: true,
-	Help: "a def or lambda, handed its inputs by name; gives a number, a stroke, a dict of numbers, or a dict of strokes"}
+	Help: "a def or lambda, handed its inputs by name; gives a number, a stroke, a dict of numbers, or a " +
+		"dict of strokes"}
 
 var varyRecord = &lang.Record{
 	Name: "vary", Topic: "asking", Says: "it rows one thing over many values",
 	Summary: "one function over every combination of its inputs' values",
 	Params:  []lang.Param{fnParam},
-	Rest:    &lang.Param{Name: "axes", Is: lang.List, Help: "a list of numbers, texts or things, or steps(first, last, by), by the input's name"},
-	Gives:   "a table: a column an axis, what fn gives, and reason, which says why a line is blank",
-	Errors:  []string{"an axis that fn does not take", "a function that gives nothing back", "a function that tells or reads files"},
-	Example: `vary(lambda outboard: usual.change(oar=sculls.change(outboard=outboard)), outboard=steps(196, 204, 2))`,
-	Notes:   []string{"the order is that of the axes as written, the last one running fastest, whatever the cores", "a point without a stroke stays as a blank line with its reason"},
+	Rest: &lang.Param{Name: "axes", Is: lang.List,
+		Help: "a list of numbers, texts or things, or steps(first, last, by), by the input's name"},
+	Gives: "a table: a column an axis, what fn gives, and reason, which says why a line is blank",
+	Errors: []string{"an axis that fn does not take", "a function that gives nothing back",
+		"a function that tells or reads files"},
+	Example: `vary(lambda outboard: usual.change(oar=sculls.change(outboard=outboard)), ` +
+		`outboard=steps(196, 204, 2))`,
+	Notes: []string{"the order is that of the axes as written, the last one running fastest, whatever the " +
+		"cores", "a point without a stroke stays as a blank line with its reason"},
+	Do: varyDo,
 }
-
-func init() { varyRecord.Do = varyDo }
 
 func varyDo(c *lang.Call) (starlark.Value, error) {
 	if len(c.Rest) == 0 {
-		return nil, lang.Mistake("an axis says over which values", fmt.Sprintf("vary(%s, outboard=steps(192, 206, 1))", FnName(c.Func("fn"))), "vary has no axis")
+		return nil, lang.Mistake("an axis says over which values",
+			fmt.Sprintf("vary(%s, outboard=steps(192, 206, 1))", FnName(c.Func("fn"))), "vary has no axis")
 	}
 	axes := make([]study.Axis, len(c.Rest))
 	items := make([][]starlark.Value, len(c.Rest))
@@ -90,10 +95,12 @@ func axisOf(c *lang.Call, n lang.Named) (study.Axis, []starlark.Value, *lang.Err
 	a := study.Axis{Name: n.Name}
 	items, ok := lang.Items(n.Value)
 	if !ok {
-		return a, nil, lang.Mistake("an axis is a list, or steps(first, last, by)", fmt.Sprintf("%s=[%s]", n.Name, typedValue(n.Value)), "%s is %s, not a list", n.Name, lang.KindOf(n.Value))
+		return a, nil, lang.Mistake("an axis is a list, or steps(first, last, by)", fmt.Sprintf("%s=[%s]",
+			n.Name, typedValue(n.Value)), "%s is %s, not a list", n.Name, lang.KindOf(n.Value))
 	}
 	if len(items) == 0 {
-		return a, nil, lang.Mistake("an axis needs a value at least", n.Name+"=steps(192, 206, 1)", "%s has no values", n.Name)
+		return a, nil, lang.Mistake("an axis needs a value at least", n.Name+"=steps(192, 206, 1)",
+			"%s has no values", n.Name)
 	}
 	a.Unit, a.Digits = UnitOf(c, n.Name)
 	numbers := 0
@@ -108,7 +115,9 @@ func axisOf(c *lang.Call, n lang.Named) (study.Axis, []starlark.Value, *lang.Err
 		return a, items, nil
 	case 0:
 	default:
-		return a, nil, lang.Mistake("an axis holds numbers alone, or texts and things alone", n.Name+"=["+typedValue(items[0])+", ...], all of one kind", "%s has numbers and others mixed", n.Name)
+		return a, nil, lang.Mistake("an axis holds numbers alone, or texts and things alone",
+			n.Name+"=["+typedValue(items[0])+", ...], all of one kind", "%s has numbers and others mixed",
+			n.Name)
 	}
 	a.Unit, a.Digits, a.Numbers = "", table.AutoDigits, nil
 	for _, v := range items {
@@ -123,7 +132,8 @@ func axisOf(c *lang.Call, n lang.Named) (study.Axis, []starlark.Value, *lang.Err
 		case starlark.Bool:
 			label = v.String()
 		default:
-			return a, nil, lang.Mistake("an axis holds numbers, texts or things", n.Name+"=[...]", "%s among %s cannot stand on an axis", lang.KindOf(v), n.Name)
+			return a, nil, lang.Mistake("an axis holds numbers, texts or things", n.Name+"=[...]",
+				"%s among %s cannot stand on an axis", lang.KindOf(v), n.Name)
 		}
 		for unlike, n := label, 2; slices.Contains(a.Labels, label); n++ {
 			label = fmt.Sprintf("%s (%d)", unlike, n)
@@ -161,7 +171,8 @@ func sayFailed(c *lang.Call, q *Question, f *study.Failed, lines int) error {
 	lang.HostOf(c.Thread).Caution(c.Thread, lang.Caution{
 		Text: fmt.Sprintf("%d of %d points %s no answer; %s", f.Count, lines, has, blank),
 		Why:  f.Reason.Error(),
-		Type: fmt.Sprintf("t.complete() for the %d rowed; t.only(%q, \"reason\") for all", lines-f.Count, c.Rest[0].Name),
+		Type: fmt.Sprintf("t.complete() for the %d rowed; t.only(%q, \"reason\") for all", lines-f.Count,
+			c.Rest[0].Name),
 	})
 	return nil
 }
@@ -169,13 +180,20 @@ func sayFailed(c *lang.Call, q *Question, f *study.Failed, lines int) error {
 // rigOnly are measures of a rig that move no blade by themselves: what they do move, and
 // how to ask for it.
 var rigOnly = map[string]lang.Gone{
-	"span":          {Why: "span moves no blade by itself; it acts when the collar follows it", Type: `s.change(rig=s.rig.change(span=span), collar="follows")`},
-	"spread":        {Why: "spread moves no blade by itself; it acts when the collar follows it", Type: `s.change(rig=s.rig.change(spread=spread), collar="follows")`},
-	"height":        {Why: "height moves the hands, not the blade", Type: "lambda height: hands(s.change(rig=s.rig.change(height=height)))"},
-	"pitch":         {Why: "pitch lifts blade and hands, and moves no speed here", Type: `s.trace("angle", "lift_at_hands")`},
-	"outward_pitch": {Why: "outward pitch lifts blade and hands, and moves no speed here", Type: `s.trace("angle", "lift_at_hands")`},
-	"stretcher":     {Why: "the stretcher moves catch and finish from the rig they were measured on", Type: "s.change(rig=s.rig.change(stretcher=stretcher))"},
-	"work_through":  {Why: "the work-through moves catch and finish from the rig they were measured on", Type: "s.change(rig=s.rig.change(work_through=work_through))"},
+	"span": {Why: "span moves no blade by itself; it acts when the collar follows it",
+		Type: `s.change(rig=s.rig.change(span=span), collar="follows")`},
+	"spread": {Why: "spread moves no blade by itself; it acts when the collar follows it",
+		Type: `s.change(rig=s.rig.change(spread=spread), collar="follows")`},
+	"height": {Why: "height moves the hands, not the blade",
+		Type: "lambda height: hands(s.change(rig=s.rig.change(height=height)))"},
+	"pitch": {Why: "pitch lifts blade and hands, and moves no speed here",
+		Type: `s.trace("angle", "lift_at_hands")`},
+	"outward_pitch": {Why: "outward pitch lifts blade and hands, and moves no speed here",
+		Type: `s.trace("angle", "lift_at_hands")`},
+	"stretcher": {Why: "the stretcher moves catch and finish from the rig they were measured on",
+		Type: "s.change(rig=s.rig.change(stretcher=stretcher))"},
+	"work_through": {Why: "the work-through moves catch and finish from the rig they were measured on",
+		Type: "s.change(rig=s.rig.change(work_through=work_through))"},
 }
 
 // sayAlike cautions when an axis moved nothing at all.
@@ -186,7 +204,8 @@ func sayAlike(c *lang.Call, t *table.Table, axes []lang.Named) {
 	outputs := 0
 	for _, col := range t.Columns[len(axes):] {
 		for i := range col.Len() {
-			if col.Kind == table.Number && !sameNumber(col.Nums[i], col.Nums[0]) || col.Kind == table.Text && col.Texts[i] != col.Texts[0] {
+			if col.Kind == table.Number && !sameNumber(col.Nums[i], col.Nums[0]) || col.Kind == table.Text &&
+				col.Texts[i] != col.Texts[0] {
 				return
 			}
 		}

@@ -16,9 +16,11 @@ var readCSV = &lang.Record{
 	Name: "read_csv", Topic: "data", Summary: "a table out of a file beside the study", Reads: true,
 	Params: []lang.Param{
 		{Name: "path", Is: lang.Text, Needed: true, Help: "file in the study's folder"},
-		{Name: "columns", Is: lang.List, Needed: true, ByName: true, Help: `names of columns: bare is text, bracketed a number: ["crew", "rate (1/min)"]`},
+		{Name: "columns", Is: lang.List, Needed: true, ByName: true,
+			Help: `names of columns: bare is text, bracketed a number: ["crew", "rate (1/min)"]`},
 		{Name: "optional", Is: lang.List, ByName: true, Help: "columns that may be missing"}},
-	Gives:   "a table. Headers match without case, their units convert; other columns are left out; both said on stderr",
+	Gives: "a table. Headers match without case, their units convert; other columns are left out; both " +
+		"said on stderr",
 	Errors:  []string{"a column that is not there", "a cell that is no number"},
 	Example: "",
 }
@@ -37,7 +39,8 @@ func init() {
 	writeCSV.Do = func(c *lang.Call) (starlark.Value, error) {
 		name := c.Text("name")
 		if name == "" || strings.ContainsAny(name, `/\:`) || strings.HasPrefix(name, ".") {
-			return nil, c.Wrong("name", lang.Mistake("a study writes into its run's folder only", `write_csv(t, "crews.csv")`, "%q is no file name", name))
+			return nil, c.Wrong("name", lang.Mistake("a study writes into its run's folder only",
+				`write_csv(t, "crews.csv")`, "%q is no file name", name))
 		}
 		if !strings.HasSuffix(strings.ToLower(name), ".csv") {
 			name += ".csv"
@@ -56,7 +59,8 @@ func init() {
 func readCSVDo(c *lang.Call) (starlark.Value, error) {
 	s := session.Of(c.Thread)
 	if s == nil {
-		return nil, lang.Mistake("there is no folder here to read from", "", "%s cannot be read", c.Text("path"))
+		return nil, lang.Mistake("there is no folder here to read from", "", "%s cannot be read",
+			c.Text("path"))
 	}
 	columns, err := c.Texts("columns")
 	if err != nil {

@@ -14,7 +14,8 @@ func FileOf(c *lang.Call) (*session.Study, string, []byte, error) {
 	path := c.Text("path")
 	s := session.Of(c.Thread)
 	if s == nil {
-		return nil, path, nil, lang.Mistake("there is no folder here to read from", "", "%s cannot be read", path)
+		return nil, path, nil, lang.Mistake("there is no folder here to read from", "", "%s cannot be read",
+			path)
 	}
 	data, err := s.ReadFile(path)
 	if e := lang.AsError(err); e != nil {

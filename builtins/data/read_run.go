@@ -25,7 +25,8 @@ var runType = &lang.Type[*runValue]{
 	Name:  "run",
 	Label: func(r *runValue) string { return path.Base(r.name) },
 	Line: func(r *runValue) string {
-		return fmt.Sprintf("run %s of %s: %d results, tables %s", path.Base(r.name), r.Study, r.Results.Len(), someNames(r.tableNames()))
+		return fmt.Sprintf("run %s of %s: %d results, tables %s", path.Base(r.name), r.Study, r.Results.Len(),
+			lang.FirstOf(12, r.tableNames()))
 	},
 }
 
@@ -43,10 +44,12 @@ var readRunRecord = &lang.Record{
 	Params: []lang.Param{
 		{Name: "folder", Is: lang.Text, Needed: true, Help: "the run's folder, beside the study or in runs/"},
 	},
-	Gives:   "a run: .result(name) .table(name) .params",
-	Errors:  []string{"no such run", "a run that was cut off before its record was written", "a record of a later version"},
-	Example: `last_run = param("last_run", "")` + "\n" + `old = read_run(last_run).table("allocation") if last_run else None`,
-	Reads:   true,
+	Gives: "a run: .result(name) .table(name) .params",
+	Errors: []string{"no such run", "a run that was cut off before its record was written",
+		"a record of a later version"},
+	Example: `last_run = param("last_run", "")` + "\n" +
+		`old = read_run(last_run).table("allocation") if last_run else None`,
+	Reads: true,
 }
 
 var runResult = &lang.Record{
@@ -60,7 +63,8 @@ var runResult = &lang.Record{
 var runTable = &lang.Record{
 	Name: "table", Of: "run", Topic: "data",
 	Summary: "a table of an earlier run",
-	Params:  []lang.Param{{Name: "name", Is: lang.Text, Needed: true, Help: "under which it was shown or plotted"}},
+	Params: []lang.Param{{Name: "name", Is: lang.Text, Needed: true,
+		Help: "under which it was shown or plotted"}},
 	Gives:   "table",
 	Example: `read_run("last_year").table("allocation")`,
 }
@@ -71,7 +75,8 @@ func init() {
 	runTable.Do = runTableDo
 	runType.Fields = []lang.FieldOf[*runValue]{
 		lang.TextField("name", "the run's folder", func(r *runValue) string { return path.Base(r.name) }),
-		lang.ValueField("params", "a dict of the parameters it was run with", func(r *runValue) starlark.Value { return r.paramDict() }),
+		lang.ValueField("params", "a dict of the parameters it was run with",
+			func(r *runValue) starlark.Value { return r.paramDict() }),
 	}
 	runType.Methods = []*lang.Record{runResult, runTable}
 }
@@ -79,7 +84,8 @@ func init() {
 func readRun(c *lang.Call) (starlark.Value, error) {
 	folder := strings.TrimSuffix(c.Text("folder"), "/")
 	if folder == "" {
-		return nil, c.Wrong("folder", lang.Mistake("in the first year there is no earlier run to read", `if last_run: ...`, "no folder is named"))
+		return nil, c.Wrong("folder", lang.Mistake("in the first year there is no earlier run to read",
+			`if last_run: ...`, "no folder is named"))
 	}
 	data, err := session.Of(c.Thread).ReadFile(folder + "/" + record.FileName)
 	if err != nil {
@@ -88,9 +94,11 @@ func readRun(c *lang.Call) (starlark.Value, error) {
 	r, err := record.Decode(data)
 	switch {
 	case errors.Is(err, record.ErrLater):
-		return nil, c.Wrong("folder", lang.Mistake("it was "+err.Error(), "the thole that made it, or a newer one", "the record of %s cannot be read", folder))
+		return nil, c.Wrong("folder", lang.Mistake("it was "+err.Error(),
+			"the thole that made it, or a newer one", "the record of %s cannot be read", folder))
 	case err != nil:
-		return nil, c.Wrong("folder", lang.Mistake("its "+record.FileName+" "+err.Error(), "the command that made it, once more", "the record of %s cannot be read", folder))
+		return nil, c.Wrong("folder", lang.Mistake("its "+record.FileName+" "+err.Error(),
+			"the command that made it, once more", "the record of %s cannot be read", folder))
 	}
 	return runType.New(&runValue{folder, r}), nil
 }
@@ -130,7 +138,8 @@ func runTableDo(c *lang.Call) (starlark.Value, error) {
 		if t.Name == asked {
 			out, err := t.ToTable()
 			if err != nil {
-				return nil, c.Wrong("name", lang.Mistake(err.Error(), "the command that made it, once more", "the table of that run cannot be read"))
+				return nil, c.Wrong("name", lang.Mistake(err.Error(), "the command that made it, once more",
+					"the table of that run cannot be read"))
 			}
 			return lang.NewTable(out), nil
 		}
@@ -142,21 +151,15 @@ func notKept(what, asked, run string, names []string) *lang.Error {
 	near := table.Nearest(asked, names)
 	switch {
 	case len(names) == 0:
-		return lang.Mistake("a run keeps what its study told with a name", fmt.Sprintf("%s(%q, ...) in that study", map[string]string{"result": "result", "table": "show"}[what], asked),
+		return lang.Mistake("a run keeps what its study told with a name",
+			fmt.Sprintf("%s(%q, ...) in that study", map[string]string{"result": "result",
+				"table": "show"}[what], asked),
 			"%s keeps no %s", run, what)
 	case near == "":
 		near = names[0]
 	}
-	return lang.Mistake("it has "+someNames(names), fmt.Sprintf("%s(%q)", what, near), "%s has no %s %q", run, what, asked)
-}
-
-// someNames lists names, of very many the first.
-func someNames(names []string) string {
-	const most = 12
-	if len(names) <= most {
-		return strings.Join(names, ", ")
-	}
-	return strings.Join(names[:most], ", ") + fmt.Sprintf(" and %d more", len(names)-most)
+	return lang.Mistake("it has "+lang.FirstOf(12, names), fmt.Sprintf("%s(%q)", what, near),
+		"%s has no %s %q", run, what, asked)
 }
 
 func (r *runValue) paramDict() starlark.Value {

@@ -12,11 +12,13 @@ import (
 
 // Basics are the functions that know no rowing: numbers, texts, tables.
 func Basics() []*Record {
-	return []*Record{TableRecord, stepsRecord, aboutRecord, fmtRecord, clockRecord, roundRecord, sumRecord, meanRecord, minRecord, maxRecord}
+	return []*Record{TableRecord, stepsRecord, aboutRecord, fmtRecord, clockRecord, roundRecord, sumRecord,
+		meanRecord, minRecord, maxRecord}
 }
 
 var stepsRecord = &Record{
-	Name: "steps", Summary: "values from first to last, both included, so far apart", Says: "it gives values equally far apart", Topic: "doing",
+	Name: "steps", Summary: "values from first to last, both included, so far apart",
+	Says: "it gives values equally far apart", Topic: "doing",
 	Params: []Param{
 		{Name: "first", Is: Number, Needed: true, Help: "the first value"},
 		{Name: "last", Is: Number, Needed: true, Help: "the last value, included"},
@@ -25,7 +27,9 @@ var stepsRecord = &Record{
 	Gives: "a list of numbers", Errors: []string{"by is 0, or leads away from last"},
 	Example: `steps(192, 206, 2)`,
 	Do: func(c *Call) (starlark.Value, error) {
-		xs, err := Steps(c.Number("first"), c.Number("last"), c.Number("by"), func(n int) error { return HostOf(c.Thread).Check("list", n) })
+		xs, err := Steps(c.Number("first"), c.Number("last"), c.Number("by"), func(n int) error {
+			return HostOf(c.Thread).Check("list", n)
+		})
 		if err != nil {
 			if e := AsError(err); e != nil && e.Arg != "" {
 				return nil, c.Wrong(e.Arg, e)
@@ -49,7 +53,9 @@ func Steps(first, last, by float64, allow func(n int) error) ([]float64, error) 
 	case by == 0:
 		return nil, NoAnswer("a step of 0 never arrives", "by=1", "the step is 0").At("by")
 	case span != 0 && span/by < 0:
-		return nil, NoAnswer(fmt.Sprintf("from %s by %s leads away from %s", plain(first), plain(by), plain(last)), fmt.Sprintf("steps(%s, %s, %s)", plain(first), plain(last), plain(-by)), "these steps never arrive").At("by")
+		return nil, NoAnswer(fmt.Sprintf("from %s by %s leads away from %s", plain(first), plain(by),
+			plain(last)), fmt.Sprintf("steps(%s, %s, %s)", plain(first), plain(last), plain(-by)),
+			"these steps never arrive").At("by")
 	}
 	quotient := span / by
 	if quotient > 1e15 {
@@ -67,7 +73,8 @@ func Steps(first, last, by float64, allow func(n int) error) ([]float64, error) 
 }
 
 var fmtRecord = &Record{
-	Name: "fmt", Summary: "a number as text, with decimals and a unit", Says: "it writes a number with decimals and unit", Topic: "data",
+	Name: "fmt", Summary: "a number as text, with decimals and a unit",
+	Says: "it writes a number with decimals and unit", Topic: "data",
 	Params: []Param{
 		{Name: "x", Is: Number | ThingOf, Types: []string{"estimate"}, Needed: true, Help: "the number"},
 		{Name: "places", Is: Whole, Default: 1, Low: 0, High: 12, Help: "decimals"},
@@ -79,12 +86,14 @@ var fmtRecord = &Record{
 			p := Place{HasSpec: true, Fixed: true, Digits: c.Whole("places"), Unit: c.Text("unit")}
 			return starlark.String(p.estimate(e)), nil
 		}
-		return starlark.String(table.WithUnit(table.Fixed(c.Number("x"), c.Whole("places")), c.Text("unit"))), nil
+		return starlark.String(table.WithUnit(table.Fixed(c.Number("x"), c.Whole("places")), c.Text("unit"))),
+			nil
 	},
 }
 
 var clockRecord = &Record{
-	Name: "clock", Summary: "seconds as minutes and seconds", Says: "it writes seconds as m:ss.s", Topic: "data",
+	Name: "clock", Summary: "seconds as minutes and seconds", Says: "it writes seconds as m:ss.s",
+	Topic: "data",
 	Params: []Param{
 		{Name: "s", Unit: "s", Is: Number, Needed: true, Help: "the time"},
 		{Name: "places", Is: Whole, Default: 1, Low: 0, High: 6, Help: "decimals"},
@@ -96,7 +105,8 @@ var clockRecord = &Record{
 }
 
 var roundRecord = &Record{
-	Name: "round", Summary: "a number rounded, half away from zero", Says: "it rounds a number", Topic: "data",
+	Name: "round", Summary: "a number rounded, half away from zero", Says: "it rounds a number",
+	Topic: "data",
 	Params: []Param{
 		{Name: "x", Is: Number, Needed: true, Help: "the number"},
 		{Name: "places", Is: Whole, Default: 0, Low: -9, High: 12, Help: "decimals"},
@@ -129,22 +139,27 @@ func numbers(c *Call) ([]float64, error) {
 	for i, v := range values {
 		x, ok := AsNumber(v)
 		if !ok {
-			e := Mistake(c.Record.Name+" takes numbers", c.Record.Name+"([4.2, 4.3])", "number %d is %s", i, KindOf(v))
+			e := Mistake(c.Record.Name+" takes numbers", c.Record.Name+"([4.2, 4.3])", "number %d is %s", i,
+				KindOf(v))
 			if v == starlark.None {
-				e = NoAnswer("a column is blank where there was no value", c.Record.Name+"(t.complete()[\"speed\"])", "%s has a blank to deal with, at number %d", c.Record.Name, i)
+				e = NoAnswer("a column is blank where there was no value",
+					c.Record.Name+"(t.complete()[\"speed\"])", "%s has a blank to deal with, at number %d",
+					c.Record.Name, i)
 			}
 			return nil, c.Wrong("xs", e)
 		}
 		xs[i] = x
 	}
 	if len(xs) == 0 && c.Record.Name != "sum" {
-		return nil, c.Wrong("xs", NoAnswer("the list is empty: a where() may have kept no line", "print(len(xs)) before this line", "there is no %s of nothing", c.Record.Name))
+		return nil, c.Wrong("xs", NoAnswer("the list is empty: a where() may have kept no line",
+			"print(len(xs)) before this line", "there is no %s of nothing", c.Record.Name))
 	}
 	return xs, nil
 }
 
 var sumRecord = &Record{
-	Name: "sum", Summary: "the sum of a list of numbers", Topic: "data", Params: listParam(0), Gives: "a number", Errors: []string{"a blank among them"},
+	Name: "sum", Summary: "the sum of a list of numbers", Topic: "data", Params: listParam(0),
+	Gives: "a number", Errors: []string{"a blank among them"},
 	Example: `sum([1.5, 2.5])`,
 	Do: func(c *Call) (starlark.Value, error) {
 		xs, err := numbers(c)
@@ -156,7 +171,8 @@ var sumRecord = &Record{
 }
 
 var meanRecord = &Record{
-	Name: "mean", Summary: "the mean of a list of numbers", Topic: "data", Params: listParam(0), Gives: "a number", Errors: []string{"a blank among them", "an empty list"},
+	Name: "mean", Summary: "the mean of a list of numbers", Topic: "data", Params: listParam(0),
+	Gives: "a number", Errors: []string{"a blank among them", "an empty list"},
 	Example: `mean([4.21, 4.25])`,
 	Do: func(c *Call) (starlark.Value, error) {
 		xs, err := numbers(c)
@@ -190,8 +206,10 @@ var maxRecord = extreme("max", "highest", func(a, b float64) bool { return a > b
 func extreme(name, word string, better func(a, b float64) bool) *Record {
 	return &Record{
 		Name: name, Summary: "the " + word + " of a list, or of several values", Topic: "data",
-		Params: append(listParam(Number|Text), Param{Name: "key", Is: Func, ByName: true, Help: "what to compare of each value"}),
-		More:   &Param{Name: "others", Help: "further values"}, Gives: "a value", Errors: []string{"a blank among them", "an empty list"},
+		Params: append(listParam(Number|Text), Param{Name: "key", Is: Func, ByName: true,
+			Help: "what to compare of each value"}),
+		More: &Param{Name: "others", Help: "further values"}, Gives: "a value",
+		Errors:  []string{"a blank among them", "an empty list"},
 		Example: name + `([4.21, 4.25])`,
 		Do: func(c *Call) (starlark.Value, error) {
 			if key := c.Func("key"); key != nil || !allNumbers(c) {

@@ -11,7 +11,8 @@ import (
 
 // call binds the arguments, checks them and carries the record out. A panic in
 // it is a fault of the tool; it comes back as an error, never to the user.
-func (r *Record) call(thread *starlark.Thread, receiver starlark.Value, args starlark.Tuple, kwargs []starlark.Tuple) (v starlark.Value, err error) {
+func (r *Record) call(thread *starlark.Thread, receiver starlark.Value, args starlark.Tuple,
+	kwargs []starlark.Tuple) (v starlark.Value, err error) {
 	defer func() {
 		if p := recover(); p != nil {
 			v, err = nil, &Error{
@@ -46,7 +47,8 @@ func (r *Record) call(thread *starlark.Thread, receiver starlark.Value, args sta
 }
 
 // bind lays arguments onto parameters.
-func (r *Record) bind(thread *starlark.Thread, receiver starlark.Value, args starlark.Tuple, kwargs []starlark.Tuple) (*Call, error) {
+func (r *Record) bind(thread *starlark.Thread, receiver starlark.Value, args starlark.Tuple,
+	kwargs []starlark.Tuple) (*Call, error) {
 	c := &Call{Record: r, Thread: thread, Receiver: receiver,
 		values: make([]starlark.Value, len(r.Params)), index: make([]int, len(r.Params))}
 	for i := range c.index {
@@ -81,7 +83,8 @@ func (r *Record) bind(thread *starlark.Thread, receiver starlark.Value, args sta
 		}
 		switch {
 		case i >= 0 && c.index[i] >= 0:
-			e := Mistake(fmt.Sprintf("the value in place %d is %s already", c.index[i]+1, name), "leave one of them out", "%s got %s twice", r.Name, name)
+			e := Mistake(fmt.Sprintf("the value in place %d is %s already", c.index[i]+1, name),
+				"leave one of them out", "%s got %s twice", r.Name, name)
 			e.Arg, e.Part = name, AtName
 			return nil, e
 		case i >= 0:
@@ -167,9 +170,11 @@ func (c *Call) checkNumber(p *Param, v starlark.Value) error {
 	x, ok := AsNumber(v)
 	switch {
 	case !ok || math.IsNaN(x) || math.IsInf(x, 0):
-		return c.Wrong(p.Name, NoAnswer("a number must have an end", p.Name+"="+p.say(), "%s is no number that can be used", p.Name))
+		return c.Wrong(p.Name, NoAnswer("a number must have an end", p.Name+"="+p.say(),
+			"%s is no number that can be used", p.Name))
 	case p.Is&Whole != 0 && p.Is&Number == 0 && x != math.Trunc(x):
-		return c.Wrong(p.Name, Mistake(p.Name+" counts: "+p.Help, fmt.Sprintf("%s=%d", p.Name, int(math.Round(x))), "%s %s is no whole number", p.Name, plain(x)))
+		return c.Wrong(p.Name, Mistake(p.Name+" counts: "+p.Help, fmt.Sprintf("%s=%d", p.Name,
+			int(math.Round(x))), "%s %s is no whole number", p.Name, plain(x)))
 	case p.window() && (x < p.Low || x > p.High):
 		return c.Wrong(p.Name, p.outside(x))
 	}

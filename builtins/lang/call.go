@@ -142,7 +142,8 @@ func (c *Call) Texts(name string) ([]string, error) {
 	for _, v := range c.Items(name) {
 		s, ok := starlark.AsString(v)
 		if !ok {
-			return nil, c.Wrong(name, Mistake(name+" takes a text or a list of texts", "", "%s among %s is no text", Briefly(v), name))
+			return nil, c.Wrong(name, Mistake(name+" takes a text or a list of texts", "",
+				"%s among %s is no text", Briefly(v), name))
 		}
 		texts = append(texts, s)
 	}
@@ -155,7 +156,8 @@ func (c *Call) Numbers(name string) ([]float64, error) {
 	for _, v := range c.Items(name) {
 		x, ok := AsNumber(v)
 		if !ok {
-			return nil, c.Wrong(name, Mistake(name+" takes a number or a list of numbers", "", "%s among %s is no number", Briefly(v), name))
+			return nil, c.Wrong(name, Mistake(name+" takes a number or a list of numbers", "",
+				"%s among %s is no number", Briefly(v), name))
 		}
 		xs = append(xs, x)
 	}

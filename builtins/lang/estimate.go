@@ -61,7 +61,8 @@ func (e *Estimate) Field(name string) (starlark.Value, Field, bool) {
 // Binary refuses sums with estimates and says what to take instead: the parts
 // of two estimates do not add up without the draws they came from.
 func (e *Estimate) Binary(op syntax.Token, y starlark.Value, side starlark.Side) (starlark.Value, error) {
-	return nil, Mistake("two estimates do not add up without their draws: make the sum inside the function, so that each draw has it", "x.value for the middle of the draws",
+	return nil, Mistake("two estimates do not add up without their draws: make the sum inside the "+
+		"function, so that each draw has it", "x.value for the middle of the draws",
 		"an estimate takes no part in sums")
 }
 
@@ -74,7 +75,8 @@ func (e *Estimate) CompareSameType(op syntax.Token, y starlark.Value, _ int) (bo
 	case syntax.NEQ:
 		return !same, nil
 	}
-	return false, Mistake("their verdict on the difference rests on the draws", "x.value "+op.String()+" y.value, or the verdict of compare",
+	return false, Mistake("their verdict on the difference rests on the draws", "x.value "+op.String()+
+		" y.value, or the verdict of compare",
 		"two estimates cannot be compared with %s", op)
 }
 

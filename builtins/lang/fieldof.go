@@ -18,7 +18,8 @@ func NumberField[T any](name, unit string, digits int, help string, get func(T) 
 
 // ValueField is a field of a thing that is no number.
 func ValueField[T any](name, help string, get func(T) starlark.Value) FieldOf[T] {
-	return FieldOf[T]{Field: Field{Name: name, Digits: table.AutoDigits, Change: table.AutoDigits, Help: help}, Get: get}
+	return FieldOf[T]{Field: Field{Name: name, Digits: table.AutoDigits, Change: table.AutoDigits,
+		Help: help}, Get: get}
 }
 
 // TextField is a field of a thing that is a text, None for "".

@@ -24,10 +24,12 @@ func (r *Record) HelpLines() []HelpLine {
 		lines = append(lines, r.Params[i].helpLine())
 	}
 	if r.More != nil {
-		lines = append(lines, HelpLine{Name: "*" + r.More.Name, Unit: r.More.Unit, Default: "none", Says: r.More.Help})
+		lines = append(lines, HelpLine{Name: "*" + r.More.Name, Unit: r.More.Unit, Default: "none",
+			Says: r.More.Help})
 	}
 	if r.Rest != nil {
-		lines = append(lines, HelpLine{Name: "**" + r.Rest.Name, Unit: r.Rest.Unit, Default: "none", Says: r.Rest.Help})
+		lines = append(lines, HelpLine{Name: "**" + r.Rest.Name, Unit: r.Rest.Unit, Default: "none",
+			Says: r.Rest.Help})
 	}
 	return lines
 }
@@ -99,7 +101,9 @@ func (l *Library) Help(name string, width int) (text string, ok bool) {
 func (l *Library) chapter(name string) bool {
 	word, number, _ := strings.Cut(strings.ToLower(name), " ")
 	_, err := strconv.Atoi(number)
-	return err == nil && slices.ContainsFunc(l.Pages, func(t Topic) bool { return strings.HasPrefix(t.Name, word+" ") })
+	return err == nil && slices.ContainsFunc(l.Pages, func(t Topic) bool {
+		return strings.HasPrefix(t.Name, word+" ")
+	})
 }
 
 // HelpFields gives the page of a kind of things: what can be read from one.
@@ -172,7 +176,8 @@ func (l *Library) helpParam(name string, width int) (string, bool) {
 		for i := range r.Params {
 			if p := &r.Params[i]; p.Name == name {
 				line := p.helpLine()
-				head := strings.TrimRight("  "+r.Name+"("+name+"=)  "+line.Unit, " ") + "  " + line.Default + "  "
+				head := strings.TrimRight("  "+r.Name+"("+name+"=)  "+line.Unit, " ") + "  " + line.Default +
+					"  "
 				Wrapped(&b, head, line.Says, width)
 			}
 		}
@@ -257,7 +262,8 @@ func (l *Library) helpRecord(r *Record, width int) string {
 func writeLines(b *strings.Builder, lines []HelpLine, width int) {
 	name, unit, def := 0, 0, 6
 	for _, l := range lines {
-		name, unit, def = max(name, runes(l.Name)), max(unit, runes(l.Unit)), max(def, min(runes(l.Default), 16))
+		name, unit, def = max(name, runes(l.Name)), max(unit, runes(l.Unit)), max(def, min(runes(l.Default),
+			16))
 	}
 	for _, l := range lines {
 		head := "  " + pad(l.Name, name) + "  "
@@ -310,7 +316,8 @@ func helpField(kind string, f Field) string {
 	}
 	text += "\n"
 	if digits := f.Digits; digits >= 0 {
-		text += fmt.Sprintf("  shown with %s, as %s.%s or in a told text as {x.%s}\n", count(digits, "decimal"), kind, f.Name, f.Name)
+		text += fmt.Sprintf("  shown with %s, as %s.%s or in a told text as {x.%s}\n",
+			count(digits, "decimal"), kind, f.Name, f.Name)
 	}
 	return text
 }

@@ -139,7 +139,8 @@ func (l *Line) Attr(name string) (starlark.Value, error) {
 func (l *Line) Get(k starlark.Value) (starlark.Value, bool, error) {
 	name, ok := starlark.AsString(k)
 	if !ok {
-		return nil, false, Mistake("a line's values are taken by their names", `line["speed"] or line.speed`, "a line has nothing under %s", Briefly(k))
+		return nil, false, Mistake("a line's values are taken by their names", `line["speed"] or line.speed`,
+			"a line has nothing under %s", Briefly(k))
 	}
 	v, _, ok := l.Field(name)
 	if !ok {
@@ -171,7 +172,8 @@ func (l *Line) CompareSameType(op syntax.Token, y starlark.Value, _ int) (bool, 
 	case syntax.NEQ:
 		return !same, nil
 	}
-	return false, Mistake("lines have no order; their fields have", "a.speed "+op.String()+" b.speed", "two lines cannot be compared with %s", op)
+	return false, Mistake("lines have no order; their fields have", "a.speed "+op.String()+" b.speed",
+		"two lines cannot be compared with %s", op)
 }
 
 var (

@@ -13,7 +13,9 @@ var Math = &starlarkstruct.Module{Name: "math", Members: mathMembers()}
 func mathMembers() starlark.StringDict {
 	d := starlark.StringDict{"pi": starlark.Float(math.Pi), "e": starlark.Float(math.E)}
 	one := func(name, summary string, f func(float64) float64) {
-		d[name] = mathRecord(name, summary, []string{"x"}, func(x []float64) float64 { return f(x[0]) }).Builtin()
+		d[name] = mathRecord(name, summary, []string{"x"}, func(x []float64) float64 {
+			return f(x[0])
+		}).Builtin()
 	}
 	rad := math.Pi / 180
 	one("sqrt", "the square root", math.Sqrt)
@@ -25,10 +27,18 @@ func mathMembers() starlark.StringDict {
 	one("sin_deg", "the sine of an angle in degrees", func(x float64) float64 { return math.Sin(x * rad) })
 	one("cos_deg", "the cosine of an angle in degrees", func(x float64) float64 { return math.Cos(x * rad) })
 	one("tan_deg", "the tangent of an angle in degrees", func(x float64) float64 { return math.Tan(x * rad) })
-	one("asin_deg", "the angle in degrees whose sine is x", func(x float64) float64 { return math.Asin(x) / rad })
-	one("acos_deg", "the angle in degrees whose cosine is x", func(x float64) float64 { return math.Acos(x) / rad })
-	one("atan_deg", "the angle in degrees whose tangent is x", func(x float64) float64 { return math.Atan(x) / rad })
-	d["pow"] = mathRecord("pow", "x to the power of y", []string{"x", "y"}, func(x []float64) float64 { return math.Pow(x[0], x[1]) }).Builtin()
+	one("asin_deg", "the angle in degrees whose sine is x", func(x float64) float64 {
+		return math.Asin(x) / rad
+	})
+	one("acos_deg", "the angle in degrees whose cosine is x", func(x float64) float64 {
+		return math.Acos(x) / rad
+	})
+	one("atan_deg", "the angle in degrees whose tangent is x", func(x float64) float64 {
+		return math.Atan(x) / rad
+	})
+	d["pow"] = mathRecord("pow", "x to the power of y", []string{"x", "y"}, func(x []float64) float64 {
+		return math.Pow(x[0], x[1])
+	}).Builtin()
 	return d
 }
 
@@ -44,7 +54,9 @@ func mathRecord(name, summary string, params []string, f func([]float64) float64
 		}
 		y := f(xs)
 		if math.IsNaN(y) || math.IsInf(y, 0) {
-			return nil, NoAnswer("math."+name+" has no value there", "math."+name+" of a number within its range", "math.%s of %s has no value", name, plain(xs[0]))
+			return nil, NoAnswer("math."+name+" has no value there",
+				"math."+name+" of a number within its range", "math.%s of %s has no value", name,
+				plain(xs[0]))
 		}
 		return Num(y), nil
 	}

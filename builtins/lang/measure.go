@@ -90,5 +90,6 @@ func Written(thread *starlark.Thread, v starlark.Value) (string, error) {
 
 // TooLong is the error of a value that is too long, or too deep, to be written.
 func TooLong() *Error {
-	return Mistake("lists within lists can be short to hold and endless to write", "a part of it, or its len()", "written out, this value is too long")
+	return Mistake("lists within lists can be short to hold and endless to write",
+		"a part of it, or its len()", "written out, this value is too long")
 }

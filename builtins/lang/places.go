@@ -39,7 +39,9 @@ func Places(text string) ([]Place, error) {
 		}
 		end := strings.IndexByte(text[i:], '}')
 		if end < 0 {
-			return places, &PlaceError{Start: i, End: len(text), Err: Mistake("a place ends with }, and a brace that is only a brace is written {{", "{{", "this { has no }")}
+			return places, &PlaceError{Start: i, End: len(text),
+				Err: Mistake("a place ends with }, and a brace that is only a brace is written {{", "{{",
+					"this { has no }")}
 		}
 		p, err := parsePlace(text[i+1 : i+end])
 		p.Start, p.End = i, i+end+1
@@ -68,8 +70,10 @@ func parsePlace(s string) (Place, *Error) {
 	for _, name := range strings.Split(path, ".") {
 		name = strings.TrimSpace(name)
 		if !isName(name) {
-			return p, Mistake("a place holds a name, or name.field, of a value given above or in the call itself; a brace that is only a brace is written {{",
-				"{name}, with name = ... above", "{%s} is no place for a name", words.Cut(s, 33))
+			return p,
+				Mistake("a place holds a name, or name.field, of a value given above or in the call "+
+					"itself; a brace that is only a brace is written {{",
+					"{name}, with name = ... above", "{%s} is no place for a name", words.Cut(s, 33))
 		}
 		p.Path = append(p.Path, name)
 	}
@@ -87,12 +91,15 @@ func parsePlace(s string) (Place, *Error) {
 	if i > 0 {
 		n, err := strconv.Atoi(spec[:i])
 		if err != nil || n > 9 {
-			return p, Mistake("behind the colon stands the number of decimals, 0 to 9, and a unit", "{"+path+":1 cm}", "{%s} asks for too many decimals", words.Cut(s, 33))
+			return p, Mistake("behind the colon stands the number of decimals, 0 to 9, and a unit",
+				"{"+path+":1 cm}", "{%s} asks for too many decimals", words.Cut(s, 33))
 		}
 		p.Digits, p.Fixed = n, true
 	}
-	if rest := spec[i:]; rest != "" && i > 0 && rest[0] != ' ' && rest[0] != '%' || strings.HasPrefix(rest, ".") {
-		return p, Mistake("behind the colon stand the decimals and the unit, as {x:1 cm}", "{"+path+":1}", "{%s} cannot be read", words.Cut(s, 33))
+	if rest := spec[i:]; rest != "" && i > 0 && rest[0] != ' ' && rest[0] != '%' || strings.HasPrefix(rest,
+		".") {
+		return p, Mistake("behind the colon stand the decimals and the unit, as {x:1 cm}", "{"+path+":1}",
+			"{%s} cannot be read", words.Cut(s, 33))
 	}
 	p.Unit = strings.TrimSpace(spec[i:])
 	return p, nil
@@ -134,7 +141,8 @@ func FillFrom(text string, lookup func(string) (starlark.Value, bool), all func(
 }
 
 // FillPlaces is FillFrom for a text whose indent means something.
-func FillPlaces(text string, lookup func(string) (starlark.Value, bool), all func() []string) (string, error) {
+func FillPlaces(text string, lookup func(string) (starlark.Value, bool),
+	all func() []string) (string, error) {
 	places, err := Places(text)
 	if err != nil {
 		return "", err
@@ -168,7 +176,8 @@ func unbrace(s string) string {
 
 // NoPlace is the error of a place whose name nothing has.
 func NoPlace(p Place, all []string) *Error {
-	e := Mistake("a text is filled from the study's own names and those given with the call", "", "no name for the place {%s}", p.Name())
+	e := Mistake("a text is filled from the study's own names and those given with the call", "",
+		"no name for the place {%s}", p.Name())
 	if near := table.Nearest(p.Path[0], all); near != "" {
 		e.Why = "a text is filled from the study's own names; the nearest is " + near
 		e.Type = "{" + strings.Join(append([]string{near}, p.Path[1:]...), ".") + "}"
@@ -210,9 +219,11 @@ func fieldOf(v starlark.Value, name string) (starlark.Value, Field, *Error) {
 	x, ok := v.(starlark.HasAttrs)
 	if !ok {
 		if v == starlark.None {
-			return nil, bare, Mistake("the value is a blank (None)", "another name", "there is nothing to take .%s of", name)
+			return nil, bare, Mistake("the value is a blank (None)", "another name",
+				"there is nothing to take .%s of", name)
 		}
-		return nil, bare, Mistake(Briefly(v)+" is "+KindOf(v), "the name alone, without ."+name, "%s has no %q", KindOf(v), name)
+		return nil, bare, Mistake(Briefly(v)+" is "+KindOf(v), "the name alone, without ."+name,
+			"%s has no %q", KindOf(v), name)
 	}
 	y, err := x.Attr(name)
 	if e := AsError(err); e != nil {
@@ -239,10 +250,13 @@ func (p Place) write(v starlark.Value, f Field, depth int) (string, *Error) {
 	case starlark.String:
 		return string(v), nil
 	case starlark.Callable:
-		return "", Mistake("a place holds a value; a function gives one when it is called", p.Path[0]+" = "+p.Name()+"(...) above, and the place {"+p.Path[0]+"}", "%s is a function, not a value", p.Name())
+		return "", Mistake("a place holds a value; a function gives one when it is called",
+			p.Path[0]+" = "+p.Name()+"(...) above, and the place {"+p.Path[0]+"}",
+			"%s is a function, not a value", p.Name())
 	}
 	if _, isTable := v.(*Table); isTable {
-		return "", Mistake("a table stands on the page by show", "show("+p.Name()+")", "%s is a table, too wide for a sentence", p.Name())
+		return "", Mistake("a table stands on the page by show", "show("+p.Name()+")",
+			"%s is a table, too wide for a sentence", p.Name())
 	}
 	if items, ok := Items(v); ok {
 		var parts []string

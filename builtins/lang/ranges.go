@@ -21,7 +21,9 @@ type Range struct {
 var Ranges = &Type[Range]{
 	Name: "range about",
 	Fields: []FieldOf[Range]{
-		{Field{Name: "value", Digits: table.AutoDigits}, func(r Range) starlark.Value { return Num(r.Value) }},
+		{Field{Name: "value", Digits: table.AutoDigits}, func(r Range) starlark.Value {
+			return Num(r.Value)
+		}},
 		{Field{Name: "sd", Digits: table.AutoDigits}, func(r Range) starlark.Value { return Num(r.SD) }},
 		{Field{Name: "low", Digits: table.AutoDigits}, func(r Range) starlark.Value { return Num(r.Low) }},
 		{Field{Name: "high", Digits: table.AutoDigits}, func(r Range) starlark.Value { return Num(r.High) }},
@@ -31,7 +33,8 @@ var Ranges = &Type[Range]{
 }
 
 var aboutRecord = &Record{
-	Name: "about", Summary: "a value with its spread, a bell: two of it in each direction hold 95 %", Says: "it gives a value with its spread", Topic: "asking",
+	Name: "about", Summary: "a value with its spread, a bell: two of it in each direction hold 95 %",
+	Says: "it gives a value with its spread", Topic: "asking",
 	Params: []Param{
 		{Name: "value", Is: Number, Needed: true, Help: "the middle"},
 		{Name: "sd", Is: Number, Needed: true, Help: "the standard deviation"},
@@ -40,7 +43,9 @@ var aboutRecord = &Record{
 	Do: func(c *Call) (starlark.Value, error) {
 		v, sd := c.Number("value"), c.Number("sd")
 		if sd <= 0 {
-			return nil, c.Wrong("sd", Mistake("without spread there is nothing to draw", fmt.Sprintf("about(%s, %s)", plain(v), plain(math.Max(math.Abs(v)/50, 0.01))), "the spread %s is not above 0", plain(sd)))
+			return nil, c.Wrong("sd", Mistake("without spread there is nothing to draw",
+				fmt.Sprintf("about(%s, %s)", plain(v), plain(math.Max(math.Abs(v)/50, 0.01))),
+				"the spread %s is not above 0", plain(sd)))
 		}
 		return Ranges.New(Range{Low: v - 2*sd, High: v + 2*sd, Bell: true, Value: v, SD: sd}), nil
 	},
@@ -52,7 +57,8 @@ func AsRange(name string, v starlark.Value) (Range, *Error) {
 		return r, nil
 	}
 	wrong := func() *Error {
-		return Mistake("a range is (low, high), or about(value, sd) for a bell", name+"=(190, 206)", "%s is no range: %s", name, Briefly(v)).At(name)
+		return Mistake("a range is (low, high), or about(value, sd) for a bell", name+"=(190, 206)",
+			"%s is no range: %s", name, Briefly(v)).At(name)
 	}
 	items, ok := Items(v)
 	if !ok || len(items) != 2 {
@@ -64,7 +70,8 @@ func AsRange(name string, v starlark.Value) (Range, *Error) {
 		return Range{}, wrong()
 	}
 	if low >= high {
-		return Range{}, Mistake("the lower end stands first", fmt.Sprintf("%s=(%s, %s)", name, plain(high), plain(low)), "%s has no room between %s and %s", name, plain(low), plain(high)).At(name)
+		return Range{}, Mistake("the lower end stands first", fmt.Sprintf("%s=(%s, %s)", name, plain(high),
+			plain(low)), "%s has no room between %s and %s", name, plain(low), plain(high)).At(name)
 	}
 	return Range{Low: low, High: high, Value: (low + high) / 2}, nil
 }

@@ -131,7 +131,8 @@ func (r *Record) FullName() string {
 
 // Builtin makes the value that scripts call.
 func (r *Record) Builtin() *starlark.Builtin {
-	return starlark.NewBuiltin(r.Name, func(thread *starlark.Thread, b *starlark.Builtin, args starlark.Tuple, kwargs []starlark.Tuple) (starlark.Value, error) {
+	return starlark.NewBuiltin(r.Name, func(thread *starlark.Thread, b *starlark.Builtin, args starlark.Tuple,
+		kwargs []starlark.Tuple) (starlark.Value, error) {
 		return r.call(thread, b.Receiver(), args, kwargs)
 	})
 }

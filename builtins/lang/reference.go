@@ -11,12 +11,14 @@ import (
 // topicOrder is the order of the reference; other topics follow as they come.
 var topicOrder = []string{"things", "doing", "asking", "telling", "data", "trials", "prompt"}
 
-var topicTitles = map[string]string{"things": "Things", "doing": "Doing", "asking": "Asking", "telling": "Telling", "data": "Data", "trials": "Trials on the water", "prompt": "At the prompt"}
+var topicTitles = map[string]string{"things": "Things", "doing": "Doing", "asking": "Asking",
+	"telling": "Telling", "data": "Data", "trials": "Trials on the water", "prompt": "At the prompt"}
 
 // Reference writes the whole language as one page of CommonMark.
 func (l *Library) Reference() string {
 	var b strings.Builder
-	b.WriteString("# Reference\n\nEvery name of the language, made from what the program itself knows. Numbers are plain, in the unit named here.\n")
+	b.WriteString("# Reference\n\nEvery name of the language, made from what the program itself knows. " +
+		"Numbers are plain, in the unit named here.\n")
 	topics := append([]string(nil), topicOrder...)
 	for _, r := range l.Records {
 		if !slices.Contains(topics, r.Topic) {
@@ -66,7 +68,8 @@ func (r *Record) reference(b *strings.Builder, level string) {
 	if lines := r.HelpLines(); len(lines) > 0 {
 		b.WriteString("\n| parameter | unit | default | |\n|---|---|---|---|\n")
 		for _, h := range lines {
-			fmt.Fprintf(b, "| `%s` | %s | %s | %s |\n", h.Name, h.Unit, escapeCell(h.Default), escapeCell(h.Says))
+			fmt.Fprintf(b, "| `%s` | %s | %s | %s |\n", h.Name, h.Unit, escapeCell(h.Default),
+				escapeCell(h.Says))
 		}
 	}
 	for _, n := range r.Notes {

@@ -19,11 +19,14 @@ import (
 
 // spoken says in words how the values of a unit are typed.
 var spoken = map[string]string{
-	"cm": "lengths are typed in centimetres", "mm": "this is typed in millimetres", "m": "this is typed in metres",
+	"cm": "lengths are typed in centimetres", "mm": "this is typed in millimetres",
+	"m":   "this is typed in metres",
 	"cm²": "areas are typed in square centimetres", "m²": "this area is typed in square metres",
-	"kg": "masses are typed in kilograms", "W": "power is typed in watts", "deg": "angles are typed in degrees, without a sign",
+	"kg": "masses are typed in kilograms", "W": "power is typed in watts",
+	"deg": "angles are typed in degrees, without a sign",
 	"m/s": "speeds are typed in metres a second", "°C": "temperatures are typed in degrees Celsius",
-	"1/min": "rates are typed in strokes a minute", "N": "forces are typed in newtons", "s": "times are typed in seconds",
+	"1/min": "rates are typed in strokes a minute", "N": "forces are typed in newtons",
+	"s": "times are typed in seconds",
 	"%": "this is typed in per cent", "kg·m²": "this is typed in kg·m²",
 }
 
@@ -46,14 +49,16 @@ func (s slip) meant(x float64) float64 {
 }
 
 var slips = map[string][]slip{
-	"cm":    {{Factor: 100, Name: "metres"}, {Factor: 0.1, Name: "millimetres"}, {Factor: 2.54, Name: "inches"}, {Factor: 30.48, Name: "feet"}},
-	"mm":    {{Factor: 10, Name: "centimetres"}, {Factor: 1000, Name: "metres"}},
-	"m":     {{Factor: 0.01, Name: "centimetres"}, {Factor: 0.001, Name: "millimetres"}},
-	"cm²":   {{Factor: 1e4, Name: "square metres"}, {Factor: 0.01, Name: "square millimetres"}},
-	"m²":    {{Factor: 1e-4, Name: "square centimetres"}},
-	"kg":    {{Factor: 0.001, Name: "grams"}, {Factor: 0.45359237, Name: "pounds"}},
-	"W":     {{Factor: 1000, Name: "kilowatts"}},
-	"deg":   {{Factor: -1, Name: "an angle with its sign"}, {Factor: 180 / math.Pi, Name: "radians"}, {Factor: -180 / math.Pi, Name: "radians with a sign"}},
+	"cm": {{Factor: 100, Name: "metres"}, {Factor: 0.1, Name: "millimetres"}, {Factor: 2.54,
+		Name: "inches"}, {Factor: 30.48, Name: "feet"}},
+	"mm":  {{Factor: 10, Name: "centimetres"}, {Factor: 1000, Name: "metres"}},
+	"m":   {{Factor: 0.01, Name: "centimetres"}, {Factor: 0.001, Name: "millimetres"}},
+	"cm²": {{Factor: 1e4, Name: "square metres"}, {Factor: 0.01, Name: "square millimetres"}},
+	"m²":  {{Factor: 1e-4, Name: "square centimetres"}},
+	"kg":  {{Factor: 0.001, Name: "grams"}, {Factor: 0.45359237, Name: "pounds"}},
+	"W":   {{Factor: 1000, Name: "kilowatts"}},
+	"deg": {{Factor: -1, Name: "an angle with its sign"}, {Factor: 180 / math.Pi, Name: "radians"},
+		{Factor: -180 / math.Pi, Name: "radians with a sign"}},
 	"m/s":   {{Factor: 1 / 3.6, Name: "kilometres an hour"}},
 	"1/min": {{Factor: 60, Name: "strokes a second"}},
 	"s":     {{Factor: 0.001, Name: "milliseconds"}},
@@ -62,7 +67,8 @@ var slips = map[string][]slip{
 
 // outside is the message of a number outside its window, with the likely slip.
 func (p *Param) outside(x float64) *Error {
-	e := NoAnswer("", "", "%s %s is outside %s to %s", p.Name, table.WithUnit(plain(x), p.Unit), plain(p.Low), plain(p.High))
+	e := NoAnswer("", "", "%s %s is outside %s to %s", p.Name, table.WithUnit(plain(x), p.Unit), plain(p.Low),
+		plain(p.High))
 	how := spoken[p.Unit]
 	if how == "" && p.Unit != "" {
 		how = "this is typed in " + p.Unit
@@ -149,9 +155,11 @@ func (p *Param) unusual(x float64, u Usual, thing string) Caution {
 	}
 	usual := plain(u.Low) + " to " + plain(u.High)
 	return Caution{
-		Text:  fmt.Sprintf("%s %s is %s than usual (%s)", thing, table.WithUnit(plain(rounding.Decimals(x, 1)), p.Unit), side, usual),
-		Key:   thing + " " + side + " " + usual,
-		Many:  fmt.Sprintf("%s %%s%s is %s than usual (%s)", thing, strings.TrimSuffix(" "+p.Unit, " "), side, usual),
+		Text: fmt.Sprintf("%s %s is %s than usual (%s)", thing,
+			table.WithUnit(plain(rounding.Decimals(x, 1)), p.Unit), side, usual),
+		Key: thing + " " + side + " " + usual,
+		Many: fmt.Sprintf("%s %%s%s is %s than usual (%s)", thing, strings.TrimSuffix(" "+p.Unit, " "), side,
+			usual),
 		Value: plain(rounding.Decimals(x, 1)),
 		Sort:  x,
 		Arg:   p.Name,
@@ -166,7 +174,8 @@ func (c *Call) checkChoice(p *Param, s string) error {
 			return nil
 		}
 	}
-	e := Mistake(p.Name+" is "+Listed(quoted(p.Choices), "or", 12), "", "%s knows no %s %q", c.Record.Name, p.Name, s)
+	e := Mistake(p.Name+" is "+Listed(quoted(p.Choices), "or", 12), "", "%s knows no %s %q", c.Record.Name,
+		p.Name, s)
 	near := table.Nearest(s, p.Choices)
 	if m, ok := p.Meant[strings.ToLower(s)]; ok {
 		near = m.Choice
@@ -230,10 +239,13 @@ func (r *Record) unknown(name string, v starlark.Value) *Error {
 		if len(at) > 0 {
 			e.Why = fmt.Sprintf("%s belongs to %s", name, Listed(at, "or", 3))
 			e.Type = strings.TrimSuffix(at[0], ")") + name + "=" + value + ")"
-			for _, owner := range []string{"oar", "crew", "hull"} { // what a stroke was rowed with changes through it
+			// what a stroke was rowed with changes through it
+			for _, owner := range []string{"oar", "crew", "hull"} {
 				if r.Of == "stroke" && r.Name == "change" && slices.Contains(at, owner+"()") {
-					e.Why = fmt.Sprintf("%s belongs to the %s; the stroke's own has a .change, too", name, owner)
-					e.Type = fmt.Sprintf("s.change(%s=s.%s.change(%s=%s)), s being the stroke", owner, owner, name, value)
+					e.Why = fmt.Sprintf("%s belongs to the %s; the stroke's own has a .change, too", name,
+						owner)
+					e.Type = fmt.Sprintf("s.change(%s=s.%s.change(%s=%s)), s being the stroke", owner, owner,
+						name, value)
 					break
 				}
 			}
@@ -289,8 +301,10 @@ func (r *Record) missing(p *Param) *Error {
 
 // blank is the message of a needed parameter that was given a blank.
 func (r *Record) blank(p *Param) *Error {
-	return Mistake("a blank (None) is what a column holds where there was no value, or a function without return gives",
-		"t.complete() for the lines without blanks, or: if x != None", "%s of %s is a blank here", p.Name, r.Name)
+	return Mistake("a blank (None) is what a column holds where there was no value, or a function without "+
+		"return gives",
+		"t.complete() for the lines without blanks, or: if x != None", "%s of %s is a blank here", p.Name,
+		r.Name)
 }
 
 // tooMany is the message of more values without a name than there are places.

@@ -16,13 +16,16 @@ import (
 // It is made from the records alone; a study is not Python, and nothing here runs.
 func (l *Library) Stubs() string {
 	var b strings.Builder
-	b.WriteString("\"\"\"The language of thole's studies, for editors. Made by: thole reference --stubs\"\"\"\n\n" +
+	b.WriteString("\"\"\"The language of thole's studies, for editors. Made by: thole reference " +
+		"--stubs\"\"\"\n\n" +
 		"from typing import Any, Callable, Literal\n")
 	for i := range l.Things {
 		l.stubThing(&b, &l.Things[i])
 	}
-	b.WriteString("\nclass Line:\n    \"\"\"A line of a table: line.speed or line[\"speed\"], None where blank.\"\"\"\n" +
-		"    def __getattr__(self, name: str) -> Any: ...\n    def __getitem__(self, name: str) -> Any: ...\n")
+	b.WriteString("\nclass Line:\n    \"\"\"A line of a table: line.speed or line[\"speed\"], None where " +
+		"blank.\"\"\"\n" +
+		"    def __getattr__(self, name: str) -> Any: ...\n    def __getitem__(self, name: str) -> Any: " +
+		"...\n")
 	for _, name := range l.Values.Keys() {
 		if m, ok := l.Values[name].(*starlarkstruct.Module); ok {
 			stubModule(&b, m)
@@ -111,7 +114,8 @@ func (l *Library) stubRecord(b *strings.Builder, r *Record, indent string) {
 	if r.Rest != nil {
 		put("**" + r.Rest.Name + ": Any")
 	}
-	fmt.Fprintf(b, ") -> %s:\n%s    %s\n", l.stubGives(r), indent, docstring(strings.Join(r.stubDoc(indent+"    "), "\n")))
+	fmt.Fprintf(b, ") -> %s:\n%s    %s\n", l.stubGives(r), indent,
+		docstring(strings.Join(r.stubDoc(indent+"    "), "\n")))
 }
 
 // stubDoc is the docstring: summary, a line a parameter, what it gives.
@@ -221,7 +225,8 @@ func (l *Library) stubGives(r *Record) string {
 	for _, t := range l.Things {
 		for _, head := range []string{t.Name, Article(t.Name)} {
 			rest, ok := strings.CutPrefix(gives, head)
-			if ok && (rest == "" || strings.ContainsAny(rest[:1], ":,;. ")) && !strings.HasPrefix(rest, " for") && !strings.HasPrefix(rest, ", an") {
+			if ok && (rest == "" || strings.ContainsAny(rest[:1], ":,;. ")) && !strings.HasPrefix(rest,
+				" for") && !strings.HasPrefix(rest, ", an") {
 				return className(t.Name)
 			}
 		}

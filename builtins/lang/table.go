@@ -84,14 +84,17 @@ func (t *Table) Get(k starlark.Value) (starlark.Value, bool, error) {
 	}
 	x, ok := AsNumber(k)
 	if !ok || x != float64(int(x)) {
-		return nil, false, Mistake("a name gives a column, a number gives a line", `t["speed"] or t[0]`, "a table has nothing under %s", Briefly(k))
+		return nil, false, Mistake("a name gives a column, a number gives a line", `t["speed"] or t[0]`,
+			"a table has nothing under %s", Briefly(k))
 	}
 	i, n := int(x), t.Len()
 	if i < -n || i >= n {
 		if n == 0 {
-			return nil, false, NoAnswer("no line is left: a where() may have kept none", "print(len(t)) before this line", "the table is empty, it has no line %d", i)
+			return nil, false, NoAnswer("no line is left: a where() may have kept none",
+				"print(len(t)) before this line", "the table is empty, it has no line %d", i)
 		}
-		return nil, false, NoAnswer(fmt.Sprintf("its lines are 0 to %d, counted from 0; -1 is the last", n-1), "t[-1]", "the table has no line %d", i)
+		return nil, false, NoAnswer(fmt.Sprintf("its lines are 0 to %d, counted from 0; -1 is the last", n-1),
+			"t[-1]", "the table has no line %d", i)
 	}
 	if i < 0 {
 		i += n
@@ -139,7 +142,8 @@ func Cell(v starlark.Value) (cell any, ok bool) {
 }
 
 func noCell(name string, v starlark.Value) *Error {
-	e := Mistake("a table holds numbers, texts, estimates and blanks (None)", "", "%s cannot stand in a table: %s", KindOf(v), name)
+	e := Mistake("a table holds numbers, texts, estimates and blanks (None)", "",
+		"%s cannot stand in a table: %s", KindOf(v), name)
 	e.Type = "a field of it, as x.speed"
 	switch v.(type) {
 	case starlark.Bool:
@@ -219,7 +223,10 @@ func (t *Table) Attr(name string) (starlark.Value, error) {
 		}
 	}
 	if t.T.Column(name) != nil {
-		return nil, Mistake("a table's columns are taken by their name in brackets; a line's fields with a point", fmt.Sprintf("t[%q], or t[0].%s", name, name), "%q is a column, not a field of the table", name)
+		return nil,
+			Mistake("a table's columns are taken by their name in brackets; a line's fields with a point",
+				fmt.Sprintf("t[%q], or t[0].%s", name, name), "%q is a column, not a field of the table",
+				name)
 	}
 	return nil, NoField("table", name, t.AttrNames())
 }
@@ -234,7 +241,8 @@ func (t *Table) CompareSameType(op syntax.Token, y starlark.Value, _ int) (bool,
 	case syntax.NEQ:
 		return !same, nil
 	}
-	return false, Mistake("tables have no order", "t.sort(...) puts its lines in order", "two tables cannot be compared with %s", op)
+	return false, Mistake("tables have no order", "t.sort(...) puts its lines in order",
+		"two tables cannot be compared with %s", op)
 }
 
 func sameTable(a, b *table.Table) bool {

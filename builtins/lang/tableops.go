@@ -10,11 +10,13 @@ import (
 
 // TableRecord is the function table.
 var TableRecord = &Record{
-	Name: "table", Summary: "a table out of lines", Says: "it makes a table out of lines", Makes: "tables", Topic: "things",
+	Name: "table", Summary: "a table out of lines", Says: "it makes a table out of lines", Makes: "tables",
+	Topic: "things",
 	Params: []Param{
 		{Name: "lines", Is: List, Needed: true, Help: `a list of dicts, {"name (unit)": value}, one a line`},
 	},
-	Gives:   `t["speed"] the values, t[0] a line, for line in t, len(t), .names .units .where() .one() .sort() .only() .rename() .add() .join() .per() .highest() .lowest() .complete()`,
+	Gives: `t["speed"] the values, t[0] a line, for line in t, len(t), .names .units .where() .one() ` +
+		`.sort() .only() .rename() .add() .join() .per() .highest() .lowest() .complete()`,
 	Example: `table([{"crew": "Otters", "mass (kg)": 78}, {"crew": "Herons", "mass (kg)": 71}])`,
 	Do: func(c *Call) (starlark.Value, error) {
 		return makeTable(c)
@@ -33,13 +35,15 @@ func makeTable(c *Call) (starlark.Value, error) {
 	for i, v := range lines {
 		d, ok := v.(starlark.IterableMapping)
 		if !ok {
-			return nil, c.Wrong("lines", Mistake("each line is a dict: names with their values", `table([{"crew": "Otters", "mass (kg)": 78}])`, "line %d is no dict, but %s", i, KindOf(v)))
+			return nil, c.Wrong("lines", Mistake("each line is a dict: names with their values",
+				`table([{"crew": "Otters", "mass (kg)": 78}])`, "line %d is no dict, but %s", i, KindOf(v)))
 		}
 		items := d.Items()
 		for _, kv := range items {
 			name, ok := starlark.AsString(kv[0])
 			if !ok {
-				return nil, c.Wrong("lines", Mistake("a column has a name", `"`+kv[0].String()+`"`, "the name %s is no text", Briefly(kv[0])))
+				return nil, c.Wrong("lines", Mistake("a column has a name", `"`+kv[0].String()+`"`,
+					"the name %s is no text", Briefly(kv[0])))
 			}
 			if _, seen := place[name]; !seen {
 				place[name] = len(headings)
@@ -73,7 +77,8 @@ func makeTable(c *Call) (starlark.Value, error) {
 			return nil, err
 		}
 		if len(next.Columns) == len(t.Columns) {
-			return nil, c.Wrong("lines", Mistake("a column's name stands once", h+" 2", "two columns would be called %q", col.Name))
+			return nil, c.Wrong("lines", Mistake("a column's name stands once", h+" 2",
+				"two columns would be called %q", col.Name))
 		}
 		t = next
 	}
@@ -106,7 +111,8 @@ func texts(c *Call) ([]string, error) {
 	for _, v := range c.More {
 		s, ok := starlark.AsString(v)
 		if !ok {
-			return nil, Mistake("columns are named by texts", fmt.Sprintf(".%s(%q)", c.Record.Name, "speed"), "%s is no column's name", Briefly(v))
+			return nil, Mistake("columns are named by texts", fmt.Sprintf(".%s(%q)", c.Record.Name, "speed"),
+				"%s is no column's name", Briefly(v))
 		}
 		names = append(names, s)
 	}
@@ -128,12 +134,15 @@ func init() {
 	conditions := &Param{Name: "names", Help: "columns and the values they must have"}
 	tableMethods = []*Record{
 		{Name: "where", Summary: "the lines for which a function says True, or with these values",
-			Params: []Param{{Name: "fn", Is: Func, Help: "a function of a line"}}, Rest: conditions, Gives: "a table",
+			Params: []Param{{Name: "fn", Is: Func, Help: "a function of a line"}}, Rest: conditions,
+			Gives:   "a table",
 			Example: `t.where(lambda line: line.speed > 5)`, Do: doWhere},
 		{Name: "one", Summary: "the only line with these values", Rest: conditions, Gives: "a line",
 			Errors: []string{"no such line, or more than one"}, Example: `t.one(crew="Otters")`, Do: doOne},
 		{Name: "sort", Summary: "the lines in order of these columns, blanks last", More: columns,
-			Params: []Param{{Name: "falling", Is: Flag, Default: false, ByName: true, Help: "highest first"}}, Gives: "a table",
+			Params: []Param{{Name: "falling", Is: Flag, Default: false, ByName: true,
+				Help: "highest first"}},
+			Gives:   "a table",
 			Example: `t.sort("speed", falling=True)`, Do: func(c *Call) (starlark.Value, error) {
 				names, err := texts(c)
 				if err != nil {
@@ -151,28 +160,44 @@ func init() {
 				t, err := self(c).T.Only(names...)
 				return result(self(c), t, err)
 			}},
-		{Name: "rename", Summary: "columns under other names", Rest: &Param{Name: "names", Is: Text, Help: `old="new"`}, Gives: "a table",
+		{Name: "rename", Summary: "columns under other names", Rest: &Param{Name: "names", Is: Text,
+			Help: `old="new"`}, Gives: "a table",
 			Example: `t.rename(set="set_last_year")`, Do: doRename},
 		{Name: "add", Summary: "further columns, each from a function of the line",
-			Params: []Param{{Name: "columns", Is: Dict, Needed: true, Help: `{"gain (s)": fn(line)}`}}, Gives: "a table",
+			Params:  []Param{{Name: "columns", Is: Dict, Needed: true, Help: `{"gain (s)": fn(line)}`}},
+			Gives:   "a table",
 			Example: `t.add({"pace (s/500 m)": lambda line: 500 / line.speed})`, Do: doAdd},
-		{Name: "join", Summary: "the columns of another table beside these, line by line where a column is the same",
-			Params: []Param{{Name: "other", Is: ThingOf, Types: []string{"table"}, Needed: true, Help: "the other table"},
-				{Name: "on", Is: Text, Needed: true, Help: "the column both have"}}, Gives: "a table, blank where the other has no such line",
-			Errors: []string{"the other table has two such lines"}, Example: `t.join(other, on="crew")`, Do: func(c *Call) (starlark.Value, error) {
+		{Name: "join", Summary: "the columns of another table beside these, line by line where a column " +
+			"is the same",
+			Params: []Param{{Name: "other", Is: ThingOf, Types: []string{"table"}, Needed: true,
+				Help: "the other table"},
+				{Name: "on", Is: Text, Needed: true, Help: "the column both have"}},
+			Gives:  "a table, blank where the other has no such line",
+			Errors: []string{"the other table has two such lines"}, Example: `t.join(other, on="crew")`,
+			Do: func(c *Call) (starlark.Value, error) {
 				t, err := self(c).T.Join(c.Value("other").(*Table).T, c.Text("on"))
 				return result(self(c), t, err)
 			}},
 		{Name: "per", Summary: "a line for each group of lines that are alike in these columns",
-			Params: []Param{{Name: "names", Is: Text | List, Needed: true, Help: "a column, or a list of them"},
-				{Name: "columns", Is: Dict, Needed: true, Help: `{"best (cm)": fn(table)}`}}, Gives: "a table",
+			Params: []Param{{Name: "names", Is: Text | List, Needed: true,
+				Help: "a column, or a list of them"},
+				{Name: "columns", Is: Dict, Needed: true, Help: `{"best (cm)": fn(table)}`}},
+			Gives:   "a table",
 			Example: `t.per("area", {"most (m/s)": lambda g: g.highest("speed").speed})`, Do: doPer},
-		{Name: "highest", Summary: "the line with the highest value of a column, blanks passed over", Params: column, Gives: "a line",
-			Example: `t.highest("speed")`, Do: func(c *Call) (starlark.Value, error) { return doExtreme(c, self(c).T.Highest) }},
-		{Name: "lowest", Summary: "the line with the lowest value of a column, blanks passed over", Params: column, Gives: "a line",
-			Example: `t.lowest("heaviness")`, Do: func(c *Call) (starlark.Value, error) { return doExtreme(c, self(c).T.Lowest) }},
+		{Name: "highest", Summary: "the line with the highest value of a column, blanks passed over",
+			Params: column, Gives: "a line",
+			Example: `t.highest("speed")`, Do: func(c *Call) (starlark.Value, error) {
+				return doExtreme(c, self(c).T.Highest)
+			}},
+		{Name: "lowest", Summary: "the line with the lowest value of a column, blanks passed over",
+			Params: column, Gives: "a line",
+			Example: `t.lowest("heaviness")`, Do: func(c *Call) (starlark.Value, error) {
+				return doExtreme(c, self(c).T.Lowest)
+			}},
 		{Name: "complete", Summary: "the lines without blanks", Gives: "a table",
-			Example: `t.complete()`, Do: func(c *Call) (starlark.Value, error) { return self(c).with(self(c).T.Complete()), nil }},
+			Example: `t.complete()`, Do: func(c *Call) (starlark.Value, error) {
+				return self(c).with(self(c).T.Complete()), nil
+			}},
 	}
 	for _, m := range tableMethods {
 		m.Of, m.Topic = "table", "things"
@@ -194,7 +219,9 @@ func doWhere(c *Call) (starlark.Value, error) {
 	fn := c.Func("fn")
 	if fn == nil {
 		if len(w) == 0 {
-			return nil, Mistake("where keeps lines by a function or by values", `t.where(lambda line: line.speed > 5), or t.where(crew="Otters")`, "where keeps lines by what?")
+			return nil, Mistake("where keeps lines by a function or by values",
+				`t.where(lambda line: line.speed > 5), or t.where(crew="Otters")`,
+				"where keeps lines by what?")
 		}
 		return t.with(kept), nil
 	}
@@ -226,7 +253,8 @@ func doOne(c *Call) (starlark.Value, error) {
 		return nil, err
 	}
 	if len(w) == 0 {
-		return nil, Mistake("one finds a line by its values", `t.one(crew="Otters")`, "one finds the line of what?")
+		return nil, Mistake("one finds a line by its values", `t.one(crew="Otters")`,
+			"one finds the line of what?")
 	}
 	i, err := self(c).T.One(w...)
 	if err != nil {
@@ -240,7 +268,8 @@ func doRename(c *Call) (starlark.Value, error) {
 	for _, n := range c.Rest {
 		s, ok := starlark.AsString(n.Value)
 		if !ok || !isName(s) {
-			return nil, c.Wrong(n.Name, Mistake("the new name is a text: letters, digits and _", n.Name+`="new_name"`, "%s is no name for a column", Briefly(n.Value)))
+			return nil, c.Wrong(n.Name, Mistake("the new name is a text: letters, digits and _",
+				n.Name+`="new_name"`, "%s is no name for a column", Briefly(n.Value)))
 		}
 		pairs = append(pairs, table.Renamed{Old: n.Name, New: s})
 	}
@@ -254,11 +283,21 @@ func dictItems(c *Call, name string) ([]Named, error) {
 	for _, kv := range c.Value(name).(*starlark.Dict).Items() {
 		h, ok := starlark.AsString(kv[0])
 		if !ok {
-			return nil, c.Wrong(name, Mistake("a column has a name and a unit", `"gain (s)"`, "%s is no name for a column", Briefly(kv[0])))
+			return nil, c.Wrong(name, Mistake("a column has a name and a unit", `"gain (s)"`,
+				"%s is no name for a column", Briefly(kv[0])))
 		}
 		items = append(items, Named{h, kv[1]})
 	}
 	return items, nil
+}
+
+// withColumn puts a column beside those of a table, under a heading as typed.
+func withColumn(c *Call, t *table.Table, typed string, cells []any) (*table.Table, error) {
+	col, err := table.ColumnOf(heading(c.Thread, typed, cells), cells)
+	if err != nil {
+		return nil, err
+	}
+	return t.With(col)
 }
 
 func doAdd(c *Call) (starlark.Value, error) {
@@ -273,7 +312,9 @@ func doAdd(c *Call) (starlark.Value, error) {
 		of := t.with(now)
 		values, isList := Items(item.Value)
 		if isList && len(values) != len(cells) {
-			return nil, c.Wrong("columns", Mistake("a column has a value for each line", "a function of the line: lambda line: ...", "%s has %s for %s", item.Name, count(len(values), "value"), count(len(cells), "line")))
+			return nil, c.Wrong("columns", Mistake("a column has a value for each line",
+				"a function of the line: lambda line: ...", "%s has %s for %s", item.Name, count(len(values),
+					"value"), count(len(cells), "line")))
 		}
 		for i := range cells {
 			v := item.Value
@@ -293,11 +334,7 @@ func doAdd(c *Call) (starlark.Value, error) {
 			}
 			cells[i] = cell
 		}
-		col, err := table.ColumnOf(heading(c.Thread, item.Name, cells), cells)
-		if err != nil {
-			return nil, err
-		}
-		if now, err = now.With(col); err != nil {
+		if now, err = withColumn(c, now, item.Name, cells); err != nil {
 			return nil, err
 		}
 	}
@@ -332,7 +369,9 @@ func doPer(c *Call) (starlark.Value, error) {
 	for _, item := range items {
 		fn, ok := item.Value.(starlark.Callable)
 		if !ok {
-			return nil, c.Wrong("columns", Mistake("each group's value comes from a function of its table", `{"most (m/s)": lambda g: g.highest("speed").speed}`, "%s is %s, not a function", item.Name, KindOf(item.Value)))
+			return nil, c.Wrong("columns", Mistake("each group's value comes from a function of its table",
+				`{"most (m/s)": lambda g: g.highest("speed").speed}`, "%s is %s, not a function", item.Name,
+				KindOf(item.Value)))
 		}
 		cells := make([]any, len(groups))
 		for k, g := range groups {
@@ -346,11 +385,7 @@ func doPer(c *Call) (starlark.Value, error) {
 			}
 			cells[k] = cell
 		}
-		col, err := table.ColumnOf(heading(c.Thread, item.Name, cells), cells)
-		if err != nil {
-			return nil, err
-		}
-		if out, err = out.With(col); err != nil {
+		if out, err = withColumn(c, out, item.Name, cells); err != nil {
 			return nil, err
 		}
 	}
@@ -377,6 +412,8 @@ func TableDoc() ThingDoc {
 // EstimateDoc says what an estimate is.
 func EstimateDoc() ThingDoc {
 	return ThingDoc{Name: "estimate", Fields: []Field{{Name: "value", Help: "middle of the draws"},
-		{Name: "low", Help: "2.5 % of the draws lie below"}, {Name: "high", Help: "97.5 % of the draws lie below"},
-		{Name: "as_set", Help: "with the base values"}, {Name: "unit"}, {Name: "verdict", Help: `"clearly more", "clearly less" or "cannot be told apart"`}}}
+		{Name: "low", Help: "2.5 % of the draws lie below"}, {Name: "high",
+			Help: "97.5 % of the draws lie below"},
+		{Name: "as_set", Help: "with the base values"}, {Name: "unit"}, {Name: "verdict",
+			Help: `"clearly more", "clearly less" or "cannot be told apart"`}}}
 }

@@ -138,7 +138,8 @@ func (v *Thing[T]) CompareSameType(op syntax.Token, y starlark.Value, _ int) (bo
 	case syntax.NEQ:
 		return !same, nil
 	}
-	return false, Mistake("they have no order of their own; their fields have", "a.speed "+op.String()+" b.speed, or any other field",
+	return false, Mistake("they have no order of their own; their fields have", "a.speed "+op.String()+
+		" b.speed, or any other field",
 		"%s and %s cannot be compared with %s", Article(v.of.Name), Article(y.Type()), op)
 }
 

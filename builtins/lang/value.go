@@ -142,3 +142,11 @@ func Listed(names []string, and string, n int) string {
 	}
 	return strings.Join(names[:len(names)-1], ", ") + " " + and + " " + names[len(names)-1]
 }
+
+// FirstOf lists names, of more than most the first of them and how many are left.
+func FirstOf(most int, names []string) string {
+	if len(names) > most {
+		return strings.Join(names[:most], ", ") + fmt.Sprintf(" and %d more", len(names)-most)
+	}
+	return strings.Join(names, ", ")
+}

@@ -35,7 +35,8 @@ func strokeCard(s *Stroke) *document.Card {
 		text, unit := views.ValueAndUnit(f.Of(s.Stroke), f.Name, f.Unit, f.Digits)
 		card.Items = append(card.Items, document.Item{Label: f.Name, Value: text, Unit: unit})
 	}
-	card.Foot = []string{"work " + table.Fixed(s.Energy.Work(), 0) + " J a stroke: " + energyLine(s), oarLine(s)}
+	card.Foot = []string{"work " + table.Fixed(s.Energy.Work(), 0) + " J a stroke: " + energyLine(s),
+		oarLine(s)}
 	return card
 }
 
@@ -45,7 +46,8 @@ func circumstances(s *Stroke) string {
 	if s.Crew.Name != "" {
 		parts = append(parts, s.Crew.Name)
 	}
-	parts = append(parts, table.Fixed(s.Crew.Mean(func(r *things.Rower) float64 { return r.Mass }), -1)+" kg", table.Fixed(s.Crew.Rate, -1)+"/min", windText(s), "water "+table.Fixed(s.water.Temperature, -1)+" °C")
+	parts = append(parts, table.Fixed(s.Crew.Mean(func(r *things.Rower) float64 { return r.Mass }), -1)+" kg",
+		table.Fixed(s.Crew.Rate, -1)+"/min", windText(s), "water "+table.Fixed(s.water.Temperature, -1)+" °C")
 	return strings.Join(parts, ", ")
 }
 
@@ -66,7 +68,8 @@ func energyLine(s *Stroke) string {
 	for _, p := range []struct {
 		name string
 		j    float64
-	}{{"water", e.WaterDrag}, {"blade", e.BladeLoss}, {"air", e.AirDrag}, {"oar", e.OarSwing}, {"shaft", e.ShaftDamping + e.SpringLeft}} {
+	}{{"water", e.WaterDrag}, {"blade", e.BladeLoss}, {"air", e.AirDrag}, {"oar", e.OarSwing},
+		{"shaft", e.ShaftDamping + e.SpringLeft}} {
 		if p.name == "shaft" && p.j < 0.005*e.Work() {
 			continue
 		}
@@ -81,7 +84,8 @@ func oarLine(s *Stroke) string {
 	if len(s.Oars) > 1 && s.unlike() {
 		text = "an oar a seat, bow: " + things.OarText(s.Oars[0])
 	}
-	text += "; " + s.Crew.Rowers[0].Style.Name + " style; " + strings.ReplaceAll(s.Problem.Hold.String(), "_", " ") + " held"
+	text += "; " + s.Crew.Rowers[0].Style.Name + " style; " + strings.ReplaceAll(s.Problem.Hold.String(), "_",
+		" ") + " held"
 	return text
 }
 
@@ -103,8 +107,13 @@ func strokeShort(s *Stroke) []string {
 	}
 	wind := windText(s)
 	return []string{
-		fmt.Sprintf("%s: %s, %s, %s over 2000 m; %s/min, %s, %s", name, s.Said("speed"), s.Said("split"), s.Said("time_2000"), table.Fixed(s.Crew.Rate, -1), s.Said("power"), wind),
-		fmt.Sprintf("  drive %s, rhythm %s, heaviness %s, peak %s, slip %s", s.Said("drive_time"), table.Fixed(s.Of("rhythm"), 2), s.Said("heaviness"), s.Said("peak_force"), table.Fixed(s.Of("slip"), 0)+" cm"),
-		fmt.Sprintf("  oar %s / %s cm, outboard %s; catch %s, finish %s deg", table.Fixed(s.Of("outboard")+s.Of("inboard"), -1), table.Fixed(s.Of("inboard"), -1), table.Fixed(s.Of("outboard"), -1), table.Fixed(s.Of("catch"), -1), table.Fixed(s.Of("finish"), -1)),
+		fmt.Sprintf("%s: %s, %s, %s over 2000 m; %s/min, %s, %s", name, s.Said("speed"), s.Said("split"),
+			s.Said("time_2000"), table.Fixed(s.Crew.Rate, -1), s.Said("power"), wind),
+		fmt.Sprintf("  drive %s, rhythm %s, heaviness %s, peak %s, slip %s", s.Said("drive_time"),
+			table.Fixed(s.Of("rhythm"), 2), s.Said("heaviness"), s.Said("peak_force"),
+			table.Fixed(s.Of("slip"), 0)+" cm"),
+		fmt.Sprintf("  oar %s / %s cm, outboard %s; catch %s, finish %s deg", table.Fixed(s.Of("outboard")+
+			s.Of("inboard"), -1), table.Fixed(s.Of("inboard"), -1), table.Fixed(s.Of("outboard"), -1),
+			table.Fixed(s.Of("catch"), -1), table.Fixed(s.Of("finish"), -1)),
 	}
 }

@@ -15,14 +15,17 @@ import (
 // changeStroke is stroke.change: row again, some of its arguments replaced. In another
 // rig the crew keeps the reach it was measured with, on this stroke's oar and rig.
 
-var collarParam = lang.Param{Name: "collar", Is: lang.Text, ByName: true, Choices: []string{"stays", "follows"},
+var collarParam = lang.Param{Name: "collar", Is: lang.Text, ByName: true, Choices: []string{"stays",
+	"follows"},
 	Help: "with rig=: follows moves the collar by what the pins move, so that the overlap is kept"}
 
 var changeStroke = func() *lang.Record {
 	r := things.ChangeRecord("stroke", rowRecord, []lang.Param{collarParam}, nil, nil)
 	r.Summary = "rows again with some values replaced; takes what row takes"
-	r.Notes = []string{"rig= moves catch and finish by what stretcher and slides move the body against the pins, the hands' reach kept; span and spread act with collar=\"follows\""}
-	r.Errors = []string{"a rig for a stroke that has none: its angles were measured on none", "collar= without rig="}
+	r.Notes = []string{"rig= moves catch and finish by what stretcher and slides move the body against " +
+		"the pins, the hands' reach kept; span and spread act with collar=\"follows\""}
+	r.Errors = []string{"a rig for a stroke that has none: its angles were measured on none",
+		"collar= without rig="}
 	r.Do = changeStrokeDo
 	return r
 }()
@@ -32,14 +35,17 @@ func changeStrokeDo(c *lang.Call) (starlark.Value, error) {
 	g := s.Given.With(c, rowRecord).Without(collarParam.Name)
 	moves := c.Given("rig") && !c.IsNone("rig")
 	if c.Given("collar") && !moves {
-		return nil, c.Wrong("collar", lang.Mistake("the collar follows the pins of another rig", "rig=..., too", "collar= goes with rig="))
+		return nil, c.Wrong("collar", lang.Mistake("the collar follows the pins of another rig",
+			"rig=..., too", "collar= goes with rig="))
 	}
 	if !moves {
 		return g.Make(c, rowRecord)
 	}
 	if s.Rig == nil {
-		return nil, c.Wrong("rig", lang.Mistake("its angles were measured on no rig, so it cannot feel another", "rig=... in row, with the rig the angles were measured on; then .change(rig=)",
-			"this stroke has no rig to change"))
+		return nil, c.Wrong("rig",
+			lang.Mistake("its angles were measured on no rig, so it cannot feel another",
+				"rig=... in row, with the rig the angles were measured on; then .change(rig=)",
+				"this stroke has no rig to change"))
 	}
 	if !g.Has("measured_rig") {
 		g = g.And("measured_rig", s.rigsValue())
@@ -49,7 +55,10 @@ func changeStrokeDo(c *lang.Call) (starlark.Value, error) {
 	}
 	if c.Text("collar") == "follows" {
 		if c.Given("oar") {
-			return nil, c.Wrong("collar", lang.Mistake("the collar that follows is this stroke's own: another oar brings its own inboard", "oar= or collar=\"follows\"", "oar= and collar=\"follows\" do not go together"))
+			return nil, c.Wrong("collar",
+				lang.Mistake("the collar that follows is this stroke's own: another oar brings its own "+
+					"inboard", "oar= or collar=\"follows\"",
+					"oar= and collar=\"follows\" do not go together"))
 		}
 		oars, err := s.followed(c)
 		if err != nil {
@@ -64,7 +73,8 @@ func changeStrokeDo(c *lang.Call) (starlark.Value, error) {
 	if now, _ := StrokeType.From(v); !c.Given("collar") && !c.Given("oar") && s.pinsMoved(now) {
 		lang.HostOf(c.Thread).Caution(c.Thread, lang.Caution{
 			Text: "the pins moved and the collars stayed: the overlap changes, the stroke does not",
-			Why:  "span and spread act when the collar follows them", Type: `collar="follows"`, Key: "collar stays", Arg: "rig"})
+			Why:  "span and spread act when the collar follows them", Type: `collar="follows"`,
+			Key: "collar stays", Arg: "rig"})
 	}
 	return v, nil
 }
@@ -98,7 +108,9 @@ func (s *Stroke) followed(c *lang.Call) (starlark.Value, error) {
 	for i := range n {
 		o, was, now := s.Oar(i), s.RigOf(i), rigs[min(i, len(rigs)-1)]
 		if math.IsNaN(now.PinLine(o.Kind())) {
-			return nil, c.Wrong("rig", lang.Mistake("pins are measured as this boat's are", "rig("+pinsName(o)+"=...)", "this rig has no %s", pinsName(o)))
+			return nil, c.Wrong("rig", lang.Mistake("pins are measured as this boat's are",
+				"rig("+pinsName(o)+
+					"=...)", "this rig has no %s", pinsName(o)))
 		}
 		v, err := withInboard(c, o, rigging.FollowCollar(o.Oar, &was.Rig, &now.Rig).Inboard/units.Cm)
 		if err != nil {
@@ -115,7 +127,8 @@ func (s *Stroke) followed(c *lang.Call) (starlark.Value, error) {
 // withInboard makes the oar again with another inboard [cm], so that its window and
 // cautions hold; its shaft keeps the stiffness it was made with.
 func withInboard(c *lang.Call, o *things.Oar, inboard float64) (starlark.Value, error) {
-	v, err := o.Given.Without("inboard").And("inboard", lang.Num(rounding.Clean(inboard))).Make(c, things.OarRecord)
+	v, err := o.Given.Without("inboard").And("inboard", lang.Num(rounding.Clean(inboard))).Make(c,
+		things.OarRecord)
 	if err != nil {
 		return nil, err
 	}

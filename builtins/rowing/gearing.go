@@ -16,9 +16,12 @@ import (
 )
 
 var (
-	oarParam   = lang.Param{Name: "oar", Is: lang.ThingOf, Types: []string{"oar"}, Needed: true, Help: "the oar"}
-	rigParam   = lang.Param{Name: "rig", Is: lang.ThingOf, Types: []string{"rig"}, Needed: true, Help: "where the pins stand"}
-	gatesParam = lang.Param{Name: "gates", Is: lang.Flag, ByName: true, Default: true, Help: "count the gates' width, as survey sheets do"}
+	oarParam = lang.Param{Name: "oar", Is: lang.ThingOf, Types: []string{"oar"}, Needed: true,
+		Help: "the oar"}
+	rigParam = lang.Param{Name: "rig", Is: lang.ThingOf, Types: []string{"rig"}, Needed: true,
+		Help: "where the pins stand"}
+	gatesParam = lang.Param{Name: "gates", Is: lang.Flag, ByName: true, Default: true,
+		Help: "count the gates' width, as survey sheets do"}
 )
 
 // rigFor gives the rig of a call, if it says what the oar's kind needs.
@@ -26,9 +29,11 @@ func rigFor(c *lang.Call, o *things.Oar) (*things.Rig, error) {
 	r, _ := things.RigType.From(c.Value("rig"))
 	if math.IsNaN(r.PinLine(o.Kind())) {
 		if o.Kind() == blade.Scull {
-			return nil, c.Wrong("rig", lang.Mistake("sculls are measured against the span, pin to pin", "rig(span=159)", "this rig has no span"))
+			return nil, c.Wrong("rig", lang.Mistake("sculls are measured against the span, pin to pin",
+				"rig(span=159)", "this rig has no span"))
 		}
-		return nil, c.Wrong("rig", lang.Mistake("sweep oars are measured against the spread, midline to pin", "rig(spread=85)", "this rig has no spread"))
+		return nil, c.Wrong("rig", lang.Mistake("sweep oars are measured against the spread, midline to pin",
+			"rig(spread=85)", "this rig has no spread"))
 	}
 	return r, nil
 }
@@ -42,9 +47,14 @@ var gearingRecord = &lang.Record{
 	Name: "gearing", Topic: "doing",
 	Summary: "the four ratios that go by that name, in one line",
 	Params: []lang.Param{oarParam,
-		{Name: "rig", Is: lang.ThingOf, Types: []string{"rig"}, Help: "for those that rest on span or spread"},
-		{Name: "angle", Unit: "deg", Is: lang.Number, ByName: true, Default: 0, Low: 0, High: 85, Help: "from square, either way: there the hull goes by 1/cos more for the same way of the hands"}},
-	Gives:   "a line: .lever outboard/inboard, .spread outboard/spread or outboard/half the span, .survey the same with half a gate off the divisor, .effective pin to blade centre/pin to pull; without a rig spread and survey are blank",
+		{Name: "rig", Is: lang.ThingOf, Types: []string{"rig"},
+			Help: "for those that rest on span or spread"},
+		{Name: "angle", Unit: "deg", Is: lang.Number, ByName: true, Default: 0, Low: 0, High: 85,
+			Help: "from square, either way: there the hull goes by 1/cos more for the same way of the " +
+				"hands"}},
+	Gives: "a line: .lever outboard/inboard, .spread outboard/spread or outboard/half the span, .survey " +
+		"the same with half a gate off the divisor, .effective pin to blade centre/pin to pull; without a " +
+		"rig spread and survey are blank",
 	Example: "gearing(" + exampleScull + ", rig(span=159))",
 	Sources: []string{"model 12", "federation survey sheet"},
 	Also:    []string{"gear", "ratio", "leverage", "ratios"},
@@ -56,30 +66,41 @@ var overlapRecord = &lang.Record{
 	Params:  []lang.Param{oarParam, rigParam, gatesParam},
 	Gives:   "cm: 2 inboard - span (+ 4 cm of gates) for sculls, inboard - spread (+ 2 cm) for sweep",
 	Example: "overlap(" + exampleScull + ", rig(span=159))",
-	Sources: []string{"model 12", "federation survey sheet; one of the federation handbooks leaves the gates out"},
+	Sources: []string{"model 12",
+		"federation survey sheet; one of the federation handbooks leaves the gates out"},
 }
 
 var fitInboard = &lang.Record{
 	Name: "fit_inboard", Topic: "doing", Makes: "oars",
 	Summary: "the oar with the inboard that gives this overlap on this rig, length kept",
 	Params: []lang.Param{oarParam, rigParam,
-		{Name: "overlap", Unit: "cm", Is: lang.Number, ByName: true, Shown: "20 sculls, 32 sweep (16 and 30 with gates=False)", Low: -10, High: 60, Help: "how far the handles cross"},
+		{Name: "overlap", Unit: "cm", Is: lang.Number, ByName: true,
+			Shown: "20 sculls, 32 sweep (16 and 30 with gates=False)", Low: -10, High: 60,
+			Help: "how far the handles cross"},
 		gatesParam},
-	Gives:   "an oar; with row(measured_on=) it answers what a centimetre of spread does: the hands keep their reach",
+	Gives: "an oar; with row(measured_on=) it answers what a centimetre of spread does: the hands keep " +
+		"their reach",
 	Example: "fit_inboard(" + exampleScull + ", rig(span=158))",
-	Sources: []string{"model 12", "Nolte 2023, federation handbooks: sweep inboard = spread + 30, two scull inboards = span + 16, gates left out"},
+	Sources: []string{"model 12",
+		"Nolte 2023, federation handbooks: sweep inboard = spread + 30, two scull inboards = span + 16, " +
+			"gates left out"},
 }
 
 var arcRecord = &lang.Record{
 	Name: "arc", Topic: "doing",
 	Summary: "the angles of hands that keep their reach on another oar",
 	Params: []lang.Param{oarParam,
-		{Name: "measured_on", Is: lang.ThingOf, Types: []string{"oar"}, Needed: true, ByName: true, Help: "the oar on which the angles were measured"},
-		{Name: "catch", Unit: "deg", Is: lang.Number, Needed: true, ByName: true, Low: 15, High: 80, Help: "measured there"},
-		{Name: "finish", Unit: "deg", Is: lang.Number, Needed: true, ByName: true, Low: 5, High: 60, Help: "measured there"}},
-	Gives:   "a line: .catch .finish .arc deg",
-	Example: "arc(oar(length=288, inboard=90, blade=\"scull hatchet\"), measured_on=" + exampleScull + ", catch=62, finish=43)",
-	Sources: []string{"model 1: L_in sin(angle) is kept; a reach circle about the hips would give two thirds of the change"},
+		{Name: "measured_on", Is: lang.ThingOf, Types: []string{"oar"}, Needed: true, ByName: true,
+			Help: "the oar on which the angles were measured"},
+		{Name: "catch", Unit: "deg", Is: lang.Number, Needed: true, ByName: true, Low: 15, High: 80,
+			Help: "measured there"},
+		{Name: "finish", Unit: "deg", Is: lang.Number, Needed: true, ByName: true, Low: 5, High: 60,
+			Help: "measured there"}},
+	Gives: "a line: .catch .finish .arc deg",
+	Example: "arc(oar(length=288, inboard=90, blade=\"scull hatchet\"), measured_on=" + exampleScull +
+		", catch=62, finish=43)",
+	Sources: []string{"model 1: L_in sin(angle) is kept; a reach circle about the hips would give two " +
+		"thirds of the change"},
 }
 
 func init() {
@@ -90,7 +111,8 @@ func init() {
 		if err != nil {
 			return nil, err
 		}
-		return starlark.Float(rounding.Clean(rigging.Overlap(&o.Oar, &r.Rig, c.Flag("gates")) / units.Cm)), nil
+		return starlark.Float(rounding.Clean(rigging.Overlap(&o.Oar, &r.Rig, c.Flag("gates")) / units.Cm)),
+			nil
 	}
 	fitInboard.Do = func(c *lang.Call) (starlark.Value, error) {
 		o, _ := things.OarType.From(c.Value("oar"))
@@ -99,15 +121,19 @@ func init() {
 			return nil, err
 		}
 		gates := c.Flag("gates")
-		fitted := rigging.FitInboard(o.Oar, &r.Rig, or(c.Number("overlap"), usualOverlap(&o.Oar, gates))*units.Cm, gates)
+		fitted := rigging.FitInboard(o.Oar, &r.Rig, or(c.Number("overlap"), usualOverlap(&o.Oar, gates))*
+			units.Cm, gates)
 		return withInboard(c, o, fitted.Inboard/units.Cm)
 	}
 	arcRecord.Do = func(c *lang.Call) (starlark.Value, error) {
 		o, _ := things.OarType.From(c.Value("oar"))
 		m, _ := things.OarType.From(c.Value("measured_on"))
-		catch, finish, err := oar.KeepReach(&m.Oar, &o.Oar, c.Number("catch")*units.Deg, c.Number("finish")*units.Deg)
+		catch, finish, err := oar.KeepReach(&m.Oar, &o.Oar, c.Number("catch")*units.Deg, c.Number("finish")*
+			units.Deg)
 		if err != nil {
-			return nil, c.Wrong("oar", lang.NoAnswer("the hands keep their reach: L_in sin(angle) at catch and finish", "a longer inboard", "%v", err))
+			return nil, c.Wrong("oar",
+				lang.NoAnswer("the hands keep their reach: L_in sin(angle) at catch and finish",
+					"a longer inboard", "%v", err))
 		}
 		return oneLine(
 			lang.Field{Name: "catch", Unit: "deg", Digits: 1}, catch/units.Deg,
@@ -127,7 +153,8 @@ func gearingDo(c *lang.Call) (starlark.Value, error) {
 		spread, survey = rigging.SpreadRatio(&o.Oar, &r.Rig), rigging.SurveyRatio(&o.Oar, &r.Rig)
 	}
 	ratio := func(name string) lang.Field { return lang.Field{Name: name, Digits: 3, Change: 3} }
-	return oneLine(ratio("lever"), rigging.LeverRatio(&o.Oar), ratio("spread"), spread, ratio("survey"), survey,
+	return oneLine(ratio("lever"), rigging.LeverRatio(&o.Oar), ratio("spread"), spread, ratio("survey"),
+		survey,
 		ratio("effective"), rigging.EffectiveRatio(&o.Oar, c.Number("angle")*units.Deg)), nil
 }
 
@@ -156,7 +183,8 @@ func oneLine(pairs ...any) starlark.Value {
 	t := &table.Table{}
 	for i := 0; i < len(pairs); i += 2 {
 		f := pairs[i].(lang.Field)
-		t.Columns = append(t.Columns, &table.Column{Name: f.Name, Unit: f.Unit, Digits: f.Digits, Change: f.Change, Kind: table.Number, Nums: []float64{pairs[i+1].(float64)}})
+		t.Columns = append(t.Columns, &table.Column{Name: f.Name, Unit: f.Unit, Digits: f.Digits,
+			Change: f.Change, Kind: table.Number, Nums: []float64{pairs[i+1].(float64)}})
 	}
 	return lang.NewTable(t).Line(0)
 }

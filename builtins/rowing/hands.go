@@ -22,22 +22,29 @@ var handsRecord = &lang.Record{
 	Name: "hands", Topic: "doing",
 	Summary: "how high the hands go in the drive and on the recovery",
 	Params: []lang.Param{strokeParam,
-		{Name: "depth", Unit: "cm", Is: lang.Number, ByName: true, Default: 0, Low: 0, High: 40, Help: "the blade's top edge under water in the drive"},
-		{Name: "clear", Unit: "cm", Is: lang.Number, ByName: true, Default: things.Fact("rig", "clear", ""), Low: 0, High: 40, Help: "the feathered blade over the water on the recovery"}},
-	Gives:  "a line: .gate gate over the water, .slope of the shaft deg, .drive .recovery hands over the seat cm, .per_cm what 1 cm of height moves the hands in the drive cm; a table where seats or gates are unlike",
+		{Name: "depth", Unit: "cm", Is: lang.Number, ByName: true, Default: 0, Low: 0, High: 40,
+			Help: "the blade's top edge under water in the drive"},
+		{Name: "clear", Unit: "cm", Is: lang.Number, ByName: true, Default: things.Fact("rig", "clear", ""),
+			Low: 0, High: 40, Help: "the feathered blade over the water on the recovery"}},
+	Gives: "a line: .gate gate over the water, .slope of the shaft deg, .drive .recovery hands over the " +
+		"seat cm, .per_cm what 1 cm of height moves the hands in the drive cm; a table where seats or " +
+		"gates are unlike",
 	Errors: []string{"a rig without a height", "a gate so high that the blade does not reach the water"},
-	Notes: []string{"geometry alone: no source says what depth does to the blade's force, so depth moves no speed here",
+	Notes: []string{"geometry alone: no source says what depth does to the blade's force, so depth moves " +
+		"no speed here",
 		"the seat's height over the water is the boat's usual one unless hull(seat_over_water=) says it"},
 	Example: `hands(rigged)`,
-	Sources: []string{"model 12: sin(slope) = (gate over water + half the blade's width + depth)/L, hands L_in sin(slope) over the gate", "5 cm clear: common practice, no source"},
-	Also:    []string{"hand_height", "handle_height"},
+	Sources: []string{"model 12: sin(slope) = (gate over water + half the blade's width + depth)/L, hands " +
+		"L_in sin(slope) over the gate", "5 cm clear: common practice, no source"},
+	Also: []string{"hand_height", "handle_height"},
 }
 
 var handsApart = &lang.Record{
 	Name: "handles_apart", Topic: "doing",
 	Summary: "the way between the handles' ends at catch, square and finish",
 	Params:  []lang.Param{strokeParam},
-	Gives:   "a line, cm: .at_catch .at_square .at_finish; below 0 the handles overlap. Sweep: the handle's end to the hull's midline, below 0 past it. A table where seats are unlike",
+	Gives: "a line, cm: .at_catch .at_square .at_finish; below 0 the handles overlap. Sweep: the " +
+		"handle's end to the hull's midline, below 0 past it. A table where seats are unlike",
 	Errors:  []string{"a stroke without a rig"},
 	Example: `handles_apart(rigged)`,
 	Sources: []string{"model 12; less than 15 cm at the finish is a caution: common practice, no source"},
@@ -52,8 +59,11 @@ func init() {
 		}
 		return s.seatBySeat(func(i int, put func(row ...cell)) error {
 			p, r := s.problemSeat(i), s.RigOf(i)
-			at := func(angle float64) float64 { return rigging.HandlesApart(&p.Oar, &r.Rig, angle) / units.Cm }
-			put(cell{"at_catch", "cm", 1, at(p.Catch), ""}, cell{"at_square", "cm", 1, at(0), ""}, cell{"at_finish", "cm", 1, at(p.Finish), ""})
+			at := func(angle float64) float64 {
+				return rigging.HandlesApart(&p.Oar, &r.Rig, angle) / units.Cm
+			}
+			put(cell{"at_catch", "cm", 1, at(p.Catch), ""}, cell{"at_square", "cm", 1, at(0), ""},
+				cell{"at_finish", "cm", 1, at(p.Finish), ""})
 			return nil
 		})
 	}
@@ -72,15 +82,23 @@ func handsDo(c *lang.Call) (starlark.Value, error) {
 	return s.seatBySeat(func(i int, put func(row ...cell)) error {
 		r, o := s.RigOf(i), &s.problemSeat(i).Oar
 		if math.IsNaN(r.Height) {
-			return c.Wrong("stroke", lang.Mistake("how high the hands go follows from the gate's height over the seat", "rig(..., height=16)", "this stroke's rig has no height"))
+			return c.Wrong("stroke",
+				lang.Mistake("how high the hands go follows from the gate's height over the seat",
+					"rig(..., height=16)", "this stroke's rig has no height"))
 		}
 		line := func(height float64, more ...cell) error {
 			h := rigging.HeightsOf(o, height, seat, depth, clear)
 			if math.IsNaN(h.Slope) {
-				return c.Wrong("stroke", lang.NoAnswer("from the gate down to the blade's centre is further than the oar is long outboard", "height=16", "with the gate %s cm over the water the blade does not reach it", table.Fixed(h.Gate/units.Cm, 1)))
+				return c.Wrong("stroke",
+					lang.NoAnswer("from the gate down to the blade's centre is further than the oar is "+
+						"long outboard", "height=16",
+						"with the gate %s cm over the water the blade does not reach it",
+						table.Fixed(h.Gate/units.Cm, 1)))
 			}
-			put(append(more, cell{"gate", "cm", 1, h.Gate / units.Cm, ""}, cell{"slope", "deg", 1, h.Slope / units.Deg, ""},
-				cell{"drive", "cm", 1, h.Drive / units.Cm, ""}, cell{"recovery", "cm", 1, h.Recovery / units.Cm, ""}, cell{"per_cm", "cm", 2, h.PerGate, ""})...)
+			put(append(more, cell{"gate", "cm", 1, h.Gate / units.Cm, ""}, cell{"slope", "deg", 1,
+				h.Slope / units.Deg, ""},
+				cell{"drive", "cm", 1, h.Drive / units.Cm, ""}, cell{"recovery", "cm", 1,
+					h.Recovery / units.Cm, ""}, cell{"per_cm", "cm", 2, h.PerGate, ""})...)
 			return nil
 		}
 		port, starboard := r.Gates()

@@ -7,15 +7,18 @@ import (
 	"thole/engine/table"
 )
 
-var strokeParam = lang.Param{Name: "stroke", Is: lang.ThingOf, Types: []string{"stroke"}, Needed: true, Help: "the stroke"}
+var strokeParam = lang.Param{Name: "stroke", Is: lang.ThingOf, Types: []string{"stroke"}, Needed: true,
+	Help: "the stroke"}
 
 // pathRecord makes the record of a path at equal times.
 func pathRecord(name, summary string, of func(s *Stroke, points int) (*table.Table, error)) *lang.Record {
 	return &lang.Record{
 		Name: name, Topic: "doing", Summary: summary,
 		Params: []lang.Param{strokeParam,
-			{Name: "points", Is: lang.Whole, Default: 12, Low: 2, High: 1000, Help: "equal times apart, the first at the catch, the last at the finish"}},
-		Gives:   "table: time angle tip_x tip_y centre_x centre_y neck_x neck_y handle_x handle_y; x forward from the pin's place at the catch, y outward from the pin's line",
+			{Name: "points", Is: lang.Whole, Default: 12, Low: 2, High: 1000,
+				Help: "equal times apart, the first at the catch, the last at the finish"}},
+		Gives: "table: time angle tip_x tip_y centre_x centre_y neck_x neck_y handle_x handle_y; x " +
+			"forward from the pin's place at the catch, y outward from the pin's line",
 		Example: name + "(usual)",
 		Sources: []string{"model 1", "model 2"},
 		Do: func(c *lang.Call) (starlark.Value, error) {
@@ -32,7 +35,8 @@ func pathRecord(name, summary string, of func(s *Stroke, points int) (*table.Tab
 var bladePath = pathRecord("blade_path", "where blade and handle are in the water's frame, at equal times",
 	func(s *Stroke, points int) (*table.Table, error) { return s.BladePath(0, points) })
 
-var perfectPath = pathRecord("perfect_path", "the same oar, arc and boat's motion without slip, with its own drive time",
+var perfectPath = pathRecord("perfect_path",
+	"the same oar, arc and boat's motion without slip, with its own drive time",
 	func(s *Stroke, points int) (*table.Table, error) { return s.PerfectPath(0, points) })
 
 var slipMap = &lang.Record{

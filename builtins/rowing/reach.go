@@ -28,11 +28,17 @@ func seatRigs(c *lang.Call, s *Stroke, seats int) (err error) {
 	for _, r := range s.Rigs {
 		switch {
 		case s.Hull.Sculling() && math.IsNaN(r.Span):
-			return c.Wrong("rig", lang.Mistake("a "+s.Hull.Boat+" is sculled: its pins are measured from one to the other", "rig(span=159)", "a spread belongs to sweep boats, and this is a %s", s.Hull.Boat))
+			return c.Wrong("rig", lang.Mistake("a "+s.Hull.Boat+" is sculled: its pins are measured from "+
+				"one to the other", "rig(span=159)", "a spread belongs to sweep boats, and this is a %s",
+				s.Hull.Boat))
 		case !s.Hull.Sculling() && math.IsNaN(r.Spread):
-			return c.Wrong("rig", lang.Mistake("in a "+s.Hull.Boat+" each rower has one oar: its pin is measured from the hull's midline", "rig(spread=85)", "a span belongs to sculling, and this is a %s", s.Hull.Boat))
+			return c.Wrong("rig", lang.Mistake("in a "+s.Hull.Boat+" each rower has one oar: its pin is "+
+				"measured from the hull's midline", "rig(spread=85)",
+				"a span belongs to sculling, and this is a %s", s.Hull.Boat))
 		case r.Sides != "" && len(r.Sides) != seats:
-			return c.Wrong("rig", lang.Mistake("a letter a seat, bow first: p port, s starboard", fmt.Sprintf("sides=%q", "psspspps"[:seats]), "sides %q seat %d, a %s has %d seats", r.Sides, len(r.Sides), s.Hull.Boat, seats))
+			return c.Wrong("rig", lang.Mistake("a letter a seat, bow first: p port, s starboard",
+				fmt.Sprintf("sides=%q", "psspspps"[:seats]), "sides %q seat %d, a %s has %d seats", r.Sides,
+				len(r.Sides), s.Hull.Boat, seats))
 		}
 	}
 	return nil
@@ -46,7 +52,9 @@ func bodyMoved(c *lang.Call, s *Stroke, seats int) ([]float64, error) {
 		return nil, err
 	}
 	if s.Rig == nil {
-		return nil, c.Wrong("measured_rig", lang.Mistake("the angles were measured on a rig; say in which one the crew sits now", "rig=... , too", "measured_rig without rig tells nothing"))
+		return nil, c.Wrong("measured_rig",
+			lang.Mistake("the angles were measured on a rig; say in which one the crew sits now",
+				"rig=... , too", "measured_rig without rig tells nothing"))
 	}
 	moved := make([]float64, max(len(measured), len(s.Rigs)))
 	for i := range moved {
@@ -69,12 +77,14 @@ func untold(err error) *lang.Error {
 	if u.Measured {
 		which = "the rig that the angles were measured on has no %s, and this one has"
 	}
-	return lang.Mistake("how far the body moves is the difference between two rigs: both must say it, or neither", u.Measure+"=... in both rigs",
+	return lang.Mistake("how far the body moves is the difference between two rigs: both must say it, or "+
+		"neither", u.Measure+"=... in both rigs",
 		which, u.Measure)
 }
 
 // reached gives the angles of seat i on its oar and rig.
-func reached(c *lang.Call, measured []*things.Oar, moved []float64, i int, o *things.Oar, catch, finish float64) (float64, float64, error) {
+func reached(c *lang.Call, measured []*things.Oar, moved []float64, i int, o *things.Oar,
+	catch, finish float64) (float64, float64, error) {
 	was, by := o, 0.0
 	if len(measured) > 0 {
 		was = measured[min(i, len(measured)-1)]
@@ -87,10 +97,16 @@ func reached(c *lang.Call, measured []*things.Oar, moved []float64, i int, o *th
 		return newCatch, newFinish, nil
 	}
 	if by != 0 {
-		return 0, 0, c.Wrong("rig", lang.NoAnswer("the hands move along the boat with the body; "+err.Error(), "a shorter way of stretcher and slides, or a longer inboard",
-			"with the body moved %s cm %s the oar cannot follow the hands", table.Fixed(math.Abs(by)/units.Cm, 1), sternward(by)))
+		return 0, 0, c.Wrong("rig",
+			lang.NoAnswer("the hands move along the boat with the body; "+err.Error(),
+				"a shorter way of stretcher and slides, or a longer inboard",
+				"with the body moved %s cm %s the oar cannot follow the hands",
+				table.Fixed(math.Abs(by)/units.Cm,
+					1), sternward(by)))
 	}
-	return 0, 0, c.Wrong("measured_on", lang.NoAnswer("the hands keep their reach: L_in sin(angle) at catch and finish", "an inboard nearer to that of measured_on", "%v", err))
+	return 0, 0, c.Wrong("measured_on",
+		lang.NoAnswer("the hands keep their reach: L_in sin(angle) at catch and finish",
+			"an inboard nearer to that of measured_on", "%v", err))
 }
 
 func sternward(by float64) string {
@@ -111,7 +127,8 @@ func (s *Stroke) handCautions() []string {
 			who = fmt.Sprintf("Seat %d: ", i+1)
 		}
 		if p.Catch > 80*units.Deg {
-			out = append(out, who+fmt.Sprintf("Catch %s deg lies past 80: nobody rows there, and few gates turn so far.", table.Fixed(p.Catch/units.Deg, 1)))
+			out = append(out, who+fmt.Sprintf("Catch %s deg lies past 80: nobody rows there, and few "+
+				"gates turn so far.", table.Fixed(p.Catch/units.Deg, 1)))
 		}
 		r := s.RigOf(i)
 		if r == nil || p.Oar.Kind() != blade.Scull {
@@ -119,7 +136,8 @@ func (s *Stroke) handCautions() []string {
 		}
 		room := things.Fact("rig", "hands_room", "")
 		if apart := rigging.HandlesApart(&p.Oar, &r.Rig, p.Finish) / units.Cm; apart < room {
-			out = append(out, who+fmt.Sprintf("At the finish the handles are %s cm apart, less than %s: the hands come into the body. Stretcher further to the bow, or more span.",
+			out = append(out, who+fmt.Sprintf("At the finish the handles are %s cm apart, less than %s: "+
+				"the hands come into the body. Stretcher further to the bow, or more span.",
 				table.Fixed(apart, 1), table.Fixed(room, -1)))
 		}
 	}

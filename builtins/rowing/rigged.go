@@ -32,10 +32,12 @@ func (s *Stroke) Rigged(seat int, name string) (r document.Rigged, ok bool) {
 	cm := func(x float64) float64 { return rounding.Clean(x / units.Cm) }
 	return document.Rigged{
 		Name: name, Sculling: o.Kind() == blade.Scull, Boat: s.Hull.Boat, Sides: s.Sides(),
-		PinLine: cm(rig.PinLine(o.Kind())), Inboard: cm(o.Inboard), Outboard: cm(o.Outboard()), Gate: cm(o.Gate), Pull: cm(o.Hand),
+		PinLine: cm(rig.PinLine(o.Kind())), Inboard: cm(o.Inboard), Outboard: cm(o.Outboard()),
+		Gate: cm(o.Gate), Pull: cm(o.Hand),
 		BladeLength: cm(o.Blade.Length), BladeWidth: cm(rigging.BladeWidth(o)),
 		Catch: p.Catch / units.Deg, Finish: p.Finish / units.Deg,
-		Overlap: cm(rigging.Overlap(o, &rig.Rig, true)), Apart: cm(rigging.HandlesApart(o, &rig.Rig, p.Finish)),
+		Overlap: cm(rigging.Overlap(o, &rig.Rig, true)), Apart: cm(rigging.HandlesApart(o, &rig.Rig,
+			p.Finish)),
 		WorkThrough: cm(rig.WorkThrough), Stretcher: cm(rig.Stretcher),
 		Height: cm(height), Higher: cm(rig.Apart), SeatOverWater: cm(over), Clear: cm(clear),
 		Slope: h.Slope / units.Deg, Drive: cm(h.Drive), Recovery: cm(h.Recovery),

@@ -40,29 +40,43 @@ var rowRecord = &lang.Record{
 	Name: "row", Topic: "doing", Makes: "strokes", Says: "it rows one steady stroke",
 	Summary: "one steady stroke of a boat, a crew and an oar",
 	Params: []lang.Param{
-		{Name: "hull", Is: lang.ThingOf, Types: []string{"hull"}, Needed: true, Help: "the boat", Also: []string{"boat"}},
+		{Name: "hull", Is: lang.ThingOf, Types: []string{"hull"}, Needed: true, Help: "the boat",
+			Also: []string{"boat"}},
 		{Name: "crew", Is: lang.ThingOf, Types: []string{"crew"}, Needed: true, Help: "who rows"},
-		{Name: "oar", Is: lang.ThingOf, Types: []string{"oar"}, Each: true, Needed: true, Help: "one for all, or a list, bow first", Also: []string{"oars", "scull", "sculls"}},
-		{Name: "rig", Is: lang.ThingOf, Types: []string{"rig"}, Each: true, ByName: true, Help: "where pins, slides and stretcher stand; one for all, or a list, bow first"},
-		{Name: "hold", Is: lang.Text, ByName: true, Default: "power", Choices: stroke.Holds, Help: "what is held while other things change"},
-		{Name: "target", Is: lang.Number | lang.ThingOf, Types: []string{"stroke"}, ByName: true, Low: 0.01, High: 20000, Help: "the value held; without it each rower's own power; a stroke lends its value"},
-		{Name: "wind", Unit: "m/s", Is: lang.Number, ByName: true, Default: 0, Low: -20, High: 20, Help: "from ahead counts up"},
-		{Name: "water", Is: lang.ThingOf, Types: []string{"water"}, ByName: true, Shown: "15 °C", Help: "water(temperature=)"},
-		{Name: "measured_on", Is: lang.ThingOf, Types: []string{"oar"}, Each: true, ByName: true, Help: "the oar on which catch and finish were measured: on another the hands keep their reach"},
-		{Name: "measured_rig", Is: lang.ThingOf, Types: []string{"rig"}, Each: true, ByName: true, Shown: "rig", Help: "the rig on which they were measured: where stretcher or slides stand otherwise, the body moves with them"},
+		{Name: "oar", Is: lang.ThingOf, Types: []string{"oar"}, Each: true, Needed: true,
+			Help: "one for all, or a list, bow first", Also: []string{"oars", "scull", "sculls"}},
+		{Name: "rig", Is: lang.ThingOf, Types: []string{"rig"}, Each: true, ByName: true,
+			Help: "where pins, slides and stretcher stand; one for all, or a list, bow first"},
+		{Name: "hold", Is: lang.Text, ByName: true, Default: "power", Choices: stroke.Holds,
+			Help: "what is held while other things change"},
+		{Name: "target", Is: lang.Number | lang.ThingOf, Types: []string{"stroke"}, ByName: true, Low: 0.01,
+			High: 20000, Help: "the value held; without it each rower's own power; a stroke lends its value"},
+		{Name: "wind", Unit: "m/s", Is: lang.Number, ByName: true, Default: 0, Low: -20, High: 20,
+			Help: "from ahead counts up"},
+		{Name: "water", Is: lang.ThingOf, Types: []string{"water"}, ByName: true, Shown: "15 °C",
+			Help: "water(temperature=)"},
+		{Name: "measured_on", Is: lang.ThingOf, Types: []string{"oar"}, Each: true, ByName: true,
+			Help: "the oar on which catch and finish were measured: on another the hands keep their reach"},
+		{Name: "measured_rig", Is: lang.ThingOf, Types: []string{"rig"}, Each: true, ByName: true,
+			Shown: "rig",
+			Help: "the rig on which they were measured: where stretcher or slides stand otherwise, the " +
+				"body moves with them"},
 		{Name: "name", Is: lang.Text, ByName: true, Help: "how tables and charts call it"},
 	},
 	Gives: "a stroke: .speed .heaviness .slip and more, .energy .seats .change() .time() .trace()",
 	Errors: []string{
 		"a drive that leaves less than a fifth of the stroke to come forward",
-		"a hold without target (but power)", "a span in a sweep boat", "two rigs of which only one says the stretcher", "sculls in a sweep boat", "a crew that does not fill the boat",
+		"a hold without target (but power)", "a span in a sweep boat",
+		"two rigs of which only one says the stretcher", "sculls in a sweep boat",
+		"a crew that does not fill the boat",
 	},
-	Example: `row(hull("1x"), crew(mass=84, power=380, rate=32), oar(length=288, inboard=88, blade="scull hatchet"))`,
-	Notes:   []string{"a stroke as target lends its value, and among unlike rowers how they share the effort"},
+	Example: `row(hull("1x"), crew(mass=84, power=380, rate=32), oar(length=288, inboard=88, blade="scull ` +
+		`hatchet"))`,
+	Notes: []string{"a stroke as target lends its value, and among unlike rowers how they share the " +
+		"effort"},
 	Sources: []string{"model 6", "model 7"},
+	Do:      rowDo,
 }
-
-func init() { rowRecord.Do = rowDo }
 
 func rowDo(c *lang.Call) (starlark.Value, error) {
 	s, p, err := problemOf(c)
@@ -103,7 +117,8 @@ func problemOf(c *lang.Call) (*Stroke, stroke.Problem, error) {
 	}
 	account.Used(c, "air", "", "density")
 	p := stroke.Problem{
-		Hull: s.Hull.Hull, OarsPerRower: s.Hull.OarsPerRower(), Rate: s.Crew.Rate, Water: s.water.Water, Air: fluid.StandardAir(),
+		Hull: s.Hull.Hull, OarsPerRower: s.Hull.OarsPerRower(), Rate: s.Crew.Rate, Water: s.water.Water,
+		Air:  fluid.StandardAir(),
 		Wind: c.Number("wind"), Target: math.NaN(),
 	}
 	p.Hold = stroke.Hold(slices.Index(stroke.Holds, c.Text("hold")))
@@ -134,8 +149,10 @@ func target(c *lang.Call, p *stroke.Problem) error {
 	}
 	p.Target = c.Number("target")
 	if math.IsNaN(p.Target) && p.Hold != stroke.Power {
-		example := map[stroke.Hold]string{stroke.HandlePower: "320", stroke.Effort: "1200", stroke.Force: "700", stroke.Speed: "4.8"}[p.Hold]
-		return c.Wrong("hold", lang.Mistake("only power may be left to each rower's own", "target="+example, `hold="%s" needs a target`, p.Hold))
+		example := map[stroke.Hold]string{stroke.HandlePower: "320", stroke.Effort: "1200",
+			stroke.Force: "700", stroke.Speed: "4.8"}[p.Hold]
+		return c.Wrong("hold", lang.Mistake("only power may be left to each rower's own", "target="+example,
+			`hold="%s" needs a target`, p.Hold))
 	}
 	return nil
 }
@@ -144,7 +161,8 @@ func target(c *lang.Call, p *stroke.Problem) error {
 func seat(c *lang.Call, s *Stroke, p *stroke.Problem) error {
 	seats := s.Hull.Seats()
 	if s.Crew.Seats > 0 && s.Crew.Seats != seats {
-		return c.Wrong("crew", lang.Mistake(fmt.Sprintf("a %s has %d seats", s.Hull.Boat, seats), "a boat for the crew, or a crew for the boat",
+		return c.Wrong("crew", lang.Mistake(fmt.Sprintf("a %s has %d seats", s.Hull.Boat, seats),
+			"a boat for the crew, or a crew for the boat",
 			"%d rowers do not fill a %s", s.Crew.Seats, s.Hull.Boat))
 	}
 	var err error
@@ -187,7 +205,8 @@ func seat(c *lang.Call, s *Stroke, p *stroke.Problem) error {
 		if places == 1 {
 			count = seats
 		}
-		p.Seats = append(p.Seats, stroke.Seat{Count: count, Rower: r.Rower, Oar: o.Oar, Catch: catch, Finish: finish})
+		p.Seats = append(p.Seats, stroke.Seat{Count: count, Rower: r.Rower, Oar: o.Oar, Catch: catch,
+			Finish: finish})
 	}
 	return nil
 }
@@ -203,7 +222,8 @@ func perSeat[T any](c *lang.Call, name string, seats int, kind *lang.Type[T]) ([
 		out = append(out, x)
 	}
 	if c.IsList(name) && len(out) != seats {
-		return nil, c.Wrong(name, lang.Mistake("a list has one for each seat, bow first", "one for all, without the brackets", "%d in %s= for %d seats", len(out), name, seats))
+		return nil, c.Wrong(name, lang.Mistake("a list has one for each seat, bow first",
+			"one for all, without the brackets", "%d in %s= for %d seats", len(out), name, seats))
 	}
 	return out, nil
 }
@@ -211,9 +231,13 @@ func perSeat[T any](c *lang.Call, name string, seats int, kind *lang.Type[T]) ([
 // WrongKind is the error of sculls in a sweep boat, or sweep oars in a sculling one.
 func WrongKind(h *things.Hull, o *things.Oar) *lang.Error {
 	if h.Sculling() {
-		return lang.Mistake("in a "+h.Boat+" each rower has two sculls", `a "scull hatchet" blade, or a sweep boat: hull("2-")`, "a %s takes sculls, this is a sweep oar", h.Boat)
+		return lang.Mistake("in a "+h.Boat+" each rower has two sculls",
+			`a "scull hatchet" blade, or a sweep boat: hull("2-")`, "a %s takes sculls, this is a sweep oar",
+			h.Boat)
 	}
-	return lang.Mistake("in a "+h.Boat+" each rower has one sweep oar", `a "sweep hatchet" blade, or a sculling boat: hull("2x")`, "a %s takes sweep oars, this is a scull", h.Boat)
+	return lang.Mistake("in a "+h.Boat+" each rower has one sweep oar",
+		`a "sweep hatchet" blade, or a sculling boat: hull("2x")`, "a %s takes sweep oars, this is a scull",
+		h.Boat)
 }
 
 // cox seats one where the boat has one.
@@ -226,7 +250,8 @@ func cox(c *lang.Call, s *Stroke, p *stroke.Problem) error {
 		p.CoxMass = things.Fact("crew", "cox", "")
 		account.Used(c, "crew", "", "cox")
 	case given && s.Crew.Cox > 0:
-		return c.Wrong("crew", lang.Mistake("boats with a cox are 2+ 4+ 8+", `hull("4+"), or a crew without cox`, "a %s has no seat for a cox", s.Hull.Boat))
+		return c.Wrong("crew", lang.Mistake("boats with a cox are 2+ 4+ 8+",
+			`hull("4+"), or a crew without cox`, "a %s has no seat for a cox", s.Hull.Boat))
 	}
 	return nil
 }

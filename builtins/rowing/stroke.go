@@ -22,7 +22,8 @@ var StrokeType = &lang.Type[*Stroke]{
 			name += " " + s.Name
 		}
 		return fmt.Sprintf("%s: %s, %s, %s, %s/min, %s, heaviness %s", name, s.Hull.Boat,
-			s.Said("speed"), s.Said("split"), table.Fixed(s.Crew.Rate, -1), s.Said("power"), s.Said("heaviness"))
+			s.Said("speed"), s.Said("split"), table.Fixed(s.Crew.Rate, -1), s.Said("power"),
+			s.Said("heaviness"))
 	},
 }
 
@@ -54,7 +55,8 @@ var energyType = &lang.Type[*Stroke]{
 func FieldDocs() []lang.Field {
 	var out []lang.Field
 	for _, f := range stroke.Fields {
-		out = append(out, lang.Field{Name: f.Name, Unit: f.Unit, Digits: f.Digits, Change: f.Change, Clock: f.Clock, Help: f.Help})
+		out = append(out, lang.Field{Name: f.Name, Unit: f.Unit, Digits: f.Digits, Change: f.Change,
+			Clock: f.Clock, Help: f.Help})
 	}
 	return out
 }
@@ -74,7 +76,9 @@ func init() {
 	StrokeType.Fields = []lang.FieldOf[*Stroke]{
 		lang.ValueField("hull", "", func(s *Stroke) starlark.Value { return things.HullType.New(s.Hull) }),
 		lang.ValueField("crew", "", func(s *Stroke) starlark.Value { return things.CrewType.New(s.Crew) }),
-		lang.ValueField("oar", "of bow where seats differ", func(s *Stroke) starlark.Value { return things.OarType.New(s.Oars[0]) }),
+		lang.ValueField("oar", "of bow where seats differ", func(s *Stroke) starlark.Value {
+			return things.OarType.New(s.Oars[0])
+		}),
 		lang.ValueField("oars", "one a seat, bow first", func(s *Stroke) starlark.Value {
 			items := make([]starlark.Value, s.Hull.Seats())
 			for i := range items {
@@ -88,22 +92,31 @@ func init() {
 			}
 			return things.RigType.New(s.Rig)
 		}),
-		lang.NumberField("wind", "m/s", 1, "from ahead counts up", func(s *Stroke) float64 { return s.Problem.Wind }),
+		lang.NumberField("wind", "m/s", 1, "from ahead counts up", func(s *Stroke) float64 {
+			return s.Problem.Wind
+		}),
 		lang.ValueField("water", "", func(s *Stroke) starlark.Value { return things.WaterType.New(s.water) }),
 		lang.TextField("name", "how tables and charts call it", (*Stroke).label),
 	}
 	for _, f := range stroke.Fields {
 		StrokeType.Fields = append(StrokeType.Fields, lang.FieldOf[*Stroke]{
-			Field: lang.Field{Name: f.Name, Unit: f.Unit, Digits: f.Digits, Change: f.Change, Clock: f.Clock, Help: f.Help},
-			Get:   func(s *Stroke) starlark.Value { return starlark.Float(units.Clean(f.Of(s.Stroke), f.Unit)) },
+			Field: lang.Field{Name: f.Name, Unit: f.Unit, Digits: f.Digits, Change: f.Change, Clock: f.Clock,
+				Help: f.Help},
+			Get: func(s *Stroke) starlark.Value {
+				return starlark.Float(units.Clean(f.Of(s.Stroke), f.Unit))
+			},
 		})
 	}
 	StrokeType.Fields = append(StrokeType.Fields,
-		lang.ValueField("energy", "energy book of one stroke of the whole boat, J", func(s *Stroke) starlark.Value { return energyType.New(s) }),
-		lang.ValueField("seats", "seat by seat, bow first", func(s *Stroke) starlark.Value { return lang.NewTable(s.seatTable()) }),
+		lang.ValueField("energy", "energy book of one stroke of the whole boat, J",
+			func(s *Stroke) starlark.Value { return energyType.New(s) }),
+		lang.ValueField("seats", "seat by seat, bow first", func(s *Stroke) starlark.Value {
+			return lang.NewTable(s.seatTable())
+		}),
 	)
 	for _, f := range stroke.EnergyFields {
-		energyType.Fields = append(energyType.Fields, lang.NumberField(f.Name, "J", 0, f.Help, func(s *Stroke) float64 { return f.Of(&s.Energy) }))
+		energyType.Fields = append(energyType.Fields, lang.NumberField(f.Name, "J", 0, f.Help,
+			func(s *Stroke) float64 { return f.Of(&s.Energy) }))
 	}
 
 	timeRecord.Do = func(c *lang.Call) (starlark.Value, error) {
@@ -127,7 +140,8 @@ func (s *Stroke) seatTable() *table.Table {
 		if f.Seat == nil {
 			continue
 		}
-		col := &table.Column{Name: f.Name, Unit: f.Unit, Digits: f.Digits, Change: f.Change, Kind: table.Number}
+		col := &table.Column{Name: f.Name, Unit: f.Unit, Digits: f.Digits, Change: f.Change,
+			Kind: table.Number}
 		for i := range n {
 			col.Nums = append(col.Nums, f.Seat(s.Stroke, at(i)))
 		}

@@ -38,16 +38,20 @@ var Traces = func() []string {
 var traceRecord = &lang.Record{
 	Name: "trace", Of: "stroke", Topic: "doing",
 	Summary: "a table over the stroke's time, or at given oar angles",
-	More:    &lang.Param{Name: "names", Is: lang.Text, Choices: Traces, Help: "columns; those without pitch unless some are named"},
+	More: &lang.Param{Name: "names", Is: lang.Text, Choices: Traces,
+		Help: "columns; those without pitch unless some are named"},
 	Params: []lang.Param{
-		{Name: "at", Unit: "deg", Is: lang.List, ByName: true, Help: "oar angles of the drive, before square below 0"},
+		{Name: "at", Unit: "deg", Is: lang.List, ByName: true,
+			Help: "oar angles of the drive, before square below 0"},
 	},
 	Gives:  "table: " + strings.Join(Traces, " "),
 	Errors: []string{"pitch and lift of a stroke whose rig has no pitch"},
-	Notes: []string{"pitch of the blade, the top edge toward the stern above 0; lift_at_blade the water's push upward on one blade; lift_at_hands what the hands of one oar bear upward, less what hangs outboard",
+	Notes: []string{"pitch of the blade, the top edge toward the stern above 0; lift_at_blade the water's " +
+		"push upward on one blade; lift_at_hands what the hands of one oar bear upward, less what hangs " +
+		"outboard",
 		"pitch_loss the share of the push that no longer drives the boat, 1 - cos(pitch)"},
 	Example: `usual.trace("angle", "handle_force", at=steps(-60, 40, 5))`,
-	Sources: []string{"model 6", "model 12: pitch over the arc"},
+	Sources: []string{"model 1", "model 6"},
 }
 
 func init() { traceRecord.Do = traceDo }
@@ -62,7 +66,8 @@ func traceDo(c *lang.Call) (starlark.Value, error) {
 			if near == "" {
 				near = Traces[0]
 			}
-			return nil, lang.Mistake("a trace has "+strings.Join(Traces, ", "), fmt.Sprintf("trace(%q)", near), "a trace has no %q", name)
+			return nil, lang.Mistake("a trace has "+strings.Join(Traces, ", "), fmt.Sprintf("trace(%q)",
+				near), "a trace has no %q", name)
 		}
 		names = append(names, name)
 	}
@@ -116,7 +121,8 @@ func (s *Stroke) addPitch(t *table.Table, r *stroke.Replay, at []float64) error 
 	for i := range seats {
 		rig := s.RigOf(i)
 		if rig == nil || math.IsNaN(rig.Pitch) {
-			return lang.Mistake("pitch and lift follow from the rig's pitch", "rig=rig(..., pitch=4) in row", "this stroke's rig has no pitch")
+			return lang.Mistake("pitch and lift follow from the rig's pitch", "rig=rig(..., pitch=4) in row",
+				"this stroke's rig has no pitch")
 		}
 		p := min(i, len(s.Problem.Seats)-1)
 		o, one := &s.Problem.Seats[p].Oar, r.TraceSeat(p, at)
@@ -127,7 +133,8 @@ func (s *Stroke) addPitch(t *table.Table, r *stroke.Replay, at []float64) error 
 				continue
 			}
 			counts[j]++
-			for k, x := range [4]float64{pitch / units.Deg, rigging.LiftAtBlade(force[j], pitch), rigging.LiftAtHands(o, force[j], pitch), 100 * rigging.PitchLoss(pitch)} {
+			for k, x := range [4]float64{pitch / units.Deg, rigging.LiftAtBlade(force[j], pitch),
+				rigging.LiftAtHands(o, force[j], pitch), 100 * rigging.PitchLoss(pitch)} {
 				sums[k][j] += x
 			}
 		}

@@ -39,7 +39,8 @@ func motionOf(name string, s *rowing.Stroke, frames []stroke.Frame) document.Mot
 	m := document.Motion{
 		Name: name, Step: s.Problem.Period() / float64(len(frames)), Drive: s.Seats[0].DriveTime,
 		Reference: s.Perfect(),
-		InBoard:   o.Lever() / units.Cm, ToCentre: o.Centre() / units.Cm, BladeLength: o.Blade.Length / units.Cm,
+		InBoard:   o.Lever() / units.Cm, ToCentre: o.Centre() / units.Cm, BladeLength: o.Blade.Length /
+			units.Cm,
 	}
 	for _, f := range frames {
 		m.Hull = append(m.Hull, f.Hull/units.Cm)
@@ -52,7 +53,8 @@ func motionOf(name string, s *rowing.Stroke, frames []stroke.Frame) document.Mot
 }
 
 var animateRecord = &lang.Record{
-	Name: "animate", Counts: "figure", Topic: "telling", Summary: "the moving picture of one or two strokes", Tells: true, Fills: true, Rest: places,
+	Name: "animate", Counts: "figure", Topic: "telling", Summary: "the moving picture of one or two strokes",
+	Tells: true, Fills: true, Rest: places,
 	More:    strokesParam,
 	Params:  []lang.Param{nameParam, captionParam},
 	Gives:   "nothing",

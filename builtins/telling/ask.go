@@ -7,24 +7,30 @@ import (
 	"go.starlark.net/starlark"
 
 	"thole/builtins/lang"
-	"thole/builtins/session"
 	"thole/builtins/views"
 	"thole/engine/document"
 	"thole/engine/table"
 )
 
 var askRecord = &lang.Record{
-	Name: "ask", Topic: "telling", Summary: "a question that hides what follows until it is guessed or revealed", Tells: true, Fills: true, Rest: places,
+	Name: "ask", Topic: "telling",
+	Summary: "a question that hides what follows until it is guessed or revealed", Tells: true, Fills: true,
+	Rest: places,
 	Params: []lang.Param{
 		{Name: "question", Is: lang.Text, Needed: true, Help: "a question"},
-		{Name: "answer", Is: lang.Text | lang.Number, Needed: true, ByName: true, Help: "the right choice, or the number"},
-		{Name: "choices", Is: lang.List, ByName: true, Help: "texts to choose from; without them a number is asked for"},
-		{Name: "tolerance", Is: lang.Number, ByName: true, Default: 0, Low: 0, High: 1e9, Help: "how far a guess may be off and still count"},
+		{Name: "answer", Is: lang.Text | lang.Number, Needed: true, ByName: true,
+			Help: "the right choice, or the number"},
+		{Name: "choices", Is: lang.List, ByName: true,
+			Help: "texts to choose from; without them a number is asked for"},
+		{Name: "tolerance", Is: lang.Number, ByName: true, Default: 0, Low: 0, High: 1e9,
+			Help: "how far a guess may be off and still count"},
 		{Name: "unit", Is: lang.Text, ByName: true, Help: "of the number asked for"},
 		{Name: "because", Is: lang.Text, ByName: true, Help: "the reason, told with the answer"}},
-	Gives:   "nothing",
-	Errors:  []string{"an answer that is none of the choices"},
-	Example: `ask("How does the arc change?", choices=["longer", "the same"], answer="the same", because="The hands set it.")`,
+	Gives:  "nothing",
+	Errors: []string{"an answer that is none of the choices"},
+	Example: `ask("How does the arc change?", choices=["longer", "the same"], answer="the same", ` +
+		`because="The hands set it.")`,
+	Do: askDo,
 }
 
 func askDo(c *lang.Call) (starlark.Value, error) {
@@ -44,17 +50,16 @@ func askDo(c *lang.Call) (starlark.Value, error) {
 	case len(ask.Choices) > 0:
 		ask.Answer = views.Line(c.Value("answer"))
 		if !slices.Contains(ask.Choices, ask.Answer) {
-			return nil, c.Wrong("answer", lang.Mistake("the choices are "+strings.Join(ask.Choices, ", "), "answer="+starlark.String(ask.Choices[0]).String(), "answer %q is none of the choices", ask.Answer))
+			return nil, c.Wrong("answer", lang.Mistake("the choices are "+strings.Join(ask.Choices, ", "),
+				"answer="+starlark.String(ask.Choices[0]).String(), "answer %q is none of the choices",
+				ask.Answer))
 		}
 	case isNumber:
 		ask.Number, ask.Answer = number, table.Fixed(number, -1)
 	default:
-		return nil, c.Wrong("answer", lang.Mistake("without choices a number is asked for", `answer=2.3, unit="%"`, "this question has no choices and no number for an answer"))
+		return nil, c.Wrong("answer", lang.Mistake("without choices a number is asked for",
+			`answer=2.3, unit="%"`, "this question has no choices and no number for an answer"))
 	}
-	if s := session.Of(c.Thread); s != nil {
-		s.Tell(ask)
-	}
+	tell(c, ask)
 	return starlark.None, nil
 }
-
-func init() { askRecord.Do = askDo }

@@ -8,7 +8,6 @@ import (
 
 	"thole/builtins/asking"
 	"thole/builtins/lang"
-	"thole/builtins/session"
 	"thole/engine/document"
 	"thole/engine/rounding"
 	"thole/engine/study"
@@ -26,19 +25,22 @@ var exploreRecord = &lang.Record{
 	Rest: &lang.Param{Name: "axes", Is: lang.Any, Help: "up to 3: lists or steps(first, last, by)"},
 	Params: []lang.Param{
 		{Name: "fn", Is: lang.Func, Needed: true, Help: "gives a stroke, a number or a dict of numbers"},
-		{Name: "of", Is: lang.Text | lang.List, ByName: true, Default: "speed", Help: "fields that follow the sliders"}},
-	Gives:   "nothing; the page gets a slider an axis, at fn's own values to start with, else mid-axis",
-	Errors:  []string{fmt.Sprintf("more than %d axes or %d states: the count and what to reduce", mostAxes, mostStates)},
+		{Name: "of", Is: lang.Text | lang.List, ByName: true, Default: "speed",
+			Help: "fields that follow the sliders"}},
+	Gives: "nothing; the page gets a slider an axis, at fn's own values to start with, else mid-axis",
+	Errors: []string{fmt.Sprintf("more than %d axes or %d states: the count and what to reduce", mostAxes,
+		mostStates)},
 	Example: `explore(lambda wind: usual.change(wind=wind), of=["speed", "heaviness"], wind=steps(-2, 2, 2))`,
+	Do:      exploreDo,
 }
-
-func init() { exploreRecord.Do = exploreDo }
 
 func exploreDo(c *lang.Call) (starlark.Value, error) {
 	e := &document.Explore{}
 	states := 1
 	if len(c.Rest) == 0 || len(c.Rest) > mostAxes {
-		return nil, lang.Mistake("an axis is a name of the function with its values", "explore(fn, of=[\"speed\"], length=steps(284, 292, 2))", "explore takes 1 to %d sliders, here are %d", mostAxes, len(c.Rest))
+		return nil, lang.Mistake("an axis is a name of the function with its values",
+			"explore(fn, of=[\"speed\"], length=steps(284, 292, 2))",
+			"explore takes 1 to %d sliders, here are %d", mostAxes, len(c.Rest))
 	}
 	for _, r := range c.Rest {
 		values, err := axisNumbers(c, r)
@@ -46,7 +48,8 @@ func exploreDo(c *lang.Call) (starlark.Value, error) {
 			return nil, err
 		}
 		unit, digits := asking.UnitOf(c, r.Name)
-		e.Axes = append(e.Axes, document.Axis{Name: r.Name, Unit: unit, Digits: axisDigits(values, digits), Values: values})
+		e.Axes = append(e.Axes, document.Axis{Name: r.Name, Unit: unit, Digits: axisDigits(values, digits),
+			Values: values})
 		e.Base = append(e.Base, baseIndex(values, asking.OwnValue(c.Func("fn"), r.Name)))
 		states *= len(values)
 	}
@@ -58,8 +61,11 @@ func exploreDo(c *lang.Call) (starlark.Value, error) {
 			}
 		}
 		a := e.Axes[longest]
-		return nil, c.Wrong(a.Name, lang.Mistake("every state of the sliders is computed and kept in the page", "fewer steps of "+a.Name+", or one slider less",
-			"these sliders have %d states, %d at most; %s alone has %d", states, mostStates, a.Name, len(a.Values)))
+		return nil, c.Wrong(a.Name,
+			lang.Mistake("every state of the sliders is computed and kept in the page",
+				"fewer steps of "+a.Name+", or one slider less",
+				"these sliders have %d states, %d at most; %s alone has %d", states, mostStates, a.Name,
+				len(a.Values)))
 	}
 	q, err := asking.NewQuestion(c, asking.NamesOf(c.Rest), "rowing")
 	if err != nil {
@@ -76,9 +82,7 @@ func exploreDo(c *lang.Call) (starlark.Value, error) {
 	if err := fillStates(q, e, q.Batch(c.Context(), study.Grid(axes)), of); err != nil {
 		return nil, err
 	}
-	if s := session.Of(c.Thread); s != nil {
-		s.Tell(e)
-	}
+	tell(c, e)
 	return starlark.None, nil
 }
 
@@ -107,7 +111,8 @@ func fillStates(q *asking.Question, e *document.Explore, results []study.Result,
 			}
 			if len(e.Fields) < len(of) {
 				f, _ := lang.HostOf(q.C.Thread).Quantity(name)
-				e.Fields = append(e.Fields, document.Field{Name: name, Unit: v.Unit, Digits: v.Digits, Change: v.Change, Clock: f.Clock})
+				e.Fields = append(e.Fields, document.Field{Name: name, Unit: v.Unit, Digits: v.Digits,
+					Change: v.Change, Clock: f.Clock})
 			}
 			row[k] = v.Number
 		}
@@ -153,7 +158,8 @@ func axisNumbers(c *lang.Call, r lang.Named) ([]float64, error) {
 		values = append(values, x)
 	}
 	if !ok || len(values) == 0 {
-		return nil, c.Wrong(r.Name, lang.Mistake("a slider runs over numbers that rise", r.Name+"=steps(284, 292, 2)", "%s is no slider", r.Name))
+		return nil, c.Wrong(r.Name, lang.Mistake("a slider runs over numbers that rise",
+			r.Name+"=steps(284, 292, 2)", "%s is no slider", r.Name))
 	}
 	return values, nil
 }

@@ -6,15 +6,16 @@ import (
 
 	"thole/builtins/lang"
 	"thole/builtins/rowing"
-	"thole/builtins/session"
 	"thole/engine/document"
 	"thole/engine/figure"
 )
 
 var (
-	nameParam    = lang.Param{Name: "name", Is: lang.Text, ByName: true, Help: "names the figure and its files"}
+	nameParam = lang.Param{Name: "name", Is: lang.Text, ByName: true,
+		Help: "names the figure and its files"}
 	captionParam = lang.Param{Name: "caption", Is: lang.Text, ByName: true, Help: "a sentence beneath"}
-	strokesParam = &lang.Param{Name: "strokes", Is: lang.ThingOf, Types: []string{"stroke"}, Help: "one or several, labelled by their names"}
+	strokesParam = &lang.Param{Name: "strokes", Is: lang.ThingOf, Types: []string{"stroke"},
+		Help: "one or several, labelled by their names"}
 )
 
 // tellFigure finishes a figure: name, caption, the sentence made from its data.
@@ -35,9 +36,7 @@ func tellFigure(c *lang.Call, f *document.Figure, name string) error {
 		f.Table = &named
 	}
 	f.Sentence = figure.Sentence(f)
-	if s := session.Of(c.Thread); s != nil {
-		s.Tell(f)
-	}
+	tell(c, f)
 	return nil
 }
 
@@ -56,12 +55,14 @@ func strokesOf(c *lang.Call, most int) ([]*rowing.Stroke, []string, error) {
 	for i, v := range c.More {
 		s, ok := rowing.StrokeType.From(v)
 		if !ok {
-			return nil, nil, lang.Mistake(c.Record.Name+" takes strokes, as row gives them", c.Record.Name+"(usual)", "value %d of %s is no stroke", i+1, c.Record.Name)
+			return nil, nil, lang.Mistake(c.Record.Name+" takes strokes, as row gives them",
+				c.Record.Name+"(usual)", "value %d of %s is no stroke", i+1, c.Record.Name)
 		}
 		out, names = append(out, s), append(names, strokeName(s, i, len(c.More)))
 	}
 	if len(out) == 0 || len(out) > most {
-		return nil, nil, lang.Mistake("", c.Record.Name+"(usual)", "%s takes 1 to %d strokes", c.Record.Name, most)
+		return nil, nil, lang.Mistake("", c.Record.Name+"(usual)", "%s takes 1 to %d strokes", c.Record.Name,
+			most)
 	}
 	for i, name := range names { // the same name twice cannot label two lines
 		if j := slices.Index(names, name); j < i {

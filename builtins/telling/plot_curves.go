@@ -1,6 +1,7 @@
 package telling
 
 import (
+	"cmp"
 	"math"
 	"slices"
 	"strings"
@@ -26,11 +27,9 @@ func plotCurvesDo(c *lang.Call) (starlark.Value, error) {
 	}
 	for _, y := range f.Y {
 		if !slices.Contains(rowing.Traces, y) {
-			near := table.Nearest(y, rowing.Traces)
-			if near == "" {
-				near = "handle_force"
-			}
-			return nil, c.Wrong("y", lang.Mistake("curves are drawn of "+strings.Join(rowing.Traces[2:], ", "), "y="+starlark.String(near).String(), "a stroke has no curve %q", y))
+			near := cmp.Or(table.Nearest(y, rowing.Traces), "handle_force")
+			return nil, c.Wrong("y", lang.Mistake("curves are drawn of "+strings.Join(rowing.Traces[2:],
+				", "), "y="+starlark.String(near).String(), "a stroke has no curve %q", y))
 		}
 	}
 	for i, s := range strokes {
@@ -91,11 +90,14 @@ func stacked(above, t *table.Table, name string) *table.Table {
 }
 
 var plotCurves = &lang.Record{
-	Name: "plot_curves", Counts: "figure", Topic: "telling", Summary: "force, speed or slip over the stroke", Tells: true, Fills: true, Rest: places,
+	Name: "plot_curves", Counts: "figure", Topic: "telling", Summary: "force, speed or slip over the stroke",
+	Tells: true, Fills: true, Rest: places,
 	More: strokesParam,
 	Params: []lang.Param{
-		{Name: "y", Is: lang.Text | lang.List, ByName: true, Default: "handle_force", Choices: rowing.Traces, Help: "one or several of a trace's columns"},
-		{Name: "x", Is: lang.Text, ByName: true, Default: "angle", Choices: []string{"angle", "time"}, Help: "over the angle (the drive) or the time (the whole stroke)"},
+		{Name: "y", Is: lang.Text | lang.List, ByName: true, Default: "handle_force", Choices: rowing.Traces,
+			Help: "one or several of a trace's columns"},
+		{Name: "x", Is: lang.Text, ByName: true, Default: "angle", Choices: []string{"angle", "time"},
+			Help: "over the angle (the drive) or the time (the whole stroke)"},
 		nameParam, captionParam},
 	Gives:   "nothing",
 	Example: `plot_curves(usual, y=["handle_force", "handle_speed"])`,

@@ -11,7 +11,8 @@ import (
 )
 
 var plotEnergy = &lang.Record{
-	Name: "plot_energy", Counts: "figure", Topic: "telling", Summary: "where the work of one stroke goes", Tells: true, Fills: true, Rest: places,
+	Name: "plot_energy", Counts: "figure", Topic: "telling", Summary: "where the work of one stroke goes",
+	Tells: true, Fills: true, Rest: places,
 	More:    strokesParam,
 	Params:  []lang.Param{nameParam, captionParam},
 	Gives:   "nothing",
@@ -27,7 +28,8 @@ func plotEnergyDo(c *lang.Call) (starlark.Value, error) {
 	item, side := &table.Column{Name: "item", Kind: table.Text}, &table.Column{Name: "side", Kind: table.Text}
 	t := &table.Table{Columns: []*table.Column{item, side}}
 	for _, name := range names {
-		t.Columns = append(t.Columns, &table.Column{Name: name, Unit: "J", Digits: 0, Change: 1, Kind: table.Number})
+		t.Columns = append(t.Columns, &table.Column{Name: name, Unit: "J", Digits: 0, Change: 1,
+			Kind: table.Number})
 	}
 	who := "what the crew puts in"
 	if strokes[0].Hull.Seats() == 1 {

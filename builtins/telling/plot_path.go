@@ -31,7 +31,9 @@ func plotPathDo(c *lang.Call) (starlark.Value, error) {
 			if len(strokes) > 1 {
 				label += ", " + names[i]
 			}
-			ideal, err := pathOf(label, points, func(n int) (*table.Table, error) { return s.PerfectPath(0, n) })
+			ideal, err := pathOf(label, points, func(n int) (*table.Table, error) {
+				return s.PerfectPath(0, n)
+			})
 			if err != nil {
 				return nil, rowing.NoStroke(err)
 			}
@@ -56,8 +58,10 @@ func pathOf(name string, points int, of func(points int) (*table.Table, error)) 
 	col := func(t *table.Table, name string) []float64 { return t.Column(name).Nums }
 	return document.Path{
 		Name: name, Time: col(t, "time"), Angle: col(t, "angle"),
-		TipX: col(t, "tip_x"), TipY: col(t, "tip_y"), CentreX: col(t, "centre_x"), CentreY: col(t, "centre_y"),
-		NeckX: col(t, "neck_x"), NeckY: col(t, "neck_y"), HandleX: col(t, "handle_x"), HandleY: col(t, "handle_y"),
+		TipX: col(t, "tip_x"), TipY: col(t, "tip_y"), CentreX: col(t, "centre_x"), CentreY: col(t,
+			"centre_y"),
+		NeckX: col(t, "neck_x"), NeckY: col(t, "neck_y"), HandleX: col(t, "handle_x"), HandleY: col(t,
+			"handle_y"),
 		PinX:  pinOf(t),
 		FineX: col(fine, "centre_x"), FineY: col(fine, "centre_y"), FineAngle: col(fine, "angle"),
 	}, nil
@@ -106,11 +110,14 @@ func pathTable(paths []document.Path) *table.Table {
 }
 
 var plotPath = &lang.Record{
-	Name: "plot_path", Counts: "figure", Topic: "telling", Summary: "the blade's path through the water, from above", Tells: true, Fills: true, Rest: places,
+	Name: "plot_path", Counts: "figure", Topic: "telling",
+	Summary: "the blade's path through the water, from above", Tells: true, Fills: true, Rest: places,
 	More: strokesParam,
 	Params: []lang.Param{
-		{Name: "perfect", Is: lang.Flag, ByName: true, Default: false, Help: "with the path of the same oar without slip"},
-		{Name: "points", Is: lang.Whole, ByName: true, Default: 12, Low: 3, High: 40, Help: "moments marked, equal times apart"},
+		{Name: "perfect", Is: lang.Flag, ByName: true, Default: false,
+			Help: "with the path of the same oar without slip"},
+		{Name: "points", Is: lang.Whole, ByName: true, Default: 12, Low: 3, High: 40,
+			Help: "moments marked, equal times apart"},
 		nameParam, captionParam},
 	Gives:   "nothing",
 	Example: `plot_path(usual, perfect=True)`,

@@ -21,9 +21,11 @@ import (
 )
 
 var cardRecord = &lang.Record{
-	Name: "card", Counts: "card", Topic: "telling", Summary: "a rigging card for the trailer", Tells: true, Fills: true, Rest: places,
+	Name: "card", Counts: "card", Topic: "telling", Summary: "a rigging card for the trailer", Tells: true,
+	Fills: true, Rest: places,
 	Params: []lang.Param{
-		{Name: "stroke", Is: lang.ThingOf, Types: []string{"stroke"}, Needed: true, Help: "boat, crew, oar and rig as rowed"},
+		{Name: "stroke", Is: lang.ThingOf, Types: []string{"stroke"}, Needed: true,
+			Help: "boat, crew, oar and rig as rowed"},
 		{Name: "note", Is: lang.Text, ByName: true, Help: "a line on the card"}},
 	Gives:   "nothing",
 	Example: `card(usual, note="Set A.")`,
@@ -52,39 +54,49 @@ func rigCard(s *rowing.Stroke, note string) *document.RigCard {
 	unlike, whose := s.SeatsDiffer(), ""
 	if unlike {
 		whose = "bow's "
-		card.Rows = append(card.Rows, document.Item{Label: "seats", Value: "not set alike: see each line; what is marked bow's is seat 1's"})
+		card.Rows = append(card.Rows, document.Item{Label: "seats",
+			Value: "not set alike: see each line; what is marked bow's is seat 1's"})
 	}
 	row := func(label, format string, args ...any) {
 		card.Rows = append(card.Rows, document.Item{Label: label, Value: fmt.Sprintf(format, args...)})
 	}
-	row(whose+"oar", "length %s   inboard %s   outboard %s cm", table.Fixed(o.Length/units.Cm, 1), table.Fixed(o.Inboard/units.Cm, 1), table.Fixed(o.Outboard()/units.Cm, 1))
+	row(whose+"oar", "length %s   inboard %s   outboard %s cm", table.Fixed(o.Length/units.Cm, 1),
+		table.Fixed(o.Inboard/units.Cm, 1), table.Fixed(o.Outboard()/units.Cm, 1))
 	if o.Blade.Law == blade.Perfect {
 		row(whose+"blade", "%s", things.BladeText(&o.Blade))
 	} else {
-		row(whose+"blade", "%s, %s cm², %s cm long", o.Blade.Shape, table.Fixed(o.Blade.Area/units.Cm2, 0), table.Fixed(o.Blade.Length/units.Cm, -1))
+		row(whose+"blade", "%s, %s cm², %s cm long", o.Blade.Shape, table.Fixed(o.Blade.Area/units.Cm2, 0),
+			table.Fixed(o.Blade.Length/units.Cm, -1))
 	}
 	ratios := "lever " + table.Fixed(rigging.LeverRatio(&o.Oar), 2)
 	if r := s.Rig; r != nil {
-		row(whose+"rig", "%s %s cm   overlap %s with gates, %s pin to pin%s", pinsName(o), table.Fixed(pins(o, r), 1),
-			table.Fixed(rigging.Overlap(&o.Oar, &r.Rig, true)/units.Cm, 1), table.Fixed(rigging.Overlap(&o.Oar, &r.Rig, false)/units.Cm, 1), setting(r)+hands(s))
-		ratios += "   spread " + table.Fixed(rigging.SpreadRatio(&o.Oar, &r.Rig), 2) + "   survey " + table.Fixed(rigging.SurveyRatio(&o.Oar, &r.Rig), 2)
+		row(whose+"rig", "%s %s cm   overlap %s with gates, %s pin to pin%s", pinsName(o),
+			table.Fixed(pins(o, r), 1),
+			table.Fixed(rigging.Overlap(&o.Oar, &r.Rig, true)/units.Cm, 1),
+			table.Fixed(rigging.Overlap(&o.Oar, &r.Rig, false)/units.Cm, 1), setting(r)+hands(s))
+		ratios += "   spread " + table.Fixed(rigging.SpreadRatio(&o.Oar, &r.Rig), 2) + "   survey " +
+			table.Fixed(rigging.SurveyRatio(&o.Oar, &r.Rig), 2)
 	}
 	row(whose+"ratios", "%s   effective %s", ratios, table.Fixed(rigging.EffectiveRatio(&o.Oar, 0), 2))
 	angles := anglesFrom(s)
 	if len(s.Problem.Seats) > 1 && angles == "" {
 		angles = " (mean of the seats)"
 	}
-	row("angles", "catch %s   finish %s   arc %s deg%s", table.Fixed(s.Of("catch"), -1), table.Fixed(s.Of("finish"), -1), table.Fixed(s.Of("arc"), -1), angles)
-	row("rowed", "%s/min, %s each: %s, %s, drive %s", table.Fixed(s.Crew.Rate, -1), s.Said("power"), s.Said("speed"), s.Said("split"), s.Said("drive_time"))
+	row("angles", "catch %s   finish %s   arc %s deg%s", table.Fixed(s.Of("catch"), -1),
+		table.Fixed(s.Of("finish"), -1), table.Fixed(s.Of("arc"), -1), angles)
+	row("rowed", "%s/min, %s each: %s, %s, drive %s", table.Fixed(s.Crew.Rate, -1), s.Said("power"),
+		s.Said("speed"), s.Said("split"), s.Said("drive_time"))
 	if note != "" {
 		row("note", "%s", strings.Join(strings.Fields(note), " "))
 	}
 	seats(card, s)
-	card.Foot = append(card.Foot, "One change at a time; then overlap, height and pitch once more. Bolts, gates, heel ties.",
+	card.Foot = append(card.Foot,
+		"One change at a time; then overlap, height and pitch once more. Bolts, gates, heel ties.",
 		"Checked: bolts   gates   collars   heel ties   spares",
 		"Re-measured by ____________________   date ____________")
 	if r, ok := s.Rigged(0, cardTitle(s)); ok {
-		card.Drawing = &document.Figure{Kind: figure.Rig, Name: whose + "rig", Rigs: []document.Rigged{r}, Table: figure.RigTable([]document.Rigged{r})}
+		card.Drawing = &document.Figure{Kind: figure.Rig, Name: whose + "rig", Rigs: []document.Rigged{r},
+			Table: figure.RigTable([]document.Rigged{r})}
 	}
 	return card
 }
@@ -125,7 +137,8 @@ func anglesFrom(s *rowing.Stroke) string {
 	kind := s.Oars[0].Kind().String()
 	for _, r := range s.Crew.Rowers {
 		if math.IsNaN(r.Catch) || math.IsNaN(r.Finish) {
-			return fmt.Sprintf(" (usual for %s, not measured)", map[string]string{"scull": "sculls", "sweep": "sweep"}[kind])
+			return fmt.Sprintf(" (usual for %s, not measured)", map[string]string{"scull": "sculls",
+				"sweep": "sweep"}[kind])
 		}
 	}
 	return ""

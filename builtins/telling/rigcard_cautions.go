@@ -39,7 +39,8 @@ func setting(r *things.Rig) string {
 	out := ""
 	for _, m := range things.RigMeasures[2:] { // behind span and spread
 		if x := m.Of(r); !math.IsNaN(x) {
-			out += fmt.Sprintf("   %s %s %s", words.Spaced(m.Name), table.Fixed(units.Trade(x, m.Unit), 1), m.Unit)
+			out += fmt.Sprintf("   %s %s %s", words.Spaced(m.Name), table.Fixed(units.Trade(x, m.Unit), 1),
+				m.Unit)
 		}
 	}
 	return out

@@ -40,13 +40,23 @@ func columnsOf(s *rowing.Stroke) []seatColumn {
 			}
 			return math.NaN()
 		}},
-		{"inboard", "cm", func(s *rowing.Stroke, seat int) float64 { return units.Trade(s.Oar(seat).Inboard, "cm") }},
-		{"length", "cm", func(s *rowing.Stroke, seat int) float64 { return units.Trade(s.Oar(seat).Length, "cm") }},
+		{"inboard", "cm", func(s *rowing.Stroke, seat int) float64 {
+			return units.Trade(s.Oar(seat).Inboard,
+				"cm")
+		}},
+		{"length", "cm", func(s *rowing.Stroke, seat int) float64 {
+			return units.Trade(s.Oar(seat).Length,
+				"cm")
+		}},
 	}
 	if first.Kind() == blade.Scull {
 		out = append(out,
 			ofRig("height port", "cm", func(r *things.Rig) float64 { port, _ := r.Gates(); return port }),
-			ofRig("height starboard", "cm", func(r *things.Rig) float64 { _, starboard := r.Gates(); return starboard }))
+			ofRig("height starboard", "cm", func(r *things.Rig) float64 {
+				_,
+					starboard := r.Gates()
+				return starboard
+			}))
 	} else {
 		out = append(out, ofRig("height", "cm", func(r *things.Rig) float64 { return r.Height }))
 	}
@@ -88,7 +98,8 @@ func seats(card *document.RigCard, s *rowing.Stroke) {
 	}
 	columns := columnsOf(s)
 	for _, c := range columns {
-		card.Columns = append(card.Columns, document.Item{Label: c.label, Unit: c.unit, Value: known(c.of(s, 0))})
+		card.Columns = append(card.Columns, document.Item{Label: c.label, Unit: c.unit, Value: known(c.of(s,
+			0))})
 	}
 	if s.SeatsDiffer() || len(s.Rigs) > 1 { // what each seat was given is shown seat by seat
 		for i := range n {

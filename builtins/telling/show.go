@@ -4,17 +4,18 @@ import (
 	"go.starlark.net/starlark"
 
 	"thole/builtins/lang"
-	"thole/builtins/session"
 	"thole/builtins/views"
 	"thole/engine/document"
 )
 
 var showRecord = &lang.Record{
-	Name: "show", Counts: "table", Topic: "telling", Summary: "puts a value on view: a card, a table or a line", Tells: true, Fills: true, Rest: places,
+	Name: "show", Counts: "table", Topic: "telling",
+	Summary: "puts a value on view: a card, a table or a line", Tells: true, Fills: true, Rest: places,
 	Params: []lang.Param{
 		{Name: "thing", Needed: true, Help: "any value"},
 		{Name: "name", Is: lang.Text, ByName: true, Help: "its title, and the name of its file"},
-		{Name: "rig", Is: lang.ThingOf, Types: []string{"rig"}, ByName: true, Help: "for an oar's overlap and ratios"}},
+		{Name: "rig", Is: lang.ThingOf, Types: []string{"rig"}, ByName: true,
+			Help: "for an oar's overlap and ratios"}},
 	Gives:   "nothing",
 	Example: `show(usual, name="as rowed")`,
 }
@@ -34,9 +35,7 @@ func init() {
 					s.Table = &named
 				}
 			}
-			if s := session.Of(c.Thread); s != nil {
-				s.Tell(b)
-			}
+			tell(c, b)
 		}
 		return starlark.None, nil
 	}

@@ -9,10 +9,22 @@ package telling
 
 import (
 	"thole/builtins/lang"
+	"thole/builtins/session"
+	"thole/engine/document"
 )
 
 // Records are the functions of this room, in the order of the reference.
 func Records() []*lang.Record {
-	return []*lang.Record{titleRecord, answerRecord, noteRecord, showRecord, plotRecord, plotPath, plotCurves, plotEnergy, plotRig,
-		animateRecord, exploreRecord, cardRecord, cautionRecord, assumeRecord, resultRecord, askRecord, fillRecord}
+	return []*lang.Record{titleRecord, answerRecord, noteRecord, showRecord, plotRecord, plotPath, plotCurves,
+		plotEnergy, plotRig,
+		animateRecord, exploreRecord, cardRecord, cautionRecord, assumeRecord, resultRecord, askRecord,
+		fillRecord}
+}
+
+// tell puts a block on the page; where no study runs, as in a test of one record,
+// there is no page.
+func tell(c *lang.Call, b document.Block) {
+	if s := session.Of(c.Thread); s != nil {
+		s.Tell(b)
+	}
 }

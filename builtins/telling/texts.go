@@ -14,7 +14,8 @@ import (
 
 // places is what every function that tells takes besides: names for the places
 // in its texts.
-var places = &lang.Param{Name: "places", Is: lang.Any, Help: "names for the places of the text, as {cut:1 cm}"}
+var places = &lang.Param{Name: "places", Is: lang.Any,
+	Help: "names for the places of the text, as {cut:1 cm}"}
 
 // filled gives a text argument with its places filled and its common indent off.
 func filled(c *lang.Call, param string) (string, error) {
@@ -29,7 +30,8 @@ func filled(c *lang.Call, param string) (string, error) {
 }
 
 // telling makes a record that tells one text.
-func telling(name, summary, param, help, example string, tell func(s *session.Study, text string)) *lang.Record {
+func telling(name, summary, param, help, example string, tell func(s *session.Study,
+	text string)) *lang.Record {
 	return &lang.Record{
 		Name: name, Topic: "telling", Summary: summary, Tells: true, Fills: true, Rest: places,
 		Params:  []lang.Param{{Name: param, Is: lang.Text, Needed: true, Help: help}},
@@ -48,23 +50,32 @@ func telling(name, summary, param, help, example string, tell func(s *session.St
 }
 
 var titleRecord = telling("title", "the question a study answers, as a heading", "text", "a question",
-	`title("How long an outboard for the Otter quad?")`, func(s *session.Study, text string) { s.Title(text) })
+	`title("How long an outboard for the Otter quad?")`, func(s *session.Study, text string) {
+		s.Title(text)
+	})
 
 var answerRecord = telling("answer", "the one sentence that answers it", "text", "a sentence",
-	`answer("Rowed at {usual.speed}, it is a {usual.heaviness} oar.")`, func(s *session.Study, text string) { s.Answer(text) })
+	`answer("Rowed at {usual.speed}, it is a {usual.heaviness} oar.")`, func(s *session.Study, text string) {
+		s.Answer(text)
+	})
 
-var noteRecord = telling("note", "text for the page; one that opens with ## starts a section", "markdown", "CommonMark: paragraphs, lists, *stress*",
-	`note("The drive takes {usual.drive_time}.")`, func(s *session.Study, text string) { s.Tell(&document.Note{Markdown: text}) })
+var noteRecord = telling("note", "text for the page; one that opens with ## starts a section", "markdown",
+	"CommonMark: paragraphs, lists, *stress*",
+	`note("The drive takes {usual.drive_time}.")`, func(s *session.Study, text string) {
+		s.Tell(&document.Note{Markdown: text})
+	})
 
 var cautionRecord = &lang.Record{
-	Name: "caution", Topic: "telling", Summary: "a sentence that the reader must see", Tells: true, Fills: true, Rest: places,
+	Name: "caution", Topic: "telling", Summary: "a sentence that the reader must see", Tells: true,
+	Fills: true, Rest: places,
 	Params:  []lang.Param{{Name: "text", Is: lang.Text, Needed: true, Help: "a sentence"}},
 	Gives:   "nothing",
 	Example: `caution("With novices, lighter first.")`,
 }
 
 var assumeRecord = &lang.Record{
-	Name: "assume", Topic: "telling", Summary: "what the study takes for granted, with its source", Tells: true, Fills: true, Rest: places,
+	Name: "assume", Topic: "telling", Summary: "what the study takes for granted, with its source",
+	Tells: true, Fills: true, Rest: places,
 	Params: []lang.Param{
 		{Name: "text", Is: lang.Text, Needed: true, Help: "a statement"},
 		{Name: "source", Is: lang.Text, ByName: true, Help: "where it comes from"}},
@@ -73,10 +84,13 @@ var assumeRecord = &lang.Record{
 }
 
 var resultRecord = &lang.Record{
-	Name: "result", Topic: "telling", Summary: "a named value, kept for the season", Tells: true, Fills: true, Rest: places,
+	Name: "result", Topic: "telling", Summary: "a named value, kept for the season", Tells: true, Fills: true,
+	Rest: places,
 	Params: []lang.Param{
-		{Name: "name", Is: lang.Text, Needed: true, Help: `each name once, with its unit: "best outboard (cm)"`},
-		{Name: "value", Is: lang.Number | lang.Text | lang.ThingOf, Types: []string{"estimate"}, Needed: true, Help: "a number, a text or an estimate"}},
+		{Name: "name", Is: lang.Text, Needed: true,
+			Help: `each name once, with its unit: "best outboard (cm)"`},
+		{Name: "value", Is: lang.Number | lang.Text | lang.ThingOf, Types: []string{"estimate"}, Needed: true,
+			Help: "a number, a text or an estimate"}},
 	Gives:   "nothing",
 	Errors:  []string{"a name given twice", "None or NaN"},
 	Example: `result("speed", usual.speed)`,
@@ -84,7 +98,8 @@ var resultRecord = &lang.Record{
 
 var fillRecord = &lang.Record{
 	Name: "fill", Topic: "telling", Summary: "a text with its places filled", Fills: true, Rest: places,
-	Params:  []lang.Param{{Name: "text", Is: lang.Text, Needed: true, Help: "with {name}, {name.field}, {x:1 cm}, {x:+1 %}; {{ for a brace"}},
+	Params: []lang.Param{{Name: "text", Is: lang.Text, Needed: true,
+		Help: "with {name}, {name.field}, {x:1 cm}, {x:+1 %}; {{ for a brace"}},
 	Gives:   "the text",
 	Example: `fill("{x:1 cm}", x=6.64)`,
 }
@@ -128,7 +143,9 @@ func resultOf(c *lang.Call) (document.Result, error) {
 		shown = strings.TrimSpace(shown[:strings.LastIndex(shown, "(")])
 	}
 	if shown == "" {
-		return document.Result{}, c.Wrong("name", lang.Mistake("a result is found again by its name, next season and in the JSON", `result("speed", ...)`, "a result without a name"))
+		return document.Result{}, c.Wrong("name",
+			lang.Mistake("a result is found again by its name, next season and in the JSON",
+				`result("speed", ...)`, "a result without a name"))
 	}
 	digits, _ := table.DigitsFor(name, unit)
 	if f, ok := lang.HostOf(c.Thread).Quantity(name); ok && !bracketed {
@@ -146,7 +163,8 @@ func resultOf(c *lang.Call) (document.Result, error) {
 	default:
 		x, ok := lang.AsNumber(v)
 		if !ok || math.IsNaN(x) || math.IsInf(x, 0) {
-			return r, c.Wrong("value", lang.Mistake("a result is a number, a text or an estimate", `result("speed", usual.speed)`, "result %q has no value", shown))
+			return r, c.Wrong("value", lang.Mistake("a result is a number, a text or an estimate",
+				`result("speed", usual.speed)`, "result %q has no value", shown))
 		}
 		r.Value = x
 	}

@@ -35,7 +35,8 @@ func init() {
 
 // OarText says an oar in a few words: "288 / 88 cm, scull hatchet 820 cm² x 46 cm".
 func OarText(o *Oar) string {
-	return fmt.Sprintf("%s / %s cm, %s", table.Fixed(o.Length/units.Cm, -1), table.Fixed(o.Inboard/units.Cm, -1), BladeText(&o.Blade))
+	return fmt.Sprintf("%s / %s cm, %s", table.Fixed(o.Length/units.Cm, -1), table.Fixed(o.Inboard/units.Cm,
+		-1), BladeText(&o.Blade))
 }
 
 // oarCard shows an oar with its levers, and with a rig its ratios and overlap.
@@ -44,12 +45,16 @@ func oarCard(o *Oar, rig *Rig) *document.Card {
 	if title == "" {
 		title = "oar"
 	}
-	card := &document.Card{Title: title, Side: fmt.Sprintf("%s / %s cm, %s", table.Fixed(o.Length/units.Cm, -1), table.Fixed(o.Inboard/units.Cm, -1), o.Kind())}
+	card := &document.Card{Title: title, Side: fmt.Sprintf("%s / %s cm, %s", table.Fixed(o.Length/units.Cm,
+		-1), table.Fixed(o.Inboard/units.Cm, -1), o.Kind())}
 	add := func(label string, x float64, digits int, unit, remark string) {
-		card.Items = append(card.Items, document.Item{Label: label, Value: table.Fixed(x, digits), Unit: unit, Remark: remark})
+		card.Items = append(card.Items, document.Item{Label: label, Value: table.Fixed(x, digits), Unit: unit,
+			Remark: remark})
 	}
-	add("outboard", o.Outboard()/units.Cm, -1, "cm", fmt.Sprintf("pin to blade centre %s, pin to hands %s", table.Fixed(o.Centre()/units.Cm, 1), table.Fixed(o.Lever()/units.Cm, 1)))
-	add("hand_weight", o.HandWeight(), 1, "N", fmt.Sprintf("swing_weight %s kg·m², %s", table.Fixed(o.Inertia(), 2), o.swingFrom()))
+	add("outboard", o.Outboard()/units.Cm, -1, "cm", fmt.Sprintf("pin to blade centre %s, pin to hands %s",
+		table.Fixed(o.Centre()/units.Cm, 1), table.Fixed(o.Lever()/units.Cm, 1)))
+	add("hand_weight", o.HandWeight(), 1, "N", fmt.Sprintf("swing_weight %s kg·m², %s",
+		table.Fixed(o.Inertia(), 2), o.swingFrom()))
 	if o.Flexible() {
 		add("stiffness", o.Deflection/units.Mm, 1, "mm", "bend under 10 kg at the blade centre")
 	}
@@ -60,11 +65,16 @@ func oarCard(o *Oar, rig *Rig) *document.Card {
 			below, half = "the spread of "+table.Fixed(rig.Spread/units.Cm, -1), "the spread"
 		}
 		add("spread ratio", rigging.SpreadRatio(&o.Oar, &rig.Rig), 2, "", "outboard / "+below)
-		add("survey ratio", rigging.SurveyRatio(&o.Oar, &rig.Rig), 2, "", fmt.Sprintf("the same, half a gate (%s cm) off %s", table.Fixed(o.HalfGate()/units.Cm, -1), half))
+		add("survey ratio", rigging.SurveyRatio(&o.Oar, &rig.Rig), 2, "",
+			fmt.Sprintf("the same, half a gate (%s cm) off %s", table.Fixed(o.HalfGate()/units.Cm, -1), half))
 	}
-	add("effective ratio", rigging.EffectiveRatio(&o.Oar, 0), 2, "", "pin to blade centre / pin to hands; at 60 deg "+table.Fixed(rigging.EffectiveRatio(&o.Oar, 60*units.Deg), 2))
+	add("effective ratio", rigging.EffectiveRatio(&o.Oar, 0), 2, "",
+		"pin to blade centre / pin to hands; at 60 deg "+table.Fixed(rigging.EffectiveRatio(&o.Oar,
+			60*units.Deg), 2))
 	if rig != nil && !math.IsNaN(rig.PinLine(o.Kind())) {
-		add("overlap", rigging.Overlap(&o.Oar, &rig.Rig, true)/units.Cm, 1, "cm", "gates counted; pin to pin "+table.Fixed(rigging.Overlap(&o.Oar, &rig.Rig, false)/units.Cm, 1))
+		add("overlap", rigging.Overlap(&o.Oar, &rig.Rig, true)/units.Cm, 1, "cm",
+			"gates counted; pin to pin "+
+				table.Fixed(rigging.Overlap(&o.Oar, &rig.Rig, false)/units.Cm, 1))
 	}
 	card.Foot = []string{BladeText(&o.Blade)}
 	return card

@@ -26,7 +26,8 @@ type Crew struct {
 
 // sameCrew compares crews seat by seat.
 func sameCrew(a, b *Crew) bool {
-	if a.alike != b.alike || a.Seats != b.Seats || a.Rate != b.Rate || a.Name != b.Name || len(a.Rowers) != len(b.Rowers) ||
+	if a.alike != b.alike || a.Seats != b.Seats || a.Rate != b.Rate || a.Name != b.Name || len(a.Rowers) !=
+		len(b.Rowers) ||
 		!(a.Cox == b.Cox || math.IsNaN(a.Cox) && math.IsNaN(b.Cox)) {
 		return false
 	}
@@ -53,10 +54,12 @@ var CrewType = &lang.Type[*Crew]{
 			if c.Seats > 1 {
 				n = fmt.Sprintf("%d alike, ", c.Seats)
 			}
-			return fmt.Sprintf("%s: %s%s kg, %s W each, %s/min", head, n, table.Fixed(c.Rowers[0].Mass, -1), table.Fixed(c.Rowers[0].Power, -1), table.Fixed(c.Rate, -1))
+			return fmt.Sprintf("%s: %s%s kg, %s W each, %s/min", head, n, table.Fixed(c.Rowers[0].Mass, -1),
+				table.Fixed(c.Rowers[0].Power, -1), table.Fixed(c.Rate, -1))
 		}
 		return fmt.Sprintf("%s: %d rowers, %s kg, %s W in the mean, %s/min", head, len(c.Rowers),
-			table.Fixed(c.Mean(func(r *Rower) float64 { return r.Mass }), 1), table.Fixed(c.Mean(func(r *Rower) float64 { return r.Power }), 0), table.Fixed(c.Rate, -1))
+			table.Fixed(c.Mean(func(r *Rower) float64 { return r.Mass }), 1),
+			table.Fixed(c.Mean(func(r *Rower) float64 { return r.Power }), 0), table.Fixed(c.Rate, -1))
 	},
 }
 
@@ -93,10 +96,13 @@ var crewRecord = &lang.Record{
 
 func crewParams() []lang.Param {
 	ps := []lang.Param{
-		{Name: "rate", Unit: "1/min", Is: lang.Number, Needed: true, ByName: true, Low: 10, High: 55, Help: "strokes a minute"},
+		{Name: "rate", Unit: "1/min", Is: lang.Number, Needed: true, ByName: true, Low: 10, High: 55,
+			Help: "strokes a minute"},
 		{Name: "rowers", Is: lang.List, ByName: true, Help: "rowers one by one, bow first"},
-		{Name: "seats", Is: lang.Whole, ByName: true, Shown: "as the boat has", Low: 1, High: 8, Help: "how many alike"},
-		{Name: "cox", Unit: "kg", Is: lang.Number, ByName: true, Shown: "55 where the boat has one", Low: 0, High: 120, Help: "weight of the cox"},
+		{Name: "seats", Is: lang.Whole, ByName: true, Shown: "as the boat has", Low: 1, High: 8,
+			Help: "how many alike"},
+		{Name: "cox", Unit: "kg", Is: lang.Number, ByName: true, Shown: "55 where the boat has one", Low: 0,
+			High: 120, Help: "weight of the cox"},
 	}
 	for _, p := range rowerParams {
 		p.Needed = false
@@ -125,20 +131,36 @@ func init() {
 			}
 			return float64(c.Seats)
 		}),
-		lang.NumberField("cox", "kg", 1, "None: 55 where the boat has one", func(c *Crew) float64 { return c.Cox }),
+		lang.NumberField("cox", "kg", 1, "None: 55 where the boat has one", func(c *Crew) float64 {
+			return c.Cox
+		}),
 		lang.TextField("name", "how it is called", func(c *Crew) string { return c.Name }),
-		lang.NumberField("mass", "kg", 1, "mean of the rowers", mean(func(r *Rower) float64 { return r.Mass })),
-		lang.NumberField("power", "W", 0, "mean of the rowers", mean(func(r *Rower) float64 { return r.Power })),
-		lang.NumberField("catch", "deg", 1, "mean of the rowers; None: by boat", mean(func(r *Rower) float64 { return r.Catch })),
-		lang.NumberField("finish", "deg", 1, "mean of the rowers; None: by boat", mean(func(r *Rower) float64 { return r.Finish })),
-		lang.ValueField("style", "of rowers alike, else of bow", func(c *Crew) starlark.Value { return styleValue(c.Rowers[0]) }),
-		lang.NumberField("free_speed", "m/s", 2, "of rowers alike, else of bow", func(c *Crew) float64 { return freeSpeed(c.Rowers[0]) }),
-		lang.NumberField("body_travel", "m", 3, "mean of the rowers", mean(func(r *Rower) float64 { return r.BodyTravel })),
-		lang.NumberField("squaring", "", 2, "mean of the rowers", mean(func(r *Rower) float64 { return r.Squaring })),
+		lang.NumberField("mass", "kg", 1, "mean of the rowers", mean(func(r *Rower) float64 {
+			return r.Mass
+		})),
+		lang.NumberField("power", "W", 0, "mean of the rowers", mean(func(r *Rower) float64 {
+			return r.Power
+		})),
+		lang.NumberField("catch", "deg", 1, "mean of the rowers; None: by boat",
+			mean(func(r *Rower) float64 { return r.Catch })),
+		lang.NumberField("finish", "deg", 1, "mean of the rowers; None: by boat",
+			mean(func(r *Rower) float64 { return r.Finish })),
+		lang.ValueField("style", "of rowers alike, else of bow", func(c *Crew) starlark.Value {
+			return styleValue(c.Rowers[0])
+		}),
+		lang.NumberField("free_speed", "m/s", 2, "of rowers alike, else of bow",
+			func(c *Crew) float64 { return freeSpeed(c.Rowers[0]) }),
+		lang.NumberField("body_travel", "m", 3, "mean of the rowers",
+			mean(func(r *Rower) float64 { return r.BodyTravel })),
+		lang.NumberField("squaring", "", 2, "mean of the rowers",
+			mean(func(r *Rower) float64 { return r.Squaring })),
 		lang.TextField("category", "the most careful one", func(c *Crew) string { return c.Category() }),
 	}
 	CrewType.Methods = []*lang.Record{
-		ChangeRecord("crew", crewRecord, nil, func(v starlark.Value) Given { c, _ := CrewType.From(v); return c.given }, nil),
+		ChangeRecord("crew", crewRecord, nil, func(v starlark.Value) Given {
+			c, _ := CrewType.From(v)
+			return c.given
+		}, nil),
 	}
 }
 
@@ -147,28 +169,35 @@ func makeCrew(c *lang.Call) (starlark.Value, error) {
 	if c.Given("rowers") {
 		for i := range rowerParams {
 			if name := rowerParams[i].Name; name != "name" && c.Given(name) {
-				return nil, c.Wrong(name, lang.Mistake("with rowers= each rower has a value of their own", "rowers=[rower("+name+"=...), ...]", "a crew of rowers one by one takes no %s", name))
+				return nil, c.Wrong(name, lang.Mistake("with rowers= each rower has a value of their own",
+					"rowers=[rower("+name+"=...), ...]", "a crew of rowers one by one takes no %s", name))
 			}
 		}
 		for _, item := range c.Items("rowers") {
 			r, ok := rowerType.From(item)
 			if !ok {
-				return nil, c.Wrong("rowers", lang.Mistake("each is a rower()", "rowers=[rower(mass=80, power=380), ...]", "something among rowers= is no rower"))
+				return nil, c.Wrong("rowers", lang.Mistake("each is a rower()",
+					"rowers=[rower(mass=80, power=380), ...]", "something among rowers= is no rower"))
 			}
 			v.Rowers = append(v.Rowers, r)
 		}
 		v.Seats = len(v.Rowers)
 		if c.Given("seats") && c.Whole("seats") != v.Seats {
-			return nil, c.Wrong("seats", lang.Mistake("rowers= says how many there are", fmt.Sprintf("seats=%d, or leave it out", v.Seats), "%d rowers cannot take %d seats", v.Seats, c.Whole("seats")))
+			return nil, c.Wrong("seats", lang.Mistake("rowers= says how many there are",
+				fmt.Sprintf("seats=%d, or leave it out", v.Seats), "%d rowers cannot take %d seats", v.Seats,
+				c.Whole("seats")))
 		}
 		if v.Seats == 0 || v.Seats > 8 {
-			return nil, c.Wrong("rowers", lang.Mistake("boats have 1 to 8 seats", "rowers=[rower(mass=80, power=380)]", "a crew of %d rowers fits no boat", v.Seats))
+			return nil, c.Wrong("rowers", lang.Mistake("boats have 1 to 8 seats",
+				"rowers=[rower(mass=80, power=380)]", "a crew of %d rowers fits no boat", v.Seats))
 		}
 		return CrewType.New(v), nil
 	}
 	for _, name := range []string{"mass", "power"} {
 		if !c.Given(name) {
-			return nil, lang.Mistake("rowers alike are given by their values, others by rowers=[rower(...), ...]", "crew(mass=78, power=360, rate=36)", "crew needs %s", name)
+			return nil,
+				lang.Mistake("rowers alike are given by their values, others by rowers=[rower(...), ...]",
+					"crew(mass=78, power=360, rate=36)", "crew needs %s", name)
 		}
 	}
 	r, err := rowerOf(c)

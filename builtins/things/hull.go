@@ -34,9 +34,12 @@ func (h *Hull) SeatHeight() (x float64, measured bool) {
 var HullType = &lang.Type[*Hull]{
 	Name:  "hull",
 	Label: func(h *Hull) string { return h.name },
-	Same:  func(a, b *Hull) bool { return a.name == b.name && sameHull(a.Hull, b.Hull) && seat(a) == seat(b) },
+	Same: func(a, b *Hull) bool {
+		return a.name == b.name && sameHull(a.Hull, b.Hull) && seat(a) == seat(b)
+	},
 	Line: func(h *Hull) string {
-		return fmt.Sprintf("hull %s, %s kg, waterline %s m", h.Boat, table.Fixed(h.Mass, table.AutoDigits), table.Fixed(h.Waterline, 2))
+		return fmt.Sprintf("hull %s, %s kg, waterline %s m", h.Boat, table.Fixed(h.Mass, table.AutoDigits),
+			table.Fixed(h.Waterline, 2))
 	},
 }
 
@@ -47,7 +50,8 @@ func seat(h *Hull) float64 {
 
 // sameHull compares hulls, what is left open being equal to itself.
 func sameHull(a, b hull.Hull) bool {
-	for _, open := range [][2]*float64{{&a.WettedArea, &b.WettedArea}, {&a.WaveFactor, &b.WaveFactor}, {&a.AirArea, &b.AirArea}} {
+	for _, open := range [][2]*float64{{&a.WettedArea, &b.WettedArea}, {&a.WaveFactor, &b.WaveFactor},
+		{&a.AirArea, &b.AirArea}} {
 		if math.IsNaN(*open[0]) && math.IsNaN(*open[1]) {
 			*open[0], *open[1] = 0, 0
 		}
@@ -59,35 +63,57 @@ var hullRecord = &lang.Record{
 	Name: "hull", Topic: "things", Makes: "hulls",
 	Summary: "a boat by its class",
 	Params: []lang.Param{
-		{Name: "boat", Is: lang.Text, Needed: true, Choices: hull.Boats, Help: "class: 1x 2x 2- 2+ 4x 4- 4+ 8+", Also: []string{"kind"}, Meant: boatsMeant},
+		{Name: "boat", Is: lang.Text, Needed: true, Choices: hull.Boats,
+			Help: "class: 1x 2x 2- 2+ 4x 4- 4+ 8+", Also: []string{"kind"}, Meant: boatsMeant},
 		{Name: "name", Is: lang.Text, ByName: true, Help: "how it is called"},
-		{Name: "mass", Unit: "kg", Is: lang.Number, ByName: true, Shown: "by boat", Low: 5, High: 300, Help: "without crew and oars", Also: []string{"weight"}},
-		{Name: "waterline", Unit: "m", Is: lang.Number, ByName: true, Shown: "by boat", Low: 3, High: 25, Help: "length in the water", Also: []string{"length"}},
-		{Name: "form_factor", Is: lang.Number, ByName: true, Default: Fact("hull", "form_factor", ""), Low: 0, High: 1, Help: "resistance of the shape over that of a flat plate"},
-		{Name: "wave_factor", Is: lang.Number, ByName: true, Shown: "waves computed", Low: 0, High: 1, Help: "waves as this share of friction, whatever speed and depth; left out they follow speed, weight and depth of water"},
-		{Name: "drag_factor", Is: lang.Number, ByName: true, Shown: "by boat", Low: 0.5, High: 2, Help: "calibration of the class; 1 is bare theory"},
-		{Name: "air_area", Unit: "m²", Is: lang.Number, ByName: true, Shown: "bodies and oars computed", Low: 0.1, High: 6, Help: "one drag area for all that is in the air; left out the oars meet the air by themselves, forward and back"},
-		{Name: "body_area", Unit: "m²", Is: lang.Number, ByName: true, Default: Fact("hull", "body_area", ""), Low: 0.1, High: 2, Help: "drag area in the air of the first rower with rigger and boat"},
-		{Name: "sheltered_area", Unit: "m²", Is: lang.Number, ByName: true, Default: Fact("hull", "sheltered_area", ""), Low: 0, High: 2, Help: "drag area in the air of each rower behind"},
-		{Name: "transition", Is: lang.Number, ByName: true, Default: Fact("hull", "transition", ""), Low: 0, High: 5e6, Help: "Reynolds number where the smooth flow along the hull turns rough, such as 1e6; 0: rough from the bow"},
-		{Name: "wetted_area", Unit: "m²", Is: lang.Number, ByName: true, Shown: "from the weight", Low: 0.5, High: 20, Help: "wetted surface"},
-		{Name: "seat_over_water", Unit: "cm", Is: lang.Number, ByName: true, Shown: "by boat", Low: 0, High: 40, Help: "the seat's top over the water, the crew aboard: for hands and heights only"},
+		{Name: "mass", Unit: "kg", Is: lang.Number, ByName: true, Shown: "by boat", Low: 5, High: 300,
+			Help: "without crew and oars", Also: []string{"weight"}},
+		{Name: "waterline", Unit: "m", Is: lang.Number, ByName: true, Shown: "by boat", Low: 3, High: 25,
+			Help: "length in the water", Also: []string{"length"}},
+		{Name: "form_factor", Is: lang.Number, ByName: true, Default: Fact("hull", "form_factor", ""), Low: 0,
+			High: 1, Help: "resistance of the shape over that of a flat plate"},
+		{Name: "wave_factor", Is: lang.Number, ByName: true, Shown: "waves computed", Low: 0, High: 1,
+			Help: "waves as this share of friction, whatever speed and depth; left out they follow speed, " +
+				"weight and depth of water"},
+		{Name: "drag_factor", Is: lang.Number, ByName: true, Shown: "by boat", Low: 0.5, High: 2,
+			Help: "calibration of the class; 1 is bare theory"},
+		{Name: "air_area", Unit: "m²", Is: lang.Number, ByName: true, Shown: "bodies and oars computed",
+			Low: 0.1, High: 6,
+			Help: "one drag area for all that is in the air; left out the oars meet the air by " +
+				"themselves, forward and back"},
+		{Name: "body_area", Unit: "m²", Is: lang.Number, ByName: true, Default: Fact("hull", "body_area", ""),
+			Low: 0.1, High: 2, Help: "drag area in the air of the first rower with rigger and boat"},
+		{Name: "sheltered_area", Unit: "m²", Is: lang.Number, ByName: true, Default: Fact("hull",
+			"sheltered_area", ""), Low: 0, High: 2, Help: "drag area in the air of each rower behind"},
+		{Name: "transition", Is: lang.Number, ByName: true, Default: Fact("hull", "transition", ""), Low: 0,
+			High: 5e6,
+			Help: "Reynolds number where the smooth flow along the hull turns rough, such as 1e6; 0: " +
+				"rough from the bow"},
+		{Name: "wetted_area", Unit: "m²", Is: lang.Number, ByName: true, Shown: "from the weight", Low: 0.5,
+			High: 20, Help: "wetted surface"},
+		{Name: "seat_over_water", Unit: "cm", Is: lang.Number, ByName: true, Shown: "by boat", Low: 0,
+			High: 40, Help: "the seat's top over the water, the crew aboard: for hands and heights only"},
 	},
 	Gives:   "a hull: .seats .sculling .change() and what it takes",
 	Example: `hull("4x", name="Otter's boat")`,
-	Sources: []string{"model 10", "model 11", "masses: World Rowing minimum masses", "drag_factor: a calibration, derived from best times of record"},
-	Also:    []string{"boat", "shell"},
+	Sources: []string{"model 10", "model 11", "masses: World Rowing minimum masses",
+		"drag_factor: a calibration, derived from best times of record"},
+	Also: []string{"boat", "shell"},
 }
 
 // boatsMeant are what people call the classes.
 var boatsMeant = map[string]lang.Meant{
 	"single": {Choice: "1x", Why: "one sculler is a 1x"}, "skiff": {Choice: "1x", Why: "one sculler is a 1x"},
-	"double": {Choice: "2x", Why: "two scullers are a 2x"}, "quad": {Choice: "4x", Why: "four scullers are a 4x"},
+	"double": {Choice: "2x", Why: "two scullers are a 2x"}, "quad": {Choice: "4x",
+		Why: "four scullers are a 4x"},
 	"pair":         {Choice: "2-", Why: "two with an oar each are a 2-, with a cox a 2+"},
 	"four":         {Choice: "4-", Why: "four with an oar each are a 4-, with a cox a 4+"},
-	"coxless four": {Choice: "4-", Why: "four with an oar each and no cox are a 4-"}, "coxed four": {Choice: "4+", Why: "four with an oar each and a cox are a 4+"},
-	"coxless pair": {Choice: "2-", Why: "two with an oar each and no cox are a 2-"}, "coxed pair": {Choice: "2+", Why: "two with an oar each and a cox are a 2+"},
-	"eight": {Choice: "8+", Why: "eight with a cox are an 8+"}, "8": {Choice: "8+", Why: "an eight has a cox: 8+"},
+	"coxless four": {Choice: "4-", Why: "four with an oar each and no cox are a 4-"},
+	"coxed four":   {Choice: "4+", Why: "four with an oar each and a cox are a 4+"},
+	"coxless pair": {Choice: "2-", Why: "two with an oar each and no cox are a 2-"},
+	"coxed pair":   {Choice: "2+", Why: "two with an oar each and a cox are a 2+"},
+	"eight":        {Choice: "8+", Why: "eight with a cox are an 8+"}, "8": {Choice: "8+",
+		Why: "an eight has a cox: 8+"},
 }
 
 func init() {
@@ -109,7 +135,9 @@ func init() {
 		c.Put("transition", &h.Transition)
 		for _, name := range []string{"body_area", "sheltered_area"} {
 			if c.Given(name) && c.Given("air_area") {
-				return nil, c.Wrong(name, lang.Mistake("air_area= is one area for everything in the air, "+name+"= a part of what is computed without it", "one of the two", "%s= and air_area= do not go together", name))
+				return nil, c.Wrong(name, lang.Mistake("air_area= is one area for everything in the air, "+
+					name+"= a part of what is computed without it", "one of the two",
+					"%s= and air_area= do not go together", name))
 			}
 		}
 		account.Used(c, "hull", boat, "mass", "waterline", "form_factor", "drag_factor")
@@ -125,20 +153,39 @@ func init() {
 		lang.TextField("boat", "class", func(h *Hull) string { return h.Boat }),
 		lang.TextField("name", "how it is called", func(h *Hull) string { return h.name }),
 		lang.NumberField("seats", "", 0, "rowers", func(h *Hull) float64 { return float64(h.Seats()) }),
-		lang.ValueField("sculling", "two oars a rower", func(h *Hull) starlark.Value { return starlark.Bool(h.Sculling()) }),
+		lang.ValueField("sculling", "two oars a rower", func(h *Hull) starlark.Value {
+			return starlark.Bool(h.Sculling())
+		}),
 		lang.NumberField("mass", "kg", 1, "without crew and oars", func(h *Hull) float64 { return h.Mass }),
-		lang.NumberField("waterline", "m", 2, "length in the water", func(h *Hull) float64 { return h.Waterline }),
+		lang.NumberField("waterline", "m", 2, "length in the water", func(h *Hull) float64 {
+			return h.Waterline
+		}),
 		lang.NumberField("form_factor", "", 3, "", func(h *Hull) float64 { return h.FormFactor }),
-		lang.NumberField("wave_factor", "", 3, "None: waves computed", func(h *Hull) float64 { return h.WaveFactor }),
+		lang.NumberField("wave_factor", "", 3, "None: waves computed", func(h *Hull) float64 {
+			return h.WaveFactor
+		}),
 		lang.NumberField("drag_factor", "", 3, "", func(h *Hull) float64 { return h.DragFactor }),
-		lang.NumberField("air_area", "m²", 2, "None: bodies and oars computed", func(h *Hull) float64 { return h.AirArea }),
-		lang.NumberField("body_area", "m²", 3, "of the first rower, with rigger and boat", func(h *Hull) float64 { return h.BodyArea }),
-		lang.NumberField("sheltered_area", "m²", 3, "of each rower behind", func(h *Hull) float64 { return h.Sheltered }),
-		lang.NumberField("transition", "", -1, "0: rough from the bow", func(h *Hull) float64 { return h.Transition }),
-		lang.NumberField("wetted_area", "m²", 2, "None: from the weight", func(h *Hull) float64 { return h.WettedArea }),
-		lang.NumberField("seat_over_water", "cm", 1, "with the crew aboard", func(h *Hull) float64 { return seat(h) }),
+		lang.NumberField("air_area", "m²", 2, "None: bodies and oars computed",
+			func(h *Hull) float64 { return h.AirArea }),
+		lang.NumberField("body_area", "m²", 3, "of the first rower, with rigger and boat",
+			func(h *Hull) float64 { return h.BodyArea }),
+		lang.NumberField("sheltered_area", "m²", 3, "of each rower behind", func(h *Hull) float64 {
+			return h.Sheltered
+		}),
+		lang.NumberField("transition", "", -1, "0: rough from the bow", func(h *Hull) float64 {
+			return h.Transition
+		}),
+		lang.NumberField("wetted_area", "m²", 2, "None: from the weight", func(h *Hull) float64 {
+			return h.WettedArea
+		}),
+		lang.NumberField("seat_over_water", "cm", 1, "with the crew aboard", func(h *Hull) float64 {
+			return seat(h)
+		}),
 	}
 	HullType.Methods = []*lang.Record{
-		ChangeRecord("hull", hullRecord, nil, func(v starlark.Value) Given { h, _ := HullType.From(v); return h.given }, nil),
+		ChangeRecord("hull", hullRecord, nil, func(v starlark.Value) Given {
+			h, _ := HullType.From(v)
+			return h.given
+		}, nil),
 	}
 }

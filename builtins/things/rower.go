@@ -46,7 +46,8 @@ var rowerType = &lang.Type[*Rower]{
 // sameRower compares rowers; an angle left open equals one left open.
 func sameRower(a, b *Rower) bool {
 	open := func(x, y float64) bool { return x == y || math.IsNaN(x) && math.IsNaN(y) }
-	return a == b || a.Name == b.Name && a.category == b.category && open(a.Catch, b.Catch) && open(a.Finish, b.Finish) && a.Rower.Equal(&b.Rower)
+	return a == b || a.Name == b.Name && a.category == b.category && open(a.Catch, b.Catch) && open(a.Finish,
+		b.Finish) && a.Rower.Equal(&b.Rower)
 }
 
 func angleText(rad float64) string {
@@ -57,16 +58,27 @@ func angleText(rad float64) string {
 }
 
 var rowerParams = []lang.Param{
-	{Name: "mass", Unit: "kg", Is: lang.Number, Needed: true, ByName: true, Low: 25, High: 160, Help: "of the rower", Also: []string{"weight"}},
-	{Name: "power", Unit: "W", Is: lang.Number, Needed: true, ByName: true, Low: 20, High: 1200, Help: "own power, at the handle and in moving the body", Also: []string{"watts"}},
+	{Name: "mass", Unit: "kg", Is: lang.Number, Needed: true, ByName: true, Low: 25, High: 160,
+		Help: "of the rower", Also: []string{"weight"}},
+	{Name: "power", Unit: "W", Is: lang.Number, Needed: true, ByName: true, Low: 20, High: 1200,
+		Help: "own power, at the handle and in moving the body", Also: []string{"watts"}},
 	{Name: "name", Is: lang.Text, ByName: true, Help: "how it is called"},
-	{Name: "catch", Unit: "deg", Is: lang.Number, ByName: true, Shown: "62 sculling, 56 sweep", Low: 15, High: 80, Help: "angle before square at which the blade goes in"},
-	{Name: "finish", Unit: "deg", Is: lang.Number, ByName: true, Shown: "43 sculling, 34 sweep", Low: 5, High: 60, Help: "angle past square at which it comes out"},
-	{Name: "style", Is: lang.Text | lang.List, ByName: true, Default: "usual", Choices: crew.Styles, Help: "where over the arc the pull peaks, or measured rows (fraction, force)"},
-	{Name: "free_speed", Unit: "m/s", Is: lang.Number, ByName: true, Default: Fact("rower", "free_speed", ""), None: true, Low: 2, High: 20, Help: "speed at which the hands would pull nothing; None: a prescribed force"},
-	{Name: "body_travel", Unit: "m", Is: lang.Number, ByName: true, Shown: "by mass", Low: 0.05, High: 1.2, Help: "way of the centre of mass in the boat"},
-	{Name: "squaring", Is: lang.Number, ByName: true, Default: Fact("crew", "squaring", ""), Low: 0, High: 1, Help: "share of the way back, its last, over which the blade is squared: 0.2 just before the catch, 0.5 from half slide, 1 never feathered"},
-	{Name: "category", Is: lang.Text, ByName: true, Default: "senior", Choices: account.Categories, Help: "sets which cautions come first"},
+	{Name: "catch", Unit: "deg", Is: lang.Number, ByName: true, Shown: "62 sculling, 56 sweep", Low: 15,
+		High: 80, Help: "angle before square at which the blade goes in"},
+	{Name: "finish", Unit: "deg", Is: lang.Number, ByName: true, Shown: "43 sculling, 34 sweep", Low: 5,
+		High: 60, Help: "angle past square at which it comes out"},
+	{Name: "style", Is: lang.Text | lang.List, ByName: true, Default: "usual", Choices: crew.Styles,
+		Help: "where over the arc the pull peaks, or measured rows (fraction, force)"},
+	{Name: "free_speed", Unit: "m/s", Is: lang.Number, ByName: true, Default: Fact("rower", "free_speed", ""),
+		None: true, Low: 2, High: 20,
+		Help: "speed at which the hands would pull nothing; None: a prescribed force"},
+	{Name: "body_travel", Unit: "m", Is: lang.Number, ByName: true, Shown: "by mass", Low: 0.05, High: 1.2,
+		Help: "way of the centre of mass in the boat"},
+	{Name: "squaring", Is: lang.Number, ByName: true, Default: Fact("crew", "squaring", ""), Low: 0, High: 1,
+		Help: "share of the way back, its last, over which the blade is squared: 0.2 just before the " +
+			"catch, 0.5 from half slide, 1 never feathered"},
+	{Name: "category", Is: lang.Text, ByName: true, Default: "senior", Choices: account.Categories,
+		Help: "sets which cautions come first"},
 }
 
 var rowerRecord = &lang.Record{
@@ -75,7 +87,8 @@ var rowerRecord = &lang.Record{
 	Params:  rowerParams,
 	Gives:   "a rower: .change() and what it takes",
 	Example: `rower(mass=84, power=380, catch=63, finish=43)`,
-	Sources: []string{"model 5", "arcs about 105 deg sculls, 90 deg sweep: federation handbooks", "free_speed: derived, low; Sprague 2007 implies 6.7"},
+	Sources: []string{"model 5", "arcs about 105 deg sculls, 90 deg sweep: federation handbooks",
+		"free_speed: derived, low; Sprague 2007 implies 6.7"},
 }
 
 // freeSpeed is a rower's free speed, NaN where there is none.
@@ -100,7 +113,8 @@ func styleValue(r *Rower) starlark.Value {
 
 // rowerOf reads a rower's own values out of a call of rower or crew.
 func rowerOf(c *lang.Call) (*Rower, error) {
-	r := &Rower{Rower: crew.New(c.Number("mass"), c.Number("power")), Catch: c.SI("catch"), Finish: c.SI("finish"),
+	r := &Rower{Rower: crew.New(c.Number("mass"), c.Number("power")), Catch: c.SI("catch"),
+		Finish:   c.SI("finish"),
 		category: c.Text("category"), given: GivenOf(c)}
 	switch {
 	case c.IsNone("free_speed"):
@@ -130,7 +144,8 @@ func styleOf(c *lang.Call) (crew.Style, error) {
 		s, err := crew.Named(name)
 		if err != nil {
 			near := cmp.Or(table.Nearest(name, crew.Styles), crew.Styles[0])
-			return s, c.Wrong("style", lang.Mistake("styles are "+strings.Join(crew.Styles, ", ")+", or measured rows", fmt.Sprintf("style=%q", near), "%v", err))
+			return s, c.Wrong("style", lang.Mistake("styles are "+strings.Join(crew.Styles, ", ")+
+				", or measured rows", fmt.Sprintf("style=%q", near), "%v", err))
 		}
 		return s, nil
 	}
@@ -139,18 +154,25 @@ func styleOf(c *lang.Call) (crew.Style, error) {
 		x, ok := numbersOf(item, 2)
 		switch {
 		case !ok:
-			return crew.Style{}, c.Wrong("style", lang.Mistake("a row is (fraction of the arc, relative force)", like, "a row of style= is not two numbers"))
+			return crew.Style{}, c.Wrong("style",
+				lang.Mistake("a row is (fraction of the arc, relative force)", like,
+					"a row of style= is not two numbers"))
 		case x[0] < 0 || x[0] > 1:
-			return crew.Style{}, c.Wrong("style", lang.Mistake("0 is the catch, 1 the finish", like, "a fraction of %s in style= is outside 0 to 1", table.Fixed(x[0], -1)))
+			return crew.Style{}, c.Wrong("style", lang.Mistake("0 is the catch, 1 the finish", like,
+				"a fraction of %s in style= is outside 0 to 1", table.Fixed(x[0], -1)))
 		case len(points) > 0 && points[len(points)-1].Along >= x[0]:
-			return crew.Style{}, c.Wrong("style", lang.Mistake("the rows go from catch to finish, no fraction twice", like, "the fractions of style= do not rise"))
+			return crew.Style{}, c.Wrong("style",
+				lang.Mistake("the rows go from catch to finish, no fraction twice", like,
+					"the fractions of style= do not rise"))
 		case x[1] < 0:
-			return crew.Style{}, c.Wrong("style", lang.Mistake("hands pull, they do not push", like, "a force in style= is below 0"))
+			return crew.Style{}, c.Wrong("style", lang.Mistake("hands pull, they do not push", like,
+				"a force in style= is below 0"))
 		}
 		points = append(points, crew.Point{Along: x[0], Force: x[1]})
 	}
 	if len(points) < 2 {
-		return crew.Style{}, c.Wrong("style", lang.Mistake("a curve needs two rows or more", like, "style= has too few rows"))
+		return crew.Style{}, c.Wrong("style", lang.Mistake("a curve needs two rows or more", like,
+			"style= has too few rows"))
 	}
 	s := crew.Measured(points)
 	if _, err := s.Shape(); err != nil {
@@ -178,10 +200,14 @@ func init() {
 		lang.ValueField("style", "", styleValue),
 		lang.NumberField("free_speed", "m/s", 2, "None: a prescribed force", freeSpeed),
 		lang.NumberField("body_travel", "m", 3, "", func(r *Rower) float64 { return r.BodyTravel }),
-		lang.NumberField("squaring", "", 2, "share of the way back with the blade squared", func(r *Rower) float64 { return r.Squaring }),
+		lang.NumberField("squaring", "", 2, "share of the way back with the blade squared",
+			func(r *Rower) float64 { return r.Squaring }),
 		lang.TextField("category", "", func(r *Rower) string { return r.category }),
 	}
 	rowerType.Methods = []*lang.Record{
-		ChangeRecord("rower", rowerRecord, nil, func(v starlark.Value) Given { r, _ := rowerType.From(v); return r.given }, nil),
+		ChangeRecord("rower", rowerRecord, nil, func(v starlark.Value) Given {
+			r, _ := rowerType.From(v)
+			return r.given
+		}, nil),
 	}
 }

@@ -22,5 +22,6 @@ func Records() []*lang.Record {
 
 // Docs are the kinds of things made here, for help and completion.
 func Docs() []lang.ThingDoc {
-	return []lang.ThingDoc{HullType.Doc(), bladeType.Doc(), OarType.Doc(), RigType.Doc(), rowerType.Doc(), CrewType.Doc(), WaterType.Doc()}
+	return []lang.ThingDoc{HullType.Doc(), bladeType.Doc(), OarType.Doc(), RigType.Doc(), rowerType.Doc(),
+		CrewType.Doc(), WaterType.Doc()}
 }

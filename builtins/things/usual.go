@@ -18,7 +18,8 @@ func OarCautions(o *Oar) []string {
 	if o.Blade.Shape == kind+" tulip" { // longer by custom
 		of = o.Blade.Shape
 	}
-	return append(unusual(OarRecord, "length", o.Length/units.Cm, of), unusual(OarRecord, "inboard", o.Inboard/units.Cm, kind)...)
+	return append(unusual(OarRecord, "length", o.Length/units.Cm, of), unusual(OarRecord, "inboard",
+		o.Inboard/units.Cm, kind)...)
 }
 
 // RigCautions are sentences on a rig outside the trade's ranges; nil has none.
@@ -43,7 +44,9 @@ func unusual(r *lang.Record, param string, x float64, of string) []string {
 		}
 		for _, u := range p.Usual {
 			if u.Of == of && (rounding.Clean(x) < u.Low || rounding.Clean(x) > u.High) {
-				out = append(out, fmt.Sprintf("%s %s %s lies outside the usual %s to %s.", words.Capital(words.Spaced(param)), table.Fixed(x, 1), p.Unit, table.Fixed(u.Low, -1), table.Fixed(u.High, -1)))
+				out = append(out, fmt.Sprintf("%s %s %s lies outside the usual %s to %s.",
+					words.Capital(words.Spaced(param)), table.Fixed(x, 1), p.Unit, table.Fixed(u.Low, -1),
+					table.Fixed(u.High, -1)))
 			}
 		}
 	}

@@ -16,21 +16,25 @@ var calibrateRecord = &lang.Record{
 	Name: "calibrate", Topic: "trials", Summary: "fits inputs of a function to measured strokes",
 	Params: []lang.Param{
 		{Name: "fn", Is: lang.Func, Needed: true, Help: "gives a stroke for its inputs"},
-		{Name: "measured", Is: lang.Dict, Needed: true, Help: `{"speed": about(4.9, 0.02), "handle_force": table of angle and handle_force}`}},
-	Rest:  &lang.Param{Name: "ranges", Is: lang.Any, Help: "a range by the name of each input: power=(330, 430), air=about(0.62, 0.08)"},
+		{Name: "measured", Is: lang.Dict, Needed: true,
+			Help: `{"speed": about(4.9, 0.02), "handle_force": table of angle and handle_force}`}},
+	Rest: &lang.Param{Name: "ranges", Is: lang.Any,
+		Help: "a range by the name of each input: power=(330, 430), air=about(0.62, 0.08)"},
 	Gives: "a fit: an estimate for each input, .stroke .misfit .unsettled",
 	Errors: []string{
-		"a measured thing that a stroke does not have", "a measurement without its error", "no stroke at any inputs",
+		"a measured thing that a stroke does not have", "a measurement without its error",
+		"no stroke at any inputs",
 	},
-	Example: `calibrate(lambda power=360: usual.change(hold="handle_power", target=power), {"speed": about(4.9, 0.03)}, power=(250, 450))`,
-	Sources: []string{"derived: Gauss–Newton with Levenberg's damping; errors widened by the root of the mean squared miss"},
+	Example: `calibrate(lambda power=360: usual.change(hold="handle_power", target=power), {"speed": ` +
+		`about(4.9, 0.03)}, power=(250, 450))`,
+	Sources: []string{"derived: Gauss–Newton with Levenberg's damping; errors widened by the root of the " +
+		"mean squared miss"},
 	Notes: []string{
 		"a table's own column sd is its measurement error, else 4 % of its peak",
 		"how badly the model misses beyond the errors widens all estimates",
 	},
+	Do: calibrateDo,
 }
-
-func init() { calibrateRecord.Do = calibrateDo }
 
 func calibrateDo(c *lang.Call) (starlark.Value, error) {
 	if err := asking.NeedRanges(c, "power=(330, 430)"); err != nil {
@@ -54,7 +58,8 @@ func calibrateDo(c *lang.Call) (starlark.Value, error) {
 	}
 	p := trial.CalibrateProblem{Measured: measured, Model: modelOf(q, measured)}
 	for i, r := range ranges {
-		in := trial.Input{Name: r.Name, Unit: r.Unit, Digits: r.Digits, Low: r.Low, High: r.High, Start: r.Base}
+		in := trial.Input{Name: r.Name, Unit: r.Unit, Digits: r.Digits, Low: r.Low, High: r.High,
+			Start: r.Base}
 		if about, ok := lang.Ranges.From(c.Rest[i].Value); ok {
 			in.Mean, in.SD, in.Start = about.Value, about.SD, about.Value
 			// as far as anybody would believe it, and never through nothing

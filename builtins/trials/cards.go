@@ -17,7 +17,8 @@ import (
 func init() {
 	views.ByKind["plan"] = func(v, _ starlark.Value) []document.Block {
 		p, _ := planType.From(v)
-		return []document.Block{&document.Shown{Card: planCard(p)}, &document.Shown{Name: p.Order.Name, Table: p.Order, Side: p.Order.Side, Foot: p.Order.Foot}}
+		return []document.Block{&document.Shown{Card: planCard(p)}, &document.Shown{Name: p.Order.Name,
+			Table: p.Order, Side: p.Order.Side, Foot: p.Order.Foot}}
 	}
 	views.ByKind["judgement"] = func(v, _ starlark.Value) []document.Block {
 		j, _ := judgementType.From(v)
@@ -44,11 +45,14 @@ func saidItem(label, format string, args ...any) document.Item {
 
 // planCard tells what a morning can tell.
 func planCard(p *trial.Plan) *document.Card {
-	card := &document.Card{Title: "plan", Side: fmt.Sprintf("%d pieces, %d a setting", p.Pieces, p.PerSetting)}
+	card := &document.Card{Title: "plan", Side: fmt.Sprintf("%d pieces, %d a setting", p.Pieces,
+		p.PerSetting)}
 	card.Items = append(card.Items,
 		saidItem("resolves", "%s %% of speed", table.Fixed(p.Resolves, 1)),
-		saidItem("chance", "%s that a true %s %% is seen", table.Chance(p.Chance), table.Fixed(p.Difference, -1)),
-		saidItem("error", "%s %% of a piece, %d degrees of freedom left to see it by", p.TypicalError.Number(), p.Degrees),
+		saidItem("chance", "%s that a true %s %% is seen", table.Chance(p.Chance), table.Fixed(p.Difference,
+			-1)),
+		saidItem("error", "%s %% of a piece, %d degrees of freedom left to see it by",
+			p.TypicalError.Number(), p.Degrees),
 		saidItem("order", "drawn with seed %d", p.Seed))
 	card.Foot = append(card.Foot, p.Says[2:]...) // the first two stand under the sheet
 	return card
@@ -57,7 +61,8 @@ func planCard(p *trial.Plan) *document.Card {
 // differenceText is the difference as a judgement tells it.
 func differenceText(j *trial.Judgement) string {
 	d := j.Difference
-	return fmt.Sprintf("%s %% of speed (95 %% %s), %s against %s", table.Signed(d.Value, 2), table.Range(d.Low, d.High, 2, true), j.B, j.A)
+	return fmt.Sprintf("%s %% of speed (95 %% %s), %s against %s", table.Signed(d.Value, 2),
+		table.Range(d.Low, d.High, 2, true), j.B, j.A)
 }
 
 // judgementCard tells what the pieces told.
@@ -65,12 +70,14 @@ func judgementCard(j *trial.Judgement) *document.Card {
 	card := &document.Card{Title: j.Verdict, Side: piecesText(j)}
 	card.Items = append(card.Items,
 		saidItem("difference", "%s", differenceText(j)),
-		saidItem("worth it", "%smore than %s %%: chance %s", aheadText(j), table.Fixed(j.Worthwhile, -1), table.Chance(j.Chance)))
+		saidItem("worth it", "%smore than %s %%: chance %s", aheadText(j), table.Fixed(j.Worthwhile, -1),
+			table.Chance(j.Chance)))
 	if len(j.Pairs) > 0 {
 		card.Items = append(card.Items, saidItem("pairs", "%s %%", pairsText(j.Pairs)))
 	}
 	for _, e := range j.Effects {
-		text := fmt.Sprintf("%s %% %s (%s)", table.Signed(e.Estimate.Value, 2), e.Per, table.Range(e.Estimate.Low, e.Estimate.High, 2, true))
+		text := fmt.Sprintf("%s %% %s (%s)", table.Signed(e.Estimate.Value, 2), e.Per,
+			table.Range(e.Estimate.Low, e.Estimate.High, 2, true))
 		switch {
 		case e.Model:
 			text += ": the model's own, for this morning cannot tell it"
@@ -81,20 +88,26 @@ func judgementCard(j *trial.Judgement) *document.Card {
 	}
 	for _, o := range j.Odd {
 		if o.Without != nil {
-			card.Items = append(card.Items, saidItem("without "+table.Fixed(o.Piece, 0), "%s %% (%s): %s", table.Signed(o.Without.Value, 2), table.Range(o.Without.Low, o.Without.High, 2, true), o.Verdict))
+			card.Items = append(card.Items, saidItem("without "+table.Fixed(o.Piece, 0), "%s %% (%s): %s",
+				table.Signed(o.Without.Value, 2), table.Range(o.Without.Low, o.Without.High, 2, true),
+				o.Verdict))
 		}
 	}
 	if j.Combined != nil {
-		card.Items = append(card.Items, saidItem("combined", "%s %% with what the model said (%s)", table.Signed(j.Combined.Value, 2), table.Range(j.Combined.Low, j.Combined.High, 2, true)))
+		card.Items = append(card.Items, saidItem("combined", "%s %% with what the model said (%s)",
+			table.Signed(j.Combined.Value, 2), table.Range(j.Combined.Low, j.Combined.High, 2, true)))
 	}
 	if j.Agreement != "" {
 		card.Foot = append(card.Foot, j.Agreement)
 	}
 	switch {
 	case j.MorePieces > 0:
-		card.Foot = append(card.Foot, fmt.Sprintf("%d more pieces of each setting would tell %s %% with a chance of 0.80.", j.MorePieces, table.Fixed(math.Max(math.Abs(j.Difference.Value), j.Worthwhile), 2)))
+		card.Foot = append(card.Foot, fmt.Sprintf("%d more pieces of each setting would tell %s %% with a "+
+			"chance of 0.80.", j.MorePieces, table.Fixed(math.Max(math.Abs(j.Difference.Value), j.Worthwhile),
+			2)))
 	case j.MorePieces < 0:
-		card.Foot = append(card.Foot, fmt.Sprintf("No trial on the water would tell %s %% at this scatter.", table.Fixed(math.Max(math.Abs(j.Difference.Value), j.Worthwhile), 2)))
+		card.Foot = append(card.Foot, fmt.Sprintf("No trial on the water would tell %s %% at this scatter.",
+			table.Fixed(math.Max(math.Abs(j.Difference.Value), j.Worthwhile), 2)))
 	}
 	card.Foot = append(append(card.Foot, j.Says...), j.LeftOut...)
 	return card
@@ -135,18 +148,22 @@ func pairsText(pairs []float64) string {
 // matters.
 func piecesFigure(j *trial.Judgement) *document.Figure {
 	w := j.Worthwhile
-	f := &document.Figure{Kind: figure.Pieces, Name: "pairs", Table: j.Figure, Caption: j.B + " against " + j.A + ", pair by pair",
-		Guides: []document.Guide{{Axis: "change", At: 0, Label: "no difference"}, {Axis: "change", At: w, Label: "worth it"}, {Axis: "change", At: -w, Label: "worth it"}}}
+	f := &document.Figure{Kind: figure.Pieces, Name: "pairs", Table: j.Figure, Caption: j.B + " against " +
+		j.A + ", pair by pair",
+		Guides: []document.Guide{{Axis: "change", At: 0, Label: "no difference"}, {Axis: "change", At: w,
+			Label: "worth it"}, {Axis: "change", At: -w, Label: "worth it"}}}
 	f.Sentence = figure.Sentence(f)
 	return f
 }
 
 // fitCard tells what the measurements settled.
 func fitCard(f *fitValue) *document.Card {
-	card := &document.Card{Title: "fit", Side: fmt.Sprintf("%d values measured, %d inputs found", f.Misfit.Len(), len(f.Names))}
+	card := &document.Card{Title: "fit", Side: fmt.Sprintf("%d values measured, %d inputs found",
+		f.Misfit.Len(), len(f.Names))}
 	for i, name := range f.Names {
 		e := f.Estimates[i]
-		card.Items = append(card.Items, saidItem(name, "%s (95 %% %s)", table.WithUnit(e.Number(), e.Unit), table.Range(e.Low, e.High, e.Digits, false)))
+		card.Items = append(card.Items, saidItem(name, "%s (95 %% %s)", table.WithUnit(e.Number(), e.Unit),
+			table.Range(e.Low, e.High, e.Digits, false)))
 	}
 	card.Foot = append(append(card.Foot, f.Misfit.Foot...), f.Says...)
 	return card
@@ -159,15 +176,18 @@ func fitFigures(f *fitValue) []document.Block {
 	for _, m := range f.measured {
 		n := len(m.Value)
 		if m.At != nil {
-			at, y, which := table.NewColumn(m.AtName, m.AtUnit, table.Number), table.NewColumn(m.Name, m.Unit, table.Number), table.NewColumn("case", "", table.Text)
+			at, y, which := table.NewColumn(m.AtName, m.AtUnit, table.Number), table.NewColumn(m.Name, m.Unit,
+				table.Number), table.NewColumn("case", "", table.Text)
 			for _, source := range []string{"measured", "fitted", "off"} {
 				column := f.Misfit.Column(source)
 				for i := range n {
-					at.Nums, y.Nums, which.Texts = append(at.Nums, m.At[i]), append(y.Nums, column.Nums[k+i]), append(which.Texts, source)
+					at.Nums, y.Nums, which.Texts = append(at.Nums, m.At[i]), append(y.Nums, column.Nums[k+i]),
+						append(which.Texts, source)
 				}
 			}
 			name := m.Name + " measured and fitted"
-			drawn := &document.Figure{Kind: figure.Lines, Name: name, Table: &table.Table{Name: name, Columns: []*table.Column{at, y, which}}, X: m.AtName, Y: []string{m.Name}, By: "case"}
+			drawn := &document.Figure{Kind: figure.Lines, Name: name, Table: &table.Table{Name: name,
+				Columns: []*table.Column{at, y, which}}, X: m.AtName, Y: []string{m.Name}, By: "case"}
 			drawn.Sentence = figure.Sentence(drawn)
 			blocks = append(blocks, drawn)
 		}

@@ -19,7 +19,8 @@ type fitValue struct {
 func fitThing(f *fitValue) starlark.Value {
 	t := &lang.Type[*fitValue]{Name: "fit", Line: fitLine, Methods: nil}
 	for i, name := range f.Names {
-		t.Fields = append(t.Fields, lang.ValueField(name, "an input, as the measurements settle it", func(f *fitValue) starlark.Value { return lang.NewEstimate(f.Estimates[i]) }))
+		t.Fields = append(t.Fields, lang.ValueField(name, "an input, as the measurements settle it",
+			func(f *fitValue) starlark.Value { return lang.NewEstimate(f.Estimates[i]) }))
 	}
 	t.Fields = append(t.Fields, fitFields...)
 	return t.New(f)
@@ -27,9 +28,14 @@ func fitThing(f *fitValue) starlark.Value {
 
 var fitFields = []lang.FieldOf[*fitValue]{
 	lang.ValueField("stroke", "at the fitted inputs", func(f *fitValue) starlark.Value { return f.stroke }),
-	lang.ValueField("misfit", "measured and fitted, value by value", func(f *fitValue) starlark.Value { return lang.NewTable(f.Misfit) }),
-	lang.ValueField("unsettled", "inputs that these data cannot tell", func(f *fitValue) starlark.Value { return lang.Strings(f.Unsettled) }),
-	lang.NumberField("widened", "", 2, "how much the errors grew because the model misses; 1: not at all", func(f *fitValue) float64 { return f.Widened }),
+	lang.ValueField("misfit", "measured and fitted, value by value", func(f *fitValue) starlark.Value {
+		return lang.NewTable(f.Misfit)
+	}),
+	lang.ValueField("unsettled", "inputs that these data cannot tell", func(f *fitValue) starlark.Value {
+		return lang.Strings(f.Unsettled)
+	}),
+	lang.NumberField("widened", "", 2, "how much the errors grew because the model misses; 1: not at all",
+		func(f *fitValue) float64 { return f.Widened }),
 }
 
 // fitType documents a fit for help; each fit's own type has its inputs besides.

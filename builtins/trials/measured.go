@@ -1,6 +1,7 @@
 package trials
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
@@ -28,20 +29,24 @@ func predictedBy(fn starlark.Callable, v starlark.Value, measured []trial.Quanti
 		return nil, err
 	}
 	if len(outcome) != 1 {
-		return nil, lang.Mistake("what was measured belongs to one stroke", "return that stroke", "%s gives %d strokes", asking.FnName(fn), len(outcome))
+		return nil, lang.Mistake("what was measured belongs to one stroke", "return that stroke",
+			"%s gives %d strokes", asking.FnName(fn), len(outcome))
 	}
 	var out []float64
 	for _, m := range measured {
 		if m.At == nil {
 			x, ok := outcome[0].Get(m.Name)
 			if !ok || x.IsText {
-				return nil, lang.Mistake("what is measured is found in what "+asking.FnName(fn)+" gives", "return a stroke, or {"+strconv.Quote(m.Name)+": ...}", "%s gives no %q", asking.FnName(fn), m.Name)
+				return nil, lang.Mistake("what is measured is found in what "+asking.FnName(fn)+" gives",
+					"return a stroke, or {"+strconv.Quote(m.Name)+": ...}", "%s gives no %q",
+					asking.FnName(fn), m.Name)
 			}
 			out = append(out, x.Number)
 			continue
 		}
 		if !isStroke {
-			return nil, lang.Mistake("a curve is measured along a stroke", "return the stroke itself", "%s gives no stroke to compare %s with", asking.FnName(fn), m.Name)
+			return nil, lang.Mistake("a curve is measured along a stroke", "return the stroke itself",
+				"%s gives no stroke to compare %s with", asking.FnName(fn), m.Name)
 		}
 		curve, err := curveOf(s, m)
 		if err != nil {
@@ -64,7 +69,9 @@ func curveOf(s *rowing.Stroke, m trial.Quantity) ([]float64, error) {
 		for i, v := range out {
 			if math.IsNaN(v) {
 				if m.Name == "boat_speed" {
-					return nil, lang.NoAnswer("boat_speed was measured there", "a table with angles inside the arc", "at %s deg the oar of this stroke does not come", table.Fixed(m.At[i], 1))
+					return nil, lang.NoAnswer("boat_speed was measured there",
+						"a table with angles inside the arc",
+						"at %s deg the oar of this stroke does not come", table.Fixed(m.At[i], 1))
 				}
 				out[i] = 0
 			}
@@ -104,7 +111,8 @@ func measuredOf(c *lang.Call) ([]trial.Quantity, error) {
 	for _, kv := range d.Items() {
 		name, ok := starlark.AsString(kv[0])
 		if !ok {
-			return nil, c.Wrong("measured", lang.Mistake("what was measured goes by a stroke's names", `{"speed": about(4.9, 0.03)}`, "measured= has %s for a name", kv[0]))
+			return nil, c.Wrong("measured", lang.Mistake("what was measured goes by a stroke's names",
+				`{"speed": about(4.9, 0.03)}`, "measured= has %s for a name", kv[0]))
 		}
 		m, err := measuredAs(name, kv[1])
 		if err != nil {
@@ -113,7 +121,8 @@ func measuredOf(c *lang.Call) ([]trial.Quantity, error) {
 		list = append(list, m)
 	}
 	if len(list) == 0 {
-		return nil, c.Wrong("measured", lang.Mistake("a model is fitted to measurements", `{"speed": about(4.9, 0.03)}`, "nothing was measured"))
+		return nil, c.Wrong("measured", lang.Mistake("a model is fitted to measurements",
+			`{"speed": about(4.9, 0.03)}`, "nothing was measured"))
 	}
 	return list, nil
 }
@@ -135,23 +144,27 @@ func measuredAs(name string, v starlark.Value) (trial.Quantity, *lang.Error) {
 		return measuredCurve(name, v.T)
 	}
 	if x, ok := lang.AsNumber(v); ok {
-		return q, lang.Mistake("without its error nobody knows how much it weighs", fmt.Sprintf("%q: about(%s, %s)", name, table.Fixed(x, -1), table.Fixed(math.Abs(x)/100, -1)), "%s is one number without its error", name)
+		return q, lang.Mistake("without its error nobody knows how much it weighs",
+			fmt.Sprintf("%q: about(%s, %s)", name, table.Fixed(x, -1), table.Fixed(math.Abs(x)/100, -1)),
+			"%s is one number without its error", name)
 	}
-	return q, lang.Mistake("a number with its error, or a table along the stroke", fmt.Sprintf("%q: about(value, sd)", name), "%s= is %s", name, lang.KindOf(v))
+	return q, lang.Mistake("a number with its error, or a table along the stroke",
+		fmt.Sprintf("%q: about(value, sd)", name), "%s= is %s", name, lang.KindOf(v))
 }
 
 func measuredCurve(name string, t *table.Table) (trial.Quantity, *lang.Error) {
 	q := trial.Quantity{Name: name}
 	if !slices.Contains(curves, name) {
-		near := table.Nearest(name, curves)
-		if near == "" {
-			near = curves[0]
-		}
-		return q, lang.Mistake("along the stroke are measured "+strings.Join(curves, ", "), strconv.Quote(near)+": table", "a stroke has no curve %q", name)
+		near := cmp.Or(table.Nearest(name, curves), curves[0])
+		return q, lang.Mistake("along the stroke are measured "+strings.Join(curves, ", "),
+			strconv.Quote(near)+": table", "a stroke has no curve %q", name)
 	}
 	column := t.Column(name)
 	if column == nil || column.Kind != table.Number {
-		return q, lang.Mistake("the table of "+name+" has a column of that name", fmt.Sprintf(`read_csv("force.csv", columns=["angle (deg)", %q])`, name+" ("+table.NewColumn(name, "", table.Number).Unit+")"), "the table has no column %s", name)
+		return q, lang.Mistake("the table of "+name+" has a column of that name",
+			fmt.Sprintf(`read_csv("force.csv", columns=["angle (deg)", %q])`,
+				name+" ("+table.NewColumn(name, "", table.Number).Unit+")"), "the table has no column %s",
+			name)
 	}
 	q.Unit, q.Digits = column.Unit, column.Digits
 	for _, along := range []struct{ name, unit string }{{"angle", "deg"}, {"time", "s"}} {
@@ -161,7 +174,8 @@ func measuredCurve(name string, t *table.Table) (trial.Quantity, *lang.Error) {
 		}
 	}
 	if q.At == nil {
-		return q, lang.Mistake("a curve is measured along the oar's angle, or along the time since the catch", `columns=["angle (deg)", ...]`, "the table of %s has neither angle nor time", name)
+		return q, lang.Mistake("a curve is measured along the oar's angle, or along the time since the catch",
+			`columns=["angle (deg)", ...]`, "the table of %s has neither angle nor time", name)
 	}
 	q.Value = column.Nums
 	if sd := t.Column("sd"); sd != nil && sd.Kind == table.Number {
@@ -169,11 +183,14 @@ func measuredCurve(name string, t *table.Table) (trial.Quantity, *lang.Error) {
 	}
 	for i := range q.Value {
 		if math.IsNaN(q.Value[i]) || math.IsNaN(q.At[i]) || q.SD != nil && math.IsNaN(q.SD[i]) {
-			return q, lang.Mistake("a measured curve has no blanks", ".complete() takes lines with blanks out", "line %d of the table of %s has a blank", i+1, name)
+			return q, lang.Mistake("a measured curve has no blanks",
+				".complete() takes lines with blanks out", "line %d of the table of %s has a blank", i+1,
+				name)
 		}
 	}
 	if len(q.Value) == 0 {
-		return q, lang.Mistake("a curve is a line each", "a table with lines", "the table of %s is empty", name)
+		return q, lang.Mistake("a curve is a line each", "a table with lines", "the table of %s is empty",
+			name)
 	}
 	return q, nil
 }

@@ -10,15 +10,18 @@ import (
 
 var readTrial = &lang.Record{
 	Name: "read_trial", Topic: "trials", Summary: "the filled sheet of a morning, a CSV", Reads: true,
-	Params: []lang.Param{{Name: "path", Is: lang.Text, Needed: true, Help: "file in the study's folder: piece, setting, distance (m), time (s)"}},
-	Gives:  "a table; times are read as 1:52.3, 112.3 and 0:01:52,3; rate, wind, power, stream, water, way (out or back) and remarks may stand in it too",
+	Params: []lang.Param{{Name: "path", Is: lang.Text, Needed: true,
+		Help: "file in the study's folder: piece, setting, distance (m), time (s)"}},
+	Gives: "a table; times are read as 1:52.3, 112.3 and 0:01:52,3; rate, wind, power, stream, water, " +
+		"way (out or back) and remarks may stand in it too",
 	Errors: []string{"a missing time", "a piece that stands twice", "a speed no boat has"},
 }
 
 var readTrack = &lang.Record{
 	Name: "read_track", Topic: "trials", Summary: "a watch's track, GPX or FIT, smoothed", Reads: true,
-	Params:  []lang.Param{{Name: "path", Is: lang.Text, Needed: true, Help: "file in the study's folder"}},
-	Gives:   "a table: time (s), distance (m), speed (m/s) and the number of the piece found; pieces, gaps and jumps are told",
+	Params: []lang.Param{{Name: "path", Is: lang.Text, Needed: true, Help: "file in the study's folder"}},
+	Gives: "a table: time (s), distance (m), speed (m/s) and the number of the piece found; pieces, " +
+		"gaps and jumps are told",
 	Errors:  []string{"a track without times", "a watch's file cut short"},
 	Sources: []string{"Vincenty 1975", "Cleveland 1979 (local regression)"},
 }

@@ -13,14 +13,16 @@ import (
 // is said in one line beneath. nil for any other table.
 func comparisonShown(t *table.Table) *document.Shown {
 	quantity, change, before := t.Column("quantity"), t.Column("change"), t.Column("before")
-	if quantity == nil || change == nil || before == nil || quantity.Kind != table.Text || before.Kind != table.Number {
+	if quantity == nil || change == nil || before == nil || quantity.Kind != table.Text || before.Kind !=
+		table.Number {
 		return nil
 	}
 	var changed []int
 	var same []string
 	for i := range t.Len() {
 		if x := change.Value(i); x == 0 || math.Abs(x) <= 1e-9*math.Abs(before.Nums[i]) {
-			same = append(same, quantity.Texts[i]+" "+table.WithUnit(table.Fixed(before.Nums[i], before.DigitsAt(i)), before.UnitAt(i)))
+			same = append(same, quantity.Texts[i]+" "+table.WithUnit(table.Fixed(before.Nums[i],
+				before.DigitsAt(i)), before.UnitAt(i)))
 			continue
 		}
 		changed = append(changed, i)
