@@ -25,7 +25,7 @@ var mayImport = map[string][]string{
 	"engine/defaults":  {},
 	"engine/blade":     {"engine/num", "engine/defaults", "engine/fluid"},
 	"engine/oar":       {"engine/num", "engine/defaults", "engine/fluid", "engine/blade"},
-	"engine/rigging":   {"engine/oar", "engine/blade"},
+	"engine/rigging":   {"engine/num", "engine/oar", "engine/blade"},
 	"engine/hull":      {"engine/num", "engine/defaults", "engine/fluid"},
 	"engine/crew":      {"engine/num", "engine/defaults", "engine/fluid"},
 
@@ -53,14 +53,17 @@ var mayImport = map[string][]string{
 	"engine/figure":         {"engine/document", "engine/draw", "engine/table", "engine/term", "engine/typeset"},
 	"engine/chart":          {"engine/document", "engine/draw", "engine/figure"},
 	"engine/report":         {"engine/table", "engine/document", "engine/typeset", "engine/draw", "engine/figure"},
-	"engine":                {}, // the mark of the rooms that compute
-	"engine/record":         {"engine", "engine/document", "engine/table"},
-	"engine/term":           {"engine/table"},
-	"engine/term/termtest":  {"engine/term"},
-	"engine/window":         {"engine/term", "engine/table", "engine/document", "engine/figure", "engine/record"},
-	"cmd/thole/input":       {"builtins/session/source", "engine/term"},
-	"builtins/units":        {},
-	"builtins/lang":         {"builtins/units", "engine/table"},
+	"engine":                {}, // its mark, made of numbers
+	// the strokes it is made of
+	"engine/reference": {"engine/num", "engine/fluid", "engine/blade", "engine/oar", "engine/hull", "engine/crew",
+		"engine/stroke", "engine/stroke/problem", "engine/equalload", "engine/table"},
+	"engine/record":        {"engine", "engine/document", "engine/table"},
+	"engine/term":          {"engine/table"},
+	"engine/term/termtest": {"engine/term"},
+	"engine/window":        {"engine/term", "engine/table", "engine/document", "engine/figure", "engine/record"},
+	"cmd/thole/input":      {"builtins/session/source", "engine/term"},
+	"builtins/units":       {},
+	"builtins/lang":        {"builtins/units", "engine/table"},
 	// running studies: their text, what messages say of it, limits, runs, and lines typed one by one
 	"builtins/session/source":  {"builtins/lang"},
 	"builtins/session/message": {"builtins/session/source", "builtins/lang", "engine/table"},
@@ -70,7 +73,7 @@ var mayImport = map[string][]string{
 	"builtins/session/typed": {"builtins/session", "builtins/session/source", "builtins/session/message",
 		"builtins/session/limits", "builtins/lang"},
 	// the rooms of what a script can call, the lower first
-	"builtins/account": {"builtins/lang", "builtins/session", "engine/defaults", "engine/document", "engine/table"},
+	"builtins/account": {"builtins/lang", "builtins/session", "engine/defaults", "engine/hull", "engine/document", "engine/table"},
 	"builtins/views":   {"builtins/lang", "engine/document", "engine/table"},
 	"builtins/things": {"builtins/units", "builtins/lang", "builtins/account", "builtins/views", "engine/defaults",
 		"engine/fluid", "engine/blade", "engine/oar", "engine/rigging", "engine/hull", "engine/crew", "engine/document",

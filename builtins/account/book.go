@@ -200,6 +200,9 @@ func Complete(doc *document.Document, cfg session.Config) {
 	defer b.mu.Unlock()
 	doc.Subject, doc.Computed = b.subject, b.computed()
 	doc.Assumptions = append(doc.Assumptions, b.assumptions()...)
+	if doc.Computed != "" {
+		doc.Computed += b.foundation(doc.Assumptions)
+	}
 	doc.Cautions = append(LoadCautions(b.category), append(doc.Cautions, b.standing()...)...)
 }
 

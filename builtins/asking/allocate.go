@@ -148,19 +148,19 @@ func twoInputs(c *lang.Call, fn starlark.Callable) ([]string, error) {
 // allotted lays an answer out, a line a want.
 func allotted(a *study.Allotted, who, what *table.Column, cost [][]float64, counts []int,
 	failed []error) *lang.Table {
-	price, reason := table.NewColumn("cost", "", table.Number), table.NewColumn("reason", "", table.Text)
+	paid, reason := table.NewColumn("cost", "", table.Number), table.NewColumn("reason", "", table.Text)
 	all := make([]int, len(a.Stock))
 	for i, j := range a.Stock {
 		all[i] = i
 		if j < 0 {
-			price.Nums, reason.Texts = append(price.Nums, math.NaN()), append(reason.Texts, whyNone(cost[i],
+			paid.Nums, reason.Texts = append(paid.Nums, math.NaN()), append(reason.Texts, whyNone(cost[i],
 				counts, failed[i]))
 			continue
 		}
-		price.Nums, reason.Texts = append(price.Nums, cost[i][j]), append(reason.Texts, "")
+		paid.Nums, reason.Texts = append(paid.Nums, cost[i][j]), append(reason.Texts, "")
 	}
 	return lang.NewTable(&table.Table{Columns: []*table.Column{cellsOf(who, all), cellsOf(what, a.Stock),
-		price, reason}})
+		paid, reason}})
 }
 
 // cellsOf picks cells of a column, a blank for -1.

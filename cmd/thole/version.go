@@ -11,7 +11,7 @@ import (
 )
 
 // version is the tool's, from the stamp of its build. It stands in records and in
-// the names of runs; the engine has a mark of its own, made from its equations,
+// the names of runs; the engine has a mark of its own, made from the numbers it gives,
 // which changes whenever they do.
 var version = versionOf(debug.ReadBuildInfo())
 
@@ -38,7 +38,7 @@ func versionCommand(tty *terminal) *cobra.Command {
 		Use: "version", Short: "which thole this is, and which engine", Args: nothing,
 		RunE: func(*cobra.Command, []string) error {
 			return tty.Print("thole "+version,
-				"engine "+engine.Fingerprint()+" (made from its equations: the same mark, the same numbers)")
+				"engine "+engine.Fingerprint()+" (made from the numbers it gives: the same mark, the same numbers)")
 		},
 	}
 }

@@ -51,7 +51,7 @@ func (e *Elements) Prepare(b *Blade, water fluid.Water, centre float64) error {
 	width := b.Area / b.Length
 	x, w := num.GaussLegendre(b.Strips)
 	for i := range e.N {
-		e.R[i] = centre + x[i]*b.Length/2
+		e.R[i] = centre + float64(x[i]*b.Length)/2
 		e.Half[i] = 0.5 * water.Density * width * w[i] * b.Length / 2
 	}
 	lift := b.Grip * b.LiftOrTied()
@@ -96,7 +96,7 @@ func (e *Elements) Water(v, omega, sin, cos float64) Load {
 func (e *Elements) Strip(i int, v, omega, sin, cos float64) (slip, force float64) {
 	one := *e
 	one.N, one.R[0], one.Half[0] = 1, e.R[i], e.Half[i]
-	return e.R[i]*omega - v*cos, one.Water(v, omega, sin, cos).Normal
+	return float64(e.R[i]*omega) - float64(v*cos), one.Water(v, omega, sin, cos).Normal
 }
 
 // Buried is how far the blade is in the water, and how that changes.

@@ -29,22 +29,22 @@ func (e *Elements) table(v, omega, sin, cos float64) Load {
 	var sumN, sumT, moment float64
 	run := -v * sin
 	for i := range e.N {
-		slip := e.R[i]*omega - v*cos
-		w := math.Hypot(slip, run)
+		slip := float64(e.R[i]*omega) - float64(v*cos)
+		w := num.Hypot(slip, run)
 		if w == 0 {
 			continue
 		}
 		sinA, cosA := math.Abs(slip)/w, math.Abs(run)/w
 		// tip leads: atan2(|s_n|, s_t) lies in 0..90°; neck leads (s_t < 0): in 90..180°
-		angle := math.Atan2(math.Abs(slip), run)
+		angle := num.Atan2(math.Abs(slip), run)
 		lift, drag := e.lift.At(angle), e.drag.At(angle)
 		h := e.Half[i] * w * w
 		// C_N and C_T may have either sign, so they take the flow's by a factor
-		normal := h * (lift*cosA + drag*sinA) * sign(slip)
-		tangential := h * (drag*cosA - lift*sinA) * sign(run)
+		normal := float64(h * (float64(lift*cosA) + float64(drag*sinA)) * sign(slip))
+		tangential := float64(h * (float64(drag*cosA) - float64(lift*sinA)) * sign(run))
 		sumN += normal
 		sumT += tangential
-		moment += e.R[i] * normal
+		moment += float64(e.R[i] * normal)
 	}
 	return e.sum(sumN, sumT, moment, v, omega, sin, cos)
 }

@@ -11,35 +11,35 @@ import "math"
 // Energies 8:2438-2453 (aspect 0.4-9, Re 6e4-2e5). Real blades, curved and near
 // the surface, are not validated here: grip and early stand for them. Equation 3.2.
 func (e *Elements) plate(v, omega, sin, cos float64) Load {
-	run, drift := -v*sin, v*cos
-	run2 := run * run
+	run, drift := -v*sin, float64(v*cos)
+	run2 := float64(run * run)
 	lift := e.KLTip
 	if run < 0 {
 		lift = e.KLNeck
 	}
-	extra := 2*lift - e.KD
+	extra := float64(2*lift) - e.KD
 	var normal, along, moment float64
 	if extra == 0 {
 		// the usual blade: one root a strip and no division
 		for i := range e.N {
-			slip := e.R[i]*omega - drift
-			f := e.Half[i] * slip * math.Sqrt(slip*slip+run2)
+			slip := float64(e.R[i]*omega) - drift
+			f := float64(e.Half[i] * slip * math.Sqrt(float64(slip*slip)+run2))
 			normal += f
-			moment += e.R[i] * f
+			moment += float64(e.R[i] * f)
 		}
-		normal, moment = e.KD*normal, e.KD*moment
+		normal, moment = float64(e.KD*normal), float64(e.KD*moment)
 	} else {
 		for i := range e.N {
-			slip := e.R[i]*omega - drift
-			w := math.Sqrt(slip*slip + run2)
+			slip := float64(e.R[i]*omega) - drift
+			w := math.Sqrt(float64(slip*slip) + run2)
 			if w == 0 {
 				continue
 			}
 			share := extra * run / w
-			f := e.Half[i] * slip * (e.KD*w + share*run)
+			f := float64(e.Half[i] * slip * (float64(e.KD*w) + float64(share*run)))
 			normal += f
-			moment += e.R[i] * f
-			along -= e.Half[i] * share * slip * slip
+			moment += float64(e.R[i] * f)
+			along -= float64(e.Half[i] * share * slip * slip)
 		}
 	}
 	return e.sum(normal, along, moment, v, omega, sin, cos)
@@ -51,7 +51,7 @@ func (e *Elements) plate(v, omega, sin, cos float64) Load {
 func (e *Elements) sum(normal, along, moment, v, omega, sin, cos float64) Load {
 	if e.Along != 0 {
 		run := -v * sin
-		along += e.Along * run * math.Abs(run)
+		along += float64(e.Along * run * math.Abs(run))
 	}
-	return Load{normal, along, moment, omega*moment - v*(cos*normal+sin*along)}
+	return Load{normal, along, moment, float64(omega*moment) - float64(v*(float64(cos*normal)+float64(sin*along)))}
 }

@@ -3,10 +3,10 @@
 package crew
 
 import (
-	"math"
 	"slices"
 
 	"thole/engine/defaults"
+	"thole/engine/num"
 )
 
 // Rower is one rower as a user describes them, apart from the angles, which
@@ -28,7 +28,7 @@ func New(mass, power float64) Rower {
 // BodyTravel is A_com [m] of a rower of this mass [kg] unless given: 0.122 m^⅓ metres.
 // Equation 5.4.
 func BodyTravel(mass float64) float64 {
-	return defaults.Must("rower", "body_travel", "") * math.Cbrt(mass)
+	return float64(defaults.Must("rower", "body_travel", "") * num.Cbrt(mass))
 }
 
 // Fade is how much of the pull is left at handle speed v [m/s]: max(0, 1 − v/v_0),

@@ -97,14 +97,14 @@ func (s *Shape) At(phi float64) float64 {
 		return 0
 	}
 	left := 1 - phi
-	floor := s.start * left
+	floor := float64(s.start * left)
 	g := phi * s.up
 	if base := left * s.down; s.exponent == 1 {
 		g *= base
 	} else {
-		g *= math.Exp(s.exponent * num.Log(base))
+		g *= num.Exp(s.exponent * num.Log(base))
 	}
-	return floor + (1-floor)*g
+	return floor + float64((1-floor)*g)
 }
 
 // Knots gives the shares of the arc where a measured style's curvature jumps;

@@ -54,7 +54,7 @@ func (l *scan) twin(m tried) (tried, bool) {
 		return tried{}, false
 	}
 	for _, neighbour := range []tried{l.tries[i-1], l.tries[i+1]} {
-		beside := l.at(m.x + 1e-3*(neighbour.x-m.x))
+		beside := l.at(m.x + float64(1e-3*(neighbour.x-m.x)))
 		if beside.stroke != nil && beside.off*neighbour.off < 0 {
 			return l.between(beside, neighbour)
 		}
@@ -105,7 +105,7 @@ func inverse(known []tried) float64 {
 	for step := 1; step < len(near); step++ {
 		for i := range len(near) - step {
 			p, q := near[i].off, near[i+step].off
-			x[i] = (p*x[i+1] - q*x[i]) / (p - q)
+			x[i] = (float64(p*x[i+1]) - float64(q*x[i])) / (p - q)
 		}
 	}
 	return x[0]
@@ -132,7 +132,7 @@ func (l *scan) turn() []tried {
 			if side*t.off < side*best.off {
 				best = t
 			}
-			return side * t.off
+			return float64(side * t.off)
 		}, a.x, b.x, 1e-4)
 		l.add(best)
 		if side*best.off > 0 {
@@ -159,13 +159,13 @@ func (l *scan) nothing() error {
 		}
 	}
 	wanted := q.groups[l.group].wanted
-	value := func(t tried) string { return q.Match.says(wanted * math.Exp(t.off)) }
+	value := func(t tried) string { return q.Match.says(wanted * num.Exp(t.off)) }
 	f := &stroke.Failure{Cause: stroke.OutOfReach,
 		What: fmt.Sprintf("%sno %s from %.0f to %.0f cm gives a %s of %s", q.label(l.group), q.Adjust,
 			100*l.low, 100*l.high, q.Match.words(), q.Match.says(wanted)),
 		Why: fmt.Sprintf("it goes from %s (%s %.1f) to %s (%.1f); the nearest, %s at %.1f, misses by %.1f %%",
 			value(first), q.Adjust, 100*first.x, value(last), 100*last.x, value(nearest), 100*nearest.x,
-			100*math.Abs(math.Expm1(nearest.off))),
+			100*math.Abs(num.Expm1(nearest.off))),
 	}
 	var edge *stroke.Failure
 	if errors.As(l.fail, &edge) {

@@ -1,8 +1,7 @@
 package equalload
 
 import (
-	"math"
-
+	"thole/engine/num"
 	"thole/engine/oar"
 	"thole/engine/stroke"
 )
@@ -90,7 +89,7 @@ func (q *task) row(x []float64) (*stroke.Stroke, error) {
 // off is how far group k is from its load in a stroke, as a natural logarithm.
 func (q *task) off(s *stroke.Stroke, k int) float64 {
 	g := &q.groups[k]
-	return math.Log(q.Match.of(s, g.seats[0]) / g.wanted)
+	return num.Ln(q.Match.of(s, g.seats[0]) / g.wanted)
 }
 
 // answer lays the new oars out over the seats.

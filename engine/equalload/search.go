@@ -76,12 +76,12 @@ func (l *scan) search(own float64) (near, other *tried, err error) {
 	sides := []*side{{l: l, end: l.low, sign: -1}, {l: l, end: l.high, sign: 1}}
 	for _, step := range outward {
 		for _, s := range sides {
-			s.advance(start * (1 + s.sign*step))
+			s.advance(start * (1 + float64(s.sign*step)))
 		}
 	}
 	for _, s := range sides {
 		for !s.done && (s.mayTurn() || len(l.brackets()) == 0) {
-			s.advance(s.last().x + s.sign*farther*start)
+			s.advance(s.last().x + float64(s.sign*farther*start))
 		}
 	}
 	answers := l.crossings()
@@ -175,8 +175,8 @@ func (s *side) mayTurn() bool {
 	a, b, c := s.from(2), s.from(1), s.from(0)
 	inner, outer := (b.off-a.off)/(b.x-a.x), (c.off-b.off)/(c.x-b.x)
 	bend := 2 * (outer - inner) / (c.x - a.x)
-	slope := outer + bend*(c.x-b.x)/2 // at c
-	there := slope + bend*2*(s.end-c.x)
+	slope := outer + float64(bend*(c.x-b.x))/2 // at c
+	there := slope + float64(bend*2*(s.end-c.x))
 	return slope*there <= 0
 }
 

@@ -30,7 +30,7 @@ func (q *task) together() (*Answer, error) {
 	step := make([]float64, n)
 	moved := make([]float64, n)
 	for k := range x {
-		step[k] = -0.03 * x[k]
+		step[k] = float64(-0.03 * x[k])
 		moved[k] = x[k] + step[k]
 	}
 	if t, err := q.row(moved); err == nil {
@@ -55,7 +55,7 @@ func (q *task) broyden(x, off []float64, inverse [][]float64) *Answer {
 		for k := range x {
 			d := 0.0
 			for j := range off {
-				d -= inverse[k][j] * off[j]
+				d -= float64(inverse[k][j] * off[j])
 			}
 			next[k] = x[k] + min(max(d, -0.2*x[k]), 0.2*x[k])
 			if !(next[k] > low && next[k] < high) {
@@ -85,17 +85,17 @@ func update(inverse [][]float64, x, next, off, then []float64) {
 	foretold := make([]float64, n) // inverse · change of off
 	for k := range n {
 		for j := range n {
-			foretold[k] += inverse[k][j] * (then[j] - off[j])
+			foretold[k] += float64(inverse[k][j] * (then[j] - off[j]))
 		}
 	}
 	row, scale := make([]float64, n), 0.0 // stepᵀ inverse
 	for j := range n {
 		for k := range n {
-			row[j] += (next[k] - x[k]) * inverse[k][j]
+			row[j] += float64((next[k] - x[k]) * inverse[k][j])
 		}
 	}
 	for k := range n {
-		scale += (next[k] - x[k]) * foretold[k]
+		scale += float64((next[k] - x[k]) * foretold[k])
 	}
 	if scale == 0 {
 		return

@@ -24,7 +24,7 @@ func curves() (*num.Cubic, *num.Cubic) {
 	}
 	logs := make([]float64, len(viscosity))
 	for i, v := range viscosity {
-		logs[i] = math.Log(v)
+		logs[i] = num.Ln(v)
 	}
 	nu, err := num.NewCubic(viscosityAt, logs)
 	if err != nil {
@@ -45,5 +45,5 @@ func FreshWater(celsius float64) Water {
 			return Water{Density: densityCurve.At(celsius), Viscosity: viscosity[i]}
 		}
 	}
-	return Water{Density: densityCurve.At(celsius), Viscosity: math.Exp(logViscosityCurve.At(celsius))}
+	return Water{Density: densityCurve.At(celsius), Viscosity: num.Exp(logViscosityCurve.At(celsius))}
 }

@@ -53,20 +53,20 @@ func (k *dragKey) build() *dragTable {
 	at := func(i int) float64 { // odd in the speed
 		if i < 0 {
 			i = -i
-			return -plain.Water(tableStep*float64(i)) - k.scale*waves[i]
+			return -plain.Water(tableStep*float64(i)) - float64(k.scale*waves[i])
 		}
-		return plain.Water(tableStep*float64(i)) + k.scale*waves[i]
+		return plain.Water(tableStep*float64(i)) + float64(k.scale*waves[i])
 	}
 	var y, d [tableEnd + 1]float64
 	for i := range y {
 		y[i] = at(i)
-		d[i] = (8*(at(i+1)-at(i-1)) - (at(i+2) - at(i-2))) / 12
+		d[i] = (float64(8*(at(i+1)-at(i-1))) - (at(i+2) - at(i-2))) / 12
 		d[i] = gentle(d[i], at(i)-at(i-1), at(i+1)-at(i))
 	}
 	t := &dragTable{end: y[tableEnd] / (tableStep * tableStep * tableEnd * tableEnd)}
 	for i := range t.piece {
 		rise := y[i+1] - y[i]
-		t.piece[i] = [4]float64{y[i], d[i], 3*rise - 2*d[i] - d[i+1], d[i] + d[i+1] - 2*rise}
+		t.piece[i] = [4]float64{y[i], d[i], float64(3*rise) - float64(2*d[i]) - d[i+1], d[i] + d[i+1] - float64(2*rise)}
 	}
 	return t
 }
@@ -82,12 +82,12 @@ func gentle(d, before, after float64) float64 {
 
 // at is the drag at speed a ≥ 0.
 func (t *dragTable) at(a float64) float64 {
-	x := a * (1 / tableStep)
+	x := float64(a * (1 / tableStep))
 	if !(x < tableEnd) {
 		return t.end * a * a
 	}
 	i := int(x)
 	p := &t.piece[i]
 	x -= float64(i)
-	return p[0] + x*(p[1]+x*(p[2]+x*p[3]))
+	return p[0] + float64(x*(p[1]+float64(x*(p[2]+float64(x*p[3])))))
 }

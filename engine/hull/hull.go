@@ -77,7 +77,7 @@ func (h *Hull) OarsInAir() bool { return math.IsNaN(h.AirArea) }
 // Equation 11.2.
 func (h *Hull) BodyDrag() float64 {
 	if h.OarsInAir() {
-		return h.BodyArea + float64(h.Seats()-1)*h.Sheltered
+		return h.BodyArea + float64(float64(h.Seats()-1)*h.Sheltered)
 	}
 	return h.AirArea
 }
@@ -97,5 +97,5 @@ func (h *Hull) Wetted(mass float64, water fluid.Water) float64 {
 	if !math.IsNaN(h.WettedArea) {
 		return h.WettedArea
 	}
-	return 2.411 * math.Sqrt(mass/water.Density*h.Waterline)
+	return float64(2.411 * math.Sqrt(mass/water.Density*h.Waterline))
 }

@@ -43,7 +43,7 @@ func Friction(re float64) float64 {
 	if re < 1e4 {
 		re = 1e4
 	}
-	d := num.Log(re)*(1/math.Ln10) - 2
+	d := float64(num.Log(re)*(1/math.Ln10)) - 2
 	return 0.075 / (d * d)
 }
 
@@ -67,7 +67,7 @@ func (r *Resistance) Water(v float64) float64 {
 // where the oars' part is computed. Equation 11.1.
 func (r *Resistance) Air(v float64) float64 {
 	u := v + r.wind
-	return r.air * u * math.Abs(u)
+	return float64(r.air * u * math.Abs(u))
 }
 
 // Total is D = D_w + D_a, N, the oars' part left out where it is computed.

@@ -57,10 +57,10 @@ func (f *form) waves(u, depth float64) float64 {
 	sum, width := 0.0, last/float64(panels)
 	for i := range panels {
 		for j := range x {
-			sum += w[j] * f.share(nu, depth, first, width*(float64(i)+(1+x[j])/2))
+			sum += float64(w[j] * f.share(nu, depth, first, width*(float64(i)+(1+x[j])/2)))
 		}
 	}
-	return 2 * u * u / math.Pi * (sum*width/2 + f.rest(nu, math.Sqrt(first+last*last)))
+	return 2 * u * u / math.Pi * (float64(sum*width)/2 + f.rest(nu, math.Sqrt(first+float64(last*last))))
 }
 
 // spent is κT where the integral by panels ends.
@@ -72,24 +72,24 @@ const spent = 24
 func (f *form) rest(nu, last float64) float64 {
 	alpha := math.Sqrt(nu) * last
 	ends := f.breadth * f.length / 4 * humpFar
-	return ends * ends * nu * nu * math.Pow(alpha*f.length/2, -2*fullness-2) / (2*fullness + 2)
+	return ends * ends * nu * nu * num.Pow(alpha*f.length/2, -2*fullness-2) / (2*fullness + 2)
 }
 
 // share is the integrand over t: α P²/(N β) dα/dt at κ = first + t².
 func (f *form) share(nu, depth, first, t float64) float64 {
-	k := first + t*t
+	k := first + float64(t*t)
 	tanh, sech2 := 1.0, 0.0 // of κh
 	if kh := k * depth; kh < 20 {
-		tanh = math.Tanh(kh)
-		sech2 = 1 - tanh*tanh
+		tanh = num.Tanh(kh)
+		sech2 = 1 - float64(tanh*tanh)
 	}
 	alpha := math.Sqrt(nu * k * tanh)
 	profile, turn := tanh/(2*k), tanh // N; dα²/dκ over ν
 	if sech2 > 0 {
-		profile += depth / 2 * sech2
-		turn += k * depth * sech2
+		profile += float64(depth / 2 * sech2)
+		turn += float64(k * depth * sech2)
 	}
-	beta := math.Sqrt(k * (k - nu*tanh))
+	beta := math.Sqrt(k * (k - float64(nu*tanh)))
 	p := alpha * f.breadth / 2 * f.length / 2 * hump(alpha*f.length/2) * f.draught * keel(k*f.draught, k*depth)
 	// α dα = ν turn/2 dκ, dκ = 2t dt
 	return p * p * nu * turn * t / (profile * beta)
@@ -108,8 +108,8 @@ func slowest(nu, depth float64) float64 {
 	// the critical speed
 	k := nu
 	for range 60 {
-		tanh := math.Tanh(k * depth)
-		step := (k - nu*tanh) / (1 - nu*depth*(1-tanh*tanh))
+		tanh := num.Tanh(k * depth)
+		step := (k - float64(nu*tanh)) / (1 - float64(nu*depth*(1-float64(tanh*tanh))))
 		k -= step
 		if math.Abs(step) <= 1e-15*k {
 			break
@@ -148,20 +148,20 @@ func hump(k float64) float64 {
 			odd -= term
 		}
 		half := float64(2*m + 1)
-		next := term * (4*order*order - half*half) / (float64(m+1) * 8 * k)
+		next := term * (4*order*order - float64(half*half)) / (float64(m+1) * 8 * k)
 		if math.Abs(next) > math.Abs(term) {
 			break // the expansion begins to run away
 		}
 		term = next
 	}
-	sin, cos := math.Sincos(k - (order/2+0.25)*math.Pi)
-	return humpFar * math.Exp(-(order+0.5)*num.Log(k)) * (even*cos - odd*sin)
+	sin, cos := num.Sincos(k - (order/2+0.25)*math.Pi)
+	return humpFar * num.Exp(-(order+0.5)*num.Log(k)) * (float64(even*cos) - float64(odd*sin))
 }
 
 // What stands before both: √π Γ(p+1)/Γ(p+3/2), and √π Γ(p+1) 2^(p+½) √(2/π).
 var (
-	humpStart = math.SqrtPi * math.Gamma(fullness+1) / math.Gamma(fullness+1.5)
-	humpFar   = math.Gamma(fullness+1) * math.Pow(2, fullness+1)
+	humpStart = 1.204849490659236
+	humpFar   = 6.5562091063720445
 )
 
 // keel is ∫√(1 − s²) Z ds over the draught, s = z/T from 0 to 1, for a = κT and b = κh:
@@ -169,19 +169,19 @@ var (
 func keel(a, b float64) float64 {
 	if a > 16 {
 		q := 1 / (a * a)
-		return (1 - q*(1+q*(3+q*(45+1575*q)))) / a
+		return (1 - float64(q*(1+float64(q*(3+float64(q*(45+float64(1575*q)))))))) / a
 	}
 	bottom := 0.0
 	if b < 20 {
-		bottom = math.Exp(-2 * b)
+		bottom = num.Exp(-2 * b)
 	}
 	sum := 0.0
 	for i := range keelNode {
-		e := math.Exp(-a * keelNode[i])
+		e := num.Exp(-a * keelNode[i])
 		if bottom > 0 {
 			e = (e + bottom/e) / (1 + bottom)
 		}
-		sum += keelWeight[i] * e
+		sum += float64(keelWeight[i] * e)
 	}
 	return sum
 }
@@ -191,7 +191,7 @@ var keelNode, keelWeight = func() (node, weight [12]float64) {
 	x, w := num.GaussLegendre(len(node))
 	for i := range x {
 		u := math.Pi / 4 * (1 + x[i])
-		node[i], weight[i] = math.Sin(u), math.Pi/4*w[i]*math.Cos(u)*math.Cos(u)
+		node[i], weight[i] = num.Sin(u), math.Pi/4*w[i]*num.Cos(u)*num.Cos(u)
 	}
 	return node, weight
 }()

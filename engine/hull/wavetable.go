@@ -3,6 +3,8 @@ package hull
 import (
 	"math"
 	"sync"
+
+	"thole/engine/num"
 )
 
 // A table of R/(ρ∇²) over speed for one waterline and depth, at displacements on a lattice a
@@ -48,7 +50,7 @@ func (k waveKey) tabled() *[tableNodes]float64 {
 	}
 	waveTables.Unlock()
 	t.once.Do(func() {
-		volume := math.Exp(latticeStep * float64(k.step))
+		volume := num.Exp(latticeStep * float64(k.step))
 		f := formOf(k.length, volume)
 		for i := range t.value {
 			if u := tableStep * float64(i); u > slowestWave*math.Sqrt(gravity*k.length) {
@@ -62,7 +64,7 @@ func (k waveKey) tabled() *[tableNodes]float64 {
 // waveCurve is R/ρ [m⁴/s²] of a boat at the nodes of speed, by the cubic in ln ∇ through the four
 // nearest tables: to 1e-6 of itself.
 func waveCurve(length, volume, depth float64) (curve [tableNodes]float64) {
-	x := math.Log(volume) / latticeStep
+	x := num.Ln(volume) / latticeStep
 	first := math.Floor(x)
 	u := x - first
 	weights := [4]float64{
@@ -72,7 +74,7 @@ func waveCurve(length, volume, depth float64) (curve [tableNodes]float64) {
 	for i, w := range weights {
 		table := waveKey{length, depth, int(first) - 1 + i}.tabled()
 		for j := range curve {
-			curve[j] += w * volume * volume * table[j]
+			curve[j] += float64(w * volume * volume * table[j])
 		}
 	}
 	return curve

@@ -122,7 +122,7 @@ func Asinh(x float64) float64 {
 	square := float64(a * a)
 	u := a + square/(1+math.Sqrt(1+square)) // Log1p(u)
 	whole := 1 + u
-	y := logarithm(whole)
+	y := Ln(whole)
 	if whole == 1 {
 		y = u
 	} else {

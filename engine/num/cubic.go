@@ -43,7 +43,7 @@ func NewCubic(x, y []float64) (*Cubic, error) {
 		if a*b <= 0 {
 			continue // an extreme: level there
 		}
-		w1, w2 := 2*width(i)+width(i-1), width(i)+2*width(i-1)
+		w1, w2 := float64(2*width(i))+width(i-1), width(i)+float64(2*width(i-1))
 		c.d[i] = (w1 + w2) / (w1/a + w2/b)
 	}
 	c.d[0] = endSlope(width(0), width(1), slope(0), slope(1))
@@ -54,12 +54,12 @@ func NewCubic(x, y []float64) (*Cubic, error) {
 // endSlope is the three-point slope at an end, cut so that the curve stays
 // monotone (SciPy's end rule, after Moler's pchip).
 func endSlope(h0, h1, s0, s1 float64) float64 {
-	d := ((2*h0+h1)*s0 - h0*s1) / (h0 + h1)
+	d := (float64((float64(2*h0)+h1)*s0) - float64(h0*s1)) / (h0 + h1)
 	switch {
 	case sign(d) != sign(s0):
 		return 0
 	case sign(s0) != sign(s1) && math.Abs(d) > 3*math.Abs(s0):
-		return 3 * s0
+		return float64(3 * s0)
 	}
 	return d
 }
@@ -87,7 +87,7 @@ func (c *Cubic) At(x float64) float64 {
 	h := c.x[i+1] - c.x[i]
 	u := (x - c.x[i]) / h
 	v := 1 - u
-	return v*v*((1+2*u)*c.y[i]+u*h*c.d[i]) + u*u*((1+2*v)*c.y[i+1]-v*h*c.d[i+1])
+	return float64(v*v*(float64((1+float64(2*u))*c.y[i])+float64(u*h*c.d[i]))) + float64(u*u*(float64((1+float64(2*v))*c.y[i+1])-float64(v*h*c.d[i+1])))
 }
 
 // segment gives i with x[i] <= x < x[i+1], for x inside the points.

@@ -89,7 +89,7 @@ func (d *Dopri5) Step(limit float64) error {
 	d.T0 = d.T
 	h, rejected := d.next, false
 	for {
-		last := d.T0+1.01*h >= limit
+		last := d.T0+float64(1.01*h) >= limit
 		if last {
 			h = limit - d.T0
 		}
@@ -105,13 +105,13 @@ func (d *Dopri5) Step(limit float64) error {
 			continue
 		}
 		// PI control (Hairer, II.4): err^(1/5 − 0.75β) over old^β, β = 0.04
-		now := math.Exp(0.17 * math.Log(err))
+		now := Exp(0.17 * Ln(err))
 		if err > 1 {
 			h /= math.Min(5, now/0.9)
 			rejected = true
 			continue
 		}
-		shrink := now / math.Exp(0.04*math.Log(d.old)) / 0.9
+		shrink := now / Exp(0.04*Ln(d.old)) / 0.9
 		shrink = math.Max(0.1, math.Min(5, shrink))
 		if rejected {
 			shrink = math.Max(1, shrink)
@@ -138,7 +138,7 @@ func (d *Dopri5) StepBy(h, limit float64) {
 	d.k[0], d.k[6] = d.k[6], d.k[0]
 	d.Y, d.Y0 = d.Y0, d.Y
 	d.T0 = d.T
-	last := d.T0+1.01*h >= limit
+	last := d.T0+float64(1.01*h) >= limit
 	if last {
 		h = limit - d.T0
 	}
@@ -153,7 +153,7 @@ func (d *Dopri5) StepBy(h, limit float64) {
 // error; the next step goes on from there.
 func (d *Dopri5) Retake(h float64) {
 	d.stages(h)
-	d.H, d.T = h, d.T0+h
+	d.H, d.T = h, d.T0+float64(h)
 	d.fresh = true
 }
 
@@ -164,28 +164,28 @@ func (d *Dopri5) stages(h float64) {
 	k1, k2, k3, k4 := d.k[0][:n], d.k[1][:n], d.k[2][:n], d.k[3][:n]
 	k5, k6 := d.k[4][:n], d.k[5][:n]
 	for i := range y {
-		y[i] = y0[i] + h*dpa21*k1[i]
+		y[i] = y0[i] + float64(h*dpa21*k1[i])
 	}
-	d.F(d.T0+dpc2*h, y, k2)
+	d.F(d.T0+float64(dpc2*h), y, k2)
 	for i := range y {
-		y[i] = y0[i] + h*(dpa31*k1[i]+dpa32*k2[i])
+		y[i] = y0[i] + float64(h*(float64(dpa31*k1[i])+float64(dpa32*k2[i])))
 	}
-	d.F(d.T0+dpc3*h, y, k3)
+	d.F(d.T0+float64(dpc3*h), y, k3)
 	for i := range y {
-		y[i] = y0[i] + h*(dpa41*k1[i]+dpa42*k2[i]+dpa43*k3[i])
+		y[i] = y0[i] + float64(h*(float64(dpa41*k1[i])+float64(dpa42*k2[i])+float64(dpa43*k3[i])))
 	}
-	d.F(d.T0+dpc4*h, y, k4)
+	d.F(d.T0+float64(dpc4*h), y, k4)
 	for i := range y {
-		y[i] = y0[i] + h*(dpa51*k1[i]+dpa52*k2[i]+dpa53*k3[i]+dpa54*k4[i])
+		y[i] = y0[i] + float64(h*(float64(dpa51*k1[i])+float64(dpa52*k2[i])+float64(dpa53*k3[i])+float64(dpa54*k4[i])))
 	}
-	d.F(d.T0+dpc5*h, y, k5)
+	d.F(d.T0+float64(dpc5*h), y, k5)
 	for i := range y {
-		y[i] = y0[i] + h*(dpa61*k1[i]+dpa62*k2[i]+dpa63*k3[i]+dpa64*k4[i]+dpa65*k5[i])
+		y[i] = y0[i] + float64(h*(float64(dpa61*k1[i])+float64(dpa62*k2[i])+float64(dpa63*k3[i])+float64(dpa64*k4[i])+float64(dpa65*k5[i])))
 	}
 	d.F(d.T0+h, y, k6)
 	y = d.Y[:n]
 	for i := range y {
-		y[i] = y0[i] + h*(dpb1*k1[i]+dpb3*k3[i]+dpb4*k4[i]+dpb5*k5[i]+dpb6*k6[i])
+		y[i] = y0[i] + float64(h*(float64(dpb1*k1[i])+float64(dpb3*k3[i])+float64(dpb4*k4[i])+float64(dpb5*k5[i])+float64(dpb6*k6[i])))
 	}
 	d.F(d.T0+h, d.Y, d.k[6])
 	d.Evals += 6
@@ -199,8 +199,8 @@ func (d *Dopri5) error(h float64) float64 {
 	k1, k3, k4, k5, k6, k7 := d.k[0][:n], d.k[2][:n], d.k[3][:n], d.k[4][:n], d.k[5][:n], d.k[6][:n]
 	worst := 0.0
 	for i := range y {
-		e := h * (dpe1*k1[i] + dpe3*k3[i] + dpe4*k4[i] + dpe5*k5[i] + dpe6*k6[i] + dpe7*k7[i])
-		r := math.Abs(e) / (atol[i] + d.Rtol*math.Max(math.Abs(y0[i]), math.Abs(y[i])))
+		e := h * (float64(dpe1*k1[i]) + float64(dpe3*k3[i]) + float64(dpe4*k4[i]) + float64(dpe5*k5[i]) + float64(dpe6*k6[i]) + float64(dpe7*k7[i]))
+		r := math.Abs(e) / (atol[i] + float64(d.Rtol*math.Max(math.Abs(y0[i]), math.Abs(y[i]))))
 		if math.IsNaN(r) {
 			return r
 		}
@@ -221,7 +221,7 @@ type Quartic [5]float64
 
 func (c *Quartic) at(u float64) float64 {
 	v := 1 - u
-	return c[0] + u*(c[1]+v*(c[2]+u*(c[3]+v*c[4])))
+	return c[0] + float64(u*(c[1]+float64(v*(c[2]+float64(u*(c[3]+float64(v*c[4])))))))
 }
 
 // At gives the state at the share u of the step.
@@ -238,7 +238,7 @@ func (d *Dopri5) coefficients(i int) Quartic {
 	h := d.H
 	k1, k7 := d.k[0][i], d.k[6][i]
 	change := d.Y[i] - d.Y0[i]
-	bend := h*k1 - change
-	return Quartic{d.Y0[i], change, bend, change - h*k7 - bend,
-		h * (dpd1*k1 + dpd3*d.k[2][i] + dpd4*d.k[3][i] + dpd5*d.k[4][i] + dpd6*d.k[5][i] + dpd7*k7)}
+	bend := float64(h*k1) - change
+	return Quartic{d.Y0[i], change, bend, change - float64(h*k7) - bend,
+		h * (float64(dpd1*k1) + float64(dpd3*d.k[2][i]) + float64(dpd4*d.k[3][i]) + float64(dpd5*d.k[4][i]) + float64(dpd6*d.k[5][i]) + float64(dpd7*k7))}
 }

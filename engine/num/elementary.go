@@ -37,16 +37,16 @@ func Exp(x float64) float64 {
 	}
 	// x = k ln 2 + r, |r| < ln 2 / 2
 	k := int(float64(log2e*x) + math.Copysign(0.5, x))
-	hi, lo := x-float64(float64(k)*high), float64(k)*low
+	hi, lo := x-float64(float64(k)*high), float64(float64(k)*low)
 	r := hi - lo
 	t := r * r
 	c := r - float64(t*(p1+float64(t*(p2+float64(t*(p3+float64(t*(p4+float64(t*p5)))))))))
 	return math.Ldexp(1-((lo-float64(r*c)/(2-c))-hi), k)
 }
 
-// logarithm is the natural logarithm of a positive number, to 1 unit in the last
-// place; Log is the quick one.
-func logarithm(x float64) float64 {
+// Ln is the natural logarithm, to 1 unit in the last place; Log is the quick one.
+// −Inf of 0, NaN below.
+func Ln(x float64) float64 {
 	const (
 		high = 6.93147180369123816490e-01
 		low  = 1.90821492927058770002e-10
@@ -58,6 +58,12 @@ func logarithm(x float64) float64 {
 		l6   = 1.531383769920937332e-01
 		l7   = 1.479819860511658591e-01
 	)
+	switch {
+	case !(x >= 0):
+		return math.NaN()
+	case x == 0 || math.IsInf(x, 1):
+		return math.Copysign(math.Inf(1), x-1)
+	}
 	f, exponent := math.Frexp(x)
 	if f < math.Sqrt2/2 {
 		f *= 2
@@ -75,7 +81,7 @@ func logarithm(x float64) float64 {
 }
 
 // Log10 is the logarithm to base 10 of a normal positive number.
-func Log10(x float64) float64 { return Log2(x) * (math.Ln2 / math.Ln10) }
+func Log10(x float64) float64 { return float64(Log2(x) * (math.Ln2 / math.Ln10)) }
 
 // Log2 is the logarithm to base 2 of a normal positive number, exact for powers of 2.
 func Log2(x float64) float64 {
@@ -108,7 +114,13 @@ func Expm1(x float64) float64 {
 	if u < 1e-3 || u > 1e3 {
 		return u - 1
 	}
-	return (u - 1) * x / logarithm(u) // the error of u is the same above and below
+	return (u - 1) * x / Ln(u) // the error of u is the same above and below
+}
+
+// Tanh is the hyperbolic tangent.
+func Tanh(x float64) float64 {
+	e := Expm1(-2 * math.Abs(x))
+	return math.Copysign(-e/(2+e), x)
 }
 
 // Hypot is √(x² + y²), for numbers whose squares are in range.

@@ -31,7 +31,7 @@ func TestElementaryFunctions(t *testing.T) {
 			}
 		}, 2},
 		{"Log", Log, math.Log, positive, 5}, // to 2e-16 of 1
-		{"logarithm", logarithm, math.Log, positive, 2},
+		{"Ln", Ln, math.Log, positive, 2},
 		{"Log10", Log10, math.Log10, positive, 3},
 		{"Log2", Log2, math.Log2, positive, 8},
 		{"Cbrt", Cbrt, math.Cbrt, positive, 2},
@@ -43,6 +43,7 @@ func TestElementaryFunctions(t *testing.T) {
 		{"Tan", func(x float64) float64 { return Tan(x / 5) }, func(x float64) float64 { return math.Tan(x / 5) }, angle, 4},
 		{"Asin", func(x float64) float64 { return Asin(x / 7) }, func(x float64) float64 { return math.Asin(x / 7) }, angle, 4},
 		{"Asinh", Asinh, math.Asinh, angle, 3},
+		{"Tanh", Tanh, math.Tanh, angle, 3},
 		{"Sinh", Sinh, math.Sinh, angle, 6},
 		{"Hypot", func(x float64) float64 { return Hypot(x, 3) }, func(x float64) float64 { return math.Hypot(x, 3) }, angle, 2},
 	} {
@@ -61,7 +62,7 @@ func TestElementaryFunctions(t *testing.T) {
 		}
 	}
 	if Exp(800) != math.Inf(1) || Exp(-800) != 0 || !math.IsNaN(Exp(math.NaN())) || !math.IsNaN(Sin(math.Inf(1))) || !math.IsNaN(Asin(1.01)) ||
-		Asin(-1) != -math.Pi/2 || Log2(8) != 3 || Cbrt(0) != 0 {
+		Asin(-1) != -math.Pi/2 || Log2(8) != 3 || Ln(0) != math.Inf(-1) || !math.IsNaN(Ln(-1)) || Ln(math.Inf(1)) != math.Inf(1) || Cbrt(0) != 0 {
 		t.Error("at the ends of their ranges")
 	}
 }

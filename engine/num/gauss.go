@@ -22,7 +22,7 @@ func GaussLegendre(n int) (x, w []float64) {
 	g.once.Do(func() {
 		g.x, g.w = make([]float64, n), make([]float64, n)
 		for i := range (n + 1) / 2 {
-			z := math.Cos(math.Pi * (float64(i) + 0.75) / (float64(n) + 0.5))
+			z := Cos(math.Pi * (float64(i) + 0.75) / (float64(n) + 0.5))
 			if 2*i+1 == n {
 				z = 0
 			}
@@ -37,7 +37,7 @@ func GaussLegendre(n int) (x, w []float64) {
 				}
 			}
 			_, slope = legendre(n, z)
-			weight := 2 / ((1 - z*z) * slope * slope)
+			weight := 2 / ((1 - float64(z*z)) * slope * slope)
 			g.x[i], g.x[n-1-i] = -z, z
 			g.w[i], g.w[n-1-i] = weight, weight
 		}
@@ -50,7 +50,7 @@ func legendre(n int, z float64) (p, slope float64) {
 	p, before := 1.0, 0.0
 	for k := range n {
 		fk := float64(k)
-		p, before = ((2*fk+1)*z*p-fk*before)/(fk+1), p
+		p, before = (float64((float64(2*fk)+1)*z*p)-float64(fk*before))/(fk+1), p
 	}
-	return p, float64(n) * (z*p - before) / (z*z - 1)
+	return p, float64(n) * (float64(z*p) - before) / (float64(z*z) - 1)
 }

@@ -7,24 +7,24 @@ import "math"
 // a function with one valley it is the minimum; ends are approached, not asked.
 func Minimum(f func(float64) float64, a, b, tol float64) (x, fx float64) {
 	const golden = 0.3819660112501051 // (3 − √5)/2
-	x = a + golden*(b-a)
+	x = a + float64(golden*(b-a))
 	w, v := x, x
 	fx = f(x)
 	fw, fv := fx, fx
 	var step, before float64
 	for range 200 {
 		mid := (a + b) / 2
-		near := math.Sqrt(epsilon)*1e-2*math.Abs(x) + tol/3
-		if math.Abs(x-mid) <= 2*near-(b-a)/2 {
+		near := float64(math.Sqrt(epsilon)*1e-2*math.Abs(x)) + tol/3
+		if math.Abs(x-mid) <= float64(2*near)-(b-a)/2 {
 			break
 		}
 		// the parabola through the last three points, where it can be trusted
 		parabolic := false
 		if math.Abs(before) > near {
-			r := (x - w) * (fx - fv)
-			q := (x - v) * (fx - fw)
-			p := (x-v)*q - (x-w)*r
-			q = 2 * (q - r)
+			r := float64((x - w) * (fx - fv))
+			q := float64((x - v) * (fx - fw))
+			p := float64((x-v)*q) - float64((x-w)*r)
+			q = float64(2 * (q - r))
 			if q > 0 {
 				p = -p
 			} else {
@@ -44,7 +44,7 @@ func Minimum(f func(float64) float64, a, b, tol float64) (x, fx float64) {
 			} else {
 				before = a - x
 			}
-			step = golden * before
+			step = float64(golden * before)
 		}
 		u := x + step
 		if math.Abs(step) < near {

@@ -9,7 +9,7 @@ func Rise(u float64) float64 {
 	if u >= 1 {
 		return 1
 	}
-	return u * u * u * (10 + u*(6*u-15))
+	return float64(u * u * u * (10 + float64(u*(float64(6*u)-15))))
 }
 
 // RiseSlope is S'(u) = 30 u²(1 − u)².
@@ -17,8 +17,8 @@ func RiseSlope(u float64) float64 {
 	if u <= 0 || u >= 1 {
 		return 0
 	}
-	v := u * (1 - u)
-	return 30 * v * v
+	v := u * (1 - float64(u)) // u may be a product: rounded before it is taken off
+	return float64(30 * v * v)
 }
 
 // RiseCurve is S”(u) = 60 u(1 − u)(1 − 2u).
@@ -26,5 +26,5 @@ func RiseCurve(u float64) float64 {
 	if u <= 0 || u >= 1 {
 		return 0
 	}
-	return 60 * u * (1 - u) * (1 - 2*u)
+	return float64(60 * u * (1 - u) * (1 - float64(2*u)))
 }

@@ -36,14 +36,14 @@ func RootBetween(f func(float64) float64, a, b, fa, fb, tol float64) (float64, e
 			a, b, c = b, c, b
 			fa, fb, fc = fb, fc, fb
 		}
-		near := 2*epsilon*math.Abs(b) + tol/2
+		near := float64(2*epsilon*math.Abs(b)) + tol/2
 		half := (c - b) / 2
 		if math.Abs(half) <= near || fb == 0 {
 			return b, nil
 		}
 		if p, q := brentQuotient(a, b, c, fa, fb, fc); math.Abs(before) >= near &&
 			math.Abs(fa) > math.Abs(fb) &&
-			2*p < math.Min(3*half*q-math.Abs(near*q), math.Abs(before*q)) {
+			2*p < math.Min(float64(3*half*q)-math.Abs(near*q), math.Abs(before*q)) {
 			before, step = step, p/q
 		} else {
 			step, before = half, half
@@ -71,7 +71,7 @@ func brentQuotient(a, b, c, fa, fb, fc float64) (p, q float64) {
 		p, q = 2*half*s, 1-s
 	} else {
 		t, r := fa/fc, fb/fc
-		p = s * (2*half*t*(t-r) - (b-a)*(r-1))
+		p = s * (float64(2*half*t*(t-r)) - float64((b-a)*(r-1)))
 		q = (t - 1) * (r - 1) * (s - 1)
 	}
 	if p > 0 {

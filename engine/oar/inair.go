@@ -33,7 +33,7 @@ func (o *Oar) InAir(air fluid.Air) InAir {
 	a.far = math.Max(a.near, a.centre-o.Blade.Length/2)
 	low, high := 1.0, 1.0
 	for k := range a.moment {
-		low, high = low*a.near, high*a.far
+		low, high = float64(low*a.near), float64(high*a.far)
 		a.moment[k] = (high - low) / float64(k+1)
 	}
 	return a
@@ -43,11 +43,11 @@ func (o *Oar) InAir(air fluid.Air) InAir {
 // toward the finish, for u = across − r ω: across = (V+W) cos θ [m/s], omega [rad/s].
 // Equation 11.3.
 func (a *InAir) Shaft(across, omega float64) (force, moment float64) {
-	u0, u1 := across-a.near*omega, across-a.far*omega
+	u0, u1 := across-float64(a.near*omega), across-float64(a.far*omega)
 	m := &a.moment
 	aa, ao, oo := across*across, 2*across*omega, omega*omega
-	force = aa*m[0] - ao*m[1] + oo*m[2]
-	moment = aa*m[1] - ao*m[2] + oo*m[3]
+	force = float64(aa*m[0]) - float64(ao*m[1]) + float64(oo*m[2])
+	moment = float64(aa*m[1]) - float64(ao*m[2]) + float64(oo*m[3])
 	switch {
 	case u0 >= 0 && u1 >= 0:
 	case u0 <= 0 && u1 <= 0:
@@ -60,11 +60,11 @@ func (a *InAir) Shaft(across, omega float64) (force, moment float64) {
 		var in [4]float64
 		for k := range in {
 			in[k] = (p - q) / float64(k+1)
-			p, q = p*r, q*a.near
+			p, q = float64(p*r), float64(q*a.near)
 		}
-		innerForce := aa*in[0] - ao*in[1] + oo*in[2]
-		innerMoment := aa*in[1] - ao*in[2] + oo*in[3]
-		force, moment = 2*innerForce-force, 2*innerMoment-moment
+		innerForce := float64(aa*in[0]) - float64(ao*in[1]) + float64(oo*in[2])
+		innerMoment := float64(aa*in[1]) - float64(ao*in[2]) + float64(oo*in[3])
+		force, moment = float64(2*innerForce)-force, float64(2*innerMoment)-moment
 		if u0 < 0 {
 			force, moment = -force, -moment
 		}
@@ -76,10 +76,10 @@ func (a *InAir) Shaft(across, omega float64) (force, moment float64) {
 // squared. Equation 11.4.
 func (a *InAir) Back(across, omega float64, square bool) (force, moment float64) {
 	force, moment = a.Shaft(across, omega)
-	u := across - a.centre*omega
-	f := a.blade * feathered * u * math.Abs(u)
+	u := across - float64(a.centre*omega)
+	f := float64(a.blade * feathered * u * math.Abs(u))
 	if square {
-		f = a.blade * squared * u * math.Abs(u)
+		f = float64(a.blade * squared * u * math.Abs(u))
 	}
-	return force + f, moment + f*a.centre
+	return force + f, moment + float64(f*a.centre)
 }

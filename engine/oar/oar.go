@@ -12,6 +12,7 @@ import (
 
 	"thole/engine/blade"
 	"thole/engine/defaults"
+	"thole/engine/num"
 )
 
 // Oar is an oar as a user describes it. A changed oar is a changed copy.
@@ -74,7 +75,7 @@ func (o *Oar) Inertia() float64 {
 		return o.SwingWeight
 	}
 	d := o.MassArm()
-	return o.Mass * (o.Length*o.Length/12 + d*d)
+	return float64(o.Mass * (o.Length*o.Length/12 + float64(d*d)))
 }
 
 // HandWeight is what the hands carry with the oar level, N: 9.80665 m d/L_in. Equation 4.2.
@@ -108,9 +109,9 @@ func (o *Oar) Shaft() Shaft {
 	k := 98.0665 / o.Deflection
 	if !math.IsNaN(o.Made) {
 		made := o.Made - o.HalfGate() - o.Blade.Length/2
-		k *= math.Pow(made/l, 3)
+		k *= num.Pow(made/l, 3)
 	}
-	in, out := math.Pow(o.Inboard, 3), math.Pow(o.Outboard(), 3)
+	in, out := num.Pow(o.Inboard, 3), num.Pow(o.Outboard(), 3)
 	inertia := o.Inertia()
 	s := Shaft{HandleInertia: inertia * in / (in + out), Stiffness: k * l * l}
 	s.BladeInertia = inertia - s.HandleInertia

@@ -3,6 +3,8 @@ package oar
 import (
 	"fmt"
 	"math"
+
+	"thole/engine/num"
 )
 
 // Along the boat the centre of the pull stands L_in sin θ_c sternward of the line
@@ -26,9 +28,9 @@ func MoveReach(measured, o *Oar, catch, finish, moved float64) (c, f float64, er
 	if was == now && moved == 0 {
 		return catch, finish, nil
 	}
-	sc, sf := (was*math.Sin(catch)+moved)/now, (was*math.Sin(finish)-moved)/now
+	sc, sf := (float64(was*num.Sin(catch))+moved)/now, (float64(was*num.Sin(finish))-moved)/now
 	if 0 < sc && sc < 1 && 0 < sf && sf < 1 {
-		return math.Asin(sc), math.Asin(sf), nil
+		return num.Asin(sc), num.Asin(sf), nil
 	}
 	if moved == 0 {
 		return 0, 0, fmt.Errorf("hands that reach %.0f and %.0f deg on an inboard of %.1f cm cannot on %.1f cm: "+

@@ -267,6 +267,9 @@ func TestCompareOtherCauses(t *testing.T) {
 		}, "oars.csv, line 6, set D: new"},
 		{"another writing of the same numbers", func(r *Run) { r.Files[1].SHA256 = "x" },
 			"the same: oars.csv (written otherwise, read as the same), parameters, study, thole 1.0"},
+		{"a mark of the former kind", func(r *Run) { r.Engine = "n0123456789abcdef" },
+			"thole 1.0, another build (1.0 -> n0123456); one of the two marks is of the former kind, made from the engine's text: " +
+				"whether its numbers differ, the marks do not tell"},
 		{"another build", func(r *Run) { r.Engine = "ffff0000ffff" },
 			"thole 1.0, another build (1.0 -> ffff0000): what the version did by itself is not known: not " +
 				"tried"},

@@ -1,9 +1,8 @@
 package rigging
 
 import (
-	"math"
-
 	"thole/engine/blade"
+	"thole/engine/num"
 	"thole/engine/oar"
 )
 
@@ -22,7 +21,7 @@ func SurveyRatio(o *oar.Oar, r *Rig) float64 {
 // EffectiveRatio is L/L_in at the perpendicular; at an oar angle θ [rad] the hull
 // goes by 1/cos θ more for the same way of the hands. Equation 12.4.
 func EffectiveRatio(o *oar.Oar, angle float64) float64 {
-	return o.Centre() / o.Lever() / math.Cos(angle)
+	return o.Centre() / o.Lever() / num.Cos(angle)
 }
 
 // Overlap is how far the handles cross, m: 2·inboard − span (+ 2 gate halves each
@@ -33,7 +32,7 @@ func Overlap(o *oar.Oar, r *Rig, gates bool) float64 {
 		half = o.HalfGate()
 	}
 	if o.Kind() == blade.Scull {
-		return 2*(o.Inboard+half) - r.Span
+		return float64(2*(o.Inboard+half)) - r.Span
 	}
 	return o.Inboard + half - r.Spread
 }

@@ -3,6 +3,7 @@ package rigging
 import (
 	"math"
 
+	"thole/engine/num"
 	"thole/engine/oar"
 )
 
@@ -24,8 +25,8 @@ type Heights struct {
 func HeightsOf(o *oar.Oar, height, seatOverWater, depth, clear float64) Heights {
 	h := Heights{Gate: height + seatOverWater, PerGate: 1 + o.Lever()/o.Centre()}
 	down := (h.Gate + BladeWidth(o)/2 + depth) / o.Centre()
-	h.Slope = math.Asin(down) // NaN above 1
-	h.Drive = height + o.Lever()*math.Sin(h.Slope)
+	h.Slope = num.Asin(down) // NaN above 1
+	h.Drive = height + float64(o.Lever()*num.Sin(h.Slope))
 	h.Recovery = height + o.Lever()*(h.Gate-clear)/o.Centre()
 	return h
 }

@@ -3,6 +3,7 @@ package rigging
 import (
 	"math"
 
+	"thole/engine/num"
 	"thole/engine/oar"
 )
 
@@ -19,16 +20,16 @@ func (r *Rig) PitchAt(angle float64) float64 {
 	if math.IsNaN(lean) {
 		lean = 0
 	}
-	return math.Asin(math.Sin(r.Pitch)*math.Cos(lean) - math.Cos(r.Pitch)*math.Sin(lean)*math.Sin(angle))
+	return num.Asin(float64(num.Sin(r.Pitch)*num.Cos(lean)) - float64(num.Cos(r.Pitch)*num.Sin(lean)*num.Sin(angle)))
 }
 
 // PitchFirstOrder is p − λ sin θ, rad, as handbooks reckon.
 func PitchFirstOrder(pitch, outward, angle float64) float64 {
-	return pitch - outward*math.Sin(angle)
+	return pitch - float64(outward*num.Sin(angle))
 }
 
 // LiftAtBlade is the upward part of the water's push on the blade, N.
-func LiftAtBlade(force, pitch float64) float64 { return force * math.Sin(pitch) }
+func LiftAtBlade(force, pitch float64) float64 { return float64(force * num.Sin(pitch)) }
 
 // LiftAtHands is what the hands of one oar bear upward in the drive, N: the blade's
 // lift by the levers less the weight that hangs outboard. Below 0 they press down.
@@ -39,6 +40,6 @@ func LiftAtHands(o *oar.Oar, force, pitch float64) float64 {
 
 // PitchLoss is the share of the push that no longer drives the boat: 1 − cos(pitch).
 func PitchLoss(pitch float64) float64 {
-	s := math.Sin(pitch / 2) // 1 − cos without taking the difference of two near numbers
-	return 2 * s * s
+	s := num.Sin(pitch / 2) // 1 − cos without taking the difference of two near numbers
+	return float64(2 * s * s)
 }

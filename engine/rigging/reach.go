@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"thole/engine/blade"
+	"thole/engine/num"
 	"thole/engine/oar"
 )
 
@@ -48,8 +49,8 @@ func (e *Untold) Error() string { return "only one of the two rigs has a " + e.M
 // The way of the hands along the boat is the crew's and stays.
 // Equation 12.10.
 func Fit(was, catch, finish, newCatch, newFinish float64) (lever, moved float64) {
-	lever = was * (math.Sin(catch) + math.Sin(finish)) / (math.Sin(newCatch) + math.Sin(newFinish))
-	return lever, lever*math.Sin(newCatch) - was*math.Sin(catch)
+	lever = was * (num.Sin(catch) + num.Sin(finish)) / (num.Sin(newCatch) + num.Sin(newFinish))
+	return lever, float64(lever*num.Sin(newCatch)) - float64(was*num.Sin(catch))
 }
 
 // FollowCollar gives the oar whose collar follows the pins: length and overlap kept.
@@ -66,9 +67,9 @@ func Handle(o *oar.Oar) float64 { return o.Inboard + o.HalfGate() }
 // the end stands past the midline. At square it is the overlap with gates, negated.
 // Equation 12.11.
 func HandlesApart(o *oar.Oar, r *Rig, angle float64) float64 {
-	side := r.PinLine(o.Kind()) - Handle(o)*math.Cos(angle)
+	side := r.PinLine(o.Kind()) - float64(Handle(o)*num.Cos(angle))
 	if o.Kind() == blade.Scull {
-		return 2 * side
+		return float64(2 * side)
 	}
 	return side
 }

@@ -97,3 +97,25 @@ func TestCited(t *testing.T) {
 		t.Errorf("%q", got)
 	}
 }
+
+// What a result stands on follows what was used: the class, the wind, a bent shaft.
+func TestStanding(t *testing.T) {
+	single := Standing(Used{Boats: []string{"1x"}})
+	for i, has := range []string{"drive time at 36/min, single: 0.91 s, here ", "Hofmijster et al. 2018", "flat plate"} {
+		if !strings.Contains(single[i], has) {
+			t.Errorf("%q lacks %q", single[i], has)
+		}
+	}
+	if strings.Contains(single[0], "wind") || strings.Contains(single[0], "eight") || strings.Contains(single[1], "class") {
+		t.Errorf("a single in calm is told of wind, eights or classes: %q", single)
+	}
+	eight := Standing(Used{Boats: []string{"8+"}, Windy: true, Bent: true})
+	for i, has := range []string{"into a wind of 5 m/s, eight", "drag factor of the class", "bent shaft"} {
+		if !strings.Contains(eight[i], has) {
+			t.Errorf("%q lacks %q", eight[i], has)
+		}
+	}
+	if four := Standing(Used{Boats: []string{"4-"}}); !strings.Contains(four[0], "nearest class") || !strings.Contains(four[0], "Hill & Fahrig 2009") {
+		t.Errorf("a four: %q", four[0])
+	}
+}

@@ -19,7 +19,7 @@ var waterAndAir = []Source{
 		For: "density of air at 15 °C",
 	},
 	{
-		Key: "Lazauskas 1997", Authors: "Lazauskas", Year: 1997, In: "a performance model for rowing, report", Pages: "L9701", Read: Partly,
+		Key: "Lazauskas 1997", Authors: "Lazauskas", Year: 1997, In: "report and performance model,", Pages: "L9701", Read: Partly,
 		For: "waterline lengths by class; travel of the body",
 	},
 	{

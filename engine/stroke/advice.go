@@ -121,10 +121,10 @@ func (f *neighbours) harder() (name string, value, drive float64, ok bool) {
 		}
 		name, value = "power", p.Seats[0].Rower.Power
 	}
-	first := step * (math.Floor(value/step+1e-9) + 1)
-	n := int(math.Ceil((2*value + step - first) / step))
+	first := float64(step * (math.Floor(value/step+1e-9) + 1))
+	n := int(math.Ceil((float64(2*value) + step - first) / step))
 	_, ok = nearest(n, func(i int) bool {
-		q, x := p, first+step*float64(i)
+		q, x := p, first+float64(step*float64(i))
 		if own {
 			q.Seats = append([]Seat(nil), p.Seats...)
 			for i := range q.Seats {

@@ -12,7 +12,7 @@ func (s *Stroke) OverRowers(of func(seat int) float64) float64 {
 	sum, n := 0.0, 0.0
 	for i := range s.Problem.Seats {
 		k := s.Problem.Seats[i].Rowers()
-		sum += k * of(i)
+		sum += float64(k * of(i))
 		n += k
 	}
 	return sum / n

@@ -109,18 +109,18 @@ func (d *drive) integrate(v0, effort float64) bool {
 		var st, sx, sh, sb float64
 		for _, j := range weighted {
 			r, b := &d.record[j], num.EighthWeights[j]
-			st += b * r.time
-			sx += b * r.time * r.v
-			sh += b * r.pull * r.angle
-			sb += b * r.dv * r.slope * r.angle
+			st += float64(b * r.time)
+			sx += float64(b * r.time * r.v)
+			sh += float64(b * r.pull * r.angle)
+			sb += float64(b * r.dv * r.slope * r.angle)
 		}
-		time += s.H * st
-		travel += s.H * sx
-		handle += s.H * sh
-		body += s.H * sb
+		time += float64(s.H * st)
+		travel += float64(s.H * sx)
+		handle += float64(s.H * sh)
+		body += float64(s.H * sb)
 	}
 	if d.seat.Perfect {
-		omega = v * math.Cos(d.seat.Finish) / d.seat.Centre
+		omega = v * num.Cos(d.seat.Finish) / d.seat.Centre
 	}
 	d.end.v, d.end.omega, d.end.time, d.end.travel = v, omega, time, travel
 	d.end.handle = handle * d.seat.Lever
@@ -158,31 +158,31 @@ func (d *drive) evaluate(n *node, r *stageRecord, v, omega float64) (dv, dOmega 
 	}
 
 	// hands, water on the blade, drag
-	left := 1 - omega*d.fade
+	left := 1 - float64(omega*d.fade)
 	if left < 0 {
 		left = 0
 	}
 	pull := d.effort * n.pull * left
 	load := s.Water.Water(v, omega, n.sin, n.cos)
-	normal, along := n.buried*load.Normal, n.buried*load.Along
+	normal, along := float64(n.buried*load.Normal), n.buried*load.Along
 	water, air := d.drag.Water(v), d.drag.Air(v)
 
 	// added mass: F_a = m_a b (L ω' − V' cos θ) + taken
-	slip := s.Centre*omega - v*n.cos
+	slip := float64(s.Centre*omega) - float64(v*n.cos)
 	mass := s.Water.Mass * n.buried
-	taken := mass*v*omega*n.sin + s.Water.Mass*n.entry*omega*slip
+	taken := float64(mass*v*omega*n.sin) + float64(s.Water.Mass*n.entry*omega*slip)
 
 	// (I + m_a b L²) ω' − m_a b L cos θ V' = torque
 	// (n m A s'/arc − N m_a b L cos θ) ω' + (M + N m_a b cos² θ) V' = push
 	arm := mass * s.Centre
-	swing := s.Inertia + arm*s.Centre
-	torque := pull*s.Lever/d.Oars - n.buried*load.Moment - s.Centre*taken
-	coupling := d.bodies*n.slope - d.all*arm*n.cos
-	boat := d.Mass + d.all*mass*n.cos*n.cos
-	push := d.all*((normal+taken)*n.cos+along*n.sin) - water - air - d.bodies*n.curve*omega*omega
-	det := 1 / (swing*boat + arm*n.cos*coupling)
-	dOmega = (torque*boat + arm*n.cos*push) * det
-	dv = (swing*push - coupling*torque) * det
+	swing := s.Inertia + float64(arm*s.Centre)
+	torque := pull*s.Lever/d.Oars - float64(n.buried*load.Moment) - float64(s.Centre*taken)
+	coupling := float64(d.bodies*n.slope) - float64(d.all*arm*n.cos)
+	boat := d.Mass + float64(d.all*mass*n.cos*n.cos)
+	push := float64(d.all*(float64((normal+taken)*n.cos)+float64(along*n.sin))) - water - air - float64(d.bodies*n.curve*omega*omega)
+	det := 1 / (float64(swing*boat) + float64(arm*n.cos*coupling))
+	dOmega = (float64(torque*boat) + float64(arm*n.cos*push)) * det
+	dv = (float64(swing*push) - float64(coupling*torque)) * det
 
 	// dt/dσ = g/ω; at the catch both vanish and ω = σ √(2 arc ω')
 	time := n.angle / omega
@@ -190,10 +190,10 @@ func (d *drive) evaluate(n *node, r *stageRecord, v, omega float64) (dv, dOmega 
 		time = math.Sqrt(2 * s.Arc / dOmega)
 	}
 
-	added := mass*(s.Centre*dOmega-dv*n.cos) + taken
+	added := float64(mass*(float64(s.Centre*dOmega)-float64(dv*n.cos))) + taken
 	r.time, r.v, r.omega, r.dv, r.dOmega = time, v, omega, dv, dOmega
 	r.pull, r.slip, r.normal, r.along = pull, slip, normal+added, along
-	r.loss = n.buried*load.Loss + added*slip
+	r.loss = float64(n.buried*load.Loss) + float64(added*slip)
 	r.water, r.air, r.slope, r.angle = water, air, n.slope, n.angle
 	return dv * time, dOmega * time
 }
@@ -204,7 +204,7 @@ func (d *drive) evaluate(n *node, r *stageRecord, v, omega float64) (dv, dOmega 
 func (d *drive) perfectSlope(n *node, r *stageRecord, v float64) float64 {
 	s := d.seat
 	omega := v * n.cos / s.Centre
-	left := 1 - omega*d.fade
+	left := 1 - float64(omega*d.fade)
 	if left < 0 {
 		left = 0
 	}
@@ -213,15 +213,15 @@ func (d *drive) perfectSlope(n *node, r *stageRecord, v float64) float64 {
 
 	// ω' = (V' cos θ − V ω sin θ)/L, F = (pull L_in − I ω')/L on one oar
 	reach := pull * s.Lever / d.Oars
-	turn := d.bodies*n.slope + d.all*n.cos*s.Inertia/s.Centre // weighs ω' in the boat's equation
-	push := d.all*n.cos*reach/s.Centre - water - air - d.bodies*n.curve*omega*omega + turn*v*omega*n.sin/s.Centre
+	turn := float64(d.bodies*n.slope) + d.all*n.cos*s.Inertia/s.Centre // weighs ω' in the boat's equation
+	push := d.all*n.cos*reach/s.Centre - water - air - float64(d.bodies*n.curve*omega*omega) + turn*v*omega*n.sin/s.Centre
 	dv := push / (d.Mass + turn*n.cos/s.Centre)
-	dOmega := (dv*n.cos - v*omega*n.sin) / s.Centre
+	dOmega := (float64(dv*n.cos) - float64(v*omega*n.sin)) / s.Centre
 
 	time := n.angle / omega
 	*r = stageRecord{
 		time: time, v: v, omega: omega, dv: dv, dOmega: dOmega, pull: pull,
-		normal: (reach - s.Inertia*dOmega) / s.Centre,
+		normal: (reach - float64(s.Inertia*dOmega)) / s.Centre,
 		water:  water, air: air, slope: n.slope, angle: n.angle,
 	}
 	return dv * time

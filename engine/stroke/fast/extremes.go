@@ -103,9 +103,9 @@ func (d *drive) retake(i int, u float64) *stageRecord {
 // highestSpeed gives the largest value of sign·V over the drive.
 func (d *drive) highestSpeed(sign float64) float64 {
 	_, _, top := highest(len(d.steps), func(i, k int) float64 {
-		return sign * d.stages[i][samples[k]].v
+		return float64(sign * d.stages[i][samples[k]].v)
 	}, func(i int, u float64) float64 {
-		return sign * d.open(i).v.At(u)
+		return float64(sign * d.open(i).v.At(u))
 	})
 	return top
 }
@@ -117,8 +117,8 @@ func (d *drive) peakPull() float64 {
 	}, func(i int, u float64) float64 {
 		l := d.open(i)
 		phi, _, _ := d.grid.place[i].phi(u * d.grid.width[i])
-		return d.effort * d.seat.Shape.At(phi) * math.Max(0,
-			1-d.fade*d.omegaAt(phi, l.v.At(u), l.omega.At(u)))
+		return float64(d.effort * d.seat.Shape.At(phi) * math.Max(0,
+			1-float64(d.fade*d.omegaAt(phi, l.v.At(u), l.omega.At(u)))))
 	})
 	return d.peak(i, u, top, func(r *stageRecord) float64 { return r.pull })
 }
@@ -126,7 +126,7 @@ func (d *drive) peakPull() float64 {
 // omegaAt gives ω where V is v and the second state omega: without slip ω follows V.
 func (d *drive) omegaAt(phi, v, omega float64) float64 {
 	if d.seat.Perfect {
-		return v * math.Cos(d.seat.Arc*phi-d.seat.Catch) / d.seat.Centre
+		return v * num.Cos(float64(d.seat.Arc*phi)-d.seat.Catch) / d.seat.Centre
 	}
 	return omega
 }
@@ -134,7 +134,7 @@ func (d *drive) omegaAt(phi, v, omega float64) float64 {
 // pin is the force of one oar on its pin, |(F_h,oar + Σf_n + F_a) n − Σf_t a|, N.
 func (d *drive) pin(r *stageRecord) float64 {
 	across := r.pull/d.Oars + r.normal
-	return math.Sqrt(across*across + r.along*r.along)
+	return math.Sqrt(float64(across*across) + float64(r.along*r.along))
 }
 
 // peakPin gives the largest pin force of one oar over the drive, N.
@@ -180,9 +180,9 @@ func (d *drive) slipped() float64 {
 		whole := 0.0
 		for _, j := range weighted {
 			r := &d.stages[i][j]
-			whole += num.EighthWeights[j] * r.slip * r.time
+			whole += float64(num.EighthWeights[j] * r.slip * r.time)
 		}
-		whole *= d.grid.width[i]
+		whole = float64(whole * d.grid.width[i])
 		way := 0.0 // up to the last change of sign
 		for k := 1; k < len(samples); k++ {
 			before, after := d.stages[i][samples[k-1]].slip, d.stages[i][samples[k]].slip
@@ -204,7 +204,7 @@ func (d *drive) slipUntil(i, from, to int) float64 {
 	l := d.open(i)
 	slip := func(u float64) float64 {
 		phi, _, _ := d.grid.place[i].phi(u * d.grid.width[i])
-		return d.seat.Centre*l.omega.At(u) - l.v.At(u)*math.Cos(d.seat.Arc*phi-d.seat.Catch)
+		return float64(d.seat.Centre*l.omega.At(u)) - float64(l.v.At(u)*num.Cos(float64(d.seat.Arc*phi)-d.seat.Catch))
 	}
 	// near the root the integral is flat, so a place good to 1e-6 of a step does
 	u, err := num.Root(slip, num.EighthNodes[from], num.EighthNodes[to], 1e-6)
@@ -219,7 +219,7 @@ func (d *drive) slipUntil(i, from, to int) float64 {
 	sum := 0.0
 	for _, j := range weighted {
 		r := &l.stages[j]
-		sum += num.EighthWeights[j] * r.slip * r.time
+		sum += float64(num.EighthWeights[j] * r.slip * r.time)
 	}
 	return sum * l.step.H
 }

@@ -184,7 +184,7 @@ func (e *gridEdges) accuracy(sigma float64) float64 {
 // time constants of the water's damping (the method is stable up to about 5.5): the
 // damping rate is stiff·V (|sin θ| + s_n/V), ω is near V cos θ/L, the slip near V/4.
 func (e *gridEdges) stability(s *problem.SeatPlan, sigma float64) float64 {
-	sin, cos := math.Sincos(s.Arc*sigma*sigma - s.Catch)
+	sin, cos := num.Sincos(float64(s.Arc*sigma*sigma) - s.Catch)
 	return e.stiff * (math.Abs(sin) + 0.25) / max(cos, 0.2) * 2 * s.Arc * sigma / 3.5
 }
 
@@ -195,8 +195,8 @@ func (g *grid) panel(s *problem.SeatPlan, e *gridEdges, a, b float64) {
 	var sum [cells + 1]float64
 	w := (b - a) / cells
 	for i := range cells {
-		sigma := a + (float64(i)+0.5)*w
-		sum[i+1] = sum[i] + w*max(e.accuracy(sigma)/wide[g.key.level], e.stability(s, sigma)/lean[g.key.level])
+		sigma := a + float64((float64(i)+0.5)*w)
+		sum[i+1] = sum[i] + float64(w*max(e.accuracy(sigma)/wide[g.key.level], e.stability(s, sigma)/lean[g.key.level]))
 	}
 	n := max(1, int(math.Ceil(sum[cells]-0.05)))
 	x, cell := a, 0
@@ -207,12 +207,12 @@ func (g *grid) panel(s *problem.SeatPlan, e *gridEdges, a, b float64) {
 			for sum[cell+1] < want {
 				cell++
 			}
-			end = a + w*(float64(cell)+(want-sum[cell])/(sum[cell+1]-sum[cell]))
+			end = a + float64(w*(float64(cell)+(want-sum[cell])/(sum[cell+1]-sum[cell])))
 		}
 		if x == 0 {
 			// ω ~ σ: a short first step keeps its start good
 			g.add(0.3*end, stretchOfArc{start: 0})
-			x = 0.3 * end
+			x = float64(0.3 * end)
 		}
 		g.add(end-x, stretchOfArc{start: x})
 		x = end
@@ -229,7 +229,7 @@ func (g *grid) last(s *problem.SeatPlan, e *gridEdges, a float64) {
 	}
 	n := max(2, int(math.Ceil(max(least/wide[g.key.level], e.stability(s, a)*(1-a)/lean[g.key.level]-0.05))))
 	for i := range n {
-		g.add(1/float64(n), stretchOfArc{start: float64(i) / float64(n), left: 1 - a*a, power: power})
+		g.add(1/float64(n), stretchOfArc{start: float64(i) / float64(n), left: 1 - float64(a*a), power: power})
 	}
 }
 
@@ -241,13 +241,13 @@ func (g *grid) add(width float64, place stretchOfArc) {
 // of it, and dφ/dx.
 func (p *stretchOfArc) phi(x float64) (phi, left, rate float64) {
 	if p.power == 0 {
-		sigma := p.start + x
-		phi = sigma * sigma
+		sigma := p.start + float64(x)
+		phi = float64(sigma * sigma)
 		return phi, 1 - phi, 2 * sigma
 	}
-	y := max(0, 1-p.start-x)
+	y := max(0, 1-p.start-float64(x))
 	rate = p.left * p.power * y
-	left = p.left * y * y
+	left = float64(p.left * y * y)
 	if p.power == 3 {
 		left *= y
 		rate *= y
@@ -258,7 +258,7 @@ func (p *stretchOfArc) phi(x float64) (phi, left, rate float64) {
 // node tabulates the node at a way x from the step's start. Equation 13.2.
 func (p *stretchOfArc) node(n *node, s *problem.SeatPlan, x float64) {
 	phi, left, rate := p.phi(x)
-	n.sin, n.cos = math.Sincos(s.Arc*phi - s.Catch)
+	n.sin, n.cos = num.Sincos(float64(s.Arc*phi) - s.Catch)
 	n.pull = s.Shape.At(phi)
 	b := s.Water.Buried(s.Arc*phi, s.Arc*left)
 	n.buried, n.entry = b.Share, b.Entry
@@ -286,13 +286,13 @@ func stiffClass(s *problem.SeatPlan) int {
 	sum := 0.0
 	for i := range s.Water.N {
 		r := s.Water.R[i]
-		sum += s.Water.Half[i] * r * r
+		sum += float64(s.Water.Half[i] * r * r)
 	}
-	sum *= max(s.Water.KD, 2*s.Water.KLTip, 2*s.Water.KLNeck) * s.Centre / (s.Inertia + s.Water.Mass*s.Centre*s.Centre)
+	sum *= max(s.Water.KD, 2*s.Water.KLTip, 2*s.Water.KLNeck) * s.Centre / (s.Inertia + float64(s.Water.Mass*s.Centre*s.Centre))
 	if !(sum > 1) {
 		return 0
 	}
-	return int(math.Ceil(2 * math.Log2(sum)))
+	return int(math.Ceil(2 * num.Log2(sum)))
 }
 
-func stiffness(class int) float64 { return math.Pow(math.Sqrt2, float64(class)) }
+func stiffness(class int) float64 { return num.Pow(math.Sqrt2, float64(class)) }

@@ -49,7 +49,7 @@ func (r *recovery) integrate(c *coefficients, v, length float64, n int) bool {
 		u, x = s.V1, s.W1
 		for _, j := range weighted {
 			q := &r.stages[i][j]
-			body += num.EighthWeights[j] * q.dU * q.slope
+			body += float64(num.EighthWeights[j] * q.dU * q.slope)
 		}
 	}
 	// ∮ m V' ξ' dt with ξ' = −A S'(τ)/length: of V' the part U' alone counts, for the
@@ -64,7 +64,7 @@ func (r *recovery) Slope(stage int, u, _ float64) (du, dx float64) {
 	r.rhs++
 	q := &r.stages[r.step][stage&15]
 	q.slope = num.RiseSlope((float64(r.step) + num.EighthNodes[stage&15]) * r.h)
-	q.v = u + r.back*q.slope
+	q.v = u + float64(r.back*q.slope)
 	q.water, q.air = r.c.drag.Water(q.v), r.c.drag.Air(q.v)
 	q.dU = -(q.water + q.air) / r.c.Mass
 	return q.dU * r.length, q.v * r.length
@@ -82,7 +82,7 @@ func (r *recovery) highest(sign float64) float64 {
 			r.steps[i].Extend(r)
 			curve, _ = r.steps[i].Curves()
 		}
-		return sign * (curve.At(u) + r.back*num.RiseSlope((float64(i)+u)*r.h))
+		return sign * (curve.At(u) + float64(r.back*num.RiseSlope((float64(i)+u)*r.h)))
 	})
 	return top
 }

@@ -43,27 +43,27 @@ func (f *Route) book() problem.Energy {
 		for _, j := range weighted {
 			r := &f.stages[i][j]
 			b := num.EighthWeights[j] * r.time
-			l += b * r.loss
-			w += b * r.water * r.v
-			a += b * r.air * r.v
+			l += float64(b * r.loss)
+			w += float64(b * r.water * r.v)
+			a += float64(b * r.air * r.v)
 		}
 		h := f.steps[i].H
-		loss, water, air = loss+h*l, water+h*w, air+h*a
+		loss, water, air = loss+float64(h*l), water+float64(h*w), air+float64(h*a)
 	}
 	e.BladeLoss = f.all * loss
 	for i := range f.recovery.steps {
 		for _, j := range weighted {
 			r := &f.recovery.stages[i][j]
 			b := num.EighthWeights[j] * f.recovery.h * f.recovery.length
-			water += b * r.water * r.v
-			air += b * r.air * r.v
+			water += float64(b * r.water * r.v)
+			air += float64(b * r.air * r.v)
 		}
 	}
 	e.WaterDrag, e.AirDrag = water, air
-	swing := f.end.omega * f.end.omega
+	swing := float64(f.end.omega * f.end.omega)
 	if s.Perfect {
-		first := f.steps[0].V0 * math.Cos(s.Catch) / s.Centre
-		swing -= first * first
+		first := f.steps[0].V0 * num.Cos(s.Catch) / s.Centre
+		swing -= float64(first * first)
 	}
 	e.OarSwing = f.all * 0.5 * s.Inertia * swing
 	return e
@@ -76,11 +76,11 @@ func (f *Route) early() float64 {
 		q := 0.0
 		for _, j := range weighted {
 			r := &f.stages[i][j]
-			q += num.EighthWeights[j] * r.pull * r.angle
+			q += float64(num.EighthWeights[j] * r.pull * r.angle)
 		}
-		sum += f.steps[i].H * q
+		sum += float64(f.steps[i].H * q)
 	}
-	return sum * f.seat.Lever
+	return float64(sum * f.seat.Lever)
 }
 
 // unloaded says whether the hands were faster than v_0 somewhere.

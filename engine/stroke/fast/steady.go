@@ -3,6 +3,7 @@ package fast
 import (
 	"math"
 
+	"thole/engine/num"
 	"thole/engine/stroke/problem"
 )
 
@@ -40,20 +41,20 @@ func (p pair) largest() float64 { return math.Max(math.Abs(p[0]), math.Abs(p[1])
 
 // newton gives the step −J⁻¹ r.
 func (j *square) newton(r pair) pair {
-	det := j[0][0]*j[1][1] - j[0][1]*j[1][0]
-	return pair{(j[0][1]*r[1] - j[1][1]*r[0]) / det, (j[1][0]*r[0] - j[0][0]*r[1]) / det}
+	det := float64(j[0][0]*j[1][1]) - float64(j[0][1]*j[1][0])
+	return pair{(float64(j[0][1]*r[1]) - float64(j[1][1]*r[0])) / det, (float64(j[1][0]*r[0]) - float64(j[0][0]*r[1])) / det}
 }
 
 // learn is Broyden's update after a move that changed the residual by dr.
 func (j *square) learn(move, dr pair) {
-	length := move[0]*move[0] + move[1]*move[1]
+	length := float64(move[0]*move[0]) + float64(move[1]*move[1])
 	if length == 0 {
 		return
 	}
 	for i := range j {
-		miss := (dr[i] - j[i][0]*move[0] - j[i][1]*move[1]) / length
-		j[i][0] += miss * move[0]
-		j[i][1] += miss * move[1]
+		miss := (dr[i] - float64(j[i][0]*move[0]) - float64(j[i][1]*move[1])) / length
+		j[i][0] += float64(miss * move[0])
+		j[i][1] += float64(miss * move[1])
 	}
 }
 
@@ -63,9 +64,9 @@ var recoverySteps = [gridCount]int{2, 4, 6, 8, 12}
 // row integrates one stroke on a level and gives the residuals at x; false where
 // the drive does not end in time. Equation 7.1.
 func (f *Route) row(level int, x pair) (r pair, ok bool) {
-	v0 := math.Exp(x[0])
+	v0 := num.Exp(x[0])
 	f.grid = f.grids.of(f.seat, f.stiff, level)
-	if !f.drive.integrate(v0, math.Exp(x[1])) {
+	if !f.drive.integrate(v0, num.Exp(x[1])) {
 		return r, false
 	}
 	left := f.Period - f.end.time
@@ -232,12 +233,12 @@ func (f *Route) guess() pair {
 	if f.hold != problem.Speed {
 		speed = 4
 		for range 4 {
-			speed *= math.Cbrt(0.72 * power * s.Count / math.Max(1e-3, f.drag.Total(speed)*speed))
+			speed *= num.Cbrt(0.72 * power * s.Count / math.Max(1e-3, f.drag.Total(speed)*speed))
 		}
 	}
 	effort := 0.85 * power * f.Period / (way * ease)
 	if f.hold == problem.Effort {
 		effort = f.target
 	}
-	return pair{math.Log(0.91 * speed), math.Log(effort)}
+	return pair{num.Ln(0.91 * speed), num.Ln(effort)}
 }

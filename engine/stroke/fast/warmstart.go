@@ -5,6 +5,7 @@ import (
 	"sync"
 
 	"thole/engine/blade"
+	"thole/engine/num"
 	"thole/engine/stroke/problem"
 )
 
@@ -103,12 +104,12 @@ func nearestRound(x float64) (point, step, beyond float64) {
 // power of ten next below 0.8 % of the power of two.
 var roundSteps = func() (steps [2048]float64) {
 	for i := range steps {
-		least := math.Log10(0.008) + (float64(i)-1023)*math.Log10(2)
+		least := num.Log10(0.008) + float64((float64(i)-1023)*num.Log10(2))
 		ten := math.Floor(least)
-		steps[i] = math.Pow(10, ten)
+		steps[i] = num.Pow(10, ten)
 		for _, m := range []float64{2, 5} {
-			if ten+math.Log10(m) <= least {
-				steps[i] = m * math.Pow(10, ten)
+			if ten+num.Log10(m) <= least {
+				steps[i] = m * num.Pow(10, ten)
 			}
 		}
 	}
@@ -198,12 +199,12 @@ func (f *Route) warmStartFor(p *problem.Problem) (warmStart, bool) {
 // interpolate moves a by t steps of the rounded grid, on the parabola through it and
 // its neighbours.
 func (a *warmStart) interpolate(below, above *warmStart, t float64) {
-	l, m, h := t*(t-1)/2, 1-t*t, t*(t+1)/2
+	l, m, h := t*(t-1)/2, 1-float64(t*t), t*(t+1)/2
 	for i := range a.x {
-		a.x[i] = l*below.x[i] + m*a.x[i] + h*above.x[i]
-		a.gap[i] = l*below.gap[i] + m*a.gap[i] + h*above.gap[i]
+		a.x[i] = float64(l*below.x[i]) + float64(m*a.x[i]) + float64(h*above.x[i])
+		a.gap[i] = float64(l*below.gap[i]) + float64(m*a.gap[i]) + float64(h*above.gap[i])
 		for k := range a.x {
-			a.j[i][k] = l*below.j[i][k] + m*a.j[i][k] + h*above.j[i][k]
+			a.j[i][k] = float64(l*below.j[i][k]) + float64(m*a.j[i][k]) + float64(h*above.j[i][k])
 		}
 	}
 }

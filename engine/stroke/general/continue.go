@@ -3,6 +3,7 @@ package general
 import (
 	"math"
 
+	"thole/engine/num"
 	"thole/engine/stroke/problem"
 )
 
@@ -40,21 +41,21 @@ func (g *Route) continued(p *problem.Problem, rtol float64) error {
 	for gone, step := 0.0, 0.25; gone < 1; {
 		next := math.Min(1, gone+step)
 		for i := range g.easing {
-			g.easing[i] = math.Pow(start[i], 1-next)
+			g.easing[i] = num.Pow(start[i], 1-next)
 		}
 		copy(w.x, good)
 		if err := g.settle(p, rtol); err != nil {
 			if step /= 3; step < shortestStride {
 				copy(w.x, good)
 				for i := range g.easing {
-					g.easing[i] = math.Pow(start[i], 1-gone)
+					g.easing[i] = num.Pow(start[i], 1-gone)
 				}
 				return err
 			}
 			continue
 		}
 		copy(good, w.x)
-		gone, step = next, 2*step
+		gone, step = next, float64(2*step)
 		if _, drive := g.longestDrive(); drive > hopeless*g.Period && gone < 1 {
 			return errLong // targets only move on the way the drive grew
 		}
@@ -75,14 +76,14 @@ func (g *Route) easy(p *problem.Problem, rtol float64) ([]float64, error) {
 	for range 12 {
 		hard.Target = effort
 		if err = g.settleSpeed(&hard, v0, rtol); err == nil {
-			v0 = math.Exp(g.newton.x[0])
+			v0 = num.Exp(g.newton.x[0])
 			g.newton.size(g.unknowns(p))
 			x := g.newton.x
-			x[0] = math.Log(v0)
+			x[0] = num.Ln(v0)
 			for i := 1; i < len(x); i++ {
-				x[i] = math.Log(effort)
+				x[i] = num.Ln(effort)
 				if p.OwnPower() {
-					x[i] = math.Log(g.Moments[i-1].Effort)
+					x[i] = num.Ln(g.Moments[i-1].Effort)
 				}
 			}
 			if g.over(p, effort, start) {
@@ -125,7 +126,7 @@ func (g *Route) over(p *problem.Problem, effort float64, start []float64) bool {
 func (g *Route) settleSpeed(p *problem.Problem, v0, rtol float64) error {
 	w := &g.newton
 	w.size(1)
-	w.x[0] = math.Log(v0)
+	w.x[0] = num.Ln(v0)
 	for range 6 {
 		if err := g.residual(p, w.x, w.r, Mode{Rtol: rtol}); err != nil {
 			return err
@@ -134,7 +135,7 @@ func (g *Route) settleSpeed(p *problem.Problem, v0, rtol float64) error {
 		if !(v > 0.2) {
 			return errStops
 		}
-		w.x[0] = math.Log(v)
+		w.x[0] = num.Ln(v)
 	}
 	if err := g.settle(p, rtol); err != nil {
 		return err

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 
+	"thole/engine/num"
 	"thole/engine/stroke/problem"
 )
 
@@ -31,7 +32,7 @@ func (g *Route) failure(p *problem.Problem, err error) *problem.Failure {
 			return problem.Stopped(p)
 		case drive > 0.7*g.Period:
 			return problem.TooLongDrive(p, seat, drive, true)
-		case g.hardest() > 0.6*math.Exp(mostEffort):
+		case g.hardest() > 0.6*num.Exp(mostEffort):
 			return g.outOfReach(p)
 		case p.OwnPower() && len(g.Seats) > 1:
 			return g.powerNotMet(p)
@@ -57,7 +58,7 @@ func (g *Route) outOfReach(p *problem.Problem) *problem.Failure {
 	w := &g.newton
 	f := &problem.Failure{Cause: problem.OutOfReach, What: fmt.Sprintf("%s of %s is not reached", p.Hold,
 		amount(p.Hold, p.Target)),
-		Why: fmt.Sprintf("no effort up to %.0f N comes to it", math.Exp(mostEffort))}
+		Why: fmt.Sprintf("no effort up to %.0f N comes to it", num.Exp(mostEffort))}
 	if p.OwnPower() {
 		f.What = "the rowers' own power is not reached"
 	}
@@ -73,7 +74,7 @@ func (g *Route) outOfReach(p *problem.Problem) *problem.Failure {
 func (g *Route) powerNotMet(p *problem.Problem) *problem.Failure {
 	far := 0
 	for i := range g.easing {
-		if math.Abs(math.Log(g.easing[i])) > math.Abs(math.Log(g.easing[far])) {
+		if math.Abs(num.Ln(g.easing[i])) > math.Abs(num.Ln(g.easing[far])) {
 			far = i
 		}
 	}

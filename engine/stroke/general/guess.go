@@ -3,6 +3,7 @@ package general
 import (
 	"math"
 
+	"thole/engine/num"
 	"thole/engine/stroke/problem"
 )
 
@@ -50,13 +51,13 @@ func (g *Route) guess(p *problem.Problem) (v0, effort float64) {
 	drive := 0.0
 	for i := range g.Seats {
 		s := &g.Seats[i]
-		travel := s.Centre * (math.Asinh(math.Tan(s.Catch)) + math.Asinh(math.Tan(s.Finish)))
+		travel := s.Centre * (num.Asinh(num.Tan(s.Catch)) + num.Asinh(num.Tan(s.Finish)))
 		drive += s.Count / n * 0.85 * travel / speed
 	}
 	drive = math.Min(drive, 0.75*g.Period)
 	fade := 0.0
 	for i := range g.Seats {
-		fade += g.Seats[i].Count / n * g.Seats[i].Rower.Fade(way/drive)
+		fade += float64(g.Seats[i].Count / n * g.Seats[i].Rower.Fade(way/drive))
 	}
 	v0, effort = 0.91*speed, force/(0.57*math.Max(0.15, fade))
 	// a wind that pushes as fast as the boat goes leaves nothing to guess from
@@ -79,7 +80,7 @@ func (g *Route) speedAt(power float64) float64 {
 			v *= 1.5
 			continue
 		}
-		v *= math.Min(1.6, math.Max(0.6, math.Cbrt(power/d)))
+		v *= math.Min(1.6, math.Max(0.6, num.Cbrt(power/d)))
 	}
 	return v
 }
@@ -89,11 +90,11 @@ func (g *Route) begin(p *problem.Problem) {
 	g.newton.size(g.unknowns(p))
 	v0, effort := g.guess(p)
 	x := g.newton.x
-	x[0] = math.Log(v0)
+	x[0] = num.Ln(v0)
 	for i := 1; i < len(x); i++ {
-		x[i] = math.Log(effort)
+		x[i] = num.Ln(effort)
 		if p.OwnPower() {
-			x[i] = math.Log(effort * g.Seats[i-1].Share)
+			x[i] = num.Ln(effort * g.Seats[i-1].Share)
 		}
 	}
 }

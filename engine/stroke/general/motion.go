@@ -1,9 +1,8 @@
 package general
 
 import (
-	"math"
-
 	"thole/engine/blade"
+	"thole/engine/num"
 	"thole/engine/stroke/problem"
 )
 
@@ -143,7 +142,7 @@ func (m *motion) place(i int, y []float64) {
 	if p.Flexible {
 		s.BladeTheta, s.BladeOmega = q[SeatBladeTheta], q[seatBladeOmega]
 	}
-	s.Sin, s.Cos = math.Sincos(s.BladeTheta)
+	s.Sin, s.Cos = num.Sincos(s.BladeTheta)
 	if p.Perfect {
 		// the constraint holds in the rate itself, so the path stays on the tractrix
 		s.omega = m.V * s.Cos / p.Centre
@@ -151,7 +150,7 @@ func (m *motion) place(i int, y []float64) {
 	}
 	s.phi = (s.Theta + p.Catch) / p.Arc
 	s.HandleSpeed = p.Lever * s.omega
-	s.Slip = p.Centre*s.BladeOmega - m.V*s.Cos
+	s.Slip = float64(p.Centre*s.BladeOmega) - float64(m.V*s.Cos)
 	if p.Perfect {
 		s.Slip = 0
 	}
@@ -172,9 +171,9 @@ func (m *motion) solve() {
 			// L ω' − cos θ V' = −V ω sin θ; the water's force F = (th − ah ω')/L is the
 			// constraint's, and pushes the boat by count·oars·F cos θ
 			r := p.Count * m.Oars * s.Cos / p.Centre
-			q := s.qh + r*s.ah
+			q := s.qh + float64(r*s.ah)
 			pm += q * s.Cos / p.Centre
-			push += q*m.V*s.omega*s.Sin/p.Centre + r*s.th
+			push += q*m.V*s.omega*s.Sin/p.Centre + float64(r*s.th)
 		default:
 			a, b, t, q := s.ah+s.ab, s.bh+s.bb, s.th+s.tb, s.qh+s.qb
 			pm -= q * b / a
@@ -187,13 +186,13 @@ func (m *motion) solve() {
 		switch {
 		case s.Finished:
 		case p.Flexible:
-			s.dOmega, s.dBlade = (s.th-s.bh*m.DV)/s.ah, (s.tb-s.bb*m.DV)/s.ab
+			s.dOmega, s.dBlade = (s.th-float64(s.bh*m.DV))/s.ah, (s.tb-float64(s.bb*m.DV))/s.ab
 		case p.Perfect:
-			s.dOmega = (m.DV*s.Cos - m.V*s.omega*s.Sin) / p.Centre
+			s.dOmega = (float64(m.DV*s.Cos) - float64(m.V*s.omega*s.Sin)) / p.Centre
 			s.dBlade = s.dOmega
-			s.Load.Normal = (s.th - s.ah*s.dOmega) / p.Centre
+			s.Load.Normal = (s.th - float64(s.ah*s.dOmega)) / p.Centre
 		default:
-			s.dOmega = (s.th + s.tb - (s.bh+s.bb)*m.DV) / (s.ah + s.ab)
+			s.dOmega = (s.th + s.tb - float64((s.bh+s.bb)*m.DV)) / (s.ah + s.ab)
 			s.dBlade = s.dOmega
 		}
 	}

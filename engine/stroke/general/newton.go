@@ -52,14 +52,14 @@ func (w *newton) solveStep() bool {
 		for i := k + 1; i < n; i++ {
 			f := a[i*n+k] / a[k*n+k]
 			for j := k; j < n; j++ {
-				a[i*n+j] -= f * a[k*n+j]
+				a[i*n+j] -= float64(f * a[k*n+j])
 			}
-			w.step[i] -= f * w.step[k]
+			w.step[i] -= float64(f * w.step[k])
 		}
 	}
 	for i := n - 1; i >= 0; i-- {
 		for j := i + 1; j < n; j++ {
-			w.step[i] -= a[i*n+j] * w.step[j]
+			w.step[i] -= float64(a[i*n+j] * w.step[j])
 		}
 		w.step[i] /= a[i*n+i]
 	}
@@ -71,7 +71,7 @@ func (w *newton) learn() {
 	n, length := w.n, 0.0
 	for j := range n {
 		d := w.x1[j] - w.x[j]
-		length += d * d
+		length += float64(d * d)
 	}
 	if length == 0 {
 		return
@@ -79,7 +79,7 @@ func (w *newton) learn() {
 	for i := range n {
 		miss := w.r1[i] - w.r[i]
 		for j := range n {
-			miss -= w.jacobian[i*n+j] * (w.x1[j] - w.x[j])
+			miss -= float64(w.jacobian[i*n+j] * (w.x1[j] - w.x[j]))
 		}
 		for j := range n {
 			w.jacobian[i*n+j] += miss * (w.x1[j] - w.x[j]) / length

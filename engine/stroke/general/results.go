@@ -25,9 +25,9 @@ func (g *Route) results(out *problem.Solution) {
 		s, p, sol := &g.Moments[i], &g.Seats[i], &out.Seats[i]
 		work := y[s.First+seatWork:]
 		*sol = problem.SeatSolution{Effort: s.Effort, DriveTime: s.FinishTime, HandleWork: work[handleWork], BodyWork: work[bodyWork]}
-		e.Handle += p.Count * work[handleWork]
-		e.Body += p.Count * work[bodyWork]
-		e.BladeLoss += p.Count * (work[bladeWork] + work[AddedWork])
+		e.Handle += float64(p.Count * work[handleWork])
+		e.Body += float64(p.Count * work[bodyWork])
+		e.BladeLoss += float64(p.Count * (work[bladeWork] + work[AddedWork]))
 		g.finish(i, e)
 		g.seatDrive(i, sol)
 	}
@@ -42,16 +42,16 @@ func (g *Route) finish(i int, e *problem.Energy) {
 	case p.Flexible:
 		blade := y[s.First+seatBladeOmega]
 		bend := y[s.First+SeatTheta] - y[s.First+SeatBladeTheta]
-		e.OarSwing += n * 0.5 * (p.Shaft.HandleInertia*omega*omega + p.Shaft.BladeInertia*blade*blade)
-		e.SpringLeft += n * 0.5 * p.Shaft.Stiffness * bend * bend
-		e.ShaftDamping += p.Count * y[s.First+seatDamping]
+		e.OarSwing += float64(n * 0.5 * (float64(p.Shaft.HandleInertia*omega*omega) + float64(p.Shaft.BladeInertia*blade*blade)))
+		e.SpringLeft += float64(n * 0.5 * p.Shaft.Stiffness * bend * bend)
+		e.ShaftDamping += float64(p.Count * y[s.First+seatDamping])
 	case p.Perfect:
 		step, u := g.Trajectory.Find(s.FinishTime)
-		last := g.Trajectory.Value(step, StateV, u) * math.Cos(p.Finish) / p.Centre
-		first := g.Trajectory.Value(0, StateV, 0) * math.Cos(p.Catch) / p.Centre
-		e.OarSwing += n * 0.5 * p.Inertia * (last*last - first*first)
+		last := g.Trajectory.Value(step, StateV, u) * num.Cos(p.Finish) / p.Centre
+		first := g.Trajectory.Value(0, StateV, 0) * num.Cos(p.Catch) / p.Centre
+		e.OarSwing += float64(n * 0.5 * p.Inertia * (float64(last*last) - float64(first*first)))
 	default:
-		e.OarSwing += n * 0.5 * p.Inertia * omega * omega
+		e.OarSwing += float64(n * 0.5 * p.Inertia * omega * omega)
 	}
 }
 
@@ -90,7 +90,7 @@ func (g *Route) handleForceAt(seat, k int, u float64) float64 {
 	theta := g.Trajectory.Value(k, s.First+SeatTheta, u)
 	omega := g.Trajectory.Value(k, s.First+seatOmega, u)
 	if p.Perfect {
-		omega = g.Trajectory.Value(k, StateV, u) * math.Cos(theta) / p.Centre
+		omega = g.Trajectory.Value(k, StateV, u) * num.Cos(theta) / p.Centre
 	}
 	return s.Effort * p.Shape.At((theta+p.Catch)/p.Arc) * p.Rower.Fade(p.Lever*omega)
 }
@@ -153,7 +153,7 @@ func (g *Route) seatDrive(i int, sol *problem.SeatSolution) {
 		if p.Flexible {
 			theta, omega = f.Value(k, s.First+SeatBladeTheta, u), f.Value(k, s.First+seatBladeOmega, u)
 		}
-		return p.Centre*omega - v*math.Cos(theta)
+		return float64(p.Centre*omega) - float64(v*num.Cos(theta))
 	}
 	cut, before := 0.0, 0.0
 	if !p.Perfect {
@@ -196,7 +196,7 @@ func (g *Route) seatDrive(i int, sol *problem.SeatSolution) {
 // and a are square to each other. Equation 8.7.
 func (g *Route) pinForce(seat, k int, u float64, y []float64) float64 {
 	along, across := g.pinForces(seat, k, u, y)
-	return math.Hypot(along, across)
+	return num.Hypot(along, across)
 }
 
 // pinForces gives the pin force of one oar along n and against a, N.
@@ -209,7 +209,7 @@ func (g *Route) pinForces(seat, k int, u float64, y []float64) (normal, inward f
 // At puts the motion at the share u of step k of the trajectory: every force and
 // acceleration as it was there.
 func (g *Route) At(k int, u float64, y []float64) {
-	t := g.Trajectory.Starts[k] + u*g.Trajectory.Steps[k]
+	t := g.Trajectory.Starts[k] + float64(u*g.Trajectory.Steps[k])
 	for i := range g.Moments {
 		s := &g.Moments[i]
 		s.Finished = g.Trajectory.Starts[k] >= s.FinishTime

@@ -32,7 +32,7 @@ func (g *Route) Row(p *problem.Problem, settings *problem.Settings, out *problem
 		return g.failure(p, err)
 	}
 	out.Residual = miss
-	out.StartSpeed = math.Exp(g.newton.x[0])
+	out.StartSpeed = num.Exp(g.newton.x[0])
 	g.results(out)
 	return nil
 }
@@ -112,11 +112,11 @@ func (g *Route) Run(v0 float64, how Mode) error {
 			ode.Y[s.First+SeatBladeTheta] = -p.Catch
 		}
 		if p.Perfect {
-			ode.Y[s.First+seatOmega] = v0 * math.Cos(p.Catch) / p.Centre
+			ode.Y[s.First+seatOmega] = v0 * num.Cos(p.Catch) / p.Centre
 		}
 	}
 	g.Trajectory.start(len(ode.Y))
-	ode.Start(0, 1e-3*g.Period*math.Pow(rtol/1e-8, 0.2))
+	ode.Start(0, 1e-3*g.Period*num.Pow(rtol/1e-8, 0.2))
 	defer func() { g.evals += ode.Evals }()
 	if !how.again {
 		g.steps = g.steps[:0]

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"math"
 
+	"thole/engine/num"
 	"thole/engine/stroke/problem"
 )
 
@@ -25,7 +26,7 @@ const mostWork = 8_000_000
 
 // mostEffort is ln E beyond which nobody's pull is looked for: 20 000 N, eight
 // times what carries a caution.
-var mostEffort = math.Log(2e4)
+var mostEffort = num.Ln(2e4)
 
 // unknowns sizes the iteration: V(0), and the efforts that are free.
 func (g *Route) unknowns(p *problem.Problem) int {
@@ -45,16 +46,16 @@ func (g *Route) setEfforts(p *problem.Problem, x []float64) float64 {
 		switch {
 		case p.Hold == problem.Effort:
 		case p.OwnPower():
-			e = math.Exp(x[1+i])
+			e = num.Exp(x[1+i])
 		default:
-			e = math.Exp(x[1])
+			e = num.Exp(x[1])
 		}
 		if !p.OwnPower() {
 			e *= g.Seats[i].Share
 		}
 		g.Moments[i].Effort = e
 	}
-	return math.Exp(x[0])
+	return num.Exp(x[0])
 }
 
 // residual rows one stroke and says by how much it misses being steady and being
@@ -106,7 +107,7 @@ func (g *Route) held(p *problem.Problem) float64 {
 		case problem.HandlePower:
 			sum += c * w[handleWork] / g.Period
 		case problem.Force:
-			sum += c * g.peakForce(i)
+			sum += float64(c * g.peakForce(i))
 		}
 		n += c
 	}
@@ -211,7 +212,7 @@ func (g *Route) advance(p *problem.Problem, rtol float64) (moved bool, ratio flo
 	before := largest(w.r)
 	for range 8 {
 		for j := range w.x {
-			w.x1[j] = w.x[j] + scale*w.step[j]
+			w.x1[j] = w.x[j] + float64(scale*w.step[j])
 		}
 		err := g.residual(p, w.x1, w.r1, Mode{Rtol: rtol})
 		if err == nil {

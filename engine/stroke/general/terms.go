@@ -65,10 +65,10 @@ func swingForce(m *motion, share float64) {
 	for i := range m.Moments {
 		s, p := &m.Moments[i], &m.Seats[i]
 		if p.Flexible {
-			s.ah += share * p.Shaft.HandleInertia
-			s.ab += share * p.Shaft.BladeInertia
+			s.ah += float64(share * p.Shaft.HandleInertia)
+			s.ab += float64(share * p.Shaft.BladeInertia)
 		} else {
-			s.ah += share * p.Inertia
+			s.ah += float64(share * p.Inertia)
 		}
 	}
 }
@@ -80,9 +80,9 @@ func shaftForce(m *motion, share float64) {
 		if s.Finished || !p.Flexible {
 			continue
 		}
-		s.torque = p.Shaft.Stiffness*(s.Theta-s.BladeTheta) + p.Shaft.Damping*(s.omega-s.BladeOmega)
-		s.th -= share * s.torque
-		s.tb += share * s.torque
+		s.torque = float64(p.Shaft.Stiffness*(s.Theta-s.BladeTheta)) + float64(p.Shaft.Damping*(s.omega-s.BladeOmega))
+		s.th -= float64(share * s.torque)
+		s.tb += float64(share * s.torque)
 	}
 }
 
@@ -109,8 +109,8 @@ func bladeForce(m *motion, share float64) {
 		load := p.Water.Water(m.V, s.BladeOmega, s.Sin, s.Cos)
 		load.Normal, load.Along, load.Moment, load.Loss = b*load.Normal, b*load.Along, b*load.Moment, b*load.Loss
 		s.Load = load
-		s.tb -= share * load.Moment
-		m.push += share * p.Count * m.Oars * (load.Normal*s.Cos + load.Along*s.Sin)
+		s.tb -= float64(share * load.Moment)
+		m.push += float64(share * p.Count * m.Oars * (float64(load.Normal*s.Cos) + float64(load.Along*s.Sin)))
 	}
 }
 
@@ -131,15 +131,15 @@ func addedForce(m *motion, share float64) {
 			continue
 		}
 		b, l := s.Buried.Share, p.Centre
-		s.added = p.Water.Mass * (b*m.V*s.BladeOmega*s.Sin + s.Buried.Entry*s.omega*s.Slip)
+		s.added = p.Water.Mass * (float64(b*m.V*s.BladeOmega*s.Sin) + float64(s.Buried.Entry*s.omega*s.Slip))
 		mass := share * p.Water.Mass * b
 		boat := p.Count * m.Oars
-		s.ab += mass * l * l
-		s.bb -= mass * l * s.Cos
-		s.tb -= share * l * s.added
-		s.qb -= boat * mass * l * s.Cos
-		m.pm += boat * mass * s.Cos * s.Cos
-		m.push += boat * share * s.added * s.Cos
+		s.ab += float64(mass * l * l)
+		s.bb -= float64(mass * l * s.Cos)
+		s.tb -= float64(share * l * s.added)
+		s.qb -= float64(boat * mass * l * s.Cos)
+		m.pm += float64(boat * mass * s.Cos * s.Cos)
+		m.push += float64(boat * share * s.added * s.Cos)
 	}
 }
 
@@ -149,7 +149,7 @@ func addedPower(m *motion) {
 		if s.Finished || p.Water.Mass == 0 {
 			continue
 		}
-		s.AddedForce = s.added + p.Water.Mass*s.Buried.Share*(p.Centre*s.dBlade-m.DV*s.Cos)
+		s.AddedForce = s.added + float64(p.Water.Mass*s.Buried.Share*(float64(p.Centre*s.dBlade)-float64(m.DV*s.Cos)))
 		s.Power[AddedWork] = m.Oars * s.AddedForce * s.Slip
 	}
 }
@@ -165,15 +165,15 @@ func bodyForce(m *motion, share float64) {
 			u := (m.t - s.FinishTime) / length
 			s.bodySpeed = -p.Rower.BodyTravel * num.RiseSlope(u) / length
 			s.bodyAcc = -p.Rower.BodyTravel * num.RiseCurve(u) / (length * length)
-			m.push -= mass * s.bodyAcc
+			m.push -= float64(mass * s.bodyAcc)
 			continue
 		}
 		rate := s.omega / p.Arc
 		slope := p.Rower.BodyTravel * crew.BodySlope(s.phi) / p.Arc
 		s.bodySpeed = slope * s.omega
 		s.bodyAcc = p.Rower.BodyTravel * crew.BodyCurve(s.phi) * rate * rate
-		s.qh += mass * slope
-		m.push -= mass * s.bodyAcc
+		s.qh += float64(mass * slope)
+		m.push -= float64(mass * s.bodyAcc)
 	}
 }
 
@@ -186,10 +186,10 @@ func bodyPower(m *motion) {
 
 func waterForce(m *motion, share float64) {
 	m.WaterDrag = m.Drag.Water(m.V)
-	m.push -= share * m.WaterDrag
+	m.push -= float64(share * m.WaterDrag)
 }
 
 func airForce(m *motion, share float64) {
 	m.AirDrag = m.Drag.Air(m.V)
-	m.push -= share * m.AirDrag
+	m.push -= float64(share * m.AirDrag)
 }

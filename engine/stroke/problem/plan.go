@@ -42,7 +42,7 @@ func (pl *Plan) Prepare(p *Problem) error {
 	pl.Seats = pl.Seats[:len(p.Seats)]
 	power := 0.0
 	for i := range p.Seats {
-		power += p.Seats[i].Rowers() * p.Seats[i].Rower.Power
+		power += float64(p.Seats[i].Rowers() * p.Seats[i].Rower.Power)
 	}
 	power /= p.Rowers()
 	for i := range p.Seats {

@@ -78,7 +78,7 @@ func (p *Problem) TotalMass() float64 {
 	m := p.Hull.Mass + p.CoxMass
 	for i := range p.Seats {
 		s := &p.Seats[i]
-		m += s.Rowers() * (s.Rower.Mass + float64(p.OarsPerRower)*s.Oar.Mass)
+		m += float64(s.Rowers() * (s.Rower.Mass + float64(float64(p.OarsPerRower)*s.Oar.Mass)))
 	}
 	return m
 }
@@ -121,8 +121,8 @@ func (p *Problem) ShareAs(solved []SeatSolution) {
 	efforts, powers := 0.0, 0.0
 	for i := range p.Seats {
 		n := p.Seats[i].Rowers()
-		efforts += n * solved[i].Effort
-		powers += n * p.Seats[i].Rower.Power
+		efforts += float64(n * solved[i].Effort)
+		powers += float64(n * p.Seats[i].Rower.Power)
 	}
 	seats := append([]Seat(nil), p.Seats...)
 	unlike := false

@@ -37,7 +37,7 @@ func (r *Replay) Frames(seat, n int) ([]Frame, error) {
 		} else {
 			back := r.Period - m.FinishTime
 			tau := (t - m.FinishTime) / back
-			f.Angle = p.Finish - p.Arc*num.Rise(tau)
+			f.Angle = p.Finish - float64(p.Arc*num.Rise(tau))
 			f.BladeAngle = f.Angle
 			f.HandleSpeed = -p.Lever * p.Arc * num.RiseSlope(tau) / back
 		}

@@ -51,7 +51,7 @@ func (r *Replay) PerfectPath(seat, points int) (*table.Table, error) {
 	l := p.Oar.Centre()
 	// dX/dθ = L/cos θ without slip, whatever V(t) is: the oar's angle follows from
 	// the hull's way alone
-	way := func(theta float64) float64 { return l * (math.Asinh(math.Tan(theta)) + math.Asinh(math.Tan(p.Catch))) }
+	way := func(theta float64) float64 { return l * (num.Asinh(num.Tan(theta)) + num.Asinh(num.Tan(p.Catch))) }
 	end, err := r.passes(way(p.Finish))
 	if err != nil {
 		return nil, err
@@ -62,7 +62,7 @@ func (r *Replay) PerfectPath(seat, points int) (*table.Table, error) {
 		x, theta := r.wayAt(t), p.Finish
 		if j < points-1 {
 			// the inverse of the Gudermannian: asinh(tan θ) = u where tan θ = sinh u
-			theta = math.Atan(math.Sinh(x/l - math.Asinh(math.Tan(p.Catch))))
+			theta = num.Atan(num.Sinh(x/l - num.Asinh(num.Tan(p.Catch))))
 		}
 		places[j] = place{t, x, theta, theta}
 	}
@@ -72,8 +72,8 @@ func (r *Replay) PerfectPath(seat, points int) (*table.Table, error) {
 // wayAt is the hull's way at time t, strokes following on each other.
 func (r *Replay) wayAt(t float64) float64 {
 	whole := math.Floor(t / r.Period)
-	k, u := r.Trajectory.Find(t - whole*r.Period)
-	return whole*r.ODE.Y[general.StateX] + r.Trajectory.Value(k, general.StateX, u)
+	k, u := r.Trajectory.Find(t - float64(whole*r.Period))
+	return float64(whole*r.ODE.Y[general.StateX]) + r.Trajectory.Value(k, general.StateX, u)
 }
 
 // passes gives the time at which the hull has gone this way [m].
@@ -112,10 +112,10 @@ func pathTable(name string, seat *problem.Seat, places []place) *table.Table {
 		name   string
 		radius float64
 	}{{"tip", l + half}, {"centre", l}, {"neck", l - half}} {
-		column(part.name+"_x", "cm", 1, func(p *place) float64 { return 100 * (p.hull - part.radius*math.Sin(p.side)) })
-		column(part.name+"_y", "cm", 1, func(p *place) float64 { return 100 * part.radius * math.Cos(p.side) })
+		column(part.name+"_x", "cm", 1, func(p *place) float64 { return 100 * (p.hull - float64(part.radius*num.Sin(p.side))) })
+		column(part.name+"_y", "cm", 1, func(p *place) float64 { return 100 * part.radius * num.Cos(p.side) })
 	}
-	column("handle_x", "cm", 1, func(p *place) float64 { return 100 * (p.hull + lever*math.Sin(p.handle)) })
-	column("handle_y", "cm", 1, func(p *place) float64 { return -100 * lever * math.Cos(p.handle) })
+	column("handle_x", "cm", 1, func(p *place) float64 { return 100 * (p.hull + float64(lever*num.Sin(p.handle))) })
+	column("handle_y", "cm", 1, func(p *place) float64 { return -100 * lever * num.Cos(p.handle) })
 	return t
 }

@@ -66,7 +66,7 @@ func (r *Replay) When(seat int, theta float64) (float64, bool) {
 			if err != nil {
 				u = 0 // below the catch by rounding
 			}
-			return f.Starts[k] + u*f.Steps[k], true
+			return f.Starts[k] + float64(u*f.Steps[k]), true
 		}
 	}
 	return s.FinishTime, true

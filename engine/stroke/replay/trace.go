@@ -89,7 +89,7 @@ func (r *Replay) mean(only int, when func(seat int) (float64, bool)) sight {
 		s := r.see(i, t)
 		for j, v := range s.columns() {
 			if !math.IsNaN(v) {
-				sum[j] += r.Seats[i].Count * v
+				sum[j] += float64(r.Seats[i].Count * v)
 				n[j] += r.Seats[i].Count
 			}
 		}

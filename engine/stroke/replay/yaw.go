@@ -45,9 +45,9 @@ func (r *Replay) YawMoment(sides string, places Places) (float64, error) {
 			}
 			x := apart * (float64(len(order)-1)/2 - float64(place))
 			across := m.Pull/r.Oars + m.Load.Normal + m.AddedForce
-			forward := across*m.Cos + m.Load.Along*m.Sin
-			outward := across*m.Sin - m.Load.Along*m.Cos
-			sum += side * (forward*spread - outward*x)
+			forward := float64(across*m.Cos) + float64(m.Load.Along*m.Sin)
+			outward := float64(across*m.Sin) - float64(m.Load.Along*m.Cos)
+			sum += float64(side * (float64(forward*spread) - float64(outward*x)))
 		}
 		return sum
 	}
@@ -59,7 +59,7 @@ func (r *Replay) YawMoment(sides string, places Places) (float64, error) {
 		}
 		for i, x := range GaussX {
 			v := moment(k, x)
-			square += GaussW[i] * r.Trajectory.Steps[k] * v * v
+			square += float64(GaussW[i] * r.Trajectory.Steps[k] * v * v)
 		}
 	}
 	return math.Sqrt(square / end), nil
