@@ -42,7 +42,7 @@ card(row(hull("1x"), crew(mass=60, power=200, rate=28), oar(length=300, inboard=
 		return strings.Join(strings.Fields(text), " ")
 	}
 	for i, wants := range [][]string{
-		{"Coots, 2x, set K and L", "seats not set alike", "1 bow: 157.0 87.0 284.0 15.0 4.0", "2 stroke: 159.0 88.0 288.0 16.0",
+		{"Coots, 2x, set K and L", "seats not set alike", "1 bow: 157.0 87.0 284.0 15.0 15.0 4.0", "2 stroke: 159.0 88.0 288.0 16.0 16.0",
 			"Load: with juniors lighter first", "overlap 21.0 with gates, 17.0 pin to pin", "lever 2.26 spread 2.51 survey 2.58 effective 2.07",
 			"after the paint", "Re-measured by", "Checked: bolts"},
 		{"height 15.0 cm pitch 4.0 deg", "Length 300.0 cm lies outside the usual 281 to 293.", "usual for sculls, not measured", "write in what you find"},

@@ -28,7 +28,7 @@ var fitAngles = &lang.Record{
 	Notes: []string{"row it: s.change(rig=s.rig.change(stretcher=f.stretcher), " +
 		"oar=s.oar.change(inboard=f.inboard))"},
 	Example: `fit_angles(rigged, catch=64, finish=42)`,
-	Sources: []string{"model 1: L_in (sin catch + sin finish) is the hands' way along the boat and stays"},
+	Sources: []string{"model 12: L_in (sin catch + sin finish) is the hands' way along the boat and stays"},
 }
 
 func init() { fitAngles.Do = fitAnglesDo }
@@ -69,9 +69,11 @@ func fitAnglesDo(c *lang.Call) (starlark.Value, error) {
 		if r := s.RigOf(i); r != nil {
 			stretcher = (r.Stretcher + moved) / units.Cm
 		}
-		put(cell{"inboard", "cm", 1, o.Inboard / units.Cm, ""}, cell{"moved", "cm", 1, moved / units.Cm, ""},
+		put(cell{"inboard", "cm", 1, o.Inboard / units.Cm, ""}, cell{"moved", "cm", 1, moved / units.Cm,
+			""},
 			cell{"stretcher", "cm", 1, stretcher, ""},
-			cell{"catch", "deg", 1, newCatch / units.Deg, ""}, cell{"finish", "deg", 1, newFinish / units.Deg,
+			cell{"catch", "deg", 1, newCatch / units.Deg, ""}, cell{"finish", "deg", 1,
+				newFinish / units.Deg,
 				""})
 		return nil
 	})

@@ -34,7 +34,7 @@ var handsRecord = &lang.Record{
 		"no speed here",
 		"the seat's height over the water is the boat's usual one unless hull(seat_over_water=) says it"},
 	Example: `hands(rigged)`,
-	Sources: []string{"model 1: sin(slope) = (gate over water + half the blade's width + depth)/L, hands " +
+	Sources: []string{"model 12: sin(slope) = (gate over water + half the blade's width + depth)/L, hands " +
 		"L_in sin(slope) over the gate", "5 cm clear: common practice, no source"},
 	Also: []string{"hand_height", "handle_height"},
 }
@@ -47,7 +47,7 @@ var handsApart = &lang.Record{
 		"handle's end to the hull's midline, below 0 past it. A table where seats are unlike",
 	Errors:  []string{"a stroke without a rig"},
 	Example: `handles_apart(rigged)`,
-	Sources: []string{"model 1; less than 15 cm at the finish is a caution: common practice, no source"},
+	Sources: []string{"model 12; less than 15 cm at the finish is a caution: common practice, no source"},
 }
 
 func init() {

@@ -97,10 +97,12 @@ func reached(c *lang.Call, measured []*things.Oar, moved []float64, i int, o *th
 		return newCatch, newFinish, nil
 	}
 	if by != 0 {
-		return 0, 0, c.Wrong("rig", lang.NoAnswer("the hands move along the boat with the body; "+err.Error(),
-			"a shorter way of stretcher and slides, or a longer inboard",
-			"with the body moved %s cm %s the oar cannot follow the hands", table.Fixed(math.Abs(by)/units.Cm,
-				1), sternward(by)))
+		return 0, 0, c.Wrong("rig",
+			lang.NoAnswer("the hands move along the boat with the body; "+err.Error(),
+				"a shorter way of stretcher and slides, or a longer inboard",
+				"with the body moved %s cm %s the oar cannot follow the hands",
+				table.Fixed(math.Abs(by)/units.Cm,
+					1), sternward(by)))
 	}
 	return 0, 0, c.Wrong("measured_on",
 		lang.NoAnswer("the hands keep their reach: L_in sin(angle) at catch and finish",

@@ -25,7 +25,7 @@ var plotRig = &lang.Record{
 	Notes: []string{"without a height there is no view from the stern; at a terminal the dimensions " +
 		"stand as a list"},
 	Example: `plot_rig(rigged)`,
-	Sources: []string{"model 1"},
+	Sources: []string{"model 12"},
 	Also:    []string{"draw_rig", "drawing"},
 }
 
@@ -40,7 +40,8 @@ func plotRigDo(c *lang.Call) (starlark.Value, error) {
 	for i, s := range strokes {
 		seat := c.Whole("seat")
 		if seat > s.Hull.Seats() {
-			return nil, c.Wrong("seat", lang.Mistake("seats count from bow", "seat=1", "a %s has no seat %d",
+			return nil, c.Wrong("seat", lang.Mistake("seats count from bow", "seat=1",
+				"a %s has no seat %d",
 				s.Hull.Boat, seat))
 		}
 		r, ok := s.Rigged(seat-1, names[i])

@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"math"
 	"slices"
-	"strconv"
 	"strings"
 
 	"go.starlark.net/starlark"
@@ -16,6 +15,7 @@ import (
 	"thole/builtins/units"
 	"thole/engine/blade"
 	"thole/engine/document"
+	"thole/engine/figure"
 	"thole/engine/rigging"
 	"thole/engine/table"
 )
@@ -46,50 +46,67 @@ func init() {
 	}
 }
 
-// rigCard writes a stroke's boat, oar and rig down for those who set them.
+// rigCard writes a stroke's boat, oar and rig down for those who set them: above what is
+// the crew's, beneath it seat by seat what is set there, then the drawing.
 func rigCard(s *rowing.Stroke, note string) *document.RigCard {
 	o := s.Oars[0]
 	card := &document.RigCard{Title: cardTitle(s), Side: cardSide(s)}
+	unlike, whose := s.SeatsDiffer(), ""
+	if unlike {
+		whose = "bow's "
+		card.Rows = append(card.Rows, document.Item{Label: "seats",
+			Value: "not set alike: see each line; what is marked bow's is seat 1's"})
+	}
 	row := func(label, format string, args ...any) {
 		card.Rows = append(card.Rows, document.Item{Label: label, Value: fmt.Sprintf(format, args...)})
 	}
-	row("oar", "length %s   inboard %s   outboard %s cm", table.Fixed(o.Length/units.Cm, 1),
+	row(whose+"oar", "length %s   inboard %s   outboard %s cm", table.Fixed(o.Length/units.Cm, 1),
 		table.Fixed(o.Inboard/units.Cm, 1), table.Fixed(o.Outboard()/units.Cm, 1))
 	if o.Blade.Law == blade.Perfect {
-		row("blade", "%s", things.BladeText(&o.Blade))
+		row(whose+"blade", "%s", things.BladeText(&o.Blade))
 	} else {
-		row("blade", "%s, %s cm², %s cm long", o.Blade.Shape, table.Fixed(o.Blade.Area/units.Cm2, 0),
+		row(whose+"blade", "%s, %s cm², %s cm long", o.Blade.Shape, table.Fixed(o.Blade.Area/units.Cm2, 0),
 			table.Fixed(o.Blade.Length/units.Cm, -1))
 	}
 	ratios := "lever " + table.Fixed(rigging.LeverRatio(&o.Oar), 2)
-	if r := s.Rig; r != nil && !math.IsNaN(r.PinLine(o.Kind())) {
-		pins := "span " + table.Fixed(r.Span/units.Cm, 1)
-		if o.Kind() == blade.Sweep {
-			pins = "spread " + table.Fixed(r.Spread/units.Cm, 1)
-		}
-		row("rig", "%s cm   overlap %s with gates, %s pin to pin%s", pins,
+	if r := s.Rig; r != nil {
+		row(whose+"rig", "%s %s cm   overlap %s with gates, %s pin to pin%s", pinsName(o),
+			table.Fixed(pins(o, r), 1),
 			table.Fixed(rigging.Overlap(&o.Oar, &r.Rig, true)/units.Cm, 1),
-			table.Fixed(rigging.Overlap(&o.Oar, &r.Rig, false)/units.Cm, 1), setting(r))
+			table.Fixed(rigging.Overlap(&o.Oar, &r.Rig, false)/units.Cm, 1), setting(r)+hands(s))
 		ratios += "   spread " + table.Fixed(rigging.SpreadRatio(&o.Oar, &r.Rig), 2) + "   survey " +
 			table.Fixed(rigging.SurveyRatio(&o.Oar, &r.Rig), 2)
 	}
-	row("ratios", "%s   effective %s", ratios, table.Fixed(rigging.EffectiveRatio(&o.Oar, 0), 2))
+	row(whose+"ratios", "%s   effective %s", ratios, table.Fixed(rigging.EffectiveRatio(&o.Oar, 0), 2))
+	angles := anglesFrom(s)
+	if len(s.Problem.Seats) > 1 && angles == "" {
+		angles = " (mean of the seats)"
+	}
 	row("angles", "catch %s   finish %s   arc %s deg%s", table.Fixed(s.Of("catch"), -1),
-		table.Fixed(s.Of("finish"), -1), table.Fixed(s.Of("arc"), -1), anglesFrom(s))
+		table.Fixed(s.Of("finish"), -1), table.Fixed(s.Of("arc"), -1), angles)
 	row("rowed", "%s/min, %s each: %s, %s, drive %s", table.Fixed(s.Crew.Rate, -1), s.Said("power"),
 		s.Said("speed"), s.Said("split"), s.Said("drive_time"))
 	if note != "" {
 		row("note", "%s", strings.Join(strings.Fields(note), " "))
 	}
 	seats(card, s)
-	if s.SeatsDiffer() {
-		unlikeRow(card)
-	}
 	card.Foot = append(card.Foot,
 		"One change at a time; then overlap, height and pitch once more. Bolts, gates, heel ties.",
 		"Checked: bolts   gates   collars   heel ties   spares",
 		"Re-measured by ____________________   date ____________")
+	if r, ok := s.Rigged(0, cardTitle(s)); ok {
+		card.Drawing = &document.Figure{Kind: figure.Rig, Name: whose + "rig", Rigs: []document.Rigged{r},
+			Table: figure.RigTable([]document.Rigged{r})}
+	}
 	return card
+}
+
+// hands says how high they go in bow's seat, "" where no height was given.
+func hands(s *rowing.Stroke) string {
+	if r, ok := s.Rigged(0, ""); ok && !math.IsNaN(r.Drive) {
+		return "   hands " + table.Fixed(r.Drive, 1) + " cm over the seat"
+	}
+	return ""
 }
 
 func cardTitle(s *rowing.Stroke) string {
@@ -125,60 +142,6 @@ func anglesFrom(s *rowing.Stroke) string {
 		}
 	}
 	return ""
-}
-
-// seats lists the seats with what is known and what is to be written in.
-func seats(card *document.RigCard, s *rowing.Stroke) {
-	n := s.Hull.Seats()
-	for i := range n {
-		label := strconv.Itoa(i + 1)
-		switch {
-		case n > 1 && i == 0:
-			label += " bow"
-		case n > 1 && i == n-1:
-			label += " stroke"
-		}
-		card.Seats = append(card.Seats, label)
-	}
-	pins := "span"
-	if s.Oars[0].Kind() == blade.Sweep {
-		pins = "spread"
-	}
-	known := func(x float64) string {
-		if math.IsNaN(x) {
-			return ""
-		}
-		return table.Fixed(x, 1)
-	}
-	height, pitch, through := math.NaN(), math.NaN(), math.NaN()
-	if s.Rig != nil {
-		height, pitch, through = s.Rig.Height/units.Cm, s.Rig.Pitch/units.Deg, s.Rig.WorkThrough/units.Cm
-	}
-	card.Columns = []document.Item{
-		{Label: pins, Unit: "cm"}, {Label: "inboard", Unit: "cm"}, {Label: "length", Unit: "cm"},
-		{Label: "height", Unit: "cm", Value: known(height)}, {Label: "pitch", Unit: "deg",
-			Value: known(pitch)}, {Label: "through", Unit: "cm", Value: known(through)}, {Label: "by"},
-	}
-	if s.SeatsDiffer() || len(s.Rigs) > 1 { // what each seat was given is shown seat by seat
-		for i := range n {
-			o, r := s.Oar(i), s.RigOf(i)
-			line := make([]string, len(card.Columns))
-			if r != nil {
-				line[0] = known(r.PinLine(o.Kind()) / units.Cm * map[bool]float64{true: 2,
-					false: 1}[o.Kind() == blade.Scull])
-				line[3], line[4], line[5] = known(r.Height/units.Cm), known(r.Pitch/units.Deg),
-					known(r.WorkThrough/units.Cm)
-			}
-			line[1], line[2] = known(o.Inboard/units.Cm), known(o.Length/units.Cm)
-			card.Known = append(card.Known, line)
-		}
-	}
-	card.Cautions = cardCautions(s)
-	head := "write in what you find"
-	if missing := missingText(height, pitch); missing != "" {
-		head += "; " + missing
-	}
-	card.Foot = append(card.Foot, head)
 }
 
 func missingText(height, pitch float64) string {

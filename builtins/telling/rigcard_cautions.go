@@ -8,8 +8,8 @@ import (
 	"thole/builtins/rowing"
 	"thole/builtins/things"
 	"thole/builtins/units"
-	"thole/engine/document"
 	"thole/engine/table"
+	"thole/engine/words"
 )
 
 // cardCautions are what those who set the boat must see on the card itself: the
@@ -33,24 +33,15 @@ func cardCautions(s *rowing.Stroke) []string {
 	return out
 }
 
-// setting says how the rigger is set, where it was given and is alike in all
-// seats: "   height 15.0   pitch 4.0 deg   through 8.0 cm".
+// setting says how the rigger is set, where it was given:
+// "   height 15.0 cm   pitch 4.0 deg   work through 8.0 cm".
 func setting(r *things.Rig) string {
 	out := ""
-	for _, part := range []struct {
-		name, unit string
-		x          float64
-	}{{"height", "cm", r.Height / units.Cm}, {"pitch", "deg", r.Pitch / units.Deg}, {"through", "cm",
-		r.WorkThrough / units.Cm}} {
-		if !math.IsNaN(part.x) {
-			out += fmt.Sprintf("   %s %s %s", part.name, table.Fixed(part.x, 1), part.unit)
+	for _, m := range things.RigMeasures[2:] { // behind span and spread
+		if x := m.Of(r); !math.IsNaN(x) {
+			out += fmt.Sprintf("   %s %s %s", words.Spaced(m.Name), table.Fixed(units.Trade(x, m.Unit), 1),
+				m.Unit)
 		}
 	}
 	return out
-}
-
-// unlikeRow heads the card of a boat whose seats are set unlike each other.
-func unlikeRow(card *document.RigCard) {
-	card.Rows = append([]document.Item{{Label: "seats", Value: "not set alike: see each line; oar, rig " +
-		"and ratios here are bow's"}}, card.Rows...)
 }

@@ -61,7 +61,8 @@ var RigMeasures = []RigMeasure{
 	{"gates_apart", "cm", "starboard gate over port gate", func(r *Rig) float64 { return r.Apart }},
 	{"pitch", "deg", "stern pitch", func(r *Rig) float64 { return r.Pitch }},
 	{"outward_pitch", "deg", "the pin's lean outward", func(r *Rig) float64 { return r.Outward }},
-	{"work_through", "cm", "front stop sternward of the pins", func(r *Rig) float64 { return r.WorkThrough }},
+	{"work_through", "cm", "front stop sternward of the pins",
+		func(r *Rig) float64 { return r.WorkThrough }},
 	{"stretcher", "cm", "heels sternward of the front stop", func(r *Rig) float64 { return r.Stretcher }},
 }
 

@@ -55,6 +55,7 @@ type RigCard struct {
 	// a column, "" for nothing known. nil: the rows above hold for every seat.
 	Known    [][]string
 	Cautions []string // of the stroke itself, printed on the card
+	Drawing  *Figure  // the rig to scale; nil where none is known
 	Foot     []string
 }
 

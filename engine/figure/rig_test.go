@@ -37,7 +37,8 @@ func randomRig(t *rapid.T, boat, name string) document.Rigged {
 		return num(what, low, high)
 	}
 	r := rigging.New()
-	r.Height, r.Pitch, r.Outward = maybe("height", .10, .25), maybe("pitch", 0, .12), maybe("outward", 0, .06)
+	r.Height, r.Pitch, r.Outward = maybe("height", .10, .25), maybe("pitch", 0, .12), maybe("outward", 0,
+		.06)
 	r.WorkThrough, r.Stretcher = maybe("through", -.1, .2), maybe("stretcher", .3, .7)
 	o := rigtest.Oar(num("length", 2.7, 3.0), num("inboard", .82, .92), "scull hatchet")
 	r.Span = num("span", 1.5, 1.7)
@@ -105,8 +106,10 @@ func TestRigMeasuredBack(t *testing.T) {
 		}
 	}
 	everyRig(t, func(t *testing.T, d *draw.Surface, rigs []document.Rigged) { measure(t.Errorf, d, rigs) })
-	for _, name := range []string{"span", "spread", "inboard", "outboard", "overlap", "handles apart at the finish", "stretcher from the pins", "work-through",
-		"height, gate over seat", "gate over water", "hands over seat in the drive", "hands over seat on the recovery"} {
+	for _, name := range []string{"span", "spread", "inboard", "outboard", "overlap",
+		"handles apart at the finish", "stretcher from the pins", "work-through",
+		"height, gate over seat", "gate over water", "hands over seat in the drive",
+		"hands over seat on the recovery"} {
 		if !drawnDimensions[name] {
 			t.Errorf("%s is never drawn", name)
 		}
@@ -177,7 +180,8 @@ func TestRigWordsByTheirLine(t *testing.T) {
 			}
 		}
 		for _, s := range d.Shapes {
-			name := map[bool]string{true: "stretcher from the pins"}[strings.HasPrefix(s.Text, "stretcher to pins")]
+			name := map[bool]string{true: "stretcher from the pins"}[strings.HasPrefix(s.Text,
+				"stretcher to pins")]
 			other := "work-through"
 			if strings.HasPrefix(s.Text, "work-through") {
 				name, other = "work-through", "stretcher from the pins"
@@ -187,7 +191,8 @@ func TestRigWordsByTheirLine(t *testing.T) {
 			}
 			own, far := math.Abs(s.Y-.4*size-lines[name][1]), math.Abs(s.Y-.4*size-lines[other][1])
 			if own >= far {
-				t.Errorf("%q stands %.0f under its line and %.0f from that of the %s", s.Text, own, far, other)
+				t.Errorf("%q stands %.0f under its line and %.0f from that of the %s", s.Text, own, far,
+					other)
 			}
 		}
 	})

@@ -21,7 +21,8 @@ func (b box) grown(by float64) box { return box{b.x0 - by, b.y0 - by, b.x1 + by,
 // crossed says whether a straight line runs through the box (Liang & Barsky 1984).
 func (b box) crossed(s segment) bool {
 	t0, t1 := 0., 1.
-	for _, e := range [4][2]float64{{s.x0 - s.x1, s.x0 - b.x0}, {s.x1 - s.x0, b.x1 - s.x0}, {s.y0 - s.y1, s.y0 - b.y0}, {s.y1 - s.y0, b.y1 - s.y0}} {
+	for _, e := range [4][2]float64{{s.x0 - s.x1, s.x0 - b.x0}, {s.x1 - s.x0, b.x1 - s.x0}, {s.y0 - s.y1,
+		s.y0 - b.y0}, {s.y1 - s.y0, b.y1 - s.y0}} {
 		p, q := e[0], e[1]
 		switch {
 		case p == 0 && q < 0:
@@ -183,7 +184,8 @@ func (p *placer) measure(of, class string, x0, y0, x1, y1 float64) {
 	ux, uy := (x1-x0)/length, (y1-y0)/length
 	arrow := func(x, y, dx, dy float64) { // tip at x, y, shaft toward dx, dy
 		const long, wide = 6., 2.4
-		p.d.Path(class, "M"+draw.Coord(x+dx*long-dy*wide)+" "+draw.Coord(y+dy*long+dx*wide)+"L"+draw.Coord(x)+" "+draw.Coord(y)+"L"+draw.Coord(x+dx*long+dy*wide)+" "+draw.Coord(y+dy*long-dx*wide))
+		p.d.Path(class, draw.Pathf("M%s %sL%s %sL%s %s", x+dx*long-dy*wide, y+dy*long+dx*wide, x, y,
+			x+dx*long+dy*wide, y+dy*long-dx*wide))
 	}
 	if length >= 16 {
 		arrow(x0, y0, ux, uy)

@@ -66,7 +66,9 @@ func (s *rigSheet) plan(e extentCM, left, top float64) {
 func (s *rigSheet) hullFromAbove(px, py func(float64) float64, e extentCM, mid float64) {
 	d, r := s.d, &s.rigs[0]
 	x0, x1 := 0., s.right
-	d.Path("wash", fmt.Sprintf("M%s %sL%s %sL%s %sL%s %sZ", draw.Coord(x0), draw.Coord(py(mid+beam/2)), draw.Coord(x1), draw.Coord(py(mid+beam/2-3)), draw.Coord(x1), draw.Coord(py(mid-beam/2+3)), draw.Coord(x0), draw.Coord(py(mid-beam/2))))
+	d.Path("wash", fmt.Sprintf("M%s %sL%s %sL%s %sL%s %sZ", draw.Coord(x0), draw.Coord(py(mid+beam/2)),
+		draw.Coord(x1), draw.Coord(py(mid+beam/2-3)), draw.Coord(x1), draw.Coord(py(mid-beam/2+3)),
+		draw.Coord(x0), draw.Coord(py(mid-beam/2))))
 	d.Path("midline", "M"+draw.Coord(x0)+" "+draw.Coord(py(mid))+"H"+draw.Coord(x1))
 	s.lines = append(s.lines, segment{x0, py(mid), x1, py(mid)})
 	s.label("t2", []string{"bow →"}, berth{x1 - 4, py(mid) - 8, "end"}, berth{x1 - 4, py(mid) + 8, "end"})
@@ -85,12 +87,14 @@ func (s *rigSheet) hullFromAbove(px, py func(float64) float64, e extentCM, mid f
 	if !math.IsNaN(r.WorkThrough) {
 		for i := range s.rigs {
 			at := -s.rigs[i].WorkThrough
-			d.Path("seat "+ink(i), fmt.Sprintf("M%s %sH%sV%sH%sZ", draw.Coord(px(at)), draw.Coord(py(mid+13)), draw.Coord(px(at+22)), draw.Coord(py(mid-13)), draw.Coord(px(at))))
+			d.Path("seat "+ink(i), fmt.Sprintf("M%s %sH%sV%sH%sZ", draw.Coord(px(at)),
+				draw.Coord(py(mid+13)), draw.Coord(px(at+22)), draw.Coord(py(mid-13)), draw.Coord(px(at))))
 		}
 	}
 	for i := range s.rigs {
 		if v := s.rigs[i].Stretcher + s.rigs[i].WorkThrough; !math.IsNaN(v) {
-			d.Path("plate "+ink(i), fmt.Sprintf("M%s %sV%s", draw.Coord(px(-v)), draw.Coord(py(mid+beam/2-4)), draw.Coord(py(mid-beam/2+4))))
+			d.Path("plate "+ink(i), fmt.Sprintf("M%s %sV%s", draw.Coord(px(-v)),
+				draw.Coord(py(mid+beam/2-4)), draw.Coord(py(mid-beam/2+4))))
 			s.lines = append(s.lines, segment{px(-v), py(mid + beam/2 - 4), px(-v), py(mid - beam/2 + 4)})
 		}
 	}
@@ -125,7 +129,9 @@ func (s *rigSheet) oarsFromAbove(i int, mid float64, px, py func(float64) float6
 		x2, y2 := at(tip(r), a)
 		nx, ny := (y2-y1)/math.Hypot(x2-x1, y2-y1), -(x2-x1)/math.Hypot(x2-x1, y2-y1)
 		w0, w1 := 1.2, 3.2*s.k
-		d.Path("spoon "+ink(i)+part, fmt.Sprintf("M%s %sL%s %sL%s %sL%s %sZ", draw.Coord(x1+nx*w0), draw.Coord(y1+ny*w0), draw.Coord(x2+nx*w1/2), draw.Coord(y2+ny*w1/2), draw.Coord(x2-nx*w1/2), draw.Coord(y2-ny*w1/2), draw.Coord(x1-nx*w0), draw.Coord(y1-ny*w0)))
+		d.Path("spoon "+ink(i)+part, fmt.Sprintf("M%s %sL%s %sL%s %sL%s %sZ", draw.Coord(x1+nx*w0),
+			draw.Coord(y1+ny*w0), draw.Coord(x2+nx*w1/2), draw.Coord(y2+ny*w1/2), draw.Coord(x2-nx*w1/2),
+			draw.Coord(y2-ny*w1/2), draw.Coord(x1-nx*w0), draw.Coord(y1-ny*w0)))
 		s.lines = append(s.lines, segment{x1, y1, x2, y2})
 	}
 	if r.Sculling {
@@ -144,7 +150,8 @@ func (s *rigSheet) oarsFromAbove(i int, mid float64, px, py func(float64) float6
 func (s *rigSheet) each(q rigDimension, draw func(r *document.Rigged, i int, off float64)) {
 	for i := range s.rigs {
 		r := &s.rigs[i]
-		if math.IsNaN(q.of(r)) || i > 0 && typeset.Number(q.of(r), 1) == typeset.Number(q.of(&s.rigs[0]), 1) {
+		if math.IsNaN(q.of(r)) || i > 0 && typeset.Number(q.of(r), 1) == typeset.Number(q.of(&s.rigs[0]),
+			1) {
 			continue
 		}
 		draw(r, i, 5*float64(i))
@@ -164,9 +171,11 @@ func (s *rigSheet) planDimensions(e extentCM, mid float64, px, py func(float64) 
 
 	// angles, at the blades
 	x, y := px(tip(r0)*math.Sin(r0.Catch*rad1)), py(tip(r0)*math.Cos(r0.Catch*rad1))
-	s.label("b", s.said(name("catch")), berth{x, y + 14, "end"}, berth{x - 30, y + 26, "end"}, berth{x, y - 16, "end"}, berth{x - 10, y - 30, "end"})
+	s.label("b", s.said(name("catch")), berth{x, y + 14, "end"}, berth{x - 30, y + 26, "end"}, berth{x,
+		y - 16, "end"}, berth{x - 10, y - 30, "end"})
 	x, y = px(-tip(r0)*math.Sin(r0.Finish*rad1)), py(tip(r0)*math.Cos(r0.Finish*rad1))
-	s.label("b", s.said(name("finish")), berth{x - 4, y - 12, ""}, berth{x, y - 20, ""}, berth{x, y + 24, ""})
+	s.label("b", s.said(name("finish")), berth{x - 4, y - 12, ""}, berth{x, y - 20, ""}, berth{x, y + 24,
+		""})
 
 	// overlap at square, between the handles' ends, or from midline to the handle's end
 	q := name("overlap")
@@ -185,7 +194,8 @@ func (s *rigSheet) planDimensions(e extentCM, mid float64, px, py func(float64) 
 	})
 	if s.known(q) {
 		x, low := px(0)+17+second, py(math.Min(2*mid-(pinOf(r0)-handle(r0)), pinOf(r0)-handle(r0)))
-		s.label("", s.said(q), berth{x, py(mid) + 0, ""}, berth{x, py(mid) + 9, ""}, berth{x, low + 10, ""}, berth{px(0) + 9, low + 12, "mid"}, berth{px(0) - 12, low + 10, "end"})
+		s.label("", s.said(q), berth{x, py(mid) + 0, ""}, berth{x, py(mid) + 9, ""}, berth{x, low + 10, ""},
+			berth{px(0) + 9, low + 12, "mid"}, berth{px(0) - 12, low + 10, "end"})
 	}
 
 	// handles apart at the finish
@@ -241,7 +251,9 @@ func (s *rigSheet) planDimensions(e extentCM, mid float64, px, py func(float64) 
 		end = mid - r0.PinLine
 	}
 	half := s.leading() / 2 * float64(len(s.said(q)))
-	s.label("", s.said(q), berth{x2, py(end) + half + 4, "mid"}, berth{x2 + 6, py(end) - half - 4, ""}, berth{x2 - 6, py(end) - half - 4, "end"}, berth{x2 - 6, py(end) + half + 4, "end"}, berth{x2 + 6, over, ""})
+	s.label("", s.said(q), berth{x2, py(end) + half + 4, "mid"}, berth{x2 + 6, py(end) - half - 4, ""},
+		berth{x2 - 6, py(end) - half - 4, "end"}, berth{x2 - 6, py(end) + half + 4, "end"}, berth{x2 + 6,
+			over, ""})
 
 	// outboard, to the bow of the square oar
 	q = name("outboard")
@@ -254,7 +266,8 @@ func (s *rigSheet) planDimensions(e extentCM, mid float64, px, py func(float64) 
 		s.measure(q.name, dimClass(i), x, py(face), x, py(end))
 	})
 	x = px(0) + 17 + second
-	s.label("", s.said(q), berth{x, py(.62 * tip(r0)), ""}, berth{x, py(.75 * tip(r0)), ""}, berth{x, py(.5 * tip(r0)), ""})
+	s.label("", s.said(q), berth{x, py(.62 * tip(r0)), ""}, berth{x, py(.75 * tip(r0)), ""}, berth{x,
+		py(.5 * tip(r0)), ""})
 
 	// along the boat, beneath the hull: stretcher to pins, then work-through
 	y = py(mid-beam/2) + 10
@@ -279,7 +292,8 @@ func (s *rigSheet) planDimensions(e extentCM, mid float64, px, py func(float64) 
 	}
 	if s.known(through) {
 		x, at := px(-math.Max(r0.WorkThrough, 0))-16, y2+second/2
-		s.label("", s.said(through), berth{x, at, "end"}, berth{px(0) + 16, at, ""}, berth{x, at + 12, "end"})
+		s.label("", s.said(through), berth{x, at, "end"}, berth{px(0) + 16, at, ""}, berth{x, at + 12,
+			"end"})
 	}
 }
 

@@ -47,11 +47,15 @@ func (s *rigSheet) sternView(e extentCM, left, top float64) {
 	d, r0 := s.d, &s.rigs[0]
 
 	right := math.Min(d.W, px(e.x1)+8)
-	d.Path("shade", fmt.Sprintf("M%s %sH%sV%sH%sZ", draw.Coord(left-sternMargin+10), draw.Coord(py(0)), draw.Coord(right), draw.Coord(py(e.y0)), draw.Coord(left-sternMargin+10)))
+	d.Path("shade", fmt.Sprintf("M%s %sH%sV%sH%sZ", draw.Coord(left-sternMargin+10), draw.Coord(py(0)),
+		draw.Coord(right), draw.Coord(py(e.y0)), draw.Coord(left-sternMargin+10)))
 	seat := r0.SeatOverWater
-	d.Path("wash", fmt.Sprintf("M%s %sL%s %sL%s %sL%s %sZ", draw.Coord(px(-beam/2)), draw.Coord(py(seat+2)), draw.Coord(px(beam/2)), draw.Coord(py(seat+2)), draw.Coord(px(beam/2-7)), draw.Coord(py(-12)), draw.Coord(px(-beam/2+7)), draw.Coord(py(-12))))
+	d.Path("wash", fmt.Sprintf("M%s %sL%s %sL%s %sL%s %sZ", draw.Coord(px(-beam/2)), draw.Coord(py(seat+2)),
+		draw.Coord(px(beam/2)), draw.Coord(py(seat+2)), draw.Coord(px(beam/2-7)), draw.Coord(py(-12)),
+		draw.Coord(px(-beam/2+7)), draw.Coord(py(-12))))
 	s.stroke("surface", left-sternMargin+10, py(0), right, py(0))
-	s.label("t2", []string{"water"}, berth{right - 4, py(0) - 8, "end"}, berth{right - 4, py(0) + 9, "end"}, berth{px(r0.PinLine) + 20, py(0) + 9, ""})
+	s.label("t2", []string{"water"}, berth{right - 4, py(0) - 8, "end"}, berth{right - 4, py(0) + 9, "end"},
+		berth{px(r0.PinLine) + 20, py(0) + 9, ""})
 	d.Path("plate", fmt.Sprintf("M%s %sH%s", draw.Coord(px(-12)), draw.Coord(py(seat)), draw.Coord(px(12))))
 	for i := len(s.rigs) - 1; i >= 0; i-- {
 		if !math.IsNaN(s.rigs[i].Height) {
@@ -64,7 +68,8 @@ func (s *rigSheet) sternView(e extentCM, left, top float64) {
 	x := r0.PinLine + .42*tip(r0)
 	y := r0.Height + seat - .42*tip(r0)*math.Sin(r0.Slope*rad1)
 	pin := py(r0.Height + seat)
-	s.label("", []string{strings.Join(s.said(q), " ")}, berth{px(x) + 4, py(y) - 14, ""}, berth{px(x) + 12, py(y) - 22, ""},
+	s.label("", []string{strings.Join(s.said(q), " ")}, berth{px(x) + 4, py(y) - 14, ""}, berth{px(x) + 12,
+		py(y) - 22, ""},
 		berth{px(r0.PinLine) + 12, pin - 10, ""}, berth{px(r0.PinLine) + 4, pin - 16, ""})
 	s.taken = append(s.taken, box{left, py(0), right, py(e.y0)}) // the water itself
 }
@@ -88,13 +93,17 @@ func (s *rigSheet) oarFromStern(i int, px, py func(float64) float64) {
 	x2, y2 := at(tip(r), slope)
 	w := r.BladeWidth / 2 * s.k
 	nx, ny := math.Sin(slope)*w, math.Cos(slope)*w
-	d.Path("spoon "+ink(i), fmt.Sprintf("M%s %sL%s %sL%s %sL%s %sL%s %sZ", draw.Coord(x1), draw.Coord(y1), draw.Coord(x1+(x2-x1)*.3-nx*.9), draw.Coord(y1+(y2-y1)*.3-ny*.9), draw.Coord(x2-nx), draw.Coord(y2-ny), draw.Coord(x2+nx), draw.Coord(y2+ny), draw.Coord(x1+(x2-x1)*.3+nx*.9), draw.Coord(y1+(y2-y1)*.3+ny*.9)))
+	d.Path("spoon "+ink(i), fmt.Sprintf("M%s %sL%s %sL%s %sL%s %sL%s %sZ", draw.Coord(x1), draw.Coord(y1),
+		draw.Coord(x1+(x2-x1)*.3-nx*.9), draw.Coord(y1+(y2-y1)*.3-ny*.9), draw.Coord(x2-nx),
+		draw.Coord(y2-ny), draw.Coord(x2+nx), draw.Coord(y2+ny), draw.Coord(x1+(x2-x1)*.3+nx*.9),
+		draw.Coord(y1+(y2-y1)*.3+ny*.9)))
 	s.lines = append(s.lines, segment{x1, y1, x2, y2})
 	lean := 0.
 	if !math.IsNaN(r.Outward) {
 		lean = r.Outward * rad1
 	}
-	d.Line("pinline "+ink(i), px(r.PinLine-6*math.Sin(lean)), py(gate-6*math.Cos(lean)), px(r.PinLine+6*math.Sin(lean)), py(gate+6*math.Cos(lean)))
+	d.Line("pinline "+ink(i), px(r.PinLine-6*math.Sin(lean)), py(gate-6*math.Cos(lean)),
+		px(r.PinLine+6*math.Sin(lean)), py(gate+6*math.Cos(lean)))
 	d.Circle("pin "+ink(i), px(r.PinLine), py(gate), 3)
 }
 
@@ -106,9 +115,14 @@ var heightColumns = []struct {
 	from, to, reach func(r *document.Rigged) float64
 }{
 	{"height, gate over seat", seatLevel, gateLevel, func(r *document.Rigged) float64 { return r.PinLine }},
-	{"gate over water", func(*document.Rigged) float64 { return 0 }, gateLevel, func(r *document.Rigged) float64 { return r.PinLine }},
-	{"hands over seat on the recovery", seatLevel, func(r *document.Rigged) float64 { return r.SeatOverWater + r.Recovery }, pullAt},
-	{"hands over seat in the drive", seatLevel, func(r *document.Rigged) float64 { return r.SeatOverWater + r.Drive }, pullAt},
+	{"gate over water", func(*document.Rigged) float64 { return 0 }, gateLevel,
+		func(r *document.Rigged) float64 { return r.PinLine }},
+	{"hands over seat on the recovery", seatLevel,
+		func(r *document.Rigged) float64 { return r.SeatOverWater + r.Recovery }, pullAt},
+	{"hands over seat in the drive", seatLevel, func(r *document.Rigged) float64 {
+		return r.SeatOverWater +
+			r.Drive
+	}, pullAt},
 }
 
 func seatLevel(r *document.Rigged) float64 { return r.SeatOverWater }
@@ -133,7 +147,8 @@ func (s *rigSheet) heights(px, py func(float64) float64, e extentCM) {
 		s.d.Line("lead-line", at, highest, at, row+3)
 		s.set("", []string{line}, berth{at + 3, row, ""})
 	}
-	s.d.Line("hair", x-12*float64(len(heightColumns)-1)-2, py(s.rigs[0].SeatOverWater), px(12), py(s.rigs[0].SeatOverWater))
+	s.d.Line("hair", x-12*float64(len(heightColumns)-1)-2, py(s.rigs[0].SeatOverWater), px(12),
+		py(s.rigs[0].SeatOverWater))
 }
 
 // pitchWords are the lines beside the tilted gate.
@@ -221,7 +236,10 @@ func (s *rigSheet) boatStrip(x, y, w, h float64) float64 {
 	cx, cy := x+w/2, y+half*k
 	px := func(v float64) float64 { return cx + v*k }
 	d := s.d
-	d.Path("wash", fmt.Sprintf("M%s %sL%s %sL%s %sL%s %sL%s %sL%s %sZ", draw.Coord(px(-long/2)), draw.Coord(cy), draw.Coord(px(-long/2+150)), draw.Coord(cy-beam/2*k), draw.Coord(px(long/2-150)), draw.Coord(cy-beam/2*k), draw.Coord(px(long/2)), draw.Coord(cy), draw.Coord(px(long/2-150)), draw.Coord(cy+beam/2*k), draw.Coord(px(-long/2+150)), draw.Coord(cy+beam/2*k)))
+	d.Path("wash", fmt.Sprintf("M%s %sL%s %sL%s %sL%s %sL%s %sL%s %sZ", draw.Coord(px(-long/2)),
+		draw.Coord(cy), draw.Coord(px(-long/2+150)), draw.Coord(cy-beam/2*k), draw.Coord(px(long/2-150)),
+		draw.Coord(cy-beam/2*k), draw.Coord(px(long/2)), draw.Coord(cy), draw.Coord(px(long/2-150)),
+		draw.Coord(cy+beam/2*k), draw.Coord(px(-long/2+150)), draw.Coord(cy+beam/2*k)))
 	for seat := range seats {
 		at := px(apart * (float64(seats-1)/2 - float64(seat)))
 		for _, side := range sidesOf(r, seat, seats) {

@@ -48,17 +48,28 @@ var rigDimensions = []rigDimension{
 	{"overlap", "cm", "", func(r *document.Rigged) float64 { return r.Overlap }},
 	{"catch", "deg", "", func(r *document.Rigged) float64 { return r.Catch }},
 	{"finish", "deg", "", func(r *document.Rigged) float64 { return r.Finish }},
-	{"handles apart at the finish", "cm", "handles apart", func(r *document.Rigged) float64 { return when(r.Sculling, r.Apart) }},
+	{"handles apart at the finish", "cm", "handles apart",
+		func(r *document.Rigged) float64 { return when(r.Sculling, r.Apart) }},
 	{"work-through", "cm", "", func(r *document.Rigged) float64 { return r.WorkThrough }},
-	{"stretcher from the front stop", "cm", "stretcher", func(r *document.Rigged) float64 { return r.Stretcher }},
-	{"stretcher from the pins", "cm", "stretcher to pins", func(r *document.Rigged) float64 { return r.Stretcher + r.WorkThrough }},
+	{"stretcher from the front stop", "cm", "stretcher",
+		func(r *document.Rigged) float64 { return r.Stretcher }},
+	{"stretcher from the pins", "cm", "stretcher to pins",
+		func(r *document.Rigged) float64 { return r.Stretcher + r.WorkThrough }},
 	{"height, gate over seat", "cm", "height", func(r *document.Rigged) float64 { return r.Height }},
 	{"starboard gate higher by", "cm", "", func(r *document.Rigged) float64 { return r.Higher }},
-	{"seat over water", "cm", "", func(r *document.Rigged) float64 { return whenKnown(r.Height, r.SeatOverWater) }},
+	{"seat over water", "cm", "", func(r *document.Rigged) float64 {
+		return whenKnown(r.Height,
+			r.SeatOverWater)
+	}},
 	{"gate over water", "cm", "", func(r *document.Rigged) float64 { return r.Height + r.SeatOverWater }},
-	{"slope of the shaft", "deg", "slope", func(r *document.Rigged) float64 { return whenKnown(r.Height, r.Slope) }},
-	{"hands over seat in the drive", "cm", "hands, drive", func(r *document.Rigged) float64 { return whenKnown(r.Height, r.Drive) }},
-	{"hands over seat on the recovery", "cm", "hands, recovery", func(r *document.Rigged) float64 { return whenKnown(r.Height, r.Recovery) }},
+	{"slope of the shaft", "deg", "slope", func(r *document.Rigged) float64 {
+		return whenKnown(r.Height,
+			r.Slope)
+	}},
+	{"hands over seat in the drive", "cm", "hands, drive",
+		func(r *document.Rigged) float64 { return whenKnown(r.Height, r.Drive) }},
+	{"hands over seat on the recovery", "cm", "hands, recovery",
+		func(r *document.Rigged) float64 { return whenKnown(r.Height, r.Recovery) }},
 	{"stern pitch", "deg", "", func(r *document.Rigged) float64 { return r.Pitch }},
 	{"outward pitch", "deg", "", func(r *document.Rigged) float64 { return r.Outward }},
 }
@@ -88,10 +99,12 @@ func RigTable(rigs []document.Rigged) *table.Table {
 	unit := &table.Column{Name: "unit", Kind: table.Text}
 	t := &table.Table{Columns: []*table.Column{what, unit}}
 	for i := range rigs {
-		t.Columns = append(t.Columns, &table.Column{Name: rigs[i].Name, Digits: 1, Change: 1, Kind: table.Number})
+		t.Columns = append(t.Columns, &table.Column{Name: rigs[i].Name, Digits: 1, Change: 1,
+			Kind: table.Number})
 	}
 	if len(rigs) == 2 {
-		t.Columns = append(t.Columns, &table.Column{Name: "change", Digits: 1, Change: 1, Kind: table.Number, Signed: true})
+		t.Columns = append(t.Columns, &table.Column{Name: "change", Digits: 1, Change: 1,
+			Kind: table.Number, Signed: true})
 	}
 	for _, q := range rigDimensions {
 		values, known := make([]float64, len(rigs)), false
@@ -126,7 +139,9 @@ func describeRigs(rigs []document.Rigged) string {
 		}
 		return words.List(said)
 	}
-	parts = append(parts, rigs[0].Name+": "+say(&rigs[0], "span", "spread", "inboard", "outboard", "overlap", "catch", "finish", "work-through", "height, gate over seat", "hands over seat in the drive", "stern pitch"))
+	parts = append(parts, rigs[0].Name+": "+say(&rigs[0], "span", "spread", "inboard", "outboard",
+		"overlap", "catch", "finish", "work-through", "height, gate over seat",
+		"hands over seat in the drive", "stern pitch"))
 	if len(rigs) == 2 {
 		var changed []string
 		for _, q := range rigDimensions {

@@ -33,28 +33,27 @@ func MoveReach(measured, o *Oar, catch, finish, moved float64) (c, f float64, er
 		return num.Asin(sc), num.Asin(sf), nil
 	}
 	if moved == 0 {
-		return 0, 0, fmt.Errorf("hands that reach %.0f and %.0f deg on an inboard of %.1f cm cannot on %.1f cm: they would have to pass the square",
+		return 0, 0, fmt.Errorf("hands that reach %.0f and %.0f deg on an inboard of %.1f cm cannot on %.1f cm: "+
+			"they would have to pass the square",
 			catch*180/math.Pi, finish*180/math.Pi, 100*measured.Inboard, 100*o.Inboard)
 	}
-	if sc <= 0 || sf >= 1 { // the body has gone to the bow
-		return 0, 0, &OutOfReach{Catch: sc * now, Finish: sf * now, Lever: now}
-	}
-	return 0, 0, &OutOfReach{Catch: sc * now, Finish: sf * now, Lever: now, Sternward: true}
+	return 0, 0, &OutOfReach{Catch: sc * now, Finish: sf * now, Lever: now}
 }
 
 // OutOfReach is the error of a body moved so far that the oar cannot follow the hands.
 type OutOfReach struct {
 	Catch, Finish float64 // how far from the pins the hands would be, sternward and bowward, m
 	Lever         float64 // how far the oar carries them, m
-	Sternward     bool    // the body went to the stern
 }
 
 func (e *OutOfReach) Error() string {
 	switch {
 	case e.Catch >= e.Lever:
-		return fmt.Sprintf("at the catch the hands would be %.1f cm sternward of the pins, and this inboard carries them %.1f cm at most", 100*e.Catch, 100*e.Lever)
+		return fmt.Sprintf("at the catch the hands would be %.1f cm sternward of the pins, "+
+			"and this inboard carries them %.1f cm at most", 100*e.Catch, 100*e.Lever)
 	case e.Finish >= e.Lever:
-		return fmt.Sprintf("at the finish the hands would be %.1f cm bowward of the pins, and this inboard carries them %.1f cm at most", 100*e.Finish, 100*e.Lever)
+		return fmt.Sprintf("at the finish the hands would be %.1f cm bowward of the pins, "+
+			"and this inboard carries them %.1f cm at most", 100*e.Finish, 100*e.Lever)
 	case e.Finish <= 0:
 		return "at the finish the hands would not come past the pins"
 	}

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"thole/engine/document"
+	"thole/engine/figure"
 )
 
 // itemView is a card's line; a long one takes the whole width.
@@ -51,8 +52,8 @@ type footView struct {
 }
 
 // rigCard writes a rigging card for the trailer: what was set, and lines to
-// write in what was found. Printed, a card never breaks, and two stand on an A4
-// sheet; cut out, each is A5.
+// write in what was found. Printed, a card never breaks: one with a drawing fills an
+// A4 sheet, of others two stand on one; cut out, each is A5.
 func (p *page) rigCard(c *document.RigCard) template.HTML {
 	p.cards = true
 	view := struct {
@@ -61,7 +62,13 @@ func (p *page) rigCard(c *document.RigCard) template.HTML {
 		Big         []bigNumber
 		Seats       []seatView
 		Foot        []footView
+		Drawings    []template.HTML
 	}{Title: c.Title, Side: c.Side, Card: c}
+	if c.Drawing != nil && figure.Empty(c.Drawing) == "" {
+		for _, part := range figure.Drawings(c.Drawing) {
+			view.Drawings = append(view.Drawings, p.twice(part)...)
+		}
+	}
 	if strings.HasPrefix(view.Side, view.Title) { // "Otters", "Otters, 4x, set A": said once
 		view.Title, view.Side = view.Side, "rigging card"
 	}

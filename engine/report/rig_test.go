@@ -14,9 +14,11 @@ import (
 func rigPage(boats ...string) *document.Document {
 	doc := &document.Document{Title: "What does the rigger set?", Answer: "Boats of an invented club."}
 	for _, boat := range boats {
-		one, two := []document.Rigged{rigtest.Usual(boat)}, []document.Rigged{rigtest.Usual(boat), rigtest.Changed(boat)}
+		one, two := []document.Rigged{rigtest.Usual(boat)}, []document.Rigged{rigtest.Usual(boat),
+			rigtest.Changed(boat)}
 		for _, rigs := range [][]document.Rigged{one, two} {
-			doc.Blocks = append(doc.Blocks, &document.Figure{Kind: figure.Rig, Name: "rig of a " + boat, Rigs: rigs, Table: figure.RigTable(rigs)})
+			doc.Blocks = append(doc.Blocks, &document.Figure{Kind: figure.Rig, Name: "rig of a " + boat,
+				Rigs: rigs, Table: figure.RigTable(rigs)})
 		}
 	}
 	return doc
@@ -43,10 +45,13 @@ func TestRigLabelsApart(t *testing.T) {
 		if len(touching) > 0 {
 			t.Errorf("at %d px:\n%s", width, strings.Join(touching, "\n"))
 		}
-		if n := evaluate[int](w, `[...document.querySelectorAll("figure svg")].filter(s=>s.getBoundingClientRect().width>0).length`); n != 2*len(rigtest.Boats) {
+		if n := evaluate[int](w,
+			`[...document.querySelectorAll("figure svg")].filter(s=>s.getBoundingClientRect().width>0).length`); n != 2*len(rigtest.Boats) {
 			t.Errorf("at %d px %d drawings are seen", width, n)
 		}
-		if over := evaluate[string](w, `document.documentElement.scrollWidth+" of "+innerWidth`); over != fmt.Sprintf("%d of %d", width, width) {
+		if over := evaluate[string](w,
+			`document.documentElement.scrollWidth+" of "+innerWidth`); over != fmt.Sprintf("%d of %d",
+			width, width) {
 			t.Errorf("the page scrolls sideways: %s", over)
 		}
 	}

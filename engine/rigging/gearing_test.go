@@ -40,7 +40,8 @@ func TestGearingConventions(t *testing.T) {
 	near(t, "overlap, sweep", Overlap(&o, sweep, false), 0.30, 1e-12)
 	near(t, "overlap with gate, sweep", Overlap(&o, sweep, true), 0.32, 1e-12)
 	for angle, factor := range map[float64]float64{45: 1.41, 55: 1.74, 60: 2.00} {
-		near(t, "gearing at an angle", EffectiveRatio(&o, angle*math.Pi/180)/EffectiveRatio(&o, 0), factor, 5e-3)
+		near(t, "gearing at an angle", EffectiveRatio(&o, angle*math.Pi/180)/EffectiveRatio(&o, 0), factor,
+			5e-3)
 	}
 }
 

@@ -56,7 +56,8 @@ func TestPitchAgainstRotationMatrices(t *testing.T) {
 			t.Fatalf("%g, by matrices %g", got, exact)
 		}
 		// the first term left out is p λ²/2, then p² λ sin θ/2 and third powers of λ
-		order := math.Abs(p)*lambda*lambda + p*p*math.Abs(lambda) + math.Pow(math.Abs(lambda), 3) + math.Pow(math.Abs(p-lambda*math.Sin(theta)), 3)
+		order := math.Abs(p)*lambda*lambda + p*p*math.Abs(lambda) + math.Pow(math.Abs(lambda), 3) +
+			math.Pow(math.Abs(p-lambda*math.Sin(theta)), 3)
 		if d := math.Abs(PitchFirstOrder(p, lambda, theta) - exact); d > order+1e-12 {
 			t.Fatalf("first order off by %g, third powers are %g", d, order)
 		}
@@ -92,7 +93,8 @@ func TestPitchOverTheArc(t *testing.T) {
 func TestLift(t *testing.T) {
 	near(t, "lift of a degree", LiftAtBlade(300, degree), 5.2, 0.05)
 	s := made(t, 288, 88, "scull hatchet")
-	near(t, "at the hands", LiftAtHands(&s, 300, 4*degree), 300*math.Sin(4*degree)*1.75/0.84-9.80665*1.45*0.54/0.84, 1e-12)
+	near(t, "at the hands", LiftAtHands(&s, 300, 4*degree),
+		300*math.Sin(4*degree)*1.75/0.84-9.80665*1.45*0.54/0.84, 1e-12)
 	near(t, "no force: the weight alone", LiftAtHands(&s, 0, 4*degree), -s.HandWeight(), 1e-12)
 	near(t, "loss", PitchLoss(4*degree), 1-math.Cos(4*degree), 1e-15)
 }

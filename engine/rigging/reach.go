@@ -20,7 +20,8 @@ func Moved(measured, now *Rig) (float64, error) {
 	for _, m := range []struct {
 		name     string
 		was, now float64
-	}{{"stretcher", measured.Stretcher, now.Stretcher}, {"work_through", measured.WorkThrough, now.WorkThrough}} {
+	}{{"stretcher", measured.Stretcher, now.Stretcher}, {"work_through", measured.WorkThrough,
+		now.WorkThrough}} {
 		switch {
 		case math.IsNaN(m.was) && math.IsNaN(m.now):
 		case math.IsNaN(m.was):

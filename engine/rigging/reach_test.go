@@ -56,10 +56,12 @@ func TestMoved(t *testing.T) {
 		t.Error("two rigs without measures moved the body", m, err)
 	}
 	var untold *Untold
-	if _, err := Moved(&none, set(0.55, math.NaN())); !errors.As(err, &untold) || untold.Measure != "stretcher" || !untold.Measured {
+	if _, err := Moved(&none, set(0.55, math.NaN())); !errors.As(err, &untold) ||
+		untold.Measure != "stretcher" || !untold.Measured {
 		t.Error("a stretcher nobody measured before was let through", err)
 	}
-	if _, err := Moved(set(math.NaN(), 0.08), &none); !errors.As(err, &untold) || untold.Measure != "work_through" || untold.Measured {
+	if _, err := Moved(set(math.NaN(), 0.08), &none); !errors.As(err, &untold) ||
+		untold.Measure != "work_through" || untold.Measured {
 		t.Error("a work-through that is gone was let through", err)
 	}
 }
@@ -91,7 +93,8 @@ func keepsReach(t *rapid.T) {
 	was, now := New(), New()
 	was.Span = rapid.Float64Range(1.50, 1.70).Draw(t, "span")
 	now.Span = was.Span + rapid.Float64Range(-0.04, 0.04).Draw(t, "wider")
-	was.Stretcher, was.WorkThrough = rapid.Float64Range(0.4, 0.7).Draw(t, "stretcher"), rapid.Float64Range(-0.05, 0.12).Draw(t, "through")
+	was.Stretcher, was.WorkThrough = rapid.Float64Range(0.4, 0.7).Draw(t, "stretcher"),
+		rapid.Float64Range(-0.05, 0.12).Draw(t, "through")
 	now.Stretcher = was.Stretcher + rapid.Float64Range(-0.02, 0.02).Draw(t, "moved")
 	now.WorkThrough = was.WorkThrough + rapid.Float64Range(-0.02, 0.02).Draw(t, "slid")
 	moved, err := Moved(&was, &now)
@@ -122,7 +125,8 @@ func keepsReach(t *rapid.T) {
 func TestOutOfReach(t *testing.T) {
 	s := made(t, 288, 88, "scull hatchet")
 	for what, moved := range map[string]float64{
-		"at the catch the hands would be": 0.12, "at the finish the hands would not": 0.59, "at the finish the hands would be": -0.30,
+		"at the catch the hands would be": 0.12, "at the finish the hands would not": 0.59,
+		"at the finish the hands would be": -0.30,
 	} {
 		catch := 62 * degree
 		if what == "at the finish the hands would not" {

@@ -56,11 +56,14 @@ func Of(name, boat string, o *oar.Oar, r *rigging.Rig, catch, finish float64) do
 	h := rigging.HeightsOf(o, r.Height, over, 0, clear)
 	return document.Rigged{
 		Name: name, Sculling: o.Kind() == blade.Scull, Boat: boat,
-		PinLine: r.PinLine(o.Kind()) * cm, Inboard: o.Inboard * cm, Outboard: o.Outboard() * cm, Gate: o.Gate * cm, Pull: o.Hand * cm,
-		BladeLength: o.Blade.Length * cm, BladeWidth: rigging.BladeWidth(o) * cm, Catch: catch, Finish: finish,
+		PinLine: r.PinLine(o.Kind()) * cm, Inboard: o.Inboard * cm, Outboard: o.Outboard() * cm,
+		Gate: o.Gate * cm, Pull: o.Hand * cm,
+		BladeLength: o.Blade.Length * cm, BladeWidth: rigging.BladeWidth(o) * cm, Catch: catch,
+		Finish:  finish,
 		Overlap: rigging.Overlap(o, r, true) * cm, Apart: rigging.HandlesApart(o, r, finish*degree) * cm,
 		WorkThrough: r.WorkThrough * cm, Stretcher: r.Stretcher * cm,
 		Height: r.Height * cm, Higher: r.Apart * cm, SeatOverWater: over * cm, Clear: clear * cm,
-		Slope: h.Slope / degree, Drive: h.Drive * cm, Recovery: h.Recovery * cm, Pitch: r.Pitch / degree, Outward: r.Outward / degree,
+		Slope: h.Slope / degree, Drive: h.Drive * cm, Recovery: h.Recovery * cm, Pitch: r.Pitch / degree,
+		Outward: r.Outward / degree,
 	}
 }
