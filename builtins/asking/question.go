@@ -220,6 +220,9 @@ func (q *Question) Ranges(named []lang.Named) ([]study.Range, error) {
 		if span.Bell {
 			r = study.About(n.Name, span.Value, span.SD)
 		}
+		if peak, ok := peakOf(n.Name, span); ok {
+			r = study.Peak(n.Name, span.Low, peak, span.High)
+		}
 		r.Unit, r.Digits = UnitOf(q.C, n.Name)
 		r.Base = OwnValue(q.Fn, n.Name)
 		ranges[i] = r

@@ -39,6 +39,7 @@ const fewDraws = 40
 
 func uncertaintyDo(c *lang.Call) (starlark.Value, error) {
 	account.Drew(c)
+	leaveOut(c)
 	d := study.Doubt{Draws: c.Whole("draws"), Seed: uint64(c.Whole("seed"))}
 	names := NamesOf(c.Rest)
 	if c.Given("fit") {

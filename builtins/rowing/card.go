@@ -32,6 +32,9 @@ func strokeCard(s *Stroke) *document.Card {
 	}
 	card := &document.Card{Title: title, Side: circumstances(s)}
 	for _, f := range stroke.Fields {
+		if f.Name == "ground_speed" && s.Problem.Water.Drift == 0 {
+			continue // the same as speed
+		}
 		text, unit := views.ValueAndUnit(f.Of(s.Stroke), f.Name, f.Unit, f.Digits)
 		card.Items = append(card.Items, document.Item{Label: f.Name, Value: text, Unit: unit})
 	}
@@ -47,7 +50,7 @@ func circumstances(s *Stroke) string {
 		parts = append(parts, s.Crew.Name)
 	}
 	parts = append(parts, table.Fixed(s.Crew.Mean(func(r *things.Rower) float64 { return r.Mass }), -1)+" kg",
-		table.Fixed(s.Crew.Rate, -1)+"/min", windText(s), "water "+table.Fixed(s.water.Temperature, -1)+" °C")
+		table.Fixed(s.Crew.Rate, -1)+"/min", windText(s), s.water.Briefly())
 	return strings.Join(parts, ", ")
 }
 

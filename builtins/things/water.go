@@ -17,20 +17,23 @@ type Water struct {
 	Water       fluid.Water
 }
 
+// Briefly says the water in a line.
+func (w *Water) Briefly() string {
+	s := "water " + table.Fixed(w.Temperature, -1) + " °C"
+	if w.Water.Depth > 0 {
+		s += ", " + table.Fixed(w.Water.Depth, -1) + " m deep"
+	}
+	if w.Water.Drift > 0 {
+		s += ", drifting with " + table.Fixed(rounding.Clean(w.Water.Drift/percent), -1) + " % of the wind"
+	}
+	return s
+}
+
 // WaterType is water at a temperature.
 var WaterType = &lang.Type[*Water]{
 	Name: "water",
 	Same: func(a, b *Water) bool { return *a == *b },
-	Line: func(w *Water) string {
-		s := "water " + table.Fixed(w.Temperature, 1) + " °C"
-		if w.Water.Depth > 0 {
-			s += ", " + table.Fixed(w.Water.Depth, 2) + " m deep"
-		}
-		if w.Water.Drift > 0 {
-			s += ", drifting with " + table.Fixed(100*w.Water.Drift, 1) + " % of the wind"
-		}
-		return s
-	},
+	Line: (*Water).Briefly,
 }
 
 var waterRecord = &lang.Record{
@@ -39,7 +42,7 @@ var waterRecord = &lang.Record{
 	Params: []lang.Param{
 		{Name: "temperature", Unit: "°C", Is: lang.Number, Default: Fact("water", "temperature", ""), Low: 0,
 			High: 30, Help: "colder water is denser and stickier"},
-		{Name: "depth", Unit: "m", Is: lang.Number, ByName: true, Shown: "deep", Low: 0.3, High: 1000,
+		{Name: "depth", Unit: "m", Is: lang.Number, ByName: true, Shown: "deep", Low: 0.1, High: 1000,
 			Help: "of the course; shallow water raises the waves of a quick boat"},
 		{Name: "drift", Unit: "%", Is: lang.Number, ByName: true, Default: Fact("water", "drift", ""), Low: 0,
 			High: 10,

@@ -40,9 +40,9 @@ func New(boat string) (Hull, error) {
 		Mass:       defaults.Must("hull", "mass", boat),
 		Waterline:  defaults.Must("hull", "waterline", boat),
 		FormFactor: defaults.Must("hull", "form_factor", boat),
-		WaveFactor: defaults.Must("hull", "wave_factor", boat),
+		WaveFactor: math.NaN(),
 		DragFactor: defaults.Must("hull", "drag_factor", boat),
-		AirArea:    defaults.Must("hull", "air_area", boat),
+		AirArea:    math.NaN(),
 		BodyArea:   defaults.Must("hull", "body_area", boat),
 		Sheltered:  defaults.Must("hull", "sheltered_area", boat),
 		WettedArea: math.NaN(),
@@ -64,6 +64,14 @@ func (h *Hull) OarsPerRower() int {
 		return 2
 	}
 	return 1
+}
+
+// Plain is the hull under the plain law: waves a share of friction, one drag area of its class in the
+// air.
+func (h Hull) Plain() Hull {
+	h.WaveFactor = defaults.Must("plain hull", "wave_factor", h.Boat)
+	h.AirArea = defaults.Must("plain hull", "air_area", h.Boat)
+	return h
 }
 
 // WavesByFactor says whether waves are a share of friction, as given.

@@ -36,7 +36,6 @@ func ready(t *testing.T, boat string) (Hull, float64) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	h.WaveFactor, h.AirArea = math.NaN(), math.NaN()
 	oars := 2.5
 	if h.Sculling() {
 		oars = 2 * 1.45
@@ -48,11 +47,10 @@ func ready(t *testing.T, boat string) (Hull, float64) {
 	return h, mass
 }
 
-// plain is the same with waves and air by a factor and an area, as the derived numbers have them.
+// plain is the same under the plain law with the class factors of the derived numbers.
 func plain(t *testing.T, boat string) (Hull, float64) {
 	h, mass := ready(t, boat)
-	h.WaveFactor = 0.065
-	h.AirArea = map[string]float64{"1x": 0.62, "4x": 1.5, "8+": 2.3}[boat]
+	h = h.Plain()
 	h.DragFactor = map[string]float64{"1x": 1, "4x": 1.15, "8+": 1.25}[boat]
 	return h, mass
 }

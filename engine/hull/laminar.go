@@ -23,6 +23,5 @@ func laminarStart(rex float64) float64 { return transition.At(rex) }
 // settled is C_F with a laminar start, and never below the laminar plate's 1.328/√Re (Blasius): a
 // boat that hardly moves is laminar all along. Equation 10.6.
 func settled(turbulent, re, a float64) float64 {
-	re = math.Max(re, 1e4)
 	return math.Max(turbulent-a/re, 1.328/math.Sqrt(re))
 }

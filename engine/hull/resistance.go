@@ -40,9 +40,16 @@ func (h *Hull) Resistance(mass float64, water fluid.Water, air fluid.Air, wind f
 // Friction is the ITTC-1957 line C_F [-] = 0.075/(log10 Re − 2)², Re below 1e4
 // counting as 1e4. Equation 10.2.
 func Friction(re float64) float64 {
-	if re < 1e4 {
-		re = 1e4
+	if re < leastReynolds {
+		re = leastReynolds
 	}
+	return ittc(re)
+}
+
+const leastReynolds = 1e4
+
+// ittc is the line itself, short enough to be compiled in line where every right-hand side asks for it.
+func ittc(re float64) float64 {
 	d := float64(num.Log(re)*(1/math.Ln10)) - 2
 	return 0.075 / (d * d)
 }
@@ -56,9 +63,13 @@ func (r *Resistance) Water(v float64) float64 {
 	if r.table != nil {
 		return math.Copysign(r.table.at(a), v)
 	}
-	c := Friction(a * r.reynolds)
+	re := a * r.reynolds
+	if re < leastReynolds {
+		re = leastReynolds
+	}
+	c := ittc(re)
 	if r.laminar != 0 {
-		c = settled(c, a*r.reynolds, r.laminar)
+		c = settled(c, re, r.laminar)
 	}
 	return r.water * c * v * a
 }

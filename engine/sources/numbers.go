@@ -114,6 +114,9 @@ func (n *Number) Says() string {
 		model += " " + n.Unit
 	}
 	text += ", here " + model
+	if n.Turned() {
+		text += ", the other way"
+	}
 	if miss, ok := n.Miss(); ok && n.Role != SignOnly {
 		switch {
 		case miss == 0:
@@ -127,6 +130,12 @@ func (n *Number) Says() string {
 		}
 	}
 	return text
+}
+
+// Turned says whether the model gives the other direction than the one printed.
+func (n *Number) Turned() bool {
+	value, _, ok := n.Value()
+	return ok && n.Role == SignOnly && (n.Printed == "rises" && value < 0 || n.Printed == "falls" && value > 0)
 }
 
 func lowHigh(miss float64) string {

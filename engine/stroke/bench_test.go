@@ -17,9 +17,12 @@ func BenchmarkSteadyStroke(b *testing.B) {
 		name  string
 		route Route
 		cold  bool
-	}{{"general", General, false}, {"fast", Fast, true}, {"sweep", Auto, false}} {
+	}{{"general", General, false}, {"fast", Fast, true}, {"sweep", Auto, false}, {"sweep in air and waves", Auto, false}} {
 		b.Run(c.name, func(b *testing.B) {
 			p := problemtest.OpenCase(b, "1x_rigid_plate_power")
+			if c.name == "sweep in air and waves" {
+				p.Hull, p.Seats[0].Oar.Diameter, p.Seats[0].Rower.Squaring = raced(b, "1x", 90, 450).Hull, 0.04, 0.2
+			}
 			solver := Solver{fast: fast.Route{Cold: c.cold}}
 			n, evaluations := 0, 0
 			b.ReportAllocs()

@@ -49,7 +49,8 @@ func holdsExpected(t *testing.T, s *Stroke, expected map[string]any) {
 		if e.In {
 			name += "_work"
 		}
-		near("energy."+name, e.Of(&s.Energy), energy[name].(float64))
+		want, _ := energy[name].(float64) // the cases know no air on the oars: 0
+		near("energy."+name, e.Of(&s.Energy), want)
 	}
 	if seats, ok := expected["seats"].([]any); ok {
 		for j, seat := range seats {

@@ -32,5 +32,16 @@ func cautions(s *Stroke) []string {
 	if e := s.BladeEfficiency(); !perfect && (e < lowEfficiency || e > highEfficiency) {
 		c = append(c, fmt.Sprintf("a blade efficiency of %.2f lies outside %.2f to %.2f, where measured ones lie", e, lowEfficiency, highEfficiency))
 	}
-	return c
+	return append(c, waterCautions(s)...)
+}
+
+// waterCautions tell where a boat in shallow water comes near the critical speed.
+func waterCautions(s *Stroke) []string {
+	critical := s.Problem.Critical()
+	if !(s.MaxSpeed > 0.95*critical && s.MinSpeed < 1.05*critical) {
+		return nil
+	}
+	return []string{fmt.Sprintf("in %.4g m of water waves keep up with a boat to %.2f m/s, and this one runs at %.2f to %.2f m/s: "+
+		"so near that speed drag rises and falls steeply, and the model, which takes waves as steady, is least sure",
+		s.Problem.Water.Depth, critical, s.MinSpeed, s.MaxSpeed)}
 }

@@ -6,12 +6,22 @@ import (
 
 	"thole/engine/blade"
 	"thole/engine/crew"
+	"thole/engine/defaults"
 	"thole/engine/num"
 	"thole/engine/stroke/problem/problemtest"
 )
 
 // Numbers that the model itself gives (derived): what a style, the
-// added mass, an uncertain drag, a perfect grip are worth. They hold the model as a whole.
+// added mass, an uncertain drag, a perfect grip are worth. They hold the model as a whole, under the
+// plain law of waves and air and the class factors for which they were computed.
+
+// derived is a boat of the best times' rigs as those numbers were computed.
+func derived(t testing.TB, boat string, mass, power float64) Problem {
+	p := raced(t, boat, mass, power)
+	p.Hull = p.Hull.Plain()
+	p.Hull.DragFactor = map[string]float64{"1x": 1, "2-": 1.11, "4-": 1.20, "8+": 1.25}[boat]
+	return p
+}
 
 // A style is worth under 0.6 % of speed at a held power, its sign depends on the rest:
 // early −0.57 to −0.25, even +0.04 to +0.27, late −0.11 to +0.20 % over the boats and body
@@ -24,7 +34,7 @@ func TestStylesAreWorthLittle(t *testing.T) {
 			t.Fatal(err)
 		}
 		for _, boat := range []string{"1x", "2-", "8+"} {
-			p := raced(t, boat, 90, 450)
+			p := derived(t, boat, 90, 450)
 			usual := mustRow(t, p, Settings{}).Speed
 			change := 100 * (mustRow(t, problemtest.With(p, func(s *Seat) { s.Rower.Style = style }), Settings{}).Speed/usual - 1)
 			if change < c.low-0.03 || change > c.high+0.03 {
@@ -38,7 +48,7 @@ func TestStylesAreWorthLittle(t *testing.T) {
 func TestAddedMassMovesSpeedLittle(t *testing.T) {
 	low, high := 0.0, 0.0
 	for _, boat := range []string{"1x", "2-", "8+"} {
-		p := raced(t, boat, 90, 450)
+		p := derived(t, boat, 90, 450)
 		speed := func(share float64) float64 {
 			return mustRow(t, problemtest.With(p, func(s *Seat) { s.Oar.Blade.AddedMass = share }), Settings{}).Speed
 		}
@@ -55,7 +65,9 @@ func TestAddedMassMovesSpeedLittle(t *testing.T) {
 // goes as a lower power: n(n−1)/2 c² with n = 1 + d ln D/d ln V; the third moment of the
 // ripple leaves the rest.
 func TestRippleCostsThreeCSquared(t *testing.T) {
-	s := atRate(t, "1x", 32)
+	p := derived(t, "1x", 90, 400)
+	p.Rate = 32
+	s := mustRow(t, p, Settings{})
 	g, err := s.Follow()
 	if err != nil {
 		t.Fatal(err)
@@ -81,7 +93,7 @@ func TestPerfectGripOfTheSameLoad(t *testing.T) {
 		boat        string
 		speed, rate float64
 	}{{"1x", 4.8, 34}, {"2-", 5.1, 36}, {"8+", 5.9, 38}} {
-		p := raced(t, c.boat, 90, 450)
+		p := derived(t, c.boat, 90, 450)
 		p.Rate, p.Hold, p.Target = c.rate, Speed, c.speed
 		ordinary := mustRow(t, p, Settings{})
 		grip := func(cut float64) Problem {
@@ -159,15 +171,36 @@ func TestStartOfThePull(t *testing.T) {
 	}
 }
 
-// The drag factors were fitted to the ratios of the men's best times: all within
-// 0.13 % (own). The times themselves lie 5.4 to 5.6 % over the list at 470 W in still
-// air; what of that is weather nobody knows, so nothing is checked by it.
-func TestRatiosOfClassesAsFitted(t *testing.T) {
-	single := atHandle(t, "1x", 90, 470).Over(2000) / rigs["1x"].record
+// The class factors follow their rule: with rowers of 90 kg at 470 W at the handle, rates and rigs as in rigs,
+// each boat's time over the single's is that of the men's best times on record. Two decimals, and so all
+// ratios within 0.13 % (own); 2+ and 4+ are taken from 2- and 4-. The fit is made anew here, so a change of the
+// model that leaves the factors as they were fails. The times themselves lie over the list in still air;
+// what of that is weather nobody knows, so nothing is checked by it.
+func TestClassFactorsFollowTheirRule(t *testing.T) {
+	time := func(boat string, factor float64) float64 {
+		p := raced(t, boat, 90, 470)
+		p.Hold, p.Target = HandlePower, 470
+		if factor > 0 {
+			p.Hull.DragFactor = factor
+		}
+		return mustRow(t, p, Settings{}).Over(2000)
+	}
+	single := time("1x", 0) / rigs["1x"].record
+	t.Logf("1x: %.2f %% over its best time", 100*(single-1))
 	for boat, r := range rigs {
-		over := atHandle(t, boat, 90, 470).Over(2000) / r.record
-		if math.Abs(over/single-1) > 0.00135 {
-			t.Errorf("%s: the ratio to the single is off by %.3f %%", boat, 100*(over/single-1))
+		factor, err := num.Root(func(k float64) float64 { return time(boat, k)/r.record - single }, 0.8, 1.6, 1e-6)
+		if err != nil {
+			t.Fatal(err)
+		}
+		set := defaults.Must("hull", "drag_factor", boat)
+		t.Logf("%s: fitted %.4f, set %.2f; the ratio to the single is off by %+.3f %%", boat, factor, set, 100*(time(boat, 0)/r.record/single-1))
+		if math.Abs(set-factor) > 0.00501 {
+			t.Errorf("%s: the class factor is %.3f, its rule gives %.4f", boat, set, factor)
+		}
+	}
+	for coxed, as := range map[string]string{"2+": "2-", "4+": "4-"} {
+		if defaults.Must("hull", "drag_factor", coxed) != defaults.Must("hull", "drag_factor", as) {
+			t.Errorf("the class factor of the %s is not that of the %s", coxed, as)
 		}
 	}
 }
@@ -178,13 +211,13 @@ func TestRatiosOfClassesAsFitted(t *testing.T) {
 func TestShaftAndSeatOrderSizes(t *testing.T) {
 	for _, boat := range []string{"1x", "8+"} {
 		bent := func(mm float64) float64 {
-			return mustRow(t, problemtest.With(raced(t, boat, 90, 450), func(s *Seat) { s.Oar = s.Oar.WithStiffness(mm / 1000) }), Settings{}).Speed
+			return mustRow(t, problemtest.With(derived(t, boat, 90, 450), func(s *Seat) { s.Oar = s.Oar.WithStiffness(mm / 1000) }), Settings{}).Speed
 		}
 		if d := 100 * (bent(55)/bent(30) - 1); math.Abs(d) > 0.1 {
 			t.Errorf("%s: a soft shaft moves speed by %.3f %%", boat, d)
 		}
 	}
-	p := raced(t, "4-", 90, 450)
+	p := derived(t, "4-", 90, 450)
 	p.Rate = 36
 	m, err := mustRow(t, p, Settings{}).YawMoment("psps", Places{})
 	if err != nil || math.Abs(m-904) > 1 {

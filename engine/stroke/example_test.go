@@ -43,8 +43,8 @@ func Example() {
 			length, s.Speed, s.Heaviness(0), s.Seats[0].DriveTime)
 	}
 	// Output:
-	// 2.88 m: 4.290 m/s, heaviness 224.7 N·s/m, drive 0.914 s
-	// 2.90 m: 4.294 m/s, heaviness 227.6 N·s/m, drive 0.924 s
+	// 2.88 m: 4.290 m/s, heaviness 222.2 N·s/m, drive 0.916 s
+	// 2.90 m: 4.292 m/s, heaviness 224.9 N·s/m, drive 0.926 s
 }
 
 // A crew whose drive takes too long gets no stroke, but a reason and what to type.
@@ -69,7 +69,7 @@ func ExampleFailure() {
 		fmt.Println(f.Advice())
 	}
 	// Output:
-	// the drive would take more than 1.38 s of a 1.58 s stroke
+	// the drive would take more than 1.31 s of a 1.58 s stroke
 	// a fifth of the stroke, 0.32 s, is the least to come forward in: 150 W are too little power for rate 38 and this arc
-	// rate=34 (drive 78 %) or target=200 (79 %)
+	// rate=33 (drive 77 %) or target=220 (79 %)
 }

@@ -50,17 +50,20 @@ func boat(name, unit string, digits, change int, help string, of func(*Stroke) f
 // equation 8.8.
 var Fields = []Field{
 	boat("speed", "m/s", 3, 3, "mean speed of the hull through the water", func(s *Stroke) float64 { return s.Speed }),
-	clock(boat("split", "s/500 m", 1, 2, "time for 500 m at this speed", func(s *Stroke) float64 { return s.Over(500) })),
-	clock(boat("time_2000", "s", 1, 2, "time for 2000 m at this speed", func(s *Stroke) float64 { return s.Over(2000) })),
+	boat("ground_speed", "m/s", 3, 3, "the same over ground: less the drift of the water's surface with the wind", (*Stroke).GroundSpeed),
+	clock(boat("split", "s/500 m", 1, 2, "time for 500 m over ground at this speed", func(s *Stroke) float64 { return s.Over(500) })),
+	clock(boat("time_2000", "s", 1, 2, "time for 2000 m over ground at this speed", func(s *Stroke) float64 { return s.Over(2000) })),
 	boat("rate", "1/min", 0, 1, "strokes per minute", func(s *Stroke) float64 { return s.Problem.Rate }),
 	perSeat("drive_time", "s", 2, 3, "from the catch to the finish", func(s *Stroke, i int) float64 { return s.Seats[i].DriveTime }),
 	perSeat("recovery_time", "s", 2, 3, "from the finish to the next catch", func(s *Stroke, i int) float64 { return s.Problem.Period() - s.Seats[i].DriveTime }),
 	perSeat("rhythm", "", 2, 2, "recovery time over drive time", func(s *Stroke, i int) float64 { return s.Problem.Period()/s.Seats[i].DriveTime - 1 }),
 	boat("stroke_length", "m", 2, 2, "the hull's way from catch to catch", func(s *Stroke) float64 { return s.Speed * s.Problem.Period() }),
 	perSeat("power", "W", 0, 1, "mechanical power of a rower, handle and body", func(s *Stroke, i int) float64 {
-		return (s.Seats[i].HandleWork + s.Seats[i].BodyWork) / s.Problem.Period()
+		return (s.Seats[i].HandleWork + s.Seats[i].BackWork + s.Seats[i].BodyWork) / s.Problem.Period()
 	}),
-	perSeat("handle_power", "W", 0, 1, "power of a rower at the handle", func(s *Stroke, i int) float64 { return s.Seats[i].HandleWork / s.Problem.Period() }),
+	perSeat("handle_power", "W", 0, 1, "power of a rower at the handle, the way back against the air with it", func(s *Stroke, i int) float64 {
+		return (s.Seats[i].HandleWork + s.Seats[i].BackWork) / s.Problem.Period()
+	}),
 	perSeat("effort", "N", 0, 1, "pull of a rower standing still, at the peak of the style", func(s *Stroke, i int) float64 { return s.Seats[i].Effort }),
 	perSeat("peak_force", "N", 0, 1, "largest handle force of a rower", func(s *Stroke, i int) float64 { return s.Seats[i].PeakForce }),
 	perSeat("mean_force", "N", 0, 1, "handle force of a rower, mean over the arc", (*Stroke).MeanForce),
@@ -106,7 +109,8 @@ var EnergyFields = []EnergyField{
 	{"body", "work of moving the bodies in the boat", true, func(e *Energy) float64 { return e.Body }},
 	{"blade_loss", "left in the water by the blades", false, func(e *Energy) float64 { return e.BladeLoss }},
 	{"water_drag", "spent on the water along the hull", false, func(e *Energy) float64 { return e.WaterDrag }},
-	{"air_drag", "spent on the air", false, func(e *Energy) float64 { return e.AirDrag }},
+	{"air_drag", "spent on the air along the boat's way, on bodies and oars", false, func(e *Energy) float64 { return e.AirDrag }},
+	{"oar_air", "of the hands against the air on the oars", false, func(e *Energy) float64 { return e.OarAir }},
 	{"oar_swing", "in the oars' swing at the finish", false, func(e *Energy) float64 { return e.OarSwing }},
 	{"shaft_damping", "lost in the bending of shafts", false, func(e *Energy) float64 { return e.ShaftDamping }},
 	{"spring_left", "left in bent shafts at the finish", false, func(e *Energy) float64 { return e.SpringLeft }},

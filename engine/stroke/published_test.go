@@ -43,6 +43,12 @@ func TestPublishedNumbers(t *testing.T) {
 			if n.Role != sources.SignOnly {
 				return
 			}
+			if why, known := turned[name]; known {
+				if up := n.Printed == "rises"; up == (got > 0) {
+					t.Errorf("recorded as missed (%s), but the model gives %.3g", why, got)
+				}
+				return
+			}
 			if up := map[string]bool{"rises": true}; (n.Printed == "rises" || n.Printed == "falls" ||
 				n.Printed == "shorter") && up[n.Printed] != (got > 0) {
 				t.Errorf("printed: %s; the model gives %.3g", n.Printed, got)
@@ -54,6 +60,11 @@ func TestPublishedNumbers(t *testing.T) {
 			t.Errorf("%s is rowed but not recorded", name)
 		}
 	}
+}
+
+// turned are directions the model misses, and why; they are told as missed.
+var turned = map[string]string{
+	"Holt et al. 2020: time over 2000 m, rate 32 to 36 at the same power": "the sign hangs on the body's travel and on the air on the oars",
 }
 
 // rig is a boat as it is raced: rate, oar, arc, best time of record.
@@ -193,16 +204,18 @@ var published = map[string]func(t *testing.T) float64{
 			"8+")
 	},
 
-	"wind newsletter 2009: speed into a wind of 5 m/s, single":        func(t *testing.T) float64 { return inWind(t, "1x", 5) },
-	"wind newsletter 2009: speed into a wind of 5 m/s, eight":         func(t *testing.T) float64 { return inWind(t, "8+", 5) },
-	"wind newsletter 2009: speed before a wind of 5 m/s, single":      func(t *testing.T) float64 { return inWind(t, "1x", -5) },
-	"wind newsletter 2009: speed before a wind of 5 m/s, eight":       func(t *testing.T) float64 { return inWind(t, "8+", -5) },
-	"wind newsletter 2009: speed, water from 20 to 5 °C, single":      func(t *testing.T) float64 { return inWater(t, "1x", 5) },
-	"wind newsletter 2009: speed, water from 20 to 5 °C, eight":       func(t *testing.T) float64 { return inWater(t, "8+", 5) },
-	"wind newsletter 2009: speed, water from 20 to 30 °C, single":     func(t *testing.T) float64 { return inWater(t, "1x", 30) },
-	"wind newsletter 2009: speed, water from 20 to 30 °C, eight":      func(t *testing.T) float64 { return inWater(t, "8+", 30) },
-	"wind tunnel of the 1970s: air in the resistance in calm, single": func(t *testing.T) float64 { return airShare(t, "1x") },
-	"wind tunnel of the 1970s: air in the resistance in calm, eight":  func(t *testing.T) float64 { return airShare(t, "8+") },
+	"wind newsletter 2009: speed into a wind of 5 m/s, single":                  func(t *testing.T) float64 { return inWind(t, "1x", 5) },
+	"wind newsletter 2009: speed into a wind of 5 m/s, eight":                   func(t *testing.T) float64 { return inWind(t, "8+", 5) },
+	"wind newsletter 2009: speed before a wind of 5 m/s, single":                func(t *testing.T) float64 { return inWind(t, "1x", -5) },
+	"wind newsletter 2009: speed before a wind of 5 m/s, eight":                 func(t *testing.T) float64 { return inWind(t, "8+", -5) },
+	"wind newsletter 2009: speed, water from 20 to 5 °C, single":                func(t *testing.T) float64 { return inWater(t, "1x", 5) },
+	"wind newsletter 2009: speed, water from 20 to 5 °C, eight":                 func(t *testing.T) float64 { return inWater(t, "8+", 5) },
+	"wind newsletter 2009: speed, water from 20 to 30 °C, single":               func(t *testing.T) float64 { return inWater(t, "1x", 30) },
+	"wind newsletter 2009: speed, water from 20 to 30 °C, eight":                func(t *testing.T) float64 { return inWater(t, "8+", 30) },
+	"wind newsletter 2009: squaring at half slide in calm, single":              func(t *testing.T) float64 { return squaredEarly(t, 0) },
+	"wind newsletter 2009: squaring at half slide into a wind of 5 m/s, single": func(t *testing.T) float64 { return squaredEarly(t, 5) },
+	"wind tunnel of the 1970s: air in the resistance in calm, single":           func(t *testing.T) float64 { return airShare(t, "1x") },
+	"wind tunnel of the 1970s: air in the resistance in calm, eight":            func(t *testing.T) float64 { return airShare(t, "8+") },
 
 	"Hofmijster et al. 2018: power of moving the body at 20/min": func(t *testing.T) float64 { return bodyPowerAt(t, 20, 190) },
 	"Hofmijster et al. 2018: power of moving the body at 32/min": func(t *testing.T) float64 { return bodyPowerAt(t, 32, 315) },
@@ -342,7 +355,16 @@ func airShare(t *testing.T, boat string) float64 {
 	p := raced(t, boat, 90, 450)
 	p.Hold, p.Target = HandlePower, 450
 	e := mustRow(t, p, Settings{}).Energy
-	return 100 * e.AirDrag / e.WaterDrag
+	return 100 * (e.AirDrag + e.OarAir) / e.WaterDrag
+}
+
+// squaredEarly is what a blade squared from half slide costs a single over 2000 m against this wind, s.
+func squaredEarly(t *testing.T, wind float64) float64 {
+	p := raced(t, "1x", 90, 450)
+	p.Wind = wind
+	late := mustRow(t, p, Settings{})
+	early := mustRow(t, problemtest.With(p, func(s *Seat) { s.Rower.Squaring = 0.5 }), Settings{})
+	return early.Over(2000) - late.Over(2000)
 }
 
 // bodyPowerAt is the power of moving a body of 75 kg in a single, W.

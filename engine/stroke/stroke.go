@@ -18,18 +18,26 @@ func (s *Stroke) OverRowers(of func(seat int) float64) float64 {
 	return sum / n
 }
 
-// HullEfficiency is D(V̄) V̄ T / ∮ D V dt. Equation 8.3.
+// HullEfficiency is D(V̄) V̄ T / ∮ D V dt, the oars in the air left out where they are computed. Equation 8.3.
 func (s *Stroke) HullEfficiency() float64 {
 	p := &s.Problem
 	drag := p.Hull.Resistance(p.TotalMass(), p.Water, p.Air, p.Wind)
-	return drag.Total(s.Speed) * s.Speed * p.Period() / (s.Energy.WaterDrag + s.Energy.AirDrag)
+	return drag.Total(s.Speed) * s.Speed * p.Period() / (s.Energy.WaterDrag + s.Energy.AirDrag - s.Energy.OarPush)
 }
 
-// BladeEfficiency is 1 − blade loss/handle work. Equation 8.2.
-func (s *Stroke) BladeEfficiency() float64 { return 1 - s.Energy.BladeLoss/s.Energy.Handle }
+// BladeEfficiency is 1 − blade loss/handle work of the drive. Equation 8.2.
+func (s *Stroke) BladeEfficiency() float64 {
+	drive := s.OverRowers(func(i int) float64 { return s.Seats[i].HandleWork }) * s.Problem.Rowers()
+	return 1 - s.Energy.BladeLoss/drive
+}
 
-// Over is the time for a distance [m] at this speed, s.
-func (s *Stroke) Over(distance float64) float64 { return distance / s.Speed }
+// GroundSpeed is the mean speed over ground, m/s: the wind takes the water's surface along.
+func (s *Stroke) GroundSpeed() float64 {
+	return s.Speed - float64(s.Problem.Water.Drift*s.Problem.Wind)
+}
+
+// Over is the time for a distance [m] over ground, s.
+func (s *Stroke) Over(distance float64) float64 { return distance / s.GroundSpeed() }
 
 // Alike says whether all seats row the same: rower, angles and oar.
 func (s *Stroke) Alike() bool { return s.Problem.AllAlike() }

@@ -83,6 +83,9 @@ func (r Range) quantile(u float64) float64 {
 	if r.Bell {
 		return r.Middle + r.SD*distuv.UnitNormal.Quantile(u)
 	}
+	if r.Peaked {
+		return distuv.NewTriangle(r.Low, r.High, r.Middle, nil).Quantile(u)
+	}
 	return r.at(u)
 }
 

@@ -5,16 +5,17 @@ import (
 	"math"
 )
 
-// Range is an input and where it may lie: even between Low and High, or a bell
-// about Middle with standard deviation SD, whose ends are two of them away.
+// Range is an input and where it may lie: even between Low and High, a triangle between them, or a
+// bell about Middle with standard deviation SD, whose ends are two of them away.
 type Range struct {
 	Name      string
 	Unit      string
 	Digits    int
 	Low, High float64
 	Bell      bool
-	Middle    float64 // of a bell
+	Middle    float64 // of a bell; the peak of a triangle
 	SD        float64 // of a bell
+	Peaked    bool    // a triangle over Low to High, highest at Middle
 	Base      float64 // the function's own default; NaN: the middle stands for it
 }
 
@@ -29,12 +30,17 @@ func About(name string, value, sd float64) Range {
 		Bell: true, Middle: value, SD: sd, Base: math.NaN()}
 }
 
+// Peak makes a Range that lies between low and high, most likely at peak: a triangle.
+func Peak(name string, low, peak, high float64) Range {
+	return Range{Name: name, Digits: -1, Low: low, High: high, Peaked: true, Middle: peak, Base: math.NaN()}
+}
+
 // base is where the input stands when it is not the one in question.
 func (r Range) base() float64 {
 	switch {
 	case !math.IsNaN(r.Base):
 		return r.Base
-	case r.Bell:
+	case r.Bell || r.Peaked:
 		return r.Middle
 	}
 	return r.Low + (r.High-r.Low)/2

@@ -26,8 +26,7 @@ type coefficients struct {
 	bodies float64 // n m A_com, kg·m
 	hold   problem.Hold
 	target float64
-	stiff  int     // see stiffClass
-	wind   float64 // m/s, positive a headwind
+	stiff  int // see stiffClass
 }
 
 // prepare fills the case from a checked problem with one kind of seat.
@@ -41,7 +40,7 @@ func (c *coefficients) prepare(p *problem.Problem) error {
 	c.fade = s.Lever / s.Rower.FreeSpeed
 	c.bodies = s.Count * s.Rower.Mass * s.Rower.BodyTravel
 	c.hold, c.target = p.Hold, p.Target
-	c.stiff, c.wind = stiffClass(s), p.Wind
+	c.stiff = stiffClass(s)
 	if p.OwnPower() {
 		c.target = s.Rower.Power
 	}
@@ -59,6 +58,7 @@ type stageRecord struct {
 	along        float64 // Σ f_t of one oar, N
 	loss         float64 // power one blade leaves in the water, W
 	water, air   float64 // drag, N
+	push, turn   float64 // of the air on one oar: against the boat, N; toward the finish, N·m
 	slope, angle float64 // s'(φ)/arc and dθ/dσ, of the node
 }
 
@@ -180,6 +180,11 @@ func (d *drive) evaluate(n *node, r *stageRecord, v, omega float64) (dv, dOmega 
 	coupling := float64(d.bodies*n.slope) - float64(d.all*arm*n.cos)
 	boat := d.Mass + float64(d.all*mass*n.cos*n.cos)
 	push := float64(d.all*(float64((normal+taken)*n.cos)+float64(along*n.sin))) - water - air - float64(d.bodies*n.curve*omega*omega)
+	if d.InAir {
+		r.push, r.turn = d.airOnOar(n, v, omega)
+		torque += r.turn
+		push -= float64(d.all * r.push)
+	}
 	det := 1 / (float64(swing*boat) + float64(arm*n.cos*coupling))
 	dOmega = (float64(torque*boat) + float64(arm*n.cos*push)) * det
 	dv = (float64(swing*push) - float64(coupling*torque)) * det
@@ -198,6 +203,13 @@ func (d *drive) evaluate(n *node, r *stageRecord, v, omega float64) (dv, dOmega 
 	return dv * time, dOmega * time
 }
 
+// airOnOar is what the air on one shaft does: its push against the boat, N, and its moment toward
+// the finish, N·m.
+func (d *drive) airOnOar(n *node, v, omega float64) (push, turn float64) {
+	force, turn := d.seat.Air.Shaft((v+d.Wind)*n.cos, omega)
+	return force * n.cos, turn
+}
+
 // perfectSlope is the drive of a blade that does not slip: ω follows V, and the
 // water's force F on the blade is the constraint's reaction (model 2).
 // Equations 2.1 and 2.3.
@@ -213,8 +225,13 @@ func (d *drive) perfectSlope(n *node, r *stageRecord, v float64) float64 {
 
 	// ω' = (V' cos θ − V ω sin θ)/L, F = (pull L_in − I ω')/L on one oar
 	reach := pull * s.Lever / d.Oars
+	var airPush, airTurn float64
+	if d.InAir {
+		airPush, airTurn = d.airOnOar(n, v, omega)
+		reach += airTurn
+	}
 	turn := float64(d.bodies*n.slope) + d.all*n.cos*s.Inertia/s.Centre // weighs ω' in the boat's equation
-	push := d.all*n.cos*reach/s.Centre - water - air - float64(d.bodies*n.curve*omega*omega) + turn*v*omega*n.sin/s.Centre
+	push := d.all*n.cos*reach/s.Centre - float64(d.all*airPush) - water - air - float64(d.bodies*n.curve*omega*omega) + turn*v*omega*n.sin/s.Centre
 	dv := push / (d.Mass + turn*n.cos/s.Centre)
 	dOmega := (float64(dv*n.cos) - float64(v*omega*n.sin)) / s.Centre
 
@@ -222,7 +239,7 @@ func (d *drive) perfectSlope(n *node, r *stageRecord, v float64) float64 {
 	*r = stageRecord{
 		time: time, v: v, omega: omega, dv: dv, dOmega: dOmega, pull: pull,
 		normal: (reach - float64(s.Inertia*dOmega)) / s.Centre,
-		water:  water, air: air, slope: n.slope, angle: n.angle,
+		water:  water, air: air, push: airPush, turn: airTurn, slope: n.slope, angle: n.angle,
 	}
 	return dv * time
 }

@@ -19,7 +19,7 @@ func (f *Route) fill(out *problem.Solution, book *problem.Energy, residual float
 	seat := &out.Seats[0]
 	*seat = problem.SeatSolution{
 		Effort: f.effort, DriveTime: f.end.time, Travel: f.end.travel,
-		HandleWork: f.end.handle, BodyWork: f.end.body + f.recovery.end.body,
+		HandleWork: f.end.handle, BackWork: f.recovery.end.hands, BodyWork: f.end.body + f.recovery.end.body,
 		PeakForce: f.peakPull(), PeakPinForce: f.peakPin(), Slip: f.slipped(),
 		EarlyWork: f.early(),
 	}
@@ -36,8 +36,8 @@ func (f *Route) fill(out *problem.Solution, book *problem.Energy, residual float
 // book is the energy book of the stroke rowed last.
 func (f *Route) book() problem.Energy {
 	s := f.seat
-	e := problem.Energy{Handle: s.Count * f.end.handle, Body: s.Count * (f.end.body + f.recovery.end.body)}
-	var loss, water, air float64
+	e := problem.Energy{Handle: s.Count * (f.end.handle + f.recovery.end.hands), Body: s.Count * (f.end.body + f.recovery.end.body)}
+	var loss, water, air, push, turn float64
 	for i := range f.steps {
 		var l, w, a float64
 		for _, j := range weighted {
@@ -49,17 +49,25 @@ func (f *Route) book() problem.Energy {
 		}
 		h := f.steps[i].H
 		loss, water, air = loss+float64(h*l), water+float64(h*w), air+float64(h*a)
+		if f.InAir {
+			p, q := f.airOnOars(i)
+			push, turn = push+float64(h*p), turn+float64(h*q)
+		}
 	}
 	e.BladeLoss = f.all * loss
 	for i := range f.recovery.steps {
 		for _, j := range weighted {
 			r := &f.recovery.stages[i][j]
-			b := num.EighthWeights[j] * f.recovery.h * f.recovery.length
+			b := num.EighthWeights[j] * f.recovery.grid.width[i] * f.recovery.length
 			water += float64(b * r.water * r.v)
 			air += float64(b * r.air * r.v)
+			if f.InAir {
+				push += float64(b * r.oars * r.v)
+			}
 		}
 	}
-	e.WaterDrag, e.AirDrag = water, air
+	e.WaterDrag, e.AirDrag = water, air+push
+	e.OarPush, e.OarAir = push, turn+float64(s.Count*f.recovery.end.hands)
 	swing := float64(f.end.omega * f.end.omega)
 	if s.Perfect {
 		first := f.steps[0].V0 * num.Cos(s.Catch) / s.Centre
@@ -67,6 +75,18 @@ func (f *Route) book() problem.Energy {
 	}
 	e.OarSwing = f.all * 0.5 * s.Inertia * swing
 	return e
+}
+
+// airOnOars is what the air takes from all oars over step i of the drive, by way of V and of ω, over
+// the step's width, J.
+func (f *Route) airOnOars(i int) (push, turn float64) {
+	for _, j := range weighted {
+		r := &f.stages[i][j]
+		b := num.EighthWeights[j] * r.time * f.all
+		push += float64(b * r.push * r.v)
+		turn -= float64(b * r.turn * r.omega)
+	}
+	return push, turn
 }
 
 // early is the handle work of a rower over the first third of the arc, J.

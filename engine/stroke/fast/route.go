@@ -121,19 +121,18 @@ func (f *Route) sound(book *problem.Energy) bool {
 
 // trustedGap is how far two grids may lie apart for the finer one to be trusted.
 func (f *Route) trustedGap() float64 {
+	if low, high := f.speeds(); f.nearCritical(low, high) {
+		return trustedFine / 20
+	}
 	if f.kinked() {
 		return trustedFine / 2 // a finer grid may miss as much as a wider one
 	}
 	return 3 * trustedFine
 }
 
-// kinked says whether a force has a kink that falls between the grid's points:
-// crossflow, s|s| at s = 0, or a tailwind that the boat now outruns and now does not.
-func (f *Route) kinked() bool {
-	if f.seat.Water.Law == blade.Crossflow {
-		return true
-	}
-	low, high := f.end.v, f.end.v
+// speeds are the lowest and highest speed at the grid's points, m/s.
+func (f *Route) speeds() (low, high float64) {
+	low, high = f.end.v, f.end.v
 	for i := range f.steps {
 		low, high = min(low, f.steps[i].V0), max(high, f.steps[i].V0)
 	}
@@ -143,7 +142,29 @@ func (f *Route) kinked() bool {
 			low, high = min(low, v), max(high, v)
 		}
 	}
-	return -f.wind > low && -f.wind < high
+	return low, high
+}
+
+// nearCritical says whether the boat passes the peak that drag has at the critical speed, which is
+// narrower than a step.
+func (f *Route) nearCritical(low, high float64) bool {
+	return low < 1.03*f.Critical && high > 0.97*f.Critical
+}
+
+// kinked says whether a force has a kink that falls between the grid's points: crossflow, s|s| at
+// s = 0, a tailwind that the boat now outruns and now does not, or the critical speed.
+func (f *Route) kinked() bool {
+	if f.seat.Water.Law == blade.Crossflow {
+		return true
+	}
+	low, high := f.speeds()
+	if f.nearCritical(low, high) {
+		return true
+	}
+	if f.InAir {
+		return -f.Wind > low // the oars meet it from behind at both ends of the recovery, from ahead between
+	}
+	return -f.Wind > low && -f.Wind < high
 }
 
 // trusted settles the case near a warm start on the level the warm start was measured on.

@@ -19,6 +19,7 @@ type Route struct {
 	drive
 	recovery recovery
 	grids    gridMemo
+	backs    recoveryGrids
 	Cold     bool // solve each problem from nothing, without a warm start (benchmarks)
 	spent    int  // right-hand sides of earlier problems, warm starts and all
 
@@ -58,9 +59,6 @@ func (j *square) learn(move, dr pair) {
 	}
 }
 
-// recoverySteps is how many steps a recovery takes on each level.
-var recoverySteps = [gridCount]int{2, 4, 6, 8, 12}
-
 // row integrates one stroke on a level and gives the residuals at x; false where
 // the drive does not end in time. Equation 7.1.
 func (f *Route) row(level int, x pair) (r pair, ok bool) {
@@ -70,7 +68,7 @@ func (f *Route) row(level int, x pair) (r pair, ok bool) {
 		return r, false
 	}
 	left := f.Period - f.end.time
-	if !(left > 0.02*f.Period) || !f.recovery.integrate(&f.coefficients, f.end.v, left, recoverySteps[level]) {
+	if !(left > 0.02*f.Period) || !f.recovery.integrate(&f.coefficients, f.end.v, left, f.backs.of(&f.coefficients, level)) {
 		return r, false
 	}
 	r = pair{f.recovery.end.v/v0 - 1, f.held()/f.target - 1}
@@ -81,9 +79,9 @@ func (f *Route) row(level int, x pair) (r pair, ok bool) {
 func (f *Route) held() float64 {
 	switch f.hold {
 	case problem.Power:
-		return (f.end.handle + f.end.body + f.recovery.end.body) / f.Period
+		return (f.end.handle + f.recovery.end.hands + f.end.body + f.recovery.end.body) / f.Period
 	case problem.HandlePower:
-		return f.end.handle / f.Period
+		return (f.end.handle + f.recovery.end.hands) / f.Period
 	case problem.Force:
 		return f.peakPull()
 	case problem.Speed:

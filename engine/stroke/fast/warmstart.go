@@ -65,7 +65,7 @@ const mostWarmStarts = 20000
 // The continuous inputs of a problem of one seat: rounded ones first, the angles
 // first of all; the others are what a study seldom varies, and never are round
 // numbers where a table or a formula gives them. They stay as they are.
-const continuous, rounded, angles = 37, 17, 4
+const continuous, rounded, angles = 44, 17, 4
 
 // inputs lists where a problem keeps them. The style's peak is not among them, it
 // is one of four; a measured style goes without a warm start.
@@ -81,6 +81,7 @@ func inputs(p *problem.Problem, s *problem.Seat) [continuous]*float64 {
 		&p.CoxMass, &p.Water.Density, &p.Water.Viscosity, &p.Air.Density,
 		&r.Mass, &r.FreeSpeed, &r.BodyTravel, &r.Style.Start,
 		&o.Mass, &o.Balance, &o.SwingWeight, &o.Hand, &o.Gate,
+		&h.BodyArea, &h.Sheltered, &h.Transition, &p.Water.Depth, &b.Along, &o.Diameter, &r.Squaring,
 	}
 }
 

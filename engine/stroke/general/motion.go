@@ -19,7 +19,7 @@ type motion struct {
 	// the whole boat: pm V' + Σ (qh ω_h' + qb ω_b') = push
 	t, V, DV           float64
 	pm, push           float64
-	WaterDrag, AirDrag float64
+	WaterDrag, AirDrag float64 // the air on the bodies, or on all
 }
 
 // Moment is one seat at one moment.
@@ -29,6 +29,8 @@ type Moment struct {
 
 	Finished   bool
 	FinishTime float64 // s, once finished
+	squared    bool    // the blade is squared on the way back
+	squareTime float64 // s, when; known once finished
 
 	// kinematics; the blade's side differs from the handle's on a flexible shaft
 	Theta, omega, phi, HandleSpeed float64 // θ_h, ω_h, φ, v_h
@@ -42,6 +44,7 @@ type Moment struct {
 	added                          float64    // F_a less its part with ω' and V': m_a q
 	AddedForce                     float64    // F_a
 	bodySpeed, bodyAcc             float64    // ξ', ξ” less its part with ω'
+	airPush, airTurn               float64    // air on the oars: work per second taken by way of V and of ω, W per rower
 
 	// its equations: ah ω_h' + bh V' = th, ab ω_b' + bb V' = tb
 	ah, bh, th, ab, bb, tb float64
@@ -82,12 +85,37 @@ const (
 	flexibleStates
 )
 
-// states is how many a seat has.
-func states(p *problem.SeatPlan) int {
+// The works of the air on the oars, where it is computed, lie behind a seat's other states.
+const (
+	airDrive = iota // taken by way of ω in the drive
+	airBack         // and on the way back
+	airPush         // by way of V
+	airStates
+)
+
+// ownStates is how many a seat has without those of the air.
+func ownStates(p *problem.SeatPlan) int {
 	if p.Flexible {
 		return flexibleStates
 	}
 	return rigidStates
+}
+
+// states is how many a seat has.
+func (m *motion) states(p *problem.SeatPlan) int {
+	if m.InAir {
+		return ownStates(p) + airStates
+	}
+	return ownStates(p)
+}
+
+// airWorks are a seat's works of the air on its oars so far, J per rower; all 0 where that is not
+// computed.
+func (m *motion) airWorks(i int, y []float64) (works [airStates]float64) {
+	if m.InAir {
+		copy(works[:], y[m.Moments[i].First+ownStates(&m.Seats[i]):])
+	}
+	return works
 }
 
 // Slopes is the right-hand side: dy from y at time t.
@@ -97,9 +125,12 @@ func (m *motion) Slopes(t float64, y, dy []float64) {
 	dy[stateWater], dy[stateAir] = m.WaterDrag*m.V, m.AirDrag*m.V
 	for i := range m.Moments {
 		s := &m.Moments[i]
-		d := dy[s.First : s.First+states(&m.Seats[i])]
+		d := dy[s.First : s.First+m.states(&m.Seats[i])]
+		if m.InAir {
+			m.airSlopes(s, d[ownStates(&m.Seats[i]):])
+		}
 		if s.Finished {
-			clear(d)
+			clear(d[:ownStates(&m.Seats[i])])
 			d[seatWork+bodyWork] = s.Power[bodyWork]
 			continue
 		}
@@ -108,6 +139,14 @@ func (m *motion) Slopes(t float64, y, dy []float64) {
 		if m.Seats[i].Flexible {
 			d[SeatBladeTheta], d[seatBladeOmega], d[seatDamping] = s.BladeOmega, s.dBlade, s.Power[shaftWork]
 		}
+	}
+}
+
+// airSlopes are the powers the air takes from a seat's oars.
+func (m *motion) airSlopes(s *Moment, d []float64) {
+	d[airDrive], d[airBack], d[airPush] = s.airTurn, 0, s.airPush
+	if s.Finished {
+		d[airDrive], d[airBack] = 0, s.airTurn
 	}
 }
 
@@ -136,7 +175,7 @@ func (m *motion) place(i int, y []float64) {
 	if s.Finished {
 		return
 	}
-	q := y[s.First : s.First+states(p)]
+	q := y[s.First : s.First+ownStates(p)]
 	s.Theta, s.omega = q[SeatTheta], q[seatOmega]
 	s.BladeTheta, s.BladeOmega = s.Theta, s.omega
 	if p.Flexible {

@@ -24,13 +24,18 @@ func (g *Route) results(out *problem.Solution) {
 	for i := range g.Seats {
 		s, p, sol := &g.Moments[i], &g.Seats[i], &out.Seats[i]
 		work := y[s.First+seatWork:]
-		*sol = problem.SeatSolution{Effort: s.Effort, DriveTime: s.FinishTime, HandleWork: work[handleWork], BodyWork: work[bodyWork]}
-		e.Handle += float64(p.Count * work[handleWork])
+		air := g.airWorks(i, y)
+		*sol = problem.SeatSolution{Effort: s.Effort, DriveTime: s.FinishTime, HandleWork: work[handleWork],
+			BackWork: air[airBack], BodyWork: work[bodyWork]}
+		e.Handle += float64(p.Count * (work[handleWork] + air[airBack]))
+		e.OarAir += float64(p.Count * (air[airDrive] + air[airBack]))
+		e.OarPush += float64(p.Count * air[airPush])
 		e.Body += float64(p.Count * work[bodyWork])
 		e.BladeLoss += float64(p.Count * (work[bladeWork] + work[AddedWork]))
 		g.finish(i, e)
 		g.seatDrive(i, sol)
 	}
+	e.AirDrag += e.OarPush
 }
 
 // finish books what is left in a seat's oars when the drive ends.
@@ -213,6 +218,7 @@ func (g *Route) At(k int, u float64, y []float64) {
 	for i := range g.Moments {
 		s := &g.Moments[i]
 		s.Finished = g.Trajectory.Starts[k] >= s.FinishTime
+		s.squared = s.Finished && g.Trajectory.Starts[k] >= s.squareTime-1e-12
 	}
 	g.Trajectory.state(k, u, y)
 	g.balance(t, y)

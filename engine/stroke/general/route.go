@@ -63,7 +63,7 @@ func (g *Route) SetUp(p *problem.Problem) error {
 	n := boatStates
 	for i := range g.Moments {
 		g.Moments[i] = Moment{First: n}
-		n += states(&g.Seats[i])
+		n += g.states(&g.Seats[i])
 	}
 	if g.ODE == nil || len(g.ODE.Y) != n {
 		g.ODE = num.NewDopri5(n, g.Slopes)
@@ -105,7 +105,7 @@ func (g *Route) Run(v0 float64, how Mode) error {
 	ode.Y[StateV] = v0
 	for i := range g.Moments {
 		s, p := &g.Moments[i], &g.Seats[i]
-		s.Finished = false
+		s.Finished, s.squared = false, false
 		s.Power = [accounts]float64{}
 		ode.Y[s.First+SeatTheta] = -p.Catch
 		if p.Flexible {
@@ -126,6 +126,7 @@ func (g *Route) Run(v0 float64, how Mode) error {
 		if driving > 0 {
 			limit = longest * g.Period
 		}
+		limit = math.Min(limit, g.nextSquaring())
 		switch {
 		case how.again && k < len(g.steps):
 			ode.StepBy(g.steps[k], limit)
@@ -141,6 +142,7 @@ func (g *Route) Run(v0 float64, how Mode) error {
 		if how.Recorded {
 			g.Trajectory.add(ode)
 		}
+		g.squares()
 		if ode.Evals > mostEvals {
 			return errStiff
 		}
@@ -177,9 +179,42 @@ func (g *Route) finishes() int {
 		s, p := &g.Moments[i], &g.Seats[i]
 		if !s.Finished && p.Finish-ode.Y[s.First] <= left {
 			s.Finished, s.FinishTime = true, ode.T
+			s.squareTime = math.Inf(1)
+			if p.Rower.Squaring > problem.NoSquaring {
+				s.squareTime = g.Period - float64(p.Rower.Squaring*(g.Period-ode.T))
+			}
 			n++
 		}
 	}
 	ode.Turn()
 	return n
+}
+
+// nextSquaring is when the next blade is squared on its way back, s: the air on it jumps there, so no
+// step goes past it. +Inf where no oar is in the air or none is left to square.
+func (g *Route) nextSquaring() float64 {
+	next := math.Inf(1)
+	if !g.InAir {
+		return next
+	}
+	for i := range g.Moments {
+		if s := &g.Moments[i]; s.Finished && !s.squared {
+			next = math.Min(next, s.squareTime)
+		}
+	}
+	return next
+}
+
+// squares squares the blades whose time has come.
+func (g *Route) squares() {
+	if !g.InAir {
+		return
+	}
+	for i := range g.Moments {
+		s := &g.Moments[i]
+		if s.Finished && !s.squared && s.squareTime <= g.ODE.T+1e-12 {
+			s.squared = true
+			g.ODE.Turn()
+		}
+	}
 }

@@ -83,7 +83,7 @@ func (g *Route) residual(p *problem.Problem, x, r []float64, how Mode) error {
 	if p.OwnPower() {
 		for i := range g.Seats {
 			s := &g.Moments[i]
-			r[1+i] = (y[s.First+seatWork+handleWork]+y[s.First+seatWork+bodyWork])/g.Period/(g.Seats[i].Rower.Power*g.easing[i]) - 1
+			r[1+i] = (y[s.First+seatWork+handleWork]+g.airWorks(i, y)[airBack]+y[s.First+seatWork+bodyWork])/g.Period/(g.Seats[i].Rower.Power*g.easing[i]) - 1
 		}
 		return nil
 	}
@@ -103,9 +103,9 @@ func (g *Route) held(p *problem.Problem) float64 {
 		w := y[s.First+seatWork:]
 		switch p.Hold {
 		case problem.Power:
-			sum += c * (w[handleWork] + w[bodyWork]) / g.Period
+			sum += c * (w[handleWork] + g.airWorks(i, y)[airBack] + w[bodyWork]) / g.Period
 		case problem.HandlePower:
-			sum += c * w[handleWork] / g.Period
+			sum += c * (w[handleWork] + g.airWorks(i, y)[airBack]) / g.Period
 		case problem.Force:
 			sum += float64(c * g.peakForce(i))
 		}

@@ -25,6 +25,7 @@ const (
 	TermBody
 	TermWater
 	TermAir
+	TermOarAir
 	TermCount
 )
 
@@ -39,6 +40,7 @@ var terms = [TermCount]term{
 	TermBody:   {"body", bodyForce, bodyPower},
 	TermWater:  {"water drag", waterForce, nil}, // booked in slopes, V times the force
 	TermAir:    {"air drag", airForce, nil},
+	TermOarAir: {"air on the oars", oarAirForce, nil}, // booked in slopes too
 }
 
 // handleForce: F_h = E f(φ) max(0, 1 − v_h/v_0), shared by the rower's oars. Equation 5.1.
@@ -192,4 +194,32 @@ func waterForce(m *motion, share float64) {
 func airForce(m *motion, share float64) {
 	m.AirDrag = m.Drag.Air(m.V)
 	m.push -= float64(share * m.AirDrag)
+}
+
+// oarAirForce: the air on shafts and, on the way back, blades. It pushes against n, so the boat by its
+// share along x, and turns the oar: in the drive with the hands, on the way back the hands bear it.
+func oarAirForce(m *motion, share float64) {
+	if !m.InAir {
+		return
+	}
+	for i := range m.Moments {
+		s, p := &m.Moments[i], &m.Seats[i]
+		cos, omega := s.Cos, s.BladeOmega
+		var force, moment float64
+		if s.Finished {
+			length := m.Period - s.FinishTime
+			theta, turn := p.Back((m.t - s.FinishTime) / length)
+			cos, omega = num.Cos(theta), turn/length
+			force, moment = p.Air.Back((m.V+m.Wind)*cos, omega, s.squared)
+		} else {
+			force, moment = p.Air.Shaft((m.V+m.Wind)*cos, omega)
+			if p.Flexible {
+				s.tb += float64(share * moment)
+			} else {
+				s.th += float64(share * moment)
+			}
+		}
+		m.push -= float64(share * p.Count * m.Oars * force * cos)
+		s.airPush, s.airTurn = m.Oars*force*cos*m.V, -m.Oars*moment*omega
+	}
 }

@@ -26,6 +26,8 @@ func Check(p *Problem) *Failure {
 		p.Hull.DragFactor > 0):
 		return bad("the boat has a length or mass below 0",
 			"length and drag factor are above 0, masses 0 or more", "")
+	case !(p.Water.Depth >= 0 && p.Water.Drift >= 0 && p.Hull.Transition >= 0 && p.Hull.Sheltered >= 0) || p.Hull.OarsInAir() && !(p.Hull.BodyArea >= 0):
+		return bad("a depth, drift, transition or body's area below 0", "they are 0 or more; deep water has no depth", "water()")
 	case math.IsNaN(p.Wind) || math.IsInf(p.Wind, 0):
 		return bad("the wind has no speed", "wind is a number of m/s, a headwind above 0", "wind=0")
 	case math.IsNaN(p.Target) && p.Hold != Power:
@@ -34,6 +36,9 @@ func Check(p *Problem) *Failure {
 	case !math.IsNaN(p.Target) && !(p.Target > 0 && p.Target < 1e7):
 		return bad(fmt.Sprintf("a target of %.4g", p.Target), "a crew is held at more than 0",
 			"target="+example(p.Hold))
+	}
+	if f := checkDepth(p); f != nil {
+		return f
 	}
 	for i := range p.Seats {
 		if f := checkSeat(p, &p.Seats[i]); f != nil {
@@ -44,6 +49,19 @@ func Check(p *Problem) *Failure {
 		}
 	}
 	return nil
+}
+
+// checkDepth refuses water the boat does not float in.
+func checkDepth(p *Problem) *Failure {
+	if p.Water.Depth == 0 {
+		return nil
+	}
+	draught := p.Hull.Draught(p.TotalMass(), p.Water)
+	if p.Water.Depth > draught {
+		return nil
+	}
+	return bad(fmt.Sprintf("water %.2f m deep under a boat that reaches %.2f m down", p.Water.Depth, draught),
+		"the boat would stand on the ground; courses are 2 m deep or more", "water(depth=3.5)")
 }
 
 // checkSeat looks at one seat.
@@ -61,6 +79,8 @@ func checkSeat(p *Problem, s *Seat) *Failure {
 			"catch=60, finish=40")
 	case !(r.Mass > 0) || !(r.FreeSpeed > 0) || !(r.BodyTravel >= 0) || math.IsInf(r.BodyTravel, 0):
 		return bad("a rower without mass or free speed", "mass and free speed are above 0", "")
+	case !(r.Squaring >= 0 && r.Squaring <= 1):
+		return bad(fmt.Sprintf("a blade squared for %.4g of the recovery", r.Squaring), "squaring is a share of the way back: 0.2 just before the catch, 0.5 from half slide, 1 never feathered", "squaring=0.2")
 	case !(r.Power > 0) && (p.Hold == Power && math.IsNaN(p.Target) || len(p.Seats) > 1):
 		return bad("a rower without power", "power is above 0: efforts are shared in its proportion",
 			"power=300")
@@ -76,6 +96,8 @@ func checkSeat(p *Problem, s *Seat) *Failure {
 			`law="plate"`)
 	case b.Law == blade.Perfect:
 		return checkStart(s)
+	case !(b.Along >= 0):
+		return bad("a blade with friction along itself below 0", "along is 0 or more", "along=0.01")
 	case !(b.Area > 0 && b.Length > 0 && b.Grip > 0) || !(b.AddedMass >= 0 && b.Bury >= 0 && b.Release >= 0):
 		return bad("a blade with an area, length, grip, added mass or arc below 0",
 			"area, length and grip are above 0, the others 0 or more", "")

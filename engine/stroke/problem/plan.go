@@ -4,6 +4,7 @@ import (
 	"thole/engine/blade"
 	"thole/engine/crew"
 	"thole/engine/hull"
+	"thole/engine/num"
 	"thole/engine/oar"
 )
 
@@ -14,7 +15,11 @@ type Plan struct {
 	Mass   float64 // M, kg
 	Drag   hull.Resistance
 	Oars   float64 // per rower
-	Seats  []SeatPlan
+	Wind   float64 // m/s, positive a headwind
+	InAir  bool    // the air on the oars is computed
+	// Critical is the speed at which the drag of shallow water has its peak, m/s; NaN = none
+	Critical float64
+	Seats    []SeatPlan
 }
 
 // SeatPlan is what the equations ask of one seat.
@@ -29,13 +34,15 @@ type SeatPlan struct {
 	Shape              crew.Shape
 	Rower              crew.Rower
 	Water              blade.Elements
-	Share              float64 // effort over the crew's mean effort
+	Air                oar.InAir // where it is computed
+	Share              float64   // effort over the crew's mean effort
 }
 
 // Prepare fills the plan from a checked problem.
 func (pl *Plan) Prepare(p *Problem) error {
 	pl.Period, pl.Mass, pl.Oars = p.Period(), p.TotalMass(), float64(p.OarsPerRower)
 	pl.Drag = p.Hull.Resistance(pl.Mass, p.Water, p.Air, p.Wind)
+	pl.Wind, pl.InAir, pl.Critical = p.Wind, p.Hull.OarsInAir(), p.Critical()
 	if cap(pl.Seats) < len(p.Seats) {
 		pl.Seats = make([]SeatPlan, len(p.Seats))
 	}
@@ -53,6 +60,9 @@ func (pl *Plan) Prepare(p *Problem) error {
 		if s.Flexible {
 			s.Shaft = seat.Oar.Shaft()
 		}
+		if pl.InAir {
+			s.Air = seat.Oar.InAir(p.Air)
+		}
 		s.Rower = seat.Rower
 		s.Share = 1
 		if len(p.Seats) > 1 {
@@ -67,4 +77,14 @@ func (pl *Plan) Prepare(p *Problem) error {
 		}
 	}
 	return nil
+}
+
+// NoSquaring is the share of the recovery below which a blade counts as never squared: too short a
+// time to take a step in.
+const NoSquaring = 1e-9
+
+// Back is where the oar is on its way back, and how fast: θ [rad] and ω over 1/recovery time
+// [rad], at the share tau of the recovery gone. It goes back as the body does, by S(τ).
+func (s *SeatPlan) Back(tau float64) (theta, turn float64) {
+	return s.Finish - float64(s.Arc*num.Rise(tau)), -s.Arc * num.RiseSlope(tau)
 }

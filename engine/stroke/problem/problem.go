@@ -83,6 +83,15 @@ func (p *Problem) TotalMass() float64 {
 	return m
 }
 
+// Critical is the speed [m/s] at which waves cannot keep up with the boat: √(gh) in shallow water, NaN in
+// deep water or where waves are a share of friction.
+func (p *Problem) Critical() float64 {
+	if p.Water.Depth == 0 || p.Hull.WavesByFactor() {
+		return math.NaN()
+	}
+	return hull.CriticalSpeed(p.Water.Depth)
+}
+
 // OwnPower says whether each rower is to meet their own power.
 func (p *Problem) OwnPower() bool { return p.Hold == Power && math.IsNaN(p.Target) }
 

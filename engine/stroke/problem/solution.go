@@ -1,13 +1,15 @@
 package problem
 
 // Energy is the energy book of one stroke of the whole boat, J:
-// Handle + Body = BladeLoss + WaterDrag + AirDrag + OarSwing + ShaftDamping + SpringLeft.
+// Handle + Body = BladeLoss + WaterDrag + AirDrag + OarAir + OarSwing + ShaftDamping + SpringLeft.
 type Energy struct {
-	Handle       float64 // Σ∮ F_h L_in ω dt
+	Handle       float64 // Σ∮ F_h L_in ω dt, and what the hands do against the air on the way back
 	Body         float64 // Σ∮ m V' ξ' dt
 	BladeLoss    float64 // Σ∮ (f_n s_n + f_t s_t + F_a s_n) dt
 	WaterDrag    float64 // ∮ D_w V dt
-	AirDrag      float64 // ∮ D_a V dt
+	AirDrag      float64 // ∮ D_a V dt, the oars' part with it
+	OarPush      float64 // of AirDrag, the oars' part where it is computed
+	OarAir       float64 // −Σ∮ (air's moment on the oars) ω dt: work of the hands against it
 	OarSwing     float64 // Σ ½ I ω_f², for a perfect grip less ½ I ω_0²
 	ShaftDamping float64 // lost in flexible shafts
 	SpringLeft   float64 // left in flexible shafts at the finish
@@ -19,7 +21,7 @@ func (e *Energy) Work() float64 { return e.Handle + e.Body }
 // Closure is what the book misses, as a share of the work put in; 0 where it closes.
 // Equation 8.1.
 func (e *Energy) Closure() float64 {
-	return (e.Work() - e.BladeLoss - e.WaterDrag - e.AirDrag - e.OarSwing - e.ShaftDamping - e.SpringLeft) / e.Work()
+	return (e.Work() - e.BladeLoss - e.WaterDrag - e.AirDrag - e.OarAir - e.OarSwing - e.ShaftDamping - e.SpringLeft) / e.Work()
 }
 
 // SeatSolution is what the steady stroke is for one rower of a seat. Both routes
@@ -27,7 +29,8 @@ func (e *Energy) Closure() float64 {
 type SeatSolution struct {
 	Effort       float64 // E, N
 	DriveTime    float64 // s
-	HandleWork   float64 // ∮ F_h L_in ω dt, per rower, J
+	HandleWork   float64 // ∮ F_h L_in ω dt over the drive, per rower, J
+	BackWork     float64 // of the hands against the air on the oars on the way back, per rower, J
 	BodyWork     float64 // ∮ m V' ξ' dt, per rower, J
 	PeakForce    float64 // largest F_h, N
 	EarlyWork    float64 // handle work over the first third of the arc, J

@@ -1,9 +1,6 @@
 package replay
 
-import (
-	"thole/engine/num"
-	"thole/engine/stroke/general"
-)
+import "thole/engine/stroke/general"
 
 // Frame is one picture of a moving stroke, SI.
 type Frame struct {
@@ -18,8 +15,8 @@ type Frame struct {
 }
 
 // Frames gives n pictures of a seat (from 0, bow) at equal times, the first at the
-// catch, the last one step before the next. In the recovery, which the model gives no
-// oar angle, the oar is drawn back along the body's course S(τ).
+// catch, the last one step before the next. In the recovery the oar goes back along the
+// body's course S(τ).
 func (r *Replay) Frames(seat, n int) ([]Frame, error) {
 	if err := r.check(seat, n); err != nil {
 		return nil, err
@@ -37,9 +34,10 @@ func (r *Replay) Frames(seat, n int) ([]Frame, error) {
 		} else {
 			back := r.Period - m.FinishTime
 			tau := (t - m.FinishTime) / back
-			f.Angle = p.Finish - float64(p.Arc*num.Rise(tau))
+			var turn float64
+			f.Angle, turn = p.Back(tau)
 			f.BladeAngle = f.Angle
-			f.HandleSpeed = -p.Lever * p.Arc * num.RiseSlope(tau) / back
+			f.HandleSpeed = p.Lever * turn / back
 		}
 		frames[j] = f
 	}

@@ -12,7 +12,8 @@ import (
 	"thole/engine/stroke/problem"
 )
 
-// Loaded is a boat on which equal loads are asked.
+// Loaded is a boat on which equal loads are asked, under the plain law and the class factors for which
+// their sizes were computed.
 func Loaded(t testing.TB, boat, shape string, length, inboard, speed, rate, catch, finish float64) problem.Problem {
 	t.Helper()
 	h, err := hull.New(boat)
@@ -22,6 +23,10 @@ func Loaded(t testing.TB, boat, shape string, length, inboard, speed, rate, catc
 	b, err := blade.New(shape)
 	if err != nil {
 		t.Fatal(err)
+	}
+	h = h.Plain()
+	if k, ok := map[string]float64{"1x": 1, "2-": 1.11, "8+": 1.25}[boat]; ok {
+		h.DragFactor = k
 	}
 	const deg = math.Pi / 180
 	p := problem.Problem{Hull: h, OarsPerRower: h.OarsPerRower(), Rate: rate, Water: fluid.FreshWater(15), Air: fluid.StandardAir(),

@@ -39,11 +39,20 @@ func DrawProblem(d Dice, w Width) problem.Problem {
 	if h.Coxed() {
 		p.CoxMass = 55
 	}
+	if d.Pick("plain law", 2) == 1 {
+		p.Hull = h.Plain()
+	}
 	kinds := 1
 	if w == WideRange {
 		p.Rate = d.Between("rate", 16, 44)
 		p.Wind = d.Between("wind", -6, 6)
 		p.Water = fluid.FreshWater(d.Between("temperature", 0, 30))
+		if d.Pick("shallow", 2) == 1 {
+			p.Water.Depth = []float64{1.5, 3, 3.5, 6}[d.Pick("depth", 4)]
+		}
+		if d.Pick("laminar start", 2) == 1 {
+			p.Hull.Transition = d.Between("transition", 1e5, 3e6)
+		}
 		p.Hull.Mass *= d.Between("hull mass", 0.8, 1.5)
 		p.Hull.DragFactor *= d.Between("drag factor", 0.8, 1.3)
 		kinds = min(h.Seats(), 1+d.Pick("kinds of seat", 3))
@@ -104,6 +113,10 @@ func drawSeat(d Dice, w Width, h *hull.Hull, rate float64) problem.Seat {
 
 // widen draws what the usual ranges leave at its default.
 func widen(d Dice, s *problem.Seat, o *oar.Oar) {
+	s.Rower.Squaring = d.Between("squaring", 0, 0.5)
+	if d.Pick("along", 2) == 1 {
+		o.Blade.Along = d.Between("along", 0, 0.05)
+	}
 	s.Rower.FreeSpeed = d.Between("free speed", 3.8, 6.7)
 	if d.Pick("prescribed force", 6) == 0 {
 		s.Rower.FreeSpeed = math.Inf(1)
