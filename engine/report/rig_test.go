@@ -1,9 +1,13 @@
 package report
 
 import (
+	"bytes"
 	"fmt"
+	"os/exec"
 	"strings"
 	"testing"
+
+	"github.com/chromedp/chromedp"
 
 	"thole/engine/document"
 	"thole/engine/figure"
@@ -55,4 +59,64 @@ func TestRigLabelsApart(t *testing.T) {
 			t.Errorf("the page scrolls sideways: %s", over)
 		}
 	}
+}
+
+// A card with everything a rigger sets is one A4 sheet a boat: the head and the line to
+// sign lie on one page, for an eight whose seats differ and whose crew asks for care.
+func TestRigCardOnOneSheet(t *testing.T) {
+	reader, err := exec.LookPath("pdftotext")
+	if err != nil {
+		missing(t, "pdftotext")
+	}
+	doc := &document.Document{Title: "Cards of the season"}
+	for _, boat := range rigtest.Boats {
+		doc.Blocks = append(doc.Blocks, fullCard(boat))
+	}
+	w := openTab(t)
+	w.open(doc, "")
+	pdf, err := chromedp.Run(w.ctx, chromedp.PrintToPDF(chromedp.PDFPreferCSSPageSize()))
+	if err != nil {
+		t.Fatal(err)
+	}
+	read := exec.Command(reader, "-layout", "-", "-")
+	read.Stdin = bytes.NewReader(pdf)
+	out, err := read.Output()
+	if err != nil {
+		t.Fatal(err)
+	}
+	heads := 0
+	for i, sheet := range strings.Split(string(out), "\f") {
+		n := strings.Count(sheet, "rigging card")
+		heads += n
+		if n > 1 || n != strings.Count(sheet, "Re-measured by") || n > 0 && !strings.Contains(sheet, "50 cm") {
+			t.Errorf("sheet %d has %d heads of cards, %d lines to sign, and the drawing: %v", i+1, n,
+				strings.Count(sheet, "Re-measured by"), strings.Contains(sheet, "50 cm"))
+		}
+	}
+	if heads != len(rigtest.Boats) {
+		t.Errorf("%d cards printed", heads)
+	}
+}
+
+// fullCard is a card as full as cards get.
+func fullCard(boat string) *document.RigCard {
+	rows := []string{"seats", "bow's oar", "bow's blade", "bow's rig", "bow's ratios", "angles", "rowed", "note"}
+	c := &document.RigCard{Title: "Herons of " + boat, Side: "Herons of " + boat + ", set A and B",
+		Drawing: &document.Figure{Kind: figure.Rig, Rigs: []document.Rigged{rigtest.Usual(boat)}},
+		Cautions: []string{strings.Repeat("With juniors lighter first, in small steps. ", 4),
+			"Length 380.0 cm lies outside the usual 366 to 378."},
+		Foot: []string{"write in what you find", "One change at a time; then overlap, height and pitch once more.",
+			"Checked: bolts   gates   collars   heel ties   spares", "Re-measured by ______   date ______"}}
+	for _, label := range rows {
+		c.Rows = append(c.Rows, document.Item{Label: label, Value: strings.Repeat("a number and its unit 12.0 cm   ", 3)})
+	}
+	for _, label := range []string{"span", "inboard", "length", "height port", "height starboard", "pitch", "outward",
+		"through", "stretcher", "hands"} {
+		c.Columns = append(c.Columns, document.Item{Label: label, Unit: "cm"})
+	}
+	for i := range int(boat[0] - '0') {
+		c.Seats = append(c.Seats, fmt.Sprint(i+1, " stroke P"))
+		c.Known = append(c.Known, strings.Split("159.0 88.0 288.0 15.5 16.5 4.0 1.0 8.0 46.0 33.7", " "))
+	}
+	return c
 }
