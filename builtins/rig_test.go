@@ -128,7 +128,7 @@ func TestReachIsSaid(t *testing.T) {
 		`s = now.change(oar=sculls.change(length=290))`:                   false,
 	} {
 		said := false
-		for _, a := range tryWell(t, rigged+study+"\n").Document.Assumptions {
+		for _, a := range tryWell(t, rigged+study+"\nnote(\"told\")\n").Document.Assumptions {
 			said = said || strings.HasPrefix(a.Value, "keep their reach")
 		}
 		if said != want {
