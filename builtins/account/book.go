@@ -289,8 +289,10 @@ func (b *Book) standing() []document.Caution {
 		return nil
 	}
 	if b.windy {
-		out = append(out, document.Caution{Text: "Wind: the one printed table of its effects, doubted by its own " +
-			"reporter, has them up to a half larger than the model; what is least known here is the area of the bodies."})
+		out = append(out, document.Caution{Text: "Wind: the one printed table of its effects, doubted by " +
+			"its own " +
+			"reporter, has them up to a half larger than the model; what is least known here is the area " +
+			"of the bodies."})
 	}
 	if b.strokes > 1 {
 		half := math.Round(b.speed*5) / 1000

@@ -10,8 +10,10 @@ import (
 
 // Sizes of water and air that an independent program of the same physics found (own), with oars in the
 // air in a boat of the best times' rigs at 36 strokes a minute and 450 W at the handle. To 0.3 points of per
-// cent, the air's share to 0.003. The shaft is taken to where the blade begins; taken to the blade's middle, as
-// those sizes' own text has it, the air would be 0.142 instead of 0.129 in the single and every wind 0.3 larger.
+// cent, the air's share to 0.003. The shaft is taken to where the blade begins; taken to the blade's middle,
+// as
+// those sizes' own text has it, the air would be 0.142 instead of 0.129 in the single and every wind 0.3
+// larger.
 
 // sized is a boat as those sizes were computed: waves by their factor, class factors of the plain law. With
 // the factor fitted anew (8+: 1.20 for 1.25) the water takes less, and the air is 0.152 of it in the eight.
@@ -48,7 +50,8 @@ func TestSizesOfAir(t *testing.T) {
 		q := problemtest.With(p, func(*Seat) {})
 		q.Wind, q.Water.Drift = c.wind, 0.02
 		ground := 100 * (mustRow(t, q, Settings{}).GroundSpeed()/mustRow(t, p, Settings{}).Speed - 1)
-		t.Logf("%s, wind %+.0f: %.2f %% through the water, %.2f %% over ground with drift 2 %%", c.boat, c.wind, through, ground)
+		t.Logf("%s, wind %+.0f: %.2f %% through the water, %.2f %% over ground with drift 2 %%", c.boat,
+			c.wind, through, ground)
 		within(t, c.boat+" through the water", through, c.water, c.water, 0.3)
 		within(t, c.boat+" over ground", ground, c.drift, c.drift, 0.3)
 	}
@@ -86,7 +89,8 @@ func TestSizesOfAlong(t *testing.T) {
 		p.Hull = p.Hull.Plain()
 		with := problemtest.With(p, func(s *Seat) { s.Oar.Blade.Along = 0.033 })
 		plain, along := mustRow(t, p, Settings{}), mustRow(t, with, Settings{})
-		t.Logf("%s: loss %.2f to %.2f %%, speed %.2f %%", boat, 100*(1-plain.BladeEfficiency()), 100*(1-along.BladeEfficiency()), 100*(along.Speed/plain.Speed-1))
+		t.Logf("%s: loss %.2f to %.2f %%, speed %.2f %%", boat, 100*(1-plain.BladeEfficiency()),
+			100*(1-along.BladeEfficiency()), 100*(along.Speed/plain.Speed-1))
 		within(t, boat+" loss", 100*(1-plain.BladeEfficiency()), want[0], want[0], 0.3)
 		within(t, boat+" loss with 0.033", 100*(1-along.BladeEfficiency()), want[1], want[1], 0.3)
 		within(t, boat+" speed lost", 100*(1-along.Speed/plain.Speed), 1.4, 1.8, 0.1)
@@ -101,7 +105,8 @@ func TestCalmSpeedsStay(t *testing.T) {
 		p.Hold, p.Target, p.Hull = HandlePower, 470, p.Hull.Plain()
 		p.Hull.DragFactor = plainFactors[boat]
 		was := mustRow(t, p, Settings{})
-		t.Logf("%s: %.3f m/s before, %.3f now, %+.2f %%", boat, was.Speed, now.Speed, 100*(now.Speed/was.Speed-1))
+		t.Logf("%s: %.3f m/s before, %.3f now, %+.2f %%", boat, was.Speed, now.Speed,
+			100*(now.Speed/was.Speed-1))
 		if math.Abs(now.Speed/was.Speed-1) > 0.005 {
 			t.Errorf("%s moves by %.2f %%", boat, 100*(now.Speed/was.Speed-1))
 		}
