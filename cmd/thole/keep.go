@@ -2,12 +2,15 @@ package main
 
 import (
 	"bytes"
+	"errors"
 	"fmt"
 	"path"
 	"path/filepath"
 	"strings"
 
 	"thole/builtins/session"
+	"thole/cmd/live/engine"
+	rerunning "thole/cmd/live/rerun"
 	"thole/engine/chart"
 	"thole/engine/document"
 	"thole/engine/figure"
@@ -21,13 +24,15 @@ import (
 type keptFolder struct {
 	dir              string
 	tables, pictures int
+	live             int64 // bytes of the live page, 0: none
 	note             string
 	record           *record.Run
 }
 
 // keep writes a run's folder: the page, tables as CSV, figures as SVG and PNG,
-// what the study wrote, and last the record that makes the run whole.
-func keep(j job, out *session.Outcome, dir string) (keptFolder, error) {
+// what the study wrote, and last the record that makes the run whole; with an engine
+// also the live page.
+func keep(j job, out *session.Outcome, dir string, computes *engine.Engine) (keptFolder, error) {
 	doc := out.Document
 	files, params := recordFiles(out.Files), recordParams(out.Params)
 	doc.Run = runName(version, j.Name, files, params)
@@ -48,6 +53,16 @@ func keep(j job, out *session.Outcome, dir string) (keptFolder, error) {
 	}
 	if err := folder.Write("page.html", page.Bytes()); err != nil {
 		return kept, err
+	}
+	if computes != nil {
+		live, err := rerunning.Page(out, j.Set, computes.Loader, computes.Packed)
+		if err != nil {
+			return kept, err
+		}
+		if err := folder.Write(liveName, live); err != nil {
+			return kept, err
+		}
+		kept.live = int64(len(live))
 	}
 	names := fileNames{}
 	for _, b := range doc.Blocks {
@@ -81,6 +96,30 @@ func keep(j job, out *session.Outcome, dir string) (keptFolder, error) {
 	}
 	kept.note, err = folder.Finish(kept.record)
 	return kept, err
+}
+
+// liveName is the live page's file.
+const liveName = "live.html"
+
+// engine gives what a live page carries, and says what to do where it cannot be built.
+func (tty *terminal) engine() (engine.Engine, error) {
+	e, err := engine.Get(func() {
+		tty.PrintNote("building the engine for the page, once; it takes a minute or two")
+	})
+	switch {
+	case errors.Is(err, engine.ErrNoToolchain):
+		return e, &Message{File: "thole run", What: "the live page cannot be made here",
+			Why:  "its engine is built by Go, and there is no Go on this machine",
+			Type: "install Go (go.dev/dl), then the same command again; without --live the page is made as ever"}
+	case errors.Is(err, engine.ErrNoSource):
+		return e, &Message{File: "thole run", What: "the live page cannot be made here",
+			Why:  "its engine is built from the source of thole, which is not where this program was built",
+			Type: "the same command in the folder of thole's source"}
+	case err != nil:
+		return e, &Message{File: "thole run", What: "the engine of the live page cannot be built",
+			Why: plainError(err), Type: "without --live the page is made as ever"}
+	}
+	return e, nil
 }
 
 func writeTable(folder *runFolder, name string, t *table.Table) error {
