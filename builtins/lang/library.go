@@ -19,7 +19,7 @@ type Library struct {
 	Pages   []Topic             // pages that no list of topics names: "model 3", "Affeld et al. 1993"
 	Fields  []Field             // fields of a stroke: names whose unit is known everywhere
 	Synonym map[string]string   // words people try -> names: "boat" -> "hull"
-	Renamed map[string]Renamed  // what has another name now: "lever_ratio", "hull.drag_factor"
+	Renamed map[string]Renamed  // what has another name now: "lever_ratio", "hull.class_factor"
 
 	byName map[string]*Record
 	fields map[string]Field
@@ -35,7 +35,7 @@ type Topic struct {
 }
 
 // Renamed is what a name of an older version is now: lever_ratio(o) is gearing(o).lever,
-// Name "gearing" and Field "lever"; hull(drag_factor=) is hull(class_factor=).
+// Name "gearing" and Field "lever"; hull(class_factor=) is hull(class_factor=).
 type Renamed struct{ Name, Field string }
 
 // As writes the new name, and what follows the call's brackets.
