@@ -69,6 +69,11 @@ func compareDo(c *lang.Call) (starlark.Value, error) {
 		}
 		names = append(names, after.Name)
 		changes = append(changes, study.CompareOnce(before, after)...)
+		a, isStroke := rowing.StrokeType.From(first)
+		b, _ := rowing.StrokeType.From(other)
+		if isStroke {
+			rowing.TellLoad(c.Thread, a, b, before.Name, after.Name)
+		}
 	}
 	return changeTable(changes, names, "one run"), nil
 }
