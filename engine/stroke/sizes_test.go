@@ -20,7 +20,7 @@ func sized(t testing.TB, boat string) Problem {
 	p := raced(t, boat, 90, 450)
 	p.Rate, p.Hold, p.Target = 36, HandlePower, 450
 	p.Hull.WaveFactor = p.Hull.Plain().WaveFactor
-	p.Hull.DragFactor = plainFactors[boat]
+	p.Hull.ClassFactor = plainFactors[boat]
 	return p
 }
 
@@ -103,7 +103,7 @@ func TestCalmSpeedsStay(t *testing.T) {
 		now := atHandle(t, boat, 90, 470)
 		p := raced(t, boat, 90, 470)
 		p.Hold, p.Target, p.Hull = HandlePower, 470, p.Hull.Plain()
-		p.Hull.DragFactor = plainFactors[boat]
+		p.Hull.ClassFactor = plainFactors[boat]
 		was := mustRow(t, p, Settings{})
 		t.Logf("%s: %.3f m/s before, %.3f now, %+.2f %%", boat, was.Speed, now.Speed,
 			100*(now.Speed/was.Speed-1))
