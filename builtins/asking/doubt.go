@@ -163,7 +163,8 @@ func leaveOut(c *lang.Call) {
 	}
 	c.Rest = kept
 	if s := session.Of(c.Thread); s != nil && len(left) > 0 && len(kept) > 0 {
-		s.Assume(document.Assumption{What: "in doubt, but not drawn", Value: strings.Join(left, ", "), Source: "the function does not take it"})
+		s.Assume(document.Assumption{What: "in doubt, but not drawn", Value: strings.Join(left, ", "),
+			Source: "the function does not take it"})
 	}
 }
 
@@ -179,7 +180,8 @@ func asDoubted(c *lang.Call, n lang.Named) bool {
 				continue
 			}
 			for _, f := range defaults.All() {
-				if f.Where == of[0] && f.Name == of[1] && f.Spanned() && rounding.Clean(f.Low) == span.Low && rounding.Clean(f.High) == span.High {
+				if f.Where == of[0] && f.Name == of[1] && f.Spanned() && rounding.Clean(f.Low) == span.Low &&
+					rounding.Clean(f.High) == span.High {
 					return true
 				}
 			}

@@ -29,10 +29,12 @@ func (h *Hull) Resistance(mass float64, water fluid.Water, air fluid.Air, wind f
 		wind:     wind,
 	}
 	if h.WavesByFactor() {
-		r.water = 0.5 * water.Density * h.Wetted(mass, water) * (1 + h.FormFactor) * (1 + h.WaveFactor) * h.DragFactor
+		r.water = 0.5 * water.Density * h.Wetted(mass, water) * (1 + h.FormFactor) * (1 + h.WaveFactor) *
+			h.DragFactor
 		return r
 	}
-	key := dragKey{h.Waterline, mass / water.Density, water.Deep(), r.water, r.reynolds, r.laminar, water.Density * h.DragFactor}
+	key := dragKey{h.Waterline, mass / water.Density, water.Deep(), r.water, r.reynolds, r.laminar,
+		water.Density * h.DragFactor}
 	r.table = key.tabled()
 	return r
 }

@@ -109,7 +109,7 @@ var EnergyFields = []EnergyField{
 	{"body", "work of moving the bodies in the boat", true, func(e *Energy) float64 { return e.Body }},
 	{"blade_loss", "left in the water by the blades", false, func(e *Energy) float64 { return e.BladeLoss }},
 	{"water_drag", "spent on the water along the hull", false, func(e *Energy) float64 { return e.WaterDrag }},
-	{"air_drag", "spent on the air along the boat's way, on bodies and oars", false, func(e *Energy) float64 { return e.AirDrag }},
+	{"air_drag", "spent on the air by bodies and oars", false, func(e *Energy) float64 { return e.AirDrag }},
 	{"oar_air", "of the hands against the air on the oars", false, func(e *Energy) float64 { return e.OarAir }},
 	{"oar_swing", "in the oars' swing at the finish", false, func(e *Energy) float64 { return e.OarSwing }},
 	{"shaft_damping", "lost in the bending of shafts", false, func(e *Energy) float64 { return e.ShaftDamping }},

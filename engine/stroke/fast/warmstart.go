@@ -253,7 +253,8 @@ func (f *Route) solveWarmStart(key *warmKey) (a warmStart) {
 	}
 	// the coarse grid helps only where it is coarse: a stiff case has nearly as many
 	// steps on it
-	few, many := len(f.grids.of(f.seat, f.stiff, coarse).width), len(f.grids.of(f.seat, f.stiff, a.level).width)
+	few, many := len(f.grids.of(f.seat, f.stiff, coarse).width), len(f.grids.of(f.seat, f.stiff,
+		a.level).width)
 	if 5*few < 4*many {
 		a.gap, a.coarse = f.row(coarse, a.x)
 	}
