@@ -14,7 +14,7 @@ const (
 
 	MoreUnweighed = "more, not weighed" // the same sign over the inputs; no form of the model was tried
 	LessUnweighed = "less, not weighed"
-	OneRun        = "one run, not weighed"
+	OneRun        = "one run"
 )
 
 // Weight is what is to be known of one change to judge it, in one unit.
