@@ -73,8 +73,8 @@ func plainDefault(p *problem.Problem, name string) float64 {
 // classAsPower takes the class factor off the resistance and the same part off the
 // powers: crew boats then go slower because less of their power arrives.
 func classAsPower(p *problem.Problem) {
-	f := p.Hull.DragFactor
-	p.Hull.DragFactor = 1
+	f := p.Hull.ClassFactor
+	p.Hull.ClassFactor = 1
 	for i := range p.Seats {
 		p.Seats[i].Rower.Power /= f
 	}

@@ -57,7 +57,7 @@ func (q *Quantity) Change(p Pair) float64 {
 }
 
 // paces follow from the speed alone: what holds the speed says nothing of them.
-var paces = map[string]bool{"speed": true, "split": true, "time_2000": true, "stroke_length": true,
+var paces = map[string]bool{"speed": true, "split": true, "time_2000": true,
 	"distance_per_stroke": true, "ground_speed": true}
 
 // Pace says whether a field decides races, so that worthwhile is about it.
