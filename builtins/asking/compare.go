@@ -132,7 +132,7 @@ var set = []string{"outboard", "inboard", "length", "catch", "finish", "arc", "r
 // foremost is what a coach looks at before all other quantities: how fast, in
 // what rhythm, and how heavy in the hands.
 var foremost = []string{"speed", "split", "time_2000", "drive_time", "recovery_time", "rhythm",
-	"stroke_length", "travel", "heaviness"}
+	"distance_per_stroke", "travel", "heaviness"}
 
 // changeTable lays changes out as lines: case by case what was chosen, what
 // followed, and last what did not change.
