@@ -59,6 +59,7 @@ var mayImport = map[string][]string{
 	// the strokes it is made of
 	"engine/reference": {"engine/num", "engine/fluid", "engine/blade", "engine/oar", "engine/hull", "engine/crew",
 		"engine/stroke", "engine/stroke/problem", "engine/equalload", "engine/table"},
+	"engine/workbook":      {"engine/table"},
 	"engine/record":        {"engine", "engine/document", "engine/table"},
 	"engine/term":          {"engine/table"},
 	"engine/term/termtest": {"engine/term"},
