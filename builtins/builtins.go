@@ -24,6 +24,7 @@ import (
 	"thole/builtins/telling"
 	"thole/builtins/things"
 	"thole/builtins/trials"
+	"thole/builtins/weighing"
 )
 
 // library is made once: records hold no state of a run.
@@ -31,7 +32,7 @@ var library = sync.OnceValue(func() *lang.Library {
 	l := &lang.Library{Values: starlark.StringDict{"math": lang.Math}, Fields: rowing.FieldDocs(),
 		Synonym: synonyms, Later: later, Renamed: renamed}
 	for _, topic := range [][]*lang.Record{
-		things.Records(), rowing.Records(), asking.Records(), telling.Records(), data.Records(),
+		things.Records(), rowing.Records(), asking.Records(), weighing.Records(), telling.Records(), data.Records(),
 		trials.Records(), promptRecords(),
 	} {
 		l.Records = append(l.Records, topic...)

@@ -281,8 +281,7 @@ func (b *Book) computed() string {
 		"and the hull are followed through " +
 		"one stroke, again and again until the boat's speed ends as it began and what was to be held is " +
 		"held. " +
-		"Left out are waves that change with speed, sideways forces, yaw, pitch and heave, and the way of " +
-		"the blade up and down."
+		"Left out are sideways forces, yaw, pitch and heave, and the way of the blade up and down."
 }
 
 // assumptions lists what was taken for granted: the hands' reach, and the defaults in use, in the order of the table of defaults.
