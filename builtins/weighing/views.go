@@ -64,7 +64,7 @@ func turningFigure(w *weighing.Weighed, k int) *document.Figure {
 		}
 	}
 	addFarthest(w, k, line, turning)
-	f := &document.Figure{Kind: figure.Weighing, Name: words.Spaced(q.Name) + ": what could turn it",
+	f := &document.Figure{Kind: figure.Weighing, Name: "what could turn the " + words.Spaced(q.Name),
 		Worthwhile: q.Worth(w.Worthwhile, q.Of(w.Pair.Before)),
 		Table: &table.Table{Name: words.Spaced(q.Name) + " weighed",
 			Columns: []*table.Column{kind, assumption, change, low, high, turns}}}
