@@ -88,7 +88,8 @@ var foremost = []string{"speed", "time_2000", "drive_time", "heaviness", "effort
 	"inboard", "catch", "finish", "rate"}
 
 // foremostLines is a table of verdicts without what few ask for: other quantities, and
-// columns in which nothing stands.
+// the ends under each kind of assumption, which the figure shows for the first quantity. A
+// verdict is a sentence, and needs the room.
 func foremostLines(t *table.Table) *table.Table {
 	var lines []int
 	for i, q := range t.Column("quantity").Texts {
@@ -96,10 +97,11 @@ func foremostLines(t *table.Table) *table.Table {
 			lines = append(lines, i)
 		}
 	}
-	out := *t.Lines(lines)
+	picked := t.Lines(lines)
+	out := *picked
 	out.Columns = nil
-	for _, c := range t.Lines(lines).Columns {
-		if !c.AllBlank() {
+	for _, name := range []string{"quantity", "unit", "as_set", "low", "high", "verdict"} {
+		if c := picked.Column(name); !c.AllBlank() {
 			out.Columns = append(out.Columns, c)
 		}
 	}
