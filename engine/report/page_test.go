@@ -40,7 +40,7 @@ func TestPageIsOneShutFile(t *testing.T) {
 		if page != written(t, allDocs()[name]) {
 			t.Errorf("%s: not the same bytes twice", name)
 		}
-		if len(page) > MaxPage/4 {
+		if len(page) > EasyPage/4 {
 			t.Errorf("%s: %d kB is much for a page of this size", name, len(page)>>10)
 		}
 		policy := policyPattern.FindStringSubmatch(page)
@@ -157,7 +157,7 @@ func TestSizes(t *testing.T) {
 		}
 		return &document.Document{Title: "How large?", Blocks: []document.Block{e}}
 	}
-	if page := written(t, grid(8)); len(page) > MaxPage {
+	if page := written(t, grid(8)); len(page) > EasyPage {
 		t.Errorf("10 000 states of 8 fields make %d kB", len(page)>>10)
 	} else {
 		t.Logf("10 000 states of 8 fields: %d kB", len(page)>>10)
