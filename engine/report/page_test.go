@@ -163,9 +163,9 @@ func TestSizes(t *testing.T) {
 		t.Logf("10 000 states of 8 fields: %d kB", len(page)>>10)
 	}
 	var b bytes.Buffer
-	err := WritePage(&b, grid(16))
-	if err == nil || !strings.Contains(err.Error(), "smaller grid of explore") || b.Len() != 0 {
-		t.Errorf("a page too large: %v, %d bytes written", err, b.Len())
+	if err := WritePage(&b, grid(16)); err != nil || b.Len() < EasyPage || !strings.HasSuffix(b.String(),
+		"</html>\n") { // the work is done: a large page is better than none
+		t.Errorf("a large page: %v, %d bytes written", err, b.Len())
 	}
 	if err := WritePage(failing{}, sweepDoc()); !errors.Is(err, io.ErrShortWrite) {
 		t.Errorf("a failed write gives %v", err)

@@ -3,6 +3,7 @@ package limits
 import (
 	"context"
 	"errors"
+	"runtime"
 	"testing"
 	"time"
 )
@@ -29,6 +30,7 @@ func TestGovern(t *testing.T) {
 			held = append(held, make([]byte, 2<<20))
 		}
 		<-over
+		runtime.KeepAlive(held)
 		return len(held), nil
 	}); !errors.Is(err, ErrMemory) {
 		t.Errorf("over memory: %v", err)
