@@ -105,7 +105,7 @@ var rigRecord = &lang.Record{
 		"a pin moved sternward by 1 cm takes 1 cm off work_through"},
 	Sources: []string{"model 12", "federation survey sheet",
 		"stretcher from the front stop, outward pitch 0 to 3: common practice, no source"},
-	Next: `help("rig"), help("height"), help("pitch"), help(plot_rig)`,
+	Next: "plot_rig",
 }
 
 func init() {

@@ -7,7 +7,7 @@
 // thing of the engine lies inside (Oar holds an oar.Oar). A thing never changes:
 // .change() makes another from the arguments that were given (Given).
 //
-// Things do not row, and a rig moves no equation: package rowing puts them
+// Things do not row, and a rig moves nobody by itself: package rowing puts them
 // together.
 package things
 

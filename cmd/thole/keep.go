@@ -20,6 +20,7 @@ import (
 	"thole/engine/table"
 	"thole/engine/window"
 	"thole/engine/words"
+	"thole/engine/workbook"
 )
 
 // keptFolder is where a run lies and what lies there.
@@ -40,7 +41,7 @@ func (k keptFolder) lacking() string {
 	case !k.page:
 		return "record and tables are kept, the page is not"
 	}
-	return "record, tables and page are kept, not every picture"
+	return "record, tables and page are kept, not every picture or the workbook"
 }
 
 // keep writes a run's folder: tables as CSV, what the study wrote, and the record
@@ -63,7 +64,7 @@ func keep(ctx context.Context, j job, l limits.Limits, out *session.Outcome, dir
 	defer folder.Close()
 	k := keeper{ctx, l, folder}
 
-	figures, err := k.tables(doc, &kept)
+	sheets, figures, err := k.tables(doc, &kept)
 	if err != nil {
 		return kept, err
 	}
@@ -73,6 +74,9 @@ func keep(ctx context.Context, j job, l limits.Limits, out *session.Outcome, dir
 		}
 	}
 	folder.Plan("page.html")
+	if len(sheets) > 0 {
+		folder.Plan(tablesFile)
+	}
 	for _, f := range figures {
 		for _, format := range formats {
 			folder.Plan(f.name + "." + string(format))
@@ -83,6 +87,9 @@ func keep(ctx context.Context, j job, l limits.Limits, out *session.Outcome, dir
 	}
 	kept.recorded = true
 	if err = k.page(doc, &kept); err == nil {
+		err = k.workbook(sheets)
+	}
+	if err == nil {
 		err = k.pictures(figures, &kept)
 	}
 	if err != nil { // the record names no file that is not there; if it cannot be mended the run says so all the same
@@ -115,8 +122,10 @@ type picture struct {
 	figure *document.Figure
 }
 
-// tables writes the tables shown and those behind figures, and gives the figures.
-func (k keeper) tables(doc *document.Document, kept *keptFolder) (figures []picture, err error) {
+// tables writes the tables shown and those behind figures, and gives them for the
+// workbook, and the figures.
+func (k keeper) tables(doc *document.Document, kept *keptFolder) (sheets []workbook.Page, figures []picture,
+	err error) {
 	names := fileNames{}
 	for _, b := range doc.Blocks {
 		var t *table.Table
@@ -136,11 +145,28 @@ func (k keeper) tables(doc *document.Document, kept *keptFolder) (figures []pict
 			continue
 		}
 		if err := k.table(name, t); err != nil {
-			return nil, err
+			return nil, nil, err
 		}
+		sheets = append(sheets, workbook.Page{Name: name, Table: t})
 		kept.tables++
 	}
-	return figures, nil
+	return sheets, figures, nil
+}
+
+// tablesFile is the workbook of all of a run's tables.
+const tablesFile = "tables.xlsx"
+
+// workbook writes all tables as one workbook, which opens right wherever decimals
+// stand behind a comma.
+func (k keeper) workbook(sheets []workbook.Page) error {
+	if len(sheets) == 0 {
+		return nil
+	}
+	return k.write(tablesFile, func() ([]byte, error) {
+		var b bytes.Buffer
+		err := workbook.Write(&b, sheets)
+		return b.Bytes(), err
+	})
 }
 
 func (k keeper) table(name string, t *table.Table) error {

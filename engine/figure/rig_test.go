@@ -108,7 +108,7 @@ func TestRigMeasuredBack(t *testing.T) {
 	everyRig(t, func(t *testing.T, d *draw.Surface, rigs []document.Rigged) { measure(t.Errorf, d, rigs) })
 	for _, name := range []string{"span", "spread", "inboard", "outboard", "overlap",
 		"handles apart at the finish", "stretcher from the pins", "work-through",
-		"height, gate over seat", "gate over water", "hands over seat in the drive",
+		"height over the seat", "gate over water", "hands over seat in the drive",
 		"hands over seat on the recovery"} {
 		if !drawnDimensions[name] {
 			t.Errorf("%s is never drawn", name)

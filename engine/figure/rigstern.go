@@ -114,7 +114,7 @@ var heightColumns = []struct {
 	name            string
 	from, to, reach func(r *document.Rigged) float64
 }{
-	{"height, gate over seat", seatLevel, gateLevel, func(r *document.Rigged) float64 { return r.PinLine }},
+	{"height over the seat", seatLevel, gateLevel, func(r *document.Rigged) float64 { return r.PinLine }},
 	{"gate over water", func(*document.Rigged) float64 { return 0 }, gateLevel,
 		func(r *document.Rigged) float64 { return r.PinLine }},
 	{"hands over seat on the recovery", seatLevel,

@@ -55,7 +55,7 @@ var rigDimensions = []rigDimension{
 		func(r *document.Rigged) float64 { return r.Stretcher }},
 	{"stretcher from the pins", "cm", "stretcher to pins",
 		func(r *document.Rigged) float64 { return r.Stretcher + r.WorkThrough }},
-	{"height, gate over seat", "cm", "height", func(r *document.Rigged) float64 { return r.Height }},
+	{"height over the seat", "cm", "height", func(r *document.Rigged) float64 { return r.Height }},
 	{"starboard gate higher by", "cm", "", func(r *document.Rigged) float64 { return r.Higher }},
 	{"seat over water", "cm", "", func(r *document.Rigged) float64 {
 		return whenKnown(r.Height,
@@ -126,37 +126,34 @@ func RigTable(rigs []document.Rigged) *table.Table {
 	return t
 }
 
-// describeRigs says a drawing of rigs in words: pins, oar, angles, and what changed.
+// describeRigs says a drawing in words: one rig by its measures, two by what changes.
 func describeRigs(rigs []document.Rigged) string {
-	var parts []string
-	say := func(r *document.Rigged, names ...string) string {
-		var said []string
-		for _, name := range names {
-			q := dimensionNamed(name)
-			if v := q.of(r); !math.IsNaN(v) {
-				said = append(said, name+" "+typeset.Quantity(v, 1, q.unit))
-			}
-		}
-		return words.List(said)
-	}
-	parts = append(parts, rigs[0].Name+": "+say(&rigs[0], "span", "spread", "inboard", "outboard",
-		"overlap", "catch", "finish", "work-through", "height, gate over seat",
-		"hands over seat in the drive", "stern pitch"))
 	if len(rigs) == 2 {
-		var changed []string
-		for _, q := range rigDimensions {
-			a, b := q.of(&rigs[0]), q.of(&rigs[1])
-			if typeset.Number(a, 1) != typeset.Number(b, 1) && !math.IsNaN(a) && !math.IsNaN(b) {
-				changed = append(changed, q.name+" "+typeset.Signed(b-a, 1)+typeset.UnitAfter(q.unit))
-			}
-		}
-		if len(changed) == 0 {
-			parts = append(parts, rigs[1].Name+" is set alike")
-		} else {
-			parts = append(parts, rigs[1].Name+": "+words.List(changed))
+		return changedRig(&rigs[0], &rigs[1])
+	}
+	var said []string
+	for _, name := range []string{"span", "spread", "inboard", "outboard", "overlap", "catch", "finish",
+		"work-through", "height over the seat", "hands over seat in the drive", "stern pitch"} {
+		q := dimensionNamed(name)
+		if v := q.of(&rigs[0]); !math.IsNaN(v) {
+			said = append(said, name+" "+typeset.Quantity(v, 1, q.unit))
 		}
 	}
-	return strings.Join(parts, "; ") + "."
+	return rigs[0].Name + ": " + words.List(said) + "."
+}
+
+func changedRig(was, now *document.Rigged) string {
+	var changed []string
+	for _, q := range rigDimensions {
+		a, b := q.of(was), q.of(now)
+		if typeset.Number(a, 1) != typeset.Number(b, 1) && !math.IsNaN(a) && !math.IsNaN(b) {
+			changed = append(changed, q.name+" "+typeset.Signed(b-a, 1)+typeset.UnitAfter(q.unit))
+		}
+	}
+	if len(changed) == 0 {
+		return now.Name + " is set as " + was.Name + "."
+	}
+	return now.Name + " against " + was.Name + ": " + words.List(changed) + "."
 }
 
 // rigCaption says how to read the drawing.
