@@ -109,7 +109,7 @@ type keeper struct {
 
 // write writes what make gives, made within the limits.
 func (k keeper) write(name string, make func() ([]byte, error)) error {
-	data, err := limits.Govern(k.ctx, k.limits, make)
+	data, err := session.Govern(k.ctx, k.limits, make)
 	if err != nil {
 		return err
 	}
@@ -279,7 +279,7 @@ func notKept(kept keptFolder, err error, l limits.Limits, again string) Message 
 		m.Type = fmt.Sprintf("%s --time-limit %g", again, 2*l.Seconds)
 	case errors.Is(err, context.Canceled):
 		m.What, m.Why, m.Type = "stopped", kept.lacking(), again
-	case errors.Is(err, limits.ErrFault):
+	case errors.Is(err, session.ErrFault):
 		m.Level = message.Wrong
 		m.What, m.Why = "the page or a picture went wrong inside", "this is a fault of thole, not of the study; "+kept.lacking()
 		m.Type = "the same study without its last figure; and report it with the study"

@@ -133,7 +133,7 @@ func (tty *terminal) runJob(ctx context.Context, j job, o runOptions, recorded *
 	}
 
 	kept, keepErr := keep(limited, j, o.limits(), out, o.out)
-	if _, err := limits.Govern(limited, o.limits(), func() (any, error) {
+	if _, err := session.Govern(limited, o.limits(), func() (any, error) {
 		return nil, tty.results(out, prints, o.json)
 	}); err != nil {
 		if keepErr == nil && limited.Err() == nil && !errors.Is(err, limits.ErrMemory) {

@@ -180,7 +180,7 @@ func (w *watched) run(ctx context.Context) {
 		return
 	}
 	out.Document.Run = runName(version, j.Name, recordFiles(out.Files), recordParams(out.Params))
-	page, err := limits.Govern(limited, w.o.limits(), func() ([]byte, error) {
+	page, err := session.Govern(limited, w.o.limits(), func() ([]byte, error) {
 		var page bytes.Buffer
 		err := report.WritePage(&page, out.Document)
 		return page.Bytes(), err

@@ -1,14 +1,13 @@
-package limits
+package session
 
 import (
 	"context"
 	"errors"
 	"fmt"
 	"time"
-)
 
-// ErrMemory is the end of work that would have held more than the limit of memory.
-var ErrMemory = errTooMuch
+	"thole/builtins/session/limits"
+)
 
 // betweenLooks is how often work that is governed is looked at.
 const betweenLooks = 20 * time.Millisecond
@@ -18,7 +17,7 @@ const betweenLooks = 20 * time.Millisecond
 // within a moment when the context ends or the work takes more memory than it may.
 // Work that does not look up is left behind, so the caller must end soon and must
 // not read what the work was making.
-func Govern[T any](ctx context.Context, l Limits, work func() (T, error)) (T, error) {
+func Govern[T any](ctx context.Context, l limits.Limits, work func() (T, error)) (T, error) {
 	type result struct {
 		made T
 		err  error
@@ -27,7 +26,7 @@ func Govern[T any](ctx context.Context, l Limits, work func() (T, error)) (T, er
 	if err := ctx.Err(); err != nil {
 		return none, err
 	}
-	meter := New(ctx, l)
+	meter := limits.New(ctx, l)
 	done := make(chan result, 1)
 	go func() {
 		defer func() {
@@ -47,8 +46,8 @@ func Govern[T any](ctx context.Context, l Limits, work func() (T, error)) (T, er
 		case <-ctx.Done():
 			return none, ctx.Err()
 		case <-looks.C:
-			if !meter.enough() {
-				return none, ErrMemory
+			if !meter.Enough() {
+				return none, limits.ErrMemory
 			}
 		}
 	}
