@@ -14,7 +14,6 @@ import (
 	"github.com/spf13/cobra"
 
 	"thole/builtins/session"
-	"thole/builtins/session/limits"
 	"thole/builtins/session/message"
 	"thole/engine/report"
 	"thole/engine/term"
