@@ -12,7 +12,6 @@ import (
 	_ "embed"
 	"fmt"
 	"maps"
-	"math"
 	"slices"
 	"strings"
 	"sync"
@@ -84,18 +83,17 @@ func CautionsSoFar(cfg session.Config, compared bool) []string {
 }
 
 // Book notes, over one run, what the end of the page has to say: defaults in
-// use, who rowed, how fast. Safe for many threads.
+// use, who rowed. Safe for many threads.
 type Book struct {
 	mu         sync.Mutex
 	inUse      map[defaultsInUse]bool
 	strokes    int             // asked for, each counted once
 	recalled   int             // of them out of the store
-	speed      float64         // lowest, m/s
 	categories map[string]bool // of all that rowed
 	loads      map[string]bool // how load changes in what was compared -> whether it rises
 	windy      bool
 	reach      bool   // somebody's hands kept their reach on another inboard
-	drawn      bool   // an uncertainty was drawn: verdicts stand beside the caution on the model
+	weighed    bool   // a question was weighed
 	subject    string // crew and boat of the first stroke, "" where several crews row
 
 	asked []Request // of the prompt's words
@@ -162,11 +160,11 @@ func takes(r *lang.Record, name string) bool {
 	return false
 }
 
-// Drew notes that an uncertainty was drawn.
-func Drew(c *lang.Call) {
+// Weighed notes that a question was weighed.
+func Weighed(c *lang.Call) {
 	if b := BookOf(c.Thread); b != nil {
 		b.mu.Lock()
-		b.drawn = true
+		b.weighed = true
 		b.mu.Unlock()
 	}
 }
@@ -180,9 +178,9 @@ func KeptReach(c *lang.Call) {
 	}
 }
 
-// AddStroke notes a stroke: how fast, in which wind, who rowed it ("Otters, 4x"), and
+// AddStroke notes a stroke: in which wind, who rowed it ("Otters, 4x"), and
 // the categories of all in the boat.
-func AddStroke(thread *starlark.Thread, speed, wind float64, who string, categories []string) {
+func AddStroke(thread *starlark.Thread, wind float64, who string, categories []string) {
 	b := BookOf(thread)
 	if b == nil {
 		return
@@ -190,9 +188,6 @@ func AddStroke(thread *starlark.Thread, speed, wind float64, who string, categor
 	b.mu.Lock()
 	defer b.mu.Unlock()
 	b.strokes++
-	if b.speed == 0 || speed < b.speed {
-		b.speed = speed // the slowest: the same whatever the cores
-	}
 	for _, k := range categories {
 		b.categories[k] = true
 	}
@@ -345,14 +340,9 @@ func (b *Book) standing() []document.Caution {
 			"reporter, has them up to a half larger than the model; what is least known here is the area " +
 			"of the bodies."})
 	}
-	if b.strokes > 1 {
-		half := math.Round(b.speed*5) / 1000
-		whatever := ""
-		if b.drawn {
-			whatever = ", however sure the draws are: they move its inputs, not the model"
-		}
-		out = append(out, document.Caution{Text: "Speeds nearer than 0.5 % (here " + table.Fixed(half, 3) +
-			" m/s) lie within what the model may be wrong by" + whatever + "."})
+	if b.strokes > 1 && !b.weighed {
+		out = append(out, document.Caution{Text: "Not weighed: how the crew pulls, what is held and the law of " +
+			"the blade may turn a difference between two strokes. weigh(now, new) asks under each of them."})
 	}
 	return out
 }
