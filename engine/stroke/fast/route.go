@@ -121,7 +121,7 @@ func (f *Route) sound(book *problem.Energy) bool {
 
 // trustedGap is how far two grids may lie apart for the finer one to be trusted.
 func (f *Route) trustedGap() float64 {
-	if low, high := f.speeds(); f.nearCritical(low, high) {
+	if low, high := f.speeds(); f.nearCritical(low, high) || f.kinkedByAngle() {
 		return trustedFine / 20
 	}
 	if f.kinked() {
@@ -151,10 +151,18 @@ func (f *Route) nearCritical(low, high float64) bool {
 	return low < 1.03*f.Critical && high > 0.97*f.Critical
 }
 
+// kinkedByAngle says whether the water's force has a kink at some angle of the blade to the water:
+// measured coefficients at the knots of their curves; on a shaft that bends the lift where the run along it
+// turns, which on a rigid one is an edge of the grid.
+func (f *Route) kinkedByAngle() bool {
+	w := &f.seat.Water
+	return w.Law == blade.Table || f.seat.Flexible && w.KLTip != w.KLNeck
+}
+
 // kinked says whether a force has a kink that falls between the grid's points: crossflow, s|s| at
 // s = 0, a tailwind that the boat now outruns and now does not, or the critical speed.
 func (f *Route) kinked() bool {
-	if f.seat.Water.Law == blade.Crossflow {
+	if f.seat.Water.Law == blade.Crossflow || f.kinkedByAngle() {
 		return true
 	}
 	low, high := f.speeds()
@@ -189,6 +197,9 @@ func (f *Route) done(out *problem.Solution, book *problem.Energy, r pair) bool {
 
 // estimate is the sum of the steps' estimated errors.
 func (f *Route) estimate() float64 {
+	if f.seat.Flexible {
+		return f.estimateBent()
+	}
 	sum := 0.0
 	for i := range f.steps {
 		sum += f.steps[i].Error(5, 2)
