@@ -18,15 +18,18 @@ func swingClass(s *problem.SeatPlan, oars float64) int {
 // swing is σ over which the handle swings back for the first time in a class.
 func swing(class int) float64 { return math.Sqrt(stiffness(class)) }
 
-// bentAccuracy is how many steps by collocation a unit of σ asks for: short ones while the handle swings.
+// bentAccuracy is how many steps by collocation a unit of σ asks for: short ones where the handle comes
+// nearly to rest as the bent shaft takes hold of the blade, and while the swing dies away.
 func (e *gridEdges) bentAccuracy(sigma float64) float64 {
 	switch {
-	case sigma < 3.2*e.swing:
+	case sigma < 0.45*e.swing:
 		return 2.5 / e.swing
+	case sigma < 1.5*e.swing:
+		return 4.5 / e.swing
+	case sigma < 3*e.swing:
+		return 2.2 / e.swing
 	case sigma < e.bury:
 		return 4 / e.bury
-	case sigma < third:
-		return 1 / 0.12
 	}
 	return 1 / 0.12
 }

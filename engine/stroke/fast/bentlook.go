@@ -121,19 +121,44 @@ func (d *drive) highestBent(of func(*stageRecord) float64) float64 {
 	if share == 0 {
 		step, share = step-1, 1
 	}
+	return d.settledBent(step, share, top, of)
+}
+
+// settledBent settles a peak that the curves put at a share of a step, with height top: by a step up to
+// there, and where that tells the curves wrong, by parabolas through steps that end about there.
+func (d *drive) settledBent(step int, share, top float64, of func(*stageRecord) float64) float64 {
+	const reach = 0.06
 	here := of(d.retakeBent(step, share))
-	if math.Abs(here-top) > 1e-6*math.Abs(top) && share < 1 {
-		// the curves tell the place roughly: a parabola through three steps that end about there
-		const reach = 0.04
-		a, b := max(0.01, share-reach), min(1, share+reach)
+	if math.Abs(here-top) <= 1e-7*math.Abs(top) {
+		return here
+	}
+	for range 4 {
+		a, b := max(0.005, share-reach), min(1, share+reach)
+		if share == b {
+			share = (a + b) / 2
+			here = of(d.retakeBent(step, share))
+		}
 		ya, yb := of(d.retakeBent(step, a)), of(d.retakeBent(step, b))
 		left, right := (here-ya)/(share-a), (yb-here)/(b-share)
-		if bend := (right - left) / (b - a); bend < 0 {
-			u := (a+share)/2 - left/(2*bend)
-			return math.Max(math.Max(best, here), of(d.retakeBent(step, min(b, max(a, u)))))
+		bend := (right - left) / (b - a)
+		best := math.Max(here, math.Max(ya, yb))
+		if !(bend < 0) {
+			return best
 		}
+		u := (a+share)/2 - left/(2*bend)
+		switch {
+		case u > a && u < b:
+			return math.Max(best, of(d.retakeBent(step, u)))
+		case u >= b && b == 1 && step < len(d.stages)-1:
+			step, share = step+1, reach
+		case u <= a && share <= 0.01 && step > 0:
+			step, share = step-1, 1
+		default:
+			share = min(1, max(0.01, u))
+		}
+		here = of(d.retakeBent(step, share))
 	}
-	return math.Max(best, here)
+	return here
 }
 
 // slippedBent gives ∮ |s_n| dt at the blade's centre over the drive, m: a step is cut where s_n changes

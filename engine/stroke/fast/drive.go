@@ -3,6 +3,7 @@ package fast
 import (
 	"math"
 
+	"thole/engine/blade"
 	"thole/engine/hull"
 	"thole/engine/num"
 	"thole/engine/stroke/problem"
@@ -282,7 +283,14 @@ func (d *drive) perfectSlope(n *node, r *stageRecord, v float64) float64 {
 }
 
 // Applies says whether the fast route can take a problem at all: rowers alike (p's alike seats stand
-// for one).
+// for one), and a water's force whose kinks lie on edges of the grid. Measured coefficients have theirs at
+// angles of attack, which fall between any two; on a shaft that bends the blade stands still in the water,
+// or square to the boat, at no angle of the handle known before: a force that bends there (crossflow,
+// early) is left to the general route.
 func Applies(p *problem.Problem) bool {
-	return len(p.Seats) == 1
+	if len(p.Seats) != 1 || p.Seats[0].Oar.Blade.Law == blade.Table {
+		return false
+	}
+	o := &p.Seats[0].Oar
+	return !o.Flexible() || o.Blade.Law == blade.Plate && o.Blade.Early == 0
 }

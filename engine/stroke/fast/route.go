@@ -17,6 +17,7 @@ const (
 	trustedFine = 7e-8
 	// and in any case, so also near a warm start, which measured its grid that way
 	trustedClosure  = 1e-7 // of the energy book
+	trustedBent     = 5e-6 // the same of steps by collocation, see estimateBent: by comparison with the general route
 	trustedEstimate = 5e-4 // sum of the steps' estimates, against 5 m/s and 2 rad/s: some hundred times the error
 )
 
@@ -116,12 +117,20 @@ func (f *Route) fromNothing(a *warmStart, residual float64, out *problem.Solutio
 
 // sound says whether energy book and error estimate are in line.
 func (f *Route) sound(book *problem.Energy) bool {
-	return math.Abs(book.Closure()) < trustedClosure && f.estimate() < trustedEstimate
+	return math.Abs(book.Closure()) < trustedClosure && f.estimate() < f.trustedEstimate()
+}
+
+// trustedEstimate is how much the steps may add up to.
+func (f *Route) trustedEstimate() float64 {
+	if f.seat.Flexible {
+		return trustedBent
+	}
+	return trustedEstimate
 }
 
 // trustedGap is how far two grids may lie apart for the finer one to be trusted.
 func (f *Route) trustedGap() float64 {
-	if low, high := f.speeds(); f.nearCritical(low, high) || f.kinkedByAngle() {
+	if low, high := f.speeds(); f.nearCritical(low, high) {
 		return trustedFine / 20
 	}
 	if f.kinked() {
@@ -151,18 +160,10 @@ func (f *Route) nearCritical(low, high float64) bool {
 	return low < 1.03*f.Critical && high > 0.97*f.Critical
 }
 
-// kinkedByAngle says whether the water's force has a kink at some angle of the blade to the water:
-// measured coefficients at the knots of their curves; on a shaft that bends the lift where the run along it
-// turns, which on a rigid one is an edge of the grid.
-func (f *Route) kinkedByAngle() bool {
-	w := &f.seat.Water
-	return w.Law == blade.Table || f.seat.Flexible && w.KLTip != w.KLNeck
-}
-
 // kinked says whether a force has a kink that falls between the grid's points: crossflow, s|s| at
 // s = 0, a tailwind that the boat now outruns and now does not, or the critical speed.
 func (f *Route) kinked() bool {
-	if f.seat.Water.Law == blade.Crossflow || f.kinkedByAngle() {
+	if f.seat.Water.Law == blade.Crossflow {
 		return true
 	}
 	low, high := f.speeds()
