@@ -29,8 +29,8 @@ var bentScale = bentState{5, 2, 0.05, 2}
 // bentStep is one step by collocation.
 type bentStep struct {
 	start, end bentState
-	rise       [num.GaussPoints]bentState // of the state at each point above the start
-	slope      [num.GaussPoints]bentState
+	rise       [num.RadauPoints]bentState // of the state at each point above the start
+	slope      [num.RadauPoints]bentState
 	known      bool // rise is that of a stroke nearby, and the factors are of its equations
 	factors    factors
 }
@@ -41,7 +41,7 @@ type bentDrive struct {
 	over  *grid // the grid they are laid on
 	spare bentStep
 	at    int // the step whose curves are ready
-	curve [bentStates]num.GaussCurve
+	curve [bentStates]num.RadauCurve
 	last  bentState // the slope over θ at the end of the step before
 
 	// planted puts an error of a test into the slopes
@@ -80,8 +80,8 @@ func (d *drive) integrateBent(v0, effort float64) bool {
 			return false
 		}
 		var st, sx, sh, sb float64
-		for j := range num.GaussPoints {
-			r, w := &d.record[j], num.Gauss.Weight[j]
+		for j := range num.RadauPoints {
+			r, w := &d.record[j], num.Radau.Weight[j]
 			st += float64(w * r.time)
 			sx += float64(w * r.time * r.v)
 			sh += float64(w * r.pull * r.angle)
@@ -104,7 +104,7 @@ func (d *drive) integrateBent(v0, effort float64) bool {
 func (d *drive) startBent(i int, s *bentStep) bool {
 	from, _, _ := d.grid.place[i].phi(0)
 	for j := range s.rise {
-		phi, _, _ := d.grid.place[i].phi(float64(num.Gauss.Node[j] * d.grid.width[i]))
+		phi, _, _ := d.grid.place[i].phi(float64(num.Radau.Node[j] * d.grid.width[i]))
 		way := (phi - from) * d.seat.Arc
 		if i == 0 {
 			pull := d.effort * max(d.nodes[j].pull, 0.01) * d.seat.Lever / d.Oars
@@ -125,7 +125,7 @@ func (d *drive) startBent(i int, s *bentStep) bool {
 // factors used as long as they serve.
 func (d *drive) solveBent(s *bentStep, h float64) bool {
 	const enough, rounds = 1e-10, 14
-	var jacobian [num.GaussPoints][bentStates]bentState
+	var jacobian [num.RadauPoints][bentStates]bentState
 	before := math.Inf(1)
 	fresh := !s.known
 	for range rounds {
@@ -153,7 +153,7 @@ func (d *drive) solveBent(s *bentStep, h float64) bool {
 			for k := range bentStates {
 				sum := 0.0
 				for j := range s.slope {
-					sum += float64(num.Gauss.Within[i][j] * s.slope[j][k])
+					sum += float64(num.Radau.Within[i][j] * s.slope[j][k])
 				}
 				step[i*bentStates+k] = float64(h*sum) - s.rise[i][k]
 			}
@@ -177,13 +177,10 @@ func (d *drive) solveBent(s *bentStep, h float64) bool {
 		}
 		if miss < enough {
 			s.known = true
-			s.end = s.start
-			for j := range s.rise {
-				for k := range s.end {
-					s.end[k] += float64(num.Gauss.End[j] * s.rise[j][k])
-				}
+			last := num.RadauPoints - 1
+			for k := range s.end {
+				s.end[k] = s.start[k] + s.rise[last][k]
 			}
-			last := num.GaussPoints - 1
 			for k := range d.bent.last {
 				d.bent.last[k] = s.slope[last][k] / d.nodes[last].angle
 			}

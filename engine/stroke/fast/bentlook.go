@@ -17,7 +17,7 @@ func (f *Route) bookShaft(e *problem.Energy) {
 	sum := 0.0
 	for i := range f.stages {
 		q := 0.0
-		for j, w := range num.Gauss.Weight {
+		for j, w := range num.Radau.Weight {
 			r := &f.stages[i][j]
 			q += float64(w * r.time * (r.omega - r.blade) * (r.omega - r.blade))
 		}
@@ -35,7 +35,7 @@ func (d *drive) openBent(i int) {
 	b.at = i
 	s := &b.steps[i]
 	for k := range b.curve {
-		values := [num.GaussPoints + 2]float64{0: s.start[k], num.GaussPoints + 1: s.end[k]}
+		values := [num.RadauPoints + 1]float64{0: s.start[k]}
 		for j := range s.rise {
 			values[j+1] = s.start[k] + s.rise[j][k]
 		}
@@ -63,7 +63,7 @@ func (d *drive) retakeBent(i int, u float64) *stageRecord {
 	l, s := &d.look, &d.bent.spare
 	h := u * d.grid.width[i]
 	s.start, s.known = d.bent.steps[i].start, false
-	for j, c := range num.Gauss.Node {
+	for j, c := range num.Radau.Node {
 		d.grid.place[i].node(&l.nodes[j], d.seat, float64(c*h))
 		for k := range s.rise[j] {
 			s.rise[j][k] = d.bent.curve[k].At(float64(c*u)) - s.start[k]
@@ -86,7 +86,7 @@ func (d *drive) retakeBent(i int, u float64) *stageRecord {
 func (d *drive) highestBent(of func(*stageRecord) float64) float64 {
 	at, point, best := 0, 0, math.Inf(-1)
 	for i := range d.stages {
-		for j := range num.GaussPoints {
+		for j := range num.RadauPoints {
 			if y := of(&d.stages[i][j]); y > best {
 				at, point, best = i, j, y
 			}
@@ -96,12 +96,12 @@ func (d *drive) highestBent(of func(*stageRecord) float64) float64 {
 		switch {
 		case j < 0:
 			return 0
-		case j >= num.GaussPoints:
+		case j >= num.RadauPoints:
 			return 1
 		}
-		return num.Gauss.Node[j]
+		return num.Radau.Node[j]
 	}
-	step, share, top := at, num.Gauss.Node[point], best
+	step, share, top := at, num.Radau.Node[point], best
 	try := func(i int, a, b float64) {
 		u, least := num.Minimum(func(u float64) float64 { return -of(d.bentAt(i, u)) }, a, b, 3e-4)
 		if -least > top {
@@ -111,8 +111,8 @@ func (d *drive) highestBent(of func(*stageRecord) float64) float64 {
 	try(at, place(point-1), place(point+1))
 	switch {
 	case point == 0 && at > 0:
-		try(at-1, place(num.GaussPoints-1), 1)
-	case point == num.GaussPoints-1 && at < len(d.stages)-1:
+		try(at-1, place(num.RadauPoints-1), 1)
+	case point == num.RadauPoints-1 && at < len(d.stages)-1:
 		try(at+1, 0, place(0))
 	}
 	if u := math.Round(share); math.Abs(share-u) < 2e-3 && !(u == 0 && step == 0) {
@@ -167,16 +167,16 @@ func (d *drive) slippedBent() float64 {
 	sum, before := 0.0, -1.0 // the blade is carried forward at first
 	for i := range d.stages {
 		h, whole, way := d.grid.width[i], 0.0, 0.0
-		for j, w := range num.Gauss.Weight {
+		for j, w := range num.Radau.Weight {
 			r := &d.stages[i][j]
 			whole += float64(w * r.slip * r.time)
 		}
 		whole *= h
 		from := 0.0
-		for j := range num.GaussPoints + 1 {
+		for j := range num.RadauPoints + 1 {
 			to, now := 1.0, 0.0
-			if j < num.GaussPoints {
-				to, now = num.Gauss.Node[j], d.stages[i][j].slip
+			if j < num.RadauPoints {
+				to, now = num.Radau.Node[j], d.stages[i][j].slip
 			} else {
 				now = d.slipAtEnd(i)
 			}
@@ -214,7 +214,7 @@ func (d *drive) slipUntilBent(i int, from, to float64) float64 {
 	}
 	d.retakeBent(i, u)
 	sum := 0.0
-	for j, w := range num.Gauss.Weight {
+	for j, w := range num.Radau.Weight {
 		r := &d.look.stages[j]
 		sum += float64(w * r.slip * r.time)
 	}
@@ -244,12 +244,12 @@ func (d *drive) estimateBent() float64 {
 }
 
 // startWeight extrapolates the values at the points to the step's start.
-var startWeight = func() (w [num.GaussPoints]float64) {
+var startWeight = func() (w [num.RadauPoints]float64) {
 	for j := range w {
 		w[j] = 1
 		for m := range w {
 			if m != j {
-				w[j] *= -num.Gauss.Node[m] / (num.Gauss.Node[j] - num.Gauss.Node[m])
+				w[j] *= -num.Radau.Node[m] / (num.Radau.Node[j] - num.Radau.Node[m])
 			}
 		}
 	}

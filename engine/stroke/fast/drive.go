@@ -152,11 +152,11 @@ type rule struct {
 	weight [16]float64
 }
 
-var eighthRule, gaussRule = func() (eighth, gauss rule) {
+var eighthRule, radauRule = func() (eighth, radau rule) {
 	eighth.stages = weighted[:]
 	copy(eighth.weight[:], num.EighthWeights[:])
-	for j, w := range num.Gauss.Weight {
-		gauss.stages, gauss.weight[j] = append(gauss.stages, j), w
+	for j, w := range num.Radau.Weight {
+		radau.stages, radau.weight[j] = append(radau.stages, j), w
 	}
 	return
 }()
@@ -164,7 +164,7 @@ var eighthRule, gaussRule = func() (eighth, gauss rule) {
 // rule is that of the method by which the drive is integrated.
 func (d *drive) rule() *rule {
 	if d.seat.Flexible {
-		return &gaussRule
+		return &radauRule
 	}
 	return &eighthRule
 }

@@ -7,7 +7,7 @@ import (
 )
 
 // unknowns is how many a step by collocation has: every state at every point.
-const unknowns = num.GaussPoints * bentStates
+const unknowns = num.RadauPoints * bentStates
 
 // factors are lower and upper triangle of the matrix of a step's equations, 1 − h A⊗J, rows exchanged.
 type factors struct {
@@ -17,10 +17,10 @@ type factors struct {
 
 // make fills and factors the matrix of a step of width h with these Jacobians at its points; false where it
 // is singular.
-func (f *factors) make(jacobian *[num.GaussPoints][bentStates]bentState, h float64) bool {
-	for i := range num.GaussPoints {
-		for j := range num.GaussPoints {
-			w := -h * num.Gauss.Within[i][j]
+func (f *factors) make(jacobian *[num.RadauPoints][bentStates]bentState, h float64) bool {
+	for i := range num.RadauPoints {
+		for j := range num.RadauPoints {
+			w := -h * num.Radau.Within[i][j]
 			for k := range bentStates {
 				row, from := &f.row[i*bentStates+k], &jacobian[j][k]
 				at := j * bentStates

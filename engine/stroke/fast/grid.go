@@ -150,7 +150,7 @@ func (g *grid) fill(s *problem.SeatPlan, key *gridKey) {
 	g.nodes, g.dense = slices.Grow(g.nodes[:0], n)[:n], slices.Grow(g.dense[:0], n)[:n]
 	for i := range n {
 		if key.bent {
-			for j, c := range num.Gauss.Node {
+			for j, c := range num.Radau.Node {
 				g.place[i].node(&g.nodes[i][j], s, float64(c*g.width[i]))
 			}
 			continue

@@ -68,12 +68,17 @@ const closeTolerance = 5e-10
 // finest solves a problem on the fast route's finest grid.
 func finest(t *testing.T, p *problem.Problem, plant func(*Route) *planted) *problem.Solution {
 	t.Helper()
-	var f Route
+	f := new(Route)
+	if plant != nil {
+		f.planted = plant(f)
+	}
+	return finestOf(t, f, p)
+}
+
+func finestOf(t *testing.T, f *Route, p *problem.Problem) *problem.Solution {
+	t.Helper()
 	if err := f.prepare(p); err != nil {
 		t.Fatal(err)
-	}
-	if plant != nil {
-		f.planted = plant(&f)
 	}
 	x, j := f.guess(), f.typical()
 	level := gridCount - 1
@@ -166,7 +171,7 @@ func TestPlantedErrorShows(t *testing.T) {
 	}
 	for term, name := range termNames {
 		if term == general.TermShaft {
-			continue // no shaft here; the fast route has none
+			continue // no shaft here: TestBentPlantedErrorShows
 		}
 		wrong := finest(t, &p, func(f *Route) *planted { return &planted{&f.drive, term, share} })
 		worst, field := apart(wrong, slow)

@@ -112,7 +112,7 @@ func (f *Route) early() float64 {
 func (f *Route) unloaded() bool {
 	stages := samples[:]
 	if f.seat.Flexible {
-		stages = gaussRule.stages
+		stages = radauRule.stages
 	}
 	for i := range f.stages {
 		for _, j := range stages {
