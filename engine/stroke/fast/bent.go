@@ -124,7 +124,7 @@ func (d *drive) startBent(i int, s *bentStep) bool {
 // solveBent solves the equations of a step of width h at all its points at once, by Newton's method with
 // factors used as long as they serve.
 func (d *drive) solveBent(s *bentStep, h float64) bool {
-	const enough, rounds = 1e-10, 14
+	const enough, rounds = 3e-12, 14
 	var jacobian [num.RadauPoints][bentStates]bentState
 	before := math.Inf(1)
 	fresh := !s.known

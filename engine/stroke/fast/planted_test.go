@@ -72,10 +72,11 @@ func finest(t *testing.T, p *problem.Problem, plant func(*Route) *planted) *prob
 	if plant != nil {
 		f.planted = plant(f)
 	}
-	return finestOf(t, f, p)
+	return finestOf(t, f, p, 1e-12)
 }
 
-func finestOf(t *testing.T, f *Route, p *problem.Problem) *problem.Solution {
+// finestOf does it in a route that is ready, to residuals within enough.
+func finestOf(t *testing.T, f *Route, p *problem.Problem, enough float64) *problem.Solution {
 	t.Helper()
 	if err := f.prepare(p); err != nil {
 		t.Fatal(err)
@@ -85,7 +86,7 @@ func finestOf(t *testing.T, f *Route, p *problem.Problem) *problem.Solution {
 	if !f.approach(level, &x, &j, 1e-6) {
 		t.Fatal("no way in")
 	}
-	r, ok := f.settle(level, &x, &j, pair{}, 1e-12)
+	r, ok := f.settle(level, &x, &j, pair{}, enough)
 	if !ok {
 		t.Fatalf("not settled: %v", r)
 	}

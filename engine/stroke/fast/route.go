@@ -130,10 +130,11 @@ func (f *Route) trustedEstimate() float64 {
 
 // trustedGap is how far two grids may lie apart for the finer one to be trusted.
 func (f *Route) trustedGap() float64 {
-	if low, high := f.speeds(); f.nearCritical(low, high) {
-		return trustedFine / 20
+	kinked := f.kinked()
+	if low, high := f.speeds(); f.nearCritical(low, high) || kinked && f.seat.Flexible {
+		return trustedFine / 20 // the few steps by collocation see a kink least of all
 	}
-	if f.kinked() {
+	if kinked {
 		return trustedFine / 2 // a finer grid may miss as much as a wider one
 	}
 	return 3 * trustedFine
