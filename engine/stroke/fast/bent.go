@@ -44,6 +44,9 @@ type bentDrive struct {
 	curve [bentStates]num.RadauCurve
 	last  bentState // the slope over θ at the end of the step before
 
+	y, dy    bentState // of the point at hand
+	jacobian [num.RadauPoints][bentStates]bentState
+
 	// planted puts an error of a test into the slopes
 	planted func(d *drive, n *node, r *stageRecord, y, dy *bentState)
 }
@@ -125,12 +128,12 @@ func (d *drive) startBent(i int, s *bentStep) bool {
 // factors used as long as they serve.
 func (d *drive) solveBent(s *bentStep, h float64) bool {
 	const enough, rounds = 3e-12, 14
-	var jacobian [num.RadauPoints][bentStates]bentState
+	jacobian, y := &d.bent.jacobian, &d.bent.y
 	before := math.Inf(1)
 	fresh := !s.known
 	for range rounds {
 		for j := range s.rise {
-			y := s.start
+			*y = s.start
 			for k := range y {
 				y[k] += s.rise[j][k]
 			}
@@ -141,10 +144,10 @@ func (d *drive) solveBent(s *bentStep, h float64) bool {
 			if !fresh {
 				into = nil
 			}
-			d.bentSlope(&d.nodes[j], &d.record[j], &y, &s.slope[j], into)
+			d.bentSlope(&d.nodes[j], &d.record[j], y, &s.slope[j], into)
 		}
 		if fresh {
-			if !s.factors.make(&jacobian, h) {
+			if !s.factors.make(jacobian, h) {
 				return false
 			}
 		}

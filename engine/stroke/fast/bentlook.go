@@ -47,12 +47,12 @@ func (d *drive) openBent(i int) {
 func (d *drive) bentAt(i int, u float64) *stageRecord {
 	d.openBent(i)
 	l := &d.look
-	var y, dy bentState
+	y := &d.bent.y
 	for k := range y {
 		y[k] = d.bent.curve[k].At(u)
 	}
 	d.grid.place[i].node(&l.node, d.seat, u*d.grid.width[i])
-	d.bentSlope(&l.node, &l.record, &y, &dy, nil)
+	d.bentSlope(&l.node, &l.record, y, &d.bent.dy, nil)
 	return &l.record
 }
 
@@ -76,8 +76,7 @@ func (d *drive) retakeBent(i int, u float64) *stageRecord {
 	}
 	d.at(i)
 	d.grid.place[i].node(&l.node, d.seat, h)
-	var dy bentState
-	d.bentSlope(&l.node, &l.record, &s.end, &dy, nil)
+	d.bentSlope(&l.node, &l.record, &s.end, &d.bent.dy, nil)
 	return &l.record
 }
 

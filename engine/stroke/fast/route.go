@@ -85,6 +85,7 @@ func (f *Route) fromNothing(a *warmStart, residual float64, out *problem.Solutio
 		}
 	}
 	r, ok := f.row(a.level, a.x)
+	estimated := f.estimate()
 	for level := a.level + 1; ok && level < gridCount; level++ {
 		step := a.j.newton(r)
 		a.x[0] += step[0]
@@ -97,10 +98,10 @@ func (f *Route) fromNothing(a *warmStart, residual float64, out *problem.Solutio
 		}
 		missed := miss.largest()
 		if missed > f.trustedGap() {
-			a.level, r = level, miss
+			a.level, r, estimated = level, miss, f.estimate()
 			continue
 		}
-		if missed > trustedWide || f.kinked() {
+		if missed > trustedWide || f.kinked() || estimated > f.trustedEstimate()/2 {
 			a.level = level
 		}
 		if r, ok = f.settleFrom(miss, level, &a.x, &a.j, pair{}, residual); !ok {
