@@ -55,6 +55,22 @@ result("x", overlap(w.oar, w.rig))`,
 		{"collar stays",
 			`result("x", now.change(rig=here.change(span=161), collar="stays").catch)`,
 			62},
+		{"another inboard, the reach kept",
+			`result("x", now.change(oar=sculls.change(inboard=90)).catch)`,
+			math.Asin(84.0/86*math.Sin(62*sine)) / sine},
+		{"and kept on from inboard to inboard",
+			`result("x", now.change(oar=sculls.change(inboard=90)).change(oar=sculls.change(inboard=87)).finish)`,
+			math.Asin(84.0/83*math.Sin(43*sine)) / sine},
+		{"the angles kept instead",
+			`result("x", now.change(oar=sculls.change(inboard=90), measured_on=None).catch)`,
+			62},
+		{"angles measured elsewhere stay measured there",
+			`result("x", now.change(oar=sculls.change(inboard=90), measured_on=sculls.change(inboard=89)).catch)`,
+			math.Asin(85.0/86*math.Sin(62*sine)) / sine},
+		{"sculls say nothing of a sweep oar's angles",
+			`result("x", now.change(hull=hull("2-"), rig=None,
+    oar=oar(length=374, inboard=115, blade="sweep hatchet")).catch)`,
+			62},
 		{"a wanted catch is brought",
 			`f = fit_angles(now, catch=64, finish=42)
 result("x", now.change(rig=here.change(stretcher=f.stretcher), oar=sculls.change(inboard=f.inboard)).catch)`,
@@ -100,6 +116,23 @@ result("x", d.change(rig=[here, here.change(stretcher=48)]).seats[1].catch)`,
 		out := tryWell(t, rigged+c.study+"\n")
 		if got := out.Document.Results[0].Value; math.Abs(got-c.want) > 1e-9 {
 			t.Errorf("%s: %.12g, want %.12g", c.what, got, c.want)
+		}
+	}
+}
+
+// Where hands kept their reach the assumptions say so, and only there.
+func TestReachIsSaid(t *testing.T) {
+	for study, want := range map[string]bool{
+		`s = now.change(oar=sculls.change(inboard=90))`:                   true,
+		`s = now.change(oar=sculls.change(inboard=90), measured_on=None)`: false,
+		`s = now.change(oar=sculls.change(length=290))`:                   false,
+	} {
+		said := false
+		for _, a := range tryWell(t, rigged+study+"\nnote(\"told\")\n").Document.Assumptions {
+			said = said || strings.HasPrefix(a.Value, "keep their reach")
+		}
+		if said != want {
+			t.Errorf("%s: said %v, want %v", study, said, want)
 		}
 	}
 }

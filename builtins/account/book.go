@@ -90,6 +90,7 @@ type Book struct {
 	speed    float64 // lowest, m/s
 	category string  // the most careful category that rowed
 	windy    bool
+	reach    bool   // somebody's hands kept their reach on another inboard
 	drawn    bool   // an uncertainty was drawn: verdicts stand beside the caution on the model
 	subject  string // crew and boat of the first stroke, "" where several crews row
 
@@ -164,6 +165,15 @@ func Drew(c *lang.Call) {
 	}
 }
 
+// KeptReach notes that hands kept their reach on an oar of another inboard.
+func KeptReach(c *lang.Call) {
+	if b := BookOf(c.Thread); b != nil {
+		b.mu.Lock()
+		b.reach = true
+		b.mu.Unlock()
+	}
+}
+
 // AddStroke notes a stroke: how fast, in which wind, who rowed it ("Otters, 4x"), and
 // the crew's most careful category.
 func AddStroke(thread *starlark.Thread, speed, wind float64, who, category string) {
@@ -219,13 +229,17 @@ func (b *Book) computed() string {
 		"and the hull are followed through " +
 		"one stroke, again and again until the boat's speed ends as it began and what was to be held is " +
 		"held. " +
-		"Left out are waves that change with speed, sideways forces, yaw, pitch and heave, and the way of " +
-		"the blade up and down."
+		"Left out are sideways forces, yaw, pitch and heave, and the way of the blade up and down."
 }
 
-// assumptions lists the defaults in use, in the order of the table of defaults.
+// assumptions lists what was taken for granted: the hands' reach, and the defaults in use, in the order of the table of defaults.
 func (b *Book) assumptions() []document.Assumption {
 	var out []document.Assumption
+	if b.reach {
+		out = append(out, document.Assumption{What: "the hands on another inboard", Value: "keep their reach: " +
+			"catch and finish follow", Source: "common practice, no source; measured_on=None in change() " +
+			"keeps the angles"})
+	}
 	for _, f := range defaults.All() {
 		if !b.uses(f) {
 			continue
@@ -274,8 +288,10 @@ func (b *Book) standing() []document.Caution {
 		return nil
 	}
 	if b.windy {
-		out = append(out, document.Caution{Text: "Wind: the one printed table of its effects, doubted by its own " +
-			"reporter, has them up to a half larger than the model; what is least known here is the area of the bodies."})
+		out = append(out, document.Caution{Text: "Wind: the one printed table of its effects, doubted by " +
+			"its own " +
+			"reporter, has them up to a half larger than the model; what is least known here is the area " +
+			"of the bodies."})
 	}
 	if b.strokes > 1 {
 		half := math.Round(b.speed*5) / 1000

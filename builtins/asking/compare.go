@@ -33,8 +33,8 @@ var compareRecord = &lang.Record{
 	Example: `compare(usual, usual.change(wind=3, name="3 m/s ahead"))`,
 	Sources: []string{"0.3 %: smallest change that matters in races, Smith & Hopkins 2011"},
 	Notes: []string{
-		"drawn, the verdict rests on the change pair by pair: clearly more, clearly less, cannot be told " +
-			"apart",
+		"drawn, the verdict rests on the change pair by pair over the inputs alone: more or less, not " +
+			"weighed; cannot be told apart",
 		"too small to matter: under worthwhile for speed, split and race times, under 0.5 % for anything " +
 			"else, whatever the draws say",
 		"without draws there is one run, and no interval",
@@ -132,7 +132,7 @@ var set = []string{"outboard", "inboard", "length", "catch", "finish", "arc", "r
 // foremost is what a coach looks at before all other quantities: how fast, in
 // what rhythm, and how heavy in the hands.
 var foremost = []string{"speed", "split", "time_2000", "drive_time", "recovery_time", "rhythm",
-	"stroke_length", "travel", "heaviness"}
+	"distance_per_stroke", "travel", "heaviness"}
 
 // changeTable lays changes out as lines: case by case what was chosen, what
 // followed, and last what did not change.

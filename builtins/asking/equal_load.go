@@ -45,7 +45,7 @@ var equalLoad = &lang.Record{
 	Example: `equal_load(usual, sculls.change(blade=sculls.blade.change(area=900)))`,
 	Sources: []string{"model 8", "bigger or better blades go with shorter oars: Nolte 2009"},
 	Notes: []string{
-		"where the stroke has measured_on, the hands keep their reach when the inboard changes",
+		"the hands keep their reach when the inboard changes, as in stroke.change(oar=)",
 		"unlike rowers share the effort as they do in the stroke: rowed again with target= that stroke " +
 			"each one has their own load; with a number as target row shares by their powers",
 	},
@@ -54,6 +54,10 @@ var equalLoad = &lang.Record{
 
 func equalLoadDo(c *lang.Call) (starlark.Value, error) {
 	s, _ := rowing.StrokeType.From(c.Value("stroke"))
+	s, err := s.InForce(c.Thread)
+	if err != nil {
+		return nil, err
+	}
 	var fresh []*things.Oar
 	for _, v := range c.Items("oar") {
 		o, ok := things.OarType.From(v)
@@ -76,14 +80,21 @@ func equalLoadDo(c *lang.Call) (starlark.Value, error) {
 	e := equalload.Question{
 		Adjust: equalload.Adjust(slices.Index(equalload.Adjusts, c.Text("adjust"))),
 		Match:  equalload.Match(slices.Index(equalload.Matches, c.Text("match"))),
-		At:     stroke.Hold(slices.Index(stroke.Holds, c.Text("at"))), KeepReach: s.Given.Has("measured_on"),
+		At:     stroke.Hold(slices.Index(stroke.Holds, c.Text("at"))), KeepReach: true,
+	}
+	if now := rowing.AssumedOn(c.Thread); now != nil {
+		now.Searched.Store(true)
+		if now.Match != "" {
+			e.Match = equalload.Match(slices.Index(equalload.Matches, now.Match))
+			e.At = stroke.Hold(slices.Index(stroke.Holds, now.At))
+		}
 	}
 	base := s.Stroke
 	if c.IsList("oar") && len(s.Problem.Seats) == 1 {
 		base = s.SeatBySeat(seats)
 	}
 	for _, o := range fresh {
-		e.Oars = append(e.Oars, o.Oar)
+		e.Oars = append(e.Oars, s.OarInForce(c.Thread, o.Oar))
 	}
 	got, err := loadOrRecall(c.Thread, base, e)
 	if err != nil {

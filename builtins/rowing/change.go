@@ -22,8 +22,10 @@ var collarParam = lang.Param{Name: "collar", Is: lang.Text, ByName: true, Choice
 var changeStroke = func() *lang.Record {
 	r := things.ChangeRecord("stroke", rowRecord, []lang.Param{collarParam}, nil, nil)
 	r.Summary = "rows again with some values replaced; takes what row takes"
-	r.Notes = []string{"rig= moves catch and finish by what stretcher and slides move the body against " +
-		"the pins, the hands' reach kept; span and spread act with collar=\"follows\""}
+	r.Notes = []string{"oar= with another inboard: the hands keep the reach they had in this stroke, so catch " +
+		"and finish follow; measured_on=None keeps the angles instead",
+		"rig= moves catch and finish by what stretcher and slides move the body against " +
+			"the pins, the hands' reach kept; span and spread act with collar=\"follows\""}
 	r.Errors = []string{"a rig for a stroke that has none: its angles were measured on none",
 		"collar= without rig="}
 	r.Do = changeStrokeDo
@@ -37,6 +39,9 @@ func changeStrokeDo(c *lang.Call) (starlark.Value, error) {
 	if c.Given("collar") && !moves {
 		return nil, c.Wrong("collar", lang.Mistake("the collar follows the pins of another rig",
 			"rig=..., too", "collar= goes with rig="))
+	}
+	if s.reachGoesOn(c, g) {
+		g = g.And("measured_on", s.oarsValue())
 	}
 	if !moves {
 		return g.Make(c, rowRecord)
@@ -77,6 +82,21 @@ func changeStrokeDo(c *lang.Call) (starlark.Value, error) {
 			Key: "collar stays", Arg: "rig"})
 	}
 	return v, nil
+}
+
+// reachGoesOn says whether a changed oar is rowed with the hands' reach of this stroke:
+// unless the call or the stroke says where the angles were measured. Sculls say nothing of
+// a sweep oar's angles, and a list of oars nothing of a boat with other seats.
+func (s *Stroke) reachGoesOn(c *lang.Call, g things.Given) bool {
+	if !c.Given("oar") || c.IsNone("oar") || c.Given("measured_on") || g.Has("measured_on") {
+		return false
+	}
+	for _, v := range c.Items("oar") {
+		if o, ok := things.OarType.From(v); !ok || o.Kind() != s.Oars[0].Kind() {
+			return false
+		}
+	}
+	return len(s.Oars) == 1 || !c.Given("hull")
 }
 
 // rigsValue is the stroke's rigs as row takes them: one, or one a seat.

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 
+	"thole/builtins/account"
 	"thole/builtins/lang"
 	"thole/builtins/things"
 	"thole/builtins/units"
@@ -94,6 +95,9 @@ func reached(c *lang.Call, measured []*things.Oar, moved []float64, i int, o *th
 	}
 	newCatch, newFinish, err := oar.MoveReach(&was.Oar, &o.Oar, catch, finish, by)
 	if err == nil {
+		if was.Lever() != o.Lever() {
+			account.KeptReach(c)
+		}
 		return newCatch, newFinish, nil
 	}
 	if by != 0 {

@@ -35,7 +35,7 @@ func readTrialDo(c *lang.Call) (starlark.Value, error) {
 	if err != nil {
 		return nil, spoken(err)
 	}
-	return data.ReadIn(s, path, t, notes)
+	return data.ReadIn(s, path, path, t, notes)
 }
 
 func readTrackDo(c *lang.Call) (starlark.Value, error) {
@@ -48,7 +48,7 @@ func readTrackDo(c *lang.Call) (starlark.Value, error) {
 		return nil, spoken(err)
 	}
 	cautions(c, prefixed(path+": ", track.Cautions))
-	return data.ReadIn(s, path, track.Table, track.Notes)
+	return data.ReadIn(s, path, path, track.Table, track.Notes)
 }
 
 func prefixed(by string, texts []string) []string {

@@ -15,6 +15,7 @@ import (
 	"thole/engine/report"
 	"thole/engine/table"
 	"thole/engine/window"
+	"thole/engine/workbook"
 )
 
 // keptFolder is where a run lies and what lies there.
@@ -50,13 +51,16 @@ func keep(j job, out *session.Outcome, dir string) (keptFolder, error) {
 		return kept, err
 	}
 	names := fileNames{}
+	var sheets []workbook.Page
 	for _, b := range doc.Blocks {
 		switch b := b.(type) {
 		case *document.Shown:
 			if b.Table != nil {
-				if err := writeTable(folder, names.of(b.Name, b.Table.Name, "table"), b.Table); err != nil {
+				name := names.of(b.Name, b.Table.Name, "table")
+				if err := writeTable(folder, name, b.Table); err != nil {
 					return kept, err
 				}
+				sheets = append(sheets, workbook.Page{Name: name, Table: b.Table})
 				kept.tables++
 			}
 		case *document.Figure:
@@ -65,6 +69,7 @@ func keep(j job, out *session.Outcome, dir string) (keptFolder, error) {
 				if err := writeTable(folder, name, b.Table); err != nil {
 					return kept, err
 				}
+				sheets = append(sheets, workbook.Page{Name: name, Table: b.Table})
 				kept.tables++
 			}
 			drawn, err := writePictures(folder, name, b)
@@ -73,6 +78,9 @@ func keep(j job, out *session.Outcome, dir string) (keptFolder, error) {
 			}
 			kept.pictures += drawn
 		}
+	}
+	if err := writeWorkbook(folder, sheets); err != nil {
+		return kept, err
 	}
 	for _, w := range out.Written {
 		if err := folder.Write(w.Name, w.Data); err != nil {
@@ -89,6 +97,22 @@ func writeTable(folder *runFolder, name string, t *table.Table) error {
 		return err
 	}
 	return folder.Write(name+".csv", b.Bytes())
+}
+
+// tablesFile is the workbook of all of a run's tables.
+const tablesFile = "tables.xlsx"
+
+// writeWorkbook writes all tables as one workbook, which opens right wherever
+// decimals stand behind a comma.
+func writeWorkbook(folder *runFolder, sheets []workbook.Page) error {
+	if len(sheets) == 0 {
+		return nil
+	}
+	var b bytes.Buffer
+	if err := workbook.Write(&b, sheets); err != nil {
+		return err
+	}
+	return folder.Write(tablesFile, b.Bytes())
 }
 
 // writePictures writes a figure for other documents. A kind that only a page

@@ -261,7 +261,7 @@ func printed(w term.Window, prints []string) []string {
 func lies(w term.Window, kept keptFolder, out *session.Outcome, study string) []string {
 	var beside []string
 	if kept.tables > 0 {
-		beside = append(beside, count(kept.tables, "table")+" (.csv)")
+		beside = append(beside, count(kept.tables, "table")+" (.csv, all in tables.xlsx)")
 	}
 	if kept.pictures > 0 {
 		beside = append(beside, count(kept.pictures, "figure")+" (.svg .png)")

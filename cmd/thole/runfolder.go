@@ -181,8 +181,8 @@ func recordFiles(read []session.FileRead) []record.File {
 		if f.Role == record.Input && filepath.Base(r.Name) == record.FileName {
 			f = f.Slimmed()
 		}
-		if r.Table != nil {
-			f.Tables = append(f.Tables, record.AsRead(r.Table))
+		for _, t := range r.Tables {
+			f.Tables = append(f.Tables, record.AsRead(t))
 		}
 		files = append(files, f)
 	}

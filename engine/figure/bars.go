@@ -159,7 +159,9 @@ func barsInWindow(w term.Window, t *table.Table) []string {
 	for i := range item.Len() {
 		label = max(label, term.Width(w.Clean(item.Texts[i])))
 	}
-	label, caseName = min(label, w.TextWidth()/3), min(caseName, w.TextWidth()/4) // longer names are cut
+	// names stand whole as long as the bars keep sixteen columns, longer ones are cut
+	caseName = min(caseName, w.TextWidth()/4)
+	label = min(label, max(w.TextWidth()/3, w.TextWidth()-18-caseName-16))
 	if len(cases) == 1 {
 		caseName = -2
 	}

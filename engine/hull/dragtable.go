@@ -66,7 +66,8 @@ func (k *dragKey) build() *dragTable {
 	t := &dragTable{end: y[tableEnd] / (tableStep * tableStep * tableEnd * tableEnd)}
 	for i := range t.piece {
 		rise := y[i+1] - y[i]
-		t.piece[i] = [4]float64{y[i], d[i], float64(3*rise) - float64(2*d[i]) - d[i+1], d[i] + d[i+1] - float64(2*rise)}
+		t.piece[i] = [4]float64{y[i], d[i], float64(3*rise) - float64(2*d[i]) - d[i+1], d[i] + d[i+1] -
+			float64(2*rise)}
 	}
 	return t
 }

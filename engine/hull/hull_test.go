@@ -19,7 +19,8 @@ func near(t *testing.T, what string, got, want, tol float64) {
 // by the formula. A textbook's 0.002085 at 1e8 is a misprint of 0.0020833. Equation 10.2.
 func TestFrictionLine(t *testing.T) {
 	for _, row := range []struct{ re, cf, tol float64 }{
-		{1e6, 0.0046875, 5e-8}, {1e7, 0.0030000, 5e-8}, {5e7, 0.0023092, 5e-8}, {1e8, 0.0020833, 5e-8}, {1e9, 0.0015306, 5e-8},
+		{1e6, 0.0046875, 5e-8}, {1e7, 0.0030000, 5e-8}, {5e7, 0.0023092, 5e-8}, {1e8, 0.0020833, 5e-8},
+		{1e9, 0.0015306, 5e-8},
 		{5.62e6, 3.3245e-3, 5e-8}, {5.62e6, 3.325e-3, 1e-6},
 	} {
 		near(t, "C_F", Friction(row.re), row.cf, row.tol)
@@ -51,7 +52,7 @@ func ready(t *testing.T, boat string) (Hull, float64) {
 func plain(t *testing.T, boat string) (Hull, float64) {
 	h, mass := ready(t, boat)
 	h = h.Plain()
-	h.DragFactor = map[string]float64{"1x": 1, "4x": 1.15, "8+": 1.25}[boat]
+	h.ClassFactor = map[string]float64{"1x": 1, "4x": 1.15, "8+": 1.25}[boat]
 	return h, mass
 }
 
@@ -79,15 +80,16 @@ func TestDragOfDefaultHulls(t *testing.T) {
 		h, mass := plain(t, c.boat)
 		r := h.Resistance(mass, water, fluid.StandardAir(), 0)
 		d := r.Water(c.v)
-		near(t, c.boat+" skin friction", d/h.DragFactor/(1+h.FormFactor)/(1+h.WaveFactor), c.skin, 0.05)
+		near(t, c.boat+" skin friction", d/h.ClassFactor/(1+h.FormFactor)/(1+h.WaveFactor), c.skin, 0.05)
 		near(t, c.boat+" drag over V²", d/c.v/c.v, c.per, 0.005)
-		near(t, c.boat+" without drag factor", d/c.v/c.v/h.DragFactor, c.bare, 0.005)
+		near(t, c.boat+" without class factor", d/c.v/c.v/h.ClassFactor, c.bare, 0.005)
 	}
 }
 
 // Still-air drag is 9 to 12 % of water drag (D: 1x 11.5, 4x 10.9, 8+ 9.4 %).
 func TestStillAirShare(t *testing.T) {
-	for boat, want := range map[string]struct{ v, percent float64 }{"1x": {5, 11.5}, "4x": {5.8, 10.9}, "8+": {6, 9.4}} {
+	for boat, want := range map[string]struct{ v, percent float64 }{"1x": {5, 11.5}, "4x": {5.8, 10.9},
+		"8+": {6, 9.4}} {
 		h, mass := plain(t, boat)
 		r := h.Resistance(mass, fluid.FreshWater(15), fluid.StandardAir(), 0)
 		near(t, boat+" air over water drag, %", 100*r.Air(want.v)/r.Water(want.v), want.percent, 0.4)

@@ -90,7 +90,8 @@ func (f *form) share(nu, depth, first, t float64) float64 {
 		turn += float64(k * depth * sech2)
 	}
 	beta := math.Sqrt(k * (k - float64(nu*tanh)))
-	p := alpha * f.breadth / 2 * f.length / 2 * hump(alpha*f.length/2) * f.draught * keel(k*f.draught, k*depth)
+	p := alpha * f.breadth / 2 * f.length / 2 * hump(alpha*f.length/2) * f.draught * keel(k*f.draught,
+		k*depth)
 	// α dα = ν turn/2 dκ, dκ = 2t dt
 	return p * p * nu * turn * t / (profile * beta)
 }

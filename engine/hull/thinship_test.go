@@ -63,11 +63,13 @@ func TestMichell(t *testing.T) {
 		nu := gravity / (u * u)
 		slope := func(lambda float64) float64 {
 			across := integral(func(v float64) float64 { // z = T sin v
-				return math.Cos(v) * math.Cos(v) * f.draught * math.Exp(-lambda*lambda*nu*f.draught*math.Sin(v))
+				return math.Cos(v) * math.Cos(v) * f.draught * math.Exp(-lambda*lambda*nu*f.draught*
+					math.Sin(v))
 			}, 0, math.Pi/2, 40)
 			along := integral(func(v float64) float64 { // x = L/2 sin v, y_x = −½B p (2s)(1−s²)^(p−1) 2/L
 				s, c := math.Sin(v), math.Cos(v)
-				return -f.breadth * fullness * s * math.Pow(c, 2*fullness-1) * math.Sin(lambda*nu*f.length/2*s)
+				return -f.breadth * fullness * s * math.Pow(c, 2*fullness-1) * math.Sin(lambda*nu*f.length/2*
+					s)
 			}, -math.Pi/2, math.Pi/2, 60+int(lambda*2))
 			return along * across
 		}
@@ -100,7 +102,8 @@ func TestDepth(t *testing.T) {
 				up, down := (k+d)*math.Tanh((k+d)*h), (k-d)*math.Tanh((k-d)*h)
 				dAlpha := (math.Sqrt(nu*up) - math.Sqrt(nu*down)) / (2 * d)
 				norm := h/(2*math.Pow(math.Cosh(k*h), 2)) + tanh/(2*k)
-				p := alpha * f.breadth / 2 * f.length / 2 * hump(alpha*f.length/2) * f.draught * keel(k*f.draught, k*h)
+				p := alpha * f.breadth / 2 * f.length / 2 * hump(alpha*f.length/2) * f.draught *
+					keel(k*f.draught, k*h)
 				return alpha * p * p / (norm * math.Sqrt(k*k-alpha*alpha)) * dAlpha * 3 * w * w
 			}, 0, 25, 4000)
 			near(t, "shallow", f.waves(u, h)/want, 1, 1e-5)
@@ -119,7 +122,8 @@ func TestShareOfWaves(t *testing.T) {
 	for _, c := range []struct {
 		boat               string
 		from, to, low, top float64
-	}{{"1x", 4.2, 5, .071, .078}, {"2x", 4.6, 5.6, .071, .078}, {"4x", 5, 6, .106, .109}, {"4-", 5, 5.9, .106, .109}, {"8+", 5, 6, .042, .070}} {
+	}{{"1x", 4.2, 5, .071, .078}, {"2x", 4.6, 5.6, .071, .078}, {"4x", 5, 6, .106, .109}, {"4-", 5, 5.9, .106,
+		.109}, {"8+", 5, 6, .042, .070}} {
 		h, mass := ready(t, c.boat)
 		waves := h.Resistance(mass, fluid.FreshWater(15), fluid.StandardAir(), 0)
 		h.WaveFactor = 0
@@ -153,8 +157,10 @@ func TestShallowWater(t *testing.T) {
 	}
 }
 
-// The table of drag against friction and waves worked out on the spot, between its nodes and between the lattice's
-// weights: to 2e-6 of the drag, a fifth of an error of 1e-5 in it; to 5e-4 within 3 % of the critical speed, where
+// The table of drag against friction and waves worked out on the spot, between its nodes and between the
+// lattice's
+// weights: to 2e-6 of the drag, a fifth of an error of 1e-5 in it; to 5e-4 within 3 % of the critical speed,
+// where
 // drag has a peak narrower than the table's steps.
 func TestDragTable(t *testing.T) {
 	for boat, weight := range map[string]float64{"1x": 0.97, "4-": 1.03, "8+": 1} {
@@ -168,12 +174,13 @@ func TestDragTable(t *testing.T) {
 			bare := h.Resistance(mass, water, fluid.StandardAir(), 0)
 			f := formOf(h.Waterline, mass/water.Density)
 			for v := 2.813; v < 7; v += 0.1137 {
-				want := bare.Water(v) + h.DragFactor*water.Density*f.waves(v, water.Deep())
+				want := bare.Water(v) + h.ClassFactor*water.Density*f.waves(v, water.Deep())
 				tolerance := 2e-6
 				if depth > 0 && math.Abs(v/CriticalSpeed(depth)-1) < 0.03 {
 					tolerance = 5e-4
 				}
-				near(t, fmt.Sprintf("%s %.3f m/s, depth %g: drag over the sum", boat, v, depth), r.Water(v)/want, 1, tolerance)
+				near(t, fmt.Sprintf("%s %.3f m/s, depth %g: drag over the sum", boat, v, depth),
+					r.Water(v)/want, 1, tolerance)
 				if r.Water(-v) != -r.Water(v) {
 					t.Error("drag is not odd in the speed")
 				}
@@ -220,5 +227,6 @@ func TestLaminarStart(t *testing.T) {
 	r := h.Resistance(mass, fluid.FreshWater(15), fluid.StandardAir(), 0)
 	re := 5 * r.reynolds
 	near(t, "less friction", r.Water(5)/turbulent.Water(5), 1-3300/re/Friction(re), 1e-12)
-	near(t, "a boat that hardly moves", r.Water(0.02)/r.water/0.02/0.02, 1.328/math.Sqrt(0.02*r.reynolds), 1e-12)
+	near(t, "a boat that hardly moves", r.Water(0.02)/r.water/0.02/0.02, 1.328/math.Sqrt(0.02*r.reynolds),
+		1e-12)
 }

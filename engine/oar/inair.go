@@ -29,7 +29,8 @@ const (
 
 // InAir prepares the oar in this air.
 func (o *Oar) InAir(air fluid.Air) InAir {
-	a := InAir{half: 0.5 * air.Density * cylinder * o.Diameter, near: gateSide, centre: o.Centre(), blade: 0.5 * air.Density * o.Blade.Area}
+	a := InAir{half: 0.5 * air.Density * cylinder * o.Diameter, near: gateSide, centre: o.Centre(),
+		blade: 0.5 * air.Density * o.Blade.Area}
 	a.far = math.Max(a.near, a.centre-o.Blade.Length/2)
 	low, high := 1.0, 1.0
 	for k := range a.moment {

@@ -40,7 +40,8 @@ func TestShaftInAirPieceByPiece(t *testing.T) {
 func TestStillOarInAir(t *testing.T) {
 	o := made(t, 288, 88, "scull hatchet")
 	a := o.InAir(fluid.Air{Density: 1.2})
-	length := 1.98 - 0.46 - 0.05 // from 5 cm outside the pin to the blade; the collar's face is 2 cm inside it
+	// from 5 cm outside the pin to the blade; the collar's face is 2 cm inside it
+	length := 1.98 - 0.46 - 0.05
 	middle := 0.05 + length/2
 	force, moment := a.Shaft(5, 0)
 	near(t, "force", force, 0.5*1.2*1.1*0.040*length*25, 1e-12)
@@ -58,7 +59,8 @@ func TestAirOnlyBrakes(t *testing.T) {
 	for across := 0.0; across < 7; across += 0.37 {
 		for omega := -4.0; omega < 4; omega += 0.19 {
 			if f, m := a.Shaft(across, omega); f*across-m*omega < 0 {
-				t.Errorf("at %.2f m/s and %.2f rad/s the air drives the oar by %g W", across, omega, m*omega-f*across)
+				t.Errorf("at %.2f m/s and %.2f rad/s the air drives the oar by %g W", across, omega,
+					m*omega-f*across)
 			}
 		}
 	}

@@ -57,7 +57,7 @@ var Fields = []Field{
 	perSeat("drive_time", "s", 2, 3, "from the catch to the finish", func(s *Stroke, i int) float64 { return s.Seats[i].DriveTime }),
 	perSeat("recovery_time", "s", 2, 3, "from the finish to the next catch", func(s *Stroke, i int) float64 { return s.Problem.Period() - s.Seats[i].DriveTime }),
 	perSeat("rhythm", "", 2, 2, "recovery time over drive time", func(s *Stroke, i int) float64 { return s.Problem.Period()/s.Seats[i].DriveTime - 1 }),
-	boat("stroke_length", "m", 2, 2, "the hull's way from catch to catch", func(s *Stroke) float64 { return s.Speed * s.Problem.Period() }),
+	boat("distance_per_stroke", "m", 2, 2, "the hull's way from catch to catch", func(s *Stroke) float64 { return s.Speed * s.Problem.Period() }),
 	perSeat("power", "W", 0, 1, "mechanical power of a rower, handle and body", func(s *Stroke, i int) float64 {
 		return (s.Seats[i].HandleWork + s.Seats[i].BackWork + s.Seats[i].BodyWork) / s.Problem.Period()
 	}),
@@ -109,7 +109,7 @@ var EnergyFields = []EnergyField{
 	{"body", "work of moving the bodies in the boat", true, func(e *Energy) float64 { return e.Body }},
 	{"blade_loss", "left in the water by the blades", false, func(e *Energy) float64 { return e.BladeLoss }},
 	{"water_drag", "spent on the water along the hull", false, func(e *Energy) float64 { return e.WaterDrag }},
-	{"air_drag", "spent on the air along the boat's way, on bodies and oars", false, func(e *Energy) float64 { return e.AirDrag }},
+	{"air_drag", "spent on the air by bodies and oars", false, func(e *Energy) float64 { return e.AirDrag }},
 	{"oar_air", "of the hands against the air on the oars", false, func(e *Energy) float64 { return e.OarAir }},
 	{"oar_swing", "in the oars' swing at the finish", false, func(e *Energy) float64 { return e.OarSwing }},
 	{"shaft_damping", "lost in the bending of shafts", false, func(e *Energy) float64 { return e.ShaftDamping }},

@@ -63,7 +63,7 @@ type Estimate struct {
 	Unit    string
 	Digits  int    // decimals shown, or AutoDigits
 	Signed  bool   // a change: always shown with its sign
-	Verdict string // "clearly more", "clearly less", "cannot be told apart", "too small to matter"
+	Verdict string // in words, as "cannot be told apart"
 }
 
 // Len gives the number of cells.

@@ -217,7 +217,8 @@ func (d *drive) evaluate(n *node, r *stageRecord, v, omega float64) (dv, dOmega 
 	torque := pull*s.Lever/d.Oars - float64(n.buried*load.Moment) - float64(s.Centre*taken)
 	coupling := float64(d.bodies*n.slope) - float64(d.all*arm*n.cos)
 	boat := d.Mass + float64(d.all*mass*n.cos*n.cos)
-	push := float64(d.all*(float64((normal+taken)*n.cos)+float64(along*n.sin))) - water - air - float64(d.bodies*n.curve*omega*omega)
+	push := float64(d.all*(float64((normal+taken)*n.cos)+float64(along*n.sin))) - water - air -
+		float64(d.bodies*n.curve*omega*omega)
 	if d.InAir {
 		r.push, r.turn = d.airOnOar(n.cos, v, omega)
 		torque += r.turn
@@ -269,7 +270,9 @@ func (d *drive) perfectSlope(n *node, r *stageRecord, v float64) float64 {
 		reach += airTurn
 	}
 	turn := float64(d.bodies*n.slope) + d.all*n.cos*s.Inertia/s.Centre // weighs ω' in the boat's equation
-	push := d.all*n.cos*reach/s.Centre - float64(d.all*airPush) - water - air - float64(d.bodies*n.curve*omega*omega) + turn*v*omega*n.sin/s.Centre
+	push := d.all*n.cos*reach/s.Centre - float64(d.all*airPush) - water - air -
+		float64(d.bodies*n.curve*omega*
+			omega) + turn*v*omega*n.sin/s.Centre
 	dv := push / (d.Mass + turn*n.cos/s.Centre)
 	dOmega := (float64(dv*n.cos) - float64(v*omega*n.sin)) / s.Centre
 

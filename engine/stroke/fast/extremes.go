@@ -216,7 +216,8 @@ func (d *drive) slipUntil(i, from, to int) float64 {
 	l := d.open(i)
 	slip := func(u float64) float64 {
 		phi, _, _ := d.grid.place[i].phi(u * d.grid.width[i])
-		return float64(d.seat.Centre*l.omega.At(u)) - float64(l.v.At(u)*num.Cos(float64(d.seat.Arc*phi)-d.seat.Catch))
+		return float64(d.seat.Centre*l.omega.At(u)) -
+			float64(l.v.At(u)*num.Cos(float64(d.seat.Arc*phi)-d.seat.Catch))
 	}
 	// near the root the integral is flat, so a place good to 1e-6 of a step does
 	u, err := num.Root(slip, num.EighthNodes[from], num.EighthNodes[to], 1e-6)

@@ -52,7 +52,8 @@ type gridKey struct {
 }
 
 func (k *gridKey) equal(o *gridKey) bool {
-	return k.bent == o.bent && k.level == o.level && k.stiff == o.stiff && k.catch == o.catch && k.finish == o.finish && k.bury == o.bury && k.release == o.release &&
+	return k.bent == o.bent && k.level == o.level && k.stiff == o.stiff && k.catch == o.catch &&
+		k.finish == o.finish && k.bury == o.bury && k.release == o.release &&
 		k.peak == o.peak && k.start == o.start && slices.Equal(k.points, o.points)
 }
 
@@ -81,7 +82,8 @@ type gridMemo struct {
 
 // of gives the grid of a level for a seat.
 func (g *gridMemo) of(s *problem.SeatPlan, stiff, level int) *grid {
-	key := gridKey{s.Flexible, level, stiff, s.Catch, s.Finish, s.Water.Bury, s.Water.Release, s.Rower.Style.Peak, s.Rower.Style.Start, s.Rower.Style.Points}
+	key := gridKey{s.Flexible, level, stiff, s.Catch, s.Finish, s.Water.Bury, s.Water.Release,
+		s.Rower.Style.Peak, s.Rower.Style.Start, s.Rower.Style.Points}
 	g.clock++
 	oldest := 0
 	for i := range g.kept {
@@ -114,7 +116,8 @@ func (g *grid) fill(s *problem.SeatPlan, key *gridKey) {
 	}
 	g.width, g.place, g.third = g.width[:0], g.place[:0], 0
 
-	e := gridEdges{root(s.Water.Bury / s.Arc), root(1 - s.Water.Release/s.Arc), root(s.Catch / s.Arc), stiffness(key.stiff), 0}
+	e := gridEdges{root(s.Water.Bury / s.Arc), root(1 - s.Water.Release/s.Arc), root(s.Catch / s.Arc),
+		stiffness(key.stiff), 0}
 	if key.bent {
 		e.stiff, e.swing = 0, swing(key.stiff)
 	}
@@ -210,7 +213,8 @@ func (g *grid) panel(s *problem.SeatPlan, e *gridEdges, a, b float64) {
 	w := (b - a) / cells
 	for i := range cells {
 		sigma := a + float64((float64(i)+0.5)*w)
-		sum[i+1] = sum[i] + float64(w*max(e.accuracy(sigma)/wide[g.key.level], e.stability(s, sigma)/lean[g.key.level]))
+		sum[i+1] = sum[i] + float64(w*max(e.accuracy(sigma)/wide[g.key.level], e.stability(s, sigma)/
+			lean[g.key.level]))
 	}
 	n := max(1, int(math.Ceil(sum[cells]-0.05)))
 	x, cell := a, 0
@@ -243,7 +247,8 @@ func (g *grid) last(s *problem.SeatPlan, e *gridEdges, a float64) {
 	}
 	n := max(2, int(math.Ceil(max(least/wide[g.key.level], e.stability(s, a)*(1-a)/lean[g.key.level]-0.05))))
 	for i := range n {
-		g.add(1/float64(n), stretchOfArc{start: float64(i) / float64(n), left: 1 - float64(a*a), power: power})
+		g.add(1/float64(n), stretchOfArc{start: float64(i) / float64(n), left: 1 - float64(a*a),
+			power: power})
 	}
 }
 
@@ -302,7 +307,8 @@ func stiffClass(s *problem.SeatPlan) int {
 		r := s.Water.R[i]
 		sum += float64(s.Water.Half[i] * r * r)
 	}
-	sum *= max(s.Water.KD, 2*s.Water.KLTip, 2*s.Water.KLNeck) * s.Centre / (s.Inertia + float64(s.Water.Mass*s.Centre*s.Centre))
+	sum *= max(s.Water.KD, 2*s.Water.KLTip, 2*s.Water.KLNeck) * s.Centre /
+		(s.Inertia + float64(s.Water.Mass*s.Centre*s.Centre))
 	if !(sum > 1) {
 		return 0
 	}

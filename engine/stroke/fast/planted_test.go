@@ -35,14 +35,17 @@ func (d *planted) Slope(stage int, v, omega float64) (dv, dOmega float64) {
 	keep[d.term] -= d.share
 
 	mass, taken = mass*keep[general.TermAdded], taken*keep[general.TermAdded]
-	normal, along, moment := n.buried*load.Normal*keep[general.TermBlade], n.buried*load.Along*keep[general.TermBlade], n.buried*load.Moment*keep[general.TermBlade]
+	normal, along, moment := n.buried*load.Normal*keep[general.TermBlade], n.buried*load.Along*
+		keep[general.TermBlade], n.buried*load.Moment*keep[general.TermBlade]
 	bodies := d.bodies * keep[general.TermBody]
 	arm := mass * s.Centre
 	swing := s.Inertia*keep[general.TermSwing] + arm*s.Centre
 	torque := keep[general.TermHandle]*r.pull*s.Lever/d.Oars - moment - s.Centre*taken
 	coupling := bodies*n.slope - d.all*arm*n.cos
 	boat := d.Mass + d.all*mass*n.cos*n.cos
-	push := d.all*((normal+taken)*n.cos+along*n.sin) - keep[general.TermWater]*r.water - keep[general.TermAir]*r.air - bodies*n.curve*omega*omega
+	push := d.all*((normal+taken)*n.cos+along*n.sin) - keep[general.TermWater]*r.water -
+		keep[general.TermAir]*
+			r.air - bodies*n.curve*omega*omega
 	if d.InAir {
 		torque += keep[general.TermOarAir] * r.turn
 		push -= keep[general.TermOarAir] * d.all * r.push
@@ -58,7 +61,8 @@ func (d *planted) Slope(stage int, v, omega float64) (dv, dOmega float64) {
 }
 
 // termNames name the contributions in messages.
-var termNames = [general.TermCount]string{"handle", "oar swing", "shaft", "blade", "added mass", "body", "water drag", "air drag", "air on the oars"}
+var termNames = [general.TermCount]string{"handle", "oar swing", "shaft", "blade", "added mass", "body",
+	"water drag", "air drag", "air on the oars"}
 
 // closeTolerance is how near the two routes must come when both are driven to
 // their limits, the finest grid and a relative tolerance of 1e-12: they come to 1e-11,
@@ -128,8 +132,12 @@ func hardLook(t *testing.T) map[string]problem.Problem {
 		out[name] = p
 	}
 	add("as it is", func(*problem.Problem, *problem.Seat) {})
-	add("heavy oar, little added mass", func(_ *problem.Problem, s *problem.Seat) { s.Oar.SwingWeight, s.Oar.Blade.AddedMass = 6, 0.1 })
-	add("headwind, held speed", func(p *problem.Problem, s *problem.Seat) { p.Wind, p.Hold, p.Target = 3, problem.Speed, 4.2 })
+	add("heavy oar, little added mass", func(_ *problem.Problem, s *problem.Seat) {
+		s.Oar.SwingWeight, s.Oar.Blade.AddedMass = 6, 0.1
+	})
+	add("headwind, held speed", func(p *problem.Problem, s *problem.Seat) {
+		p.Wind, p.Hold, p.Target = 3, problem.Speed, 4.2
+	})
 	add("early blade, late style", func(_ *problem.Problem, s *problem.Seat) {
 		s.Oar.Blade.Early = 0.2
 		s.Rower.Style, _ = crew.Named("late")
@@ -200,7 +208,8 @@ func TestPlantedErrorOnTheWayBackShows(t *testing.T) {
 		t.Fatalf("%s differs by %.1e before anything is planted", field, worst)
 	}
 	p.Air.Density *= 1 - 1e-5
-	for route, s := range map[string]*problem.Solution{"fast": finest(t, &p, nil), "general": drivenHard(t, &p, [general.TermCount]float64{})} {
+	for route, s := range map[string]*problem.Solution{"fast": finest(t, &p, nil), "general": drivenHard(t,
+		&p, [general.TermCount]float64{})} {
 		other := map[string]*problem.Solution{"fast": slow, "general": quick}[route]
 		if worst, _ := apart(s, other); worst <= 100*closeTolerance {
 			t.Errorf("an error of 1e-5 in the air on the oars of the %s route does not show", route)

@@ -109,7 +109,8 @@ func (r *recovery) highest(sign float64) float64 {
 			r.steps[i].Extend(r)
 			curve, _ = r.steps[i].Curves()
 		}
-		return sign * (curve.At(u) + float64(r.back*num.RiseSlope(r.grid.start[i]+float64(u*r.grid.width[i]))))
+		return sign * (curve.At(u) +
+			float64(r.back*num.RiseSlope(r.grid.start[i]+float64(u*r.grid.width[i]))))
 	})
 	return top
 }

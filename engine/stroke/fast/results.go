@@ -36,7 +36,8 @@ func (f *Route) fill(out *problem.Solution, book *problem.Energy, residual float
 // book is the energy book of the stroke rowed last.
 func (f *Route) book() problem.Energy {
 	s := f.seat
-	e := problem.Energy{Handle: s.Count * (f.end.handle + f.recovery.end.hands), Body: s.Count * (f.end.body + f.recovery.end.body)}
+	e := problem.Energy{Handle: s.Count * (f.end.handle + f.recovery.end.hands), Body: s.Count *
+		(f.end.body + f.recovery.end.body)}
 	var loss, water, air, push, turn float64
 	rule := f.rule()
 	for i := range f.stages {

@@ -16,9 +16,11 @@ const (
 	trustedWide = 5e-8
 	trustedFine = 7e-8
 	// and in any case, so also near a warm start, which measured its grid that way
-	trustedClosure  = 1e-7 // of the energy book
-	trustedBent     = 5e-6 // the same of steps by collocation, see estimateBent: by comparison with the general route
-	trustedEstimate = 5e-4 // sum of the steps' estimates, against 5 m/s and 2 rad/s: some hundred times the error
+	trustedClosure = 1e-7 // of the energy book
+	// sum of the steps' estimates, against 5 m/s and 2 rad/s: some hundred times the error
+	trustedEstimate = 5e-4
+	// the same of steps by collocation (estimateBent), set by comparison with the general route
+	trustedBent = 5e-6
 )
 
 // wayIn is the residual that ends the way in: small enough that the next step, with a
@@ -36,7 +38,8 @@ func Row(p *problem.Problem, s *problem.Settings) (out problem.Solution, ok bool
 var routes = sync.Pool{New: func() any { return new(Route) }}
 
 // Solve solves a checked, merged problem into out, and says whether it vouches for
-// the answer: from a warm start where the problem has one, else from nothing. A warm route allocates nothing, but for Seats where out has none.
+// the answer: from a warm start where the problem has one, else from nothing. A warm route allocates nothing,
+// but for Seats where out has none.
 func (f *Route) Solve(p *problem.Problem, s *problem.Settings, out *problem.Solution) bool {
 	if !Applies(p) || s.Rtol != 0 && s.Rtol < 1e-8 {
 		return false // or asks for more than the route promises

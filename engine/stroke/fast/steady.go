@@ -43,7 +43,8 @@ func (p pair) largest() float64 { return math.Max(math.Abs(p[0]), math.Abs(p[1])
 // newton gives the step −J⁻¹ r.
 func (j *square) newton(r pair) pair {
 	det := float64(j[0][0]*j[1][1]) - float64(j[0][1]*j[1][0])
-	return pair{(float64(j[0][1]*r[1]) - float64(j[1][1]*r[0])) / det, (float64(j[1][0]*r[0]) - float64(j[0][0]*r[1])) / det}
+	return pair{(float64(j[0][1]*r[1]) - float64(j[1][1]*r[0])) / det,
+		(float64(j[1][0]*r[0]) - float64(j[0][0]*r[1])) / det}
 }
 
 // learn is Broyden's update after a move that changed the residual by dr.
@@ -68,7 +69,8 @@ func (f *Route) row(level int, x pair) (r pair, ok bool) {
 		return r, false
 	}
 	left := f.Period - f.end.time
-	if !(left > 0.02*f.Period) || !f.recovery.integrate(&f.coefficients, f.end.v, left, f.backs.of(&f.coefficients, level)) {
+	if !(left > 0.02*f.Period) || !f.recovery.integrate(&f.coefficients, f.end.v, left,
+		f.backs.of(&f.coefficients, level)) {
 		return r, false
 	}
 	r = pair{f.recovery.end.v/v0 - 1, f.held()/f.target - 1}

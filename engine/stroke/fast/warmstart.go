@@ -77,7 +77,7 @@ func inputs(p *problem.Problem, s *problem.Seat) [continuous]*float64 {
 		&o.Length, &o.Inboard, &b.Area, &b.Length, &b.Grip, &b.Early, &b.Drag, &b.Lift, &b.AddedMass,
 		&p.Rate, &p.Wind, &p.Target, &r.Power, &o.Deflection,
 
-		&h.Mass, &h.Waterline, &h.FormFactor, &h.WaveFactor, &h.DragFactor, &h.AirArea, &h.WettedArea,
+		&h.Mass, &h.Waterline, &h.FormFactor, &h.WaveFactor, &h.ClassFactor, &h.AirArea, &h.WettedArea,
 		&p.CoxMass, &p.Water.Density, &p.Water.Viscosity, &p.Air.Density,
 		&r.Mass, &r.FreeSpeed, &r.BodyTravel, &r.Style.Start,
 		&o.Mass, &o.Balance, &o.SwingWeight, &o.Hand, &o.Gate,
@@ -257,7 +257,8 @@ func (f *Route) solveWarmStart(key *warmKey) (a warmStart) {
 	}
 	// the coarse grid helps only where it is coarse: a stiff case has nearly as many
 	// steps on it
-	few, many := len(f.grids.of(f.seat, f.stiff, coarse).width), len(f.grids.of(f.seat, f.stiff, a.level).width)
+	few, many := len(f.grids.of(f.seat, f.stiff, coarse).width), len(f.grids.of(f.seat, f.stiff,
+		a.level).width)
 	if 5*few < 4*many {
 		a.gap, a.coarse = f.row(coarse, a.x)
 	}

@@ -14,7 +14,8 @@ import (
 type motion struct {
 	problem.Plan
 	Moments []Moment
-	Less    [TermCount]float64 // share of each contribution's force that is left out (tests; 0 = all of it acts)
+	// share of each contribution's force that is left out (tests; 0 = all of it acts)
+	Less [TermCount]float64
 
 	// the whole boat: pm V' + Σ (qh ω_h' + qb ω_b') = push
 	t, V, DV           float64
@@ -44,7 +45,8 @@ type Moment struct {
 	added                          float64    // F_a less its part with ω' and V': m_a q
 	AddedForce                     float64    // F_a
 	bodySpeed, bodyAcc             float64    // ξ', ξ” less its part with ω'
-	airPush, airTurn               float64    // air on the oars: work per second taken by way of V and of ω, W per rower
+	// air on the oars: work per second taken by way of V and of ω, W per rower
+	airPush, airTurn float64
 
 	// its equations: ah ω_h' + bh V' = th, ab ω_b' + bb V' = tb
 	ah, bh, th, ab, bb, tb float64

@@ -47,7 +47,8 @@ func (g *Route) finish(i int, e *problem.Energy) {
 	case p.Flexible:
 		blade := y[s.First+seatBladeOmega]
 		bend := y[s.First+SeatTheta] - y[s.First+SeatBladeTheta]
-		e.OarSwing += float64(n * 0.5 * (float64(p.Shaft.HandleInertia*omega*omega) + float64(p.Shaft.BladeInertia*blade*blade)))
+		e.OarSwing += float64(n * 0.5 * (float64(p.Shaft.HandleInertia*omega*omega) +
+			float64(p.Shaft.BladeInertia*blade*blade)))
 		e.SpringLeft += float64(n * 0.5 * p.Shaft.Stiffness * bend * bend)
 		e.ShaftDamping += float64(p.Count * y[s.First+seatDamping])
 	case p.Perfect:

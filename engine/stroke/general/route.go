@@ -164,7 +164,8 @@ func (g *Route) finishes() int {
 			continue
 		}
 		at, finish := s.First, p.Finish
-		u, err := num.RootBetween(func(u float64) float64 { return ode.Dense(at, u) - finish }, 0, 1, ode.Y0[at]-finish, ode.Y[at]-finish, 1e-15)
+		u, err := num.RootBetween(func(u float64) float64 { return ode.Dense(at, u) - finish }, 0, 1,
+			ode.Y0[at]-finish, ode.Y[at]-finish, 1e-15)
 		if err == nil && u < first {
 			first, who = u, i
 		}

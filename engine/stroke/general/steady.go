@@ -83,7 +83,8 @@ func (g *Route) residual(p *problem.Problem, x, r []float64, how Mode) error {
 	if p.OwnPower() {
 		for i := range g.Seats {
 			s := &g.Moments[i]
-			r[1+i] = (y[s.First+seatWork+handleWork]+g.airWorks(i, y)[airBack]+y[s.First+seatWork+bodyWork])/g.Period/(g.Seats[i].Rower.Power*g.easing[i]) - 1
+			r[1+i] = (y[s.First+seatWork+handleWork]+g.airWorks(i, y)[airBack]+y[s.First+seatWork+bodyWork])/
+				g.Period/(g.Seats[i].Rower.Power*g.easing[i]) - 1
 		}
 		return nil
 	}

@@ -82,7 +82,8 @@ func shaftForce(m *motion, share float64) {
 		if s.Finished || !p.Flexible {
 			continue
 		}
-		s.torque = float64(p.Shaft.Stiffness*(s.Theta-s.BladeTheta)) + float64(p.Shaft.Damping*(s.omega-s.BladeOmega))
+		s.torque = float64(p.Shaft.Stiffness*(s.Theta-s.BladeTheta)) +
+			float64(p.Shaft.Damping*(s.omega-s.BladeOmega))
 		s.th -= float64(share * s.torque)
 		s.tb += float64(share * s.torque)
 	}
@@ -109,7 +110,8 @@ func bladeForce(m *motion, share float64) {
 		s.Buried = p.Water.Buried(s.Theta+p.Catch, p.Finish-s.Theta)
 		b := s.Buried.Share
 		load := p.Water.Water(m.V, s.BladeOmega, s.Sin, s.Cos)
-		load.Normal, load.Along, load.Moment, load.Loss = b*load.Normal, b*load.Along, b*load.Moment, b*load.Loss
+		load.Normal, load.Along, load.Moment, load.Loss = b*load.Normal, b*load.Along, b*load.Moment,
+			b*load.Loss
 		s.Load = load
 		s.tb -= float64(share * load.Moment)
 		m.push += float64(share * p.Count * m.Oars * (float64(load.Normal*s.Cos) + float64(load.Along*s.Sin)))
@@ -151,7 +153,8 @@ func addedPower(m *motion) {
 		if s.Finished || p.Water.Mass == 0 {
 			continue
 		}
-		s.AddedForce = s.added + float64(p.Water.Mass*s.Buried.Share*(float64(p.Centre*s.dBlade)-float64(m.DV*s.Cos)))
+		s.AddedForce = s.added + float64(p.Water.Mass*s.Buried.Share*(float64(p.Centre*s.dBlade)-
+			float64(m.DV*s.Cos)))
 		s.Power[AddedWork] = m.Oars * s.AddedForce * s.Slip
 	}
 }

@@ -39,11 +39,13 @@ func TestEachTermCarriesItsShareOfTheBook(t *testing.T) {
 			g.results(&sol)
 			e := &sol.Energy
 			v0, v1 := s.StartSpeed, g.ODE.Y[StateV]
-			miss := e.Work() - e.BladeLoss - e.WaterDrag - e.AirDrag - e.OarSwing - e.ShaftDamping - e.SpringLeft - g.Mass*(v1*v1-v0*v0)/2
+			miss := e.Work() - e.BladeLoss - e.WaterDrag - e.AirDrag - e.OarSwing - e.ShaftDamping -
+				e.SpringLeft - g.Mass*(v1*v1-v0*v0)/2
 			want := left * g.workOf(i, e)
 			// what the steps leave of the book, over all of it
 			if tol := 1e-7 * e.Work(); math.Abs(miss-want) > tol {
-				t.Errorf("%s without half of %q: the book misses %.8g J, half of the term is %.8g J", c.Input.Name, terms[i].name, miss, want)
+				t.Errorf("%s without half of %q: the book misses %.8g J, half of the term is %.8g J",
+					c.Input.Name, terms[i].name, miss, want)
 			}
 			if c.Input.Name == "1x_flexible_speed" && math.Abs(want) < 1e-3 {
 				t.Errorf("%q does no work: the test shows nothing", terms[i].name)

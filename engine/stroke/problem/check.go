@@ -23,11 +23,13 @@ func Check(p *Problem) *Failure {
 	case !(p.Water.Density > 0 && p.Water.Viscosity > 0):
 		return bad("there is no water", "density and viscosity are above 0", "water()")
 	case !(p.Hull.Waterline > 0 && p.Hull.Mass >= 0 && p.CoxMass >= 0 && p.Air.Density >= 0 &&
-		p.Hull.DragFactor > 0):
+		p.Hull.ClassFactor > 0):
 		return bad("the boat has a length or mass below 0",
 			"length and drag factor are above 0, masses 0 or more", "")
-	case !(p.Water.Depth >= 0 && p.Water.Drift >= 0 && p.Hull.Transition >= 0 && p.Hull.Sheltered >= 0) || p.Hull.OarsInAir() && !(p.Hull.BodyArea >= 0):
-		return bad("a depth, drift, transition or body's area below 0", "they are 0 or more; deep water has no depth", "water()")
+	case !(p.Water.Depth >= 0 && p.Water.Drift >= 0 && p.Hull.Transition >= 0 && p.Hull.Sheltered >= 0) ||
+		p.Hull.OarsInAir() && !(p.Hull.BodyArea >= 0):
+		return bad("a depth, drift, transition or body's area below 0",
+			"they are 0 or more; deep water has no depth", "water()")
 	case math.IsNaN(p.Wind) || math.IsInf(p.Wind, 0):
 		return bad("the wind has no speed", "wind is a number of m/s, a headwind above 0", "wind=0")
 	case math.IsNaN(p.Target) && p.Hold != Power:
@@ -80,7 +82,9 @@ func checkSeat(p *Problem, s *Seat) *Failure {
 	case !(r.Mass > 0) || !(r.FreeSpeed > 0) || !(r.BodyTravel >= 0) || math.IsInf(r.BodyTravel, 0):
 		return bad("a rower without mass or free speed", "mass and free speed are above 0", "")
 	case !(r.Squaring >= 0 && r.Squaring <= 1):
-		return bad(fmt.Sprintf("a blade squared for %.4g of the recovery", r.Squaring), "squaring is a share of the way back: 0.2 just before the catch, 0.5 from half slide, 1 never feathered", "squaring=0.2")
+		return bad(fmt.Sprintf("a blade squared for %.4g of the recovery", r.Squaring),
+			"squaring is a share of the way back: 0.2 just before the catch, 0.5 from half slide, 1 never "+
+				"feathered", "squaring=0.2")
 	case !(r.Power > 0) && (p.Hold == Power && math.IsNaN(p.Target) || len(p.Seats) > 1):
 		return bad("a rower without power", "power is above 0: efforts are shared in its proportion",
 			"power=300")

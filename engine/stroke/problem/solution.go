@@ -21,7 +21,8 @@ func (e *Energy) Work() float64 { return e.Handle + e.Body }
 // Closure is what the book misses, as a share of the work put in; 0 where it closes.
 // Equation 8.1.
 func (e *Energy) Closure() float64 {
-	return (e.Work() - e.BladeLoss - e.WaterDrag - e.AirDrag - e.OarAir - e.OarSwing - e.ShaftDamping - e.SpringLeft) / e.Work()
+	return (e.Work() - e.BladeLoss - e.WaterDrag - e.AirDrag - e.OarAir - e.OarSwing - e.ShaftDamping -
+		e.SpringLeft) / e.Work()
 }
 
 // SeatSolution is what the steady stroke is for one rower of a seat. Both routes
