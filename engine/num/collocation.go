@@ -27,7 +27,8 @@ var Radau = func() (g struct {
 	g.Node = radauNodes
 	places := [RadauPoints + 1]float64{}
 	copy(places[1:], g.Node[:])
-	// a_ij = ∫ of the j-th Lagrange polynomial up to c_i, by Gauss's rule, which is exact for it; b is the last
+	// a_ij = ∫ of the j-th Lagrange polynomial up to c_i, by Gauss's rule, which is exact for it; b is the
+	// last
 	x, w := GaussLegendre(RadauPoints)
 	for i := range g.Node {
 		for j := range g.Node {

@@ -18,7 +18,8 @@ func BenchmarkSteadyStroke(b *testing.B) {
 		name  string
 		route Route
 		cold  bool
-	}{{"general", General, false}, {"fast", Fast, true}, {"sweep", Auto, false}, {"sweep in air and waves", Auto, false},
+	}{{"general", General, false}, {"fast", Fast, true}, {"sweep", Auto, false}, {"sweep in air and waves",
+		Auto, false},
 		{"bent, general", General, false}, {"bent, fast", Fast, true}, {"bent, sweep", Auto, false}} {
 		b.Run(c.name, func(b *testing.B) {
 			p := problemtest.OpenCase(b, "1x_rigid_plate_power")
@@ -26,7 +27,8 @@ func BenchmarkSteadyStroke(b *testing.B) {
 				p = problemtest.OpenCase(b, "1x_flexible_speed")
 			}
 			if c.name == "sweep in air and waves" {
-				p.Hull, p.Seats[0].Oar.Diameter, p.Seats[0].Rower.Squaring = raced(b, "1x", 90, 450).Hull, 0.04, 0.2
+				p.Hull, p.Seats[0].Oar.Diameter, p.Seats[0].Rower.Squaring = raced(b, "1x", 90, 450).Hull,
+					0.04, 0.2
 			}
 			solver := Solver{fast: fast.Route{Cold: c.cold}}
 			n, evaluations := 0, 0

@@ -111,7 +111,8 @@ func (d *drive) startBent(i int, s *bentStep) bool {
 		way := (phi - from) * d.seat.Arc
 		if i == 0 {
 			pull := d.effort * max(d.nodes[j].pull, 0.01) * d.seat.Lever / d.Oars
-			rate := math.Sqrt(2 * way * pull / (d.seat.Shaft.HandleInertia + float64(d.seat.Shaft.Stiffness*way/(pull/way))))
+			rate := math.Sqrt(2 * way * pull / (d.seat.Shaft.HandleInertia +
+				float64(d.seat.Shaft.Stiffness*way/(pull/way))))
 			s.rise[j] = bentState{stateOmega: rate, stateBend: way}
 			continue
 		}
@@ -276,9 +277,11 @@ func (d *drive) bentSlope(n *node, r *stageRecord, y, dy *bentState, jacobian *[
 	if left > 0 {
 		ease = d.effort * n.pull * d.fade * s.Lever / d.Oars
 	}
-	handle := bentState{0, -(ease + shaft.Damping) / shaft.HandleInertia, -shaft.Stiffness / shaft.HandleInertia,
+	handle := bentState{0, -(ease + shaft.Damping) / shaft.HandleInertia, -shaft.Stiffness /
+		shaft.HandleInertia,
 		shaft.Damping / shaft.HandleInertia}
-	turns := bentState{-momentV - float64(s.Centre*takenV), shaft.Damping - float64(s.Centre*takenO), shaft.Stiffness,
+	turns := bentState{-momentV - float64(s.Centre*takenV), shaft.Damping - float64(s.Centre*takenO),
+		shaft.Stiffness,
 		-shaft.Damping - momentB - float64(s.Centre*takenB)}
 	pushes := bentState{float64(d.all*cos*(normalV+takenV)) - 2*(water+air)/v,
 		float64(d.all*cos*takenO) - float64(2*d.bodies*n.curve*omega), 0, d.all * cos * (normalB + takenB)}

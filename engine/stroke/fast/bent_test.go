@@ -25,11 +25,13 @@ func plantBent(term int, share float64) func(d *drive, n *node, r *stageRecord, 
 		sin, cos := math.Sincos(theta)
 		load := s.Water.Water(v, blade, sin, cos)
 		mass := s.Water.Mass * n.buried * keep[general.TermAdded]
-		taken := (s.Water.Mass*n.buried*v*blade*sin + s.Water.Mass*n.entry*omega*r.slip) * keep[general.TermAdded]
+		taken := (s.Water.Mass*n.buried*v*blade*sin + s.Water.Mass*n.entry*omega*r.slip) *
+			keep[general.TermAdded]
 		water := n.buried * keep[general.TermBlade]
 		bodies := d.bodies * keep[general.TermBody]
 		twist := keep[general.TermShaft] * (s.Shaft.Stiffness*y[stateBend] + s.Shaft.Damping*(omega-blade))
-		dOmega := (keep[general.TermHandle]*r.pull*s.Lever/d.Oars - twist) / (s.Shaft.HandleInertia * keep[general.TermSwing])
+		dOmega := (keep[general.TermHandle]*r.pull*s.Lever/d.Oars - twist) / (s.Shaft.HandleInertia *
+			keep[general.TermSwing])
 		arm := mass * s.Centre
 		swing := s.Shaft.BladeInertia*keep[general.TermSwing] + arm*s.Centre
 		torque := twist - water*load.Moment - s.Centre*taken
@@ -93,7 +95,8 @@ func TestBentPlantedErrorShows(t *testing.T) {
 		var less [general.TermCount]float64
 		less[term] = share
 		if worst, field := apart(quick, drivenHard(t, &p, less)); worst <= closeTolerance {
-			t.Errorf("an error of 1e-5 in %q of the general route does not show (%.1e, %s)", name, worst, field)
+			t.Errorf("an error of 1e-5 in %q of the general route does not show (%.1e, %s)", name, worst,
+				field)
 		}
 	}
 	// the plant with nothing left out plants nothing
@@ -102,7 +105,8 @@ func TestBentPlantedErrorShows(t *testing.T) {
 	}
 }
 
-func finestBent(t *testing.T, p *problem.Problem, plant func(d *drive, n *node, r *stageRecord, y, dy *bentState)) *problem.Solution {
+func finestBent(t *testing.T, p *problem.Problem, plant func(d *drive, n *node, r *stageRecord,
+	y, dy *bentState)) *problem.Solution {
 	f := new(Route)
 	f.bent.planted = plant
 	return finestOf(t, f, p, 2e-11) // its equations are solved to 3e-12

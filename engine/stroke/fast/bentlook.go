@@ -12,7 +12,8 @@ import (
 // bookShaft puts the two ends of the oar and the shaft into the energy book.
 func (f *Route) bookShaft(e *problem.Energy) {
 	shaft := &f.seat.Shaft
-	e.OarSwing = f.all * 0.5 * (float64(shaft.HandleInertia*f.end.omega*f.end.omega) + float64(shaft.BladeInertia*f.end.blade*f.end.blade))
+	e.OarSwing = f.all * 0.5 * (float64(shaft.HandleInertia*f.end.omega*f.end.omega) +
+		float64(shaft.BladeInertia*f.end.blade*f.end.blade))
 	e.SpringLeft = f.all * 0.5 * shaft.Stiffness * f.end.bend * f.end.bend
 	sum := 0.0
 	for i := range f.stages {
@@ -195,7 +196,8 @@ func (d *drive) slippedBent() float64 {
 func (d *drive) slipAtEnd(i int) float64 {
 	y := &d.bent.steps[i].end
 	phi, _, _ := d.grid.place[i].phi(d.grid.width[i])
-	return float64(d.seat.Centre*y[stateBlade]) - float64(y[stateV]*num.Cos(float64(d.seat.Arc*phi)-d.seat.Catch-y[stateBend]))
+	return float64(d.seat.Centre*y[stateBlade]) -
+		float64(y[stateV]*num.Cos(float64(d.seat.Arc*phi)-d.seat.Catch-y[stateBend]))
 }
 
 // slipUntilBent gives ∫ s_n dt from the start of step i to the root of s_n between two shares of it.

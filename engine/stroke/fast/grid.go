@@ -103,8 +103,9 @@ func (g *gridMemo) of(s *problem.SeatPlan, stiff, level int) *grid {
 // edges of a grid, in σ.
 type gridEdges struct {
 	bury, release, square float64
-	stiff                 float64 // damping of the blade against its inertia, per rad of the oar; 0 where the shaft bends
-	swing                 float64 // σ over which the handle swings on a shaft that bends, 0 = it is rigid
+	// damping of the blade against its inertia, per rad of the oar; 0 where the shaft bends
+	stiff float64
+	swing float64 // σ over which the handle swings on a shaft that bends, 0 = it is rigid
 }
 
 // fill lays the grid and tabulates its nodes.
