@@ -39,6 +39,7 @@ type bentStep struct {
 type bentDrive struct {
 	steps []bentStep
 	over  *grid // the grid they are laid on
+	past  past  // the stroke rowed on another grid before
 	spare bentStep
 	at    int // the step whose curves are ready
 	curve [bentStates]num.RadauCurve
@@ -46,6 +47,7 @@ type bentDrive struct {
 
 	y, dy    bentState // of the point at hand
 	jacobian [num.RadauPoints][bentStates]bentState
+	step     [num.RadauPoints]bentState
 
 	// planted puts an error of a test into the slopes
 	planted func(d *drive, n *node, r *stageRecord, y, dy *bentState)
@@ -60,6 +62,7 @@ func (d *drive) integrateBent(v0, effort float64) bool {
 	}
 	d.steps, d.stages = d.steps[:n], d.stages[:n]
 	if b.over != d.grid {
+		b.past.steps, b.steps, b.past.over = b.steps, b.past.steps, b.over
 		if cap(b.steps) < n {
 			b.steps = make([]bentStep, n)
 		}
@@ -69,13 +72,18 @@ func (d *drive) integrateBent(v0, effort float64) bool {
 		}
 	}
 	b.at = -1
+	b.past.at, b.past.ready = 0, false
 	state := bentState{stateV: v0}
 	var time, travel, handle, body float64
 	for i := range b.steps {
 		s, h := &b.steps[i], d.grid.width[i]
 		s.start, d.steps[i].V0 = state, state[stateV]
 		d.at(i)
-		if !s.known && !d.startBent(i, s) || !d.solveBent(s, h) {
+		if !s.known {
+			d.startBent(i, s)
+		}
+		if !d.solveBent(s, h) {
+			b.over = nil // half a stroke is nothing to start from
 			return false
 		}
 		state = s.end
@@ -102,10 +110,22 @@ func (d *drive) integrateBent(v0, effort float64) bool {
 	return time < 10*d.Period // and no NaN
 }
 
-// startBent guesses the rises of a step that no stroke nearby has taken: along the slope with which the
+// startBent guesses the rises of a step that no stroke nearby has taken: as on the grid before, or along the slope with which the
 // step before ended; at the catch, the handle alone against its own inertia.
-func (d *drive) startBent(i int, s *bentStep) bool {
+func (d *drive) startBent(i int, s *bentStep) {
 	from, _, _ := d.grid.place[i].phi(0)
+	if p := &d.bent.past; p.over != nil {
+		var first bentState
+		p.state(from, &first)
+		for j := range s.rise {
+			phi, _, _ := d.grid.place[i].phi(float64(num.Radau.Node[j] * d.grid.width[i]))
+			p.state(phi, &s.rise[j])
+			for k := range first {
+				s.rise[j][k] -= first[k]
+			}
+		}
+		return
+	}
 	for j := range s.rise {
 		phi, _, _ := d.grid.place[i].phi(float64(num.Radau.Node[j] * d.grid.width[i]))
 		way := (phi - from) * d.seat.Arc
@@ -122,7 +142,6 @@ func (d *drive) startBent(i int, s *bentStep) bool {
 		}
 		s.rise[j][stateOmega] = max(s.rise[j][stateOmega], -0.5*before.end[stateOmega])
 	}
-	return true
 }
 
 // solveBent solves the equations of a step of width h at all its points at once, by Newton's method with
@@ -152,31 +171,31 @@ func (d *drive) solveBent(s *bentStep, h float64) bool {
 				return false
 			}
 		}
-		var step [unknowns]float64
+		step := &d.bent.step
+		miss, scale := 0.0, 1.0
 		for i := range s.rise {
 			for k := range bentStates {
 				sum := 0.0
 				for j := range s.slope {
 					sum += float64(num.Radau.Within[i][j] * s.slope[j][k])
 				}
-				step[i*bentStates+k] = float64(h*sum) - s.rise[i][k]
+				step[i][k] = float64(h*sum) - s.rise[i][k]
 			}
 		}
-		s.factors.solve(&step)
-		miss, scale := 0.0, 1.0
+		s.factors.solve(step)
 		for i := range s.rise {
 			for k := range bentStates {
-				miss = max(miss, math.Abs(step[i*bentStates+k])/bentScale[k])
+				miss = max(miss, math.Abs(step[i][k])/bentScale[k])
 			}
 			// the handle must not turn back on the way
-			y, change := s.start[stateOmega]+s.rise[i][stateOmega], step[i*bentStates+stateOmega]
+			y, change := s.start[stateOmega]+s.rise[i][stateOmega], step[i][stateOmega]
 			if change < -0.8*y {
 				scale = min(scale, -0.8*y/change)
 			}
 		}
 		for i := range s.rise {
 			for k := range bentStates {
-				s.rise[i][k] += float64(scale * step[i*bentStates+k])
+				s.rise[i][k] += float64(scale * step[i][k])
 			}
 		}
 		if miss < enough {
@@ -193,7 +212,7 @@ func (d *drive) solveBent(s *bentStep, h float64) bool {
 		if math.IsNaN(miss) {
 			return false
 		}
-		fresh = miss > 0.05*before || scale < 1 || math.IsInf(before, 1) && (!s.known || miss > 0.02)
+		fresh = miss > 0.05*before || scale < 1 || math.IsInf(before, 1) && miss > 0.02
 		before = miss
 	}
 	s.known = false
@@ -201,8 +220,7 @@ func (d *drive) solveBent(s *bentStep, h float64) bool {
 }
 
 // bentSlope works out the slopes at a node and records what makes them up, and, where it is asked, how
-// they change with the states: near enough for Newton's method, the bend's own part in the water's force
-// left out. Equations 4.5, 6.1 and 6.2.
+// they change with the states, near enough for Newton's method. Equations 4.5, 6.1 and 6.2.
 func (d *drive) bentSlope(n *node, r *stageRecord, y, dy *bentState, jacobian *[bentStates]bentState) {
 	d.rhs++
 	s := d.seat
@@ -285,6 +303,17 @@ func (d *drive) bentSlope(n *node, r *stageRecord, y, dy *bentState, jacobian *[
 		-shaft.Damping - momentB - float64(s.Centre*takenB)}
 	pushes := bentState{float64(d.all*cos*(normalV+takenV)) - 2*(water+air)/v,
 		float64(d.all*cos*takenO) - float64(2*d.bodies*n.curve*omega), 0, d.all * cos * (normalB + takenB)}
+	// and at a slightly more bent shaft, its own torque apart
+	sinMoved, cosMoved := sin-float64(cos*h), cos+float64(sin*h)
+	moved = s.Water.Water(v, blade, sinMoved, cosMoved)
+	slip = float64(s.Centre*blade) - float64(v*cosMoved)
+	takenMoved := float64(mass*v*blade*sinMoved) + float64(entry*omega*slip)
+	turns[stateBend] -= (n.buried*(moved.Moment-load.Moment) + s.Centre*(takenMoved-taken)) / h
+	pushes[stateBend] = d.all * ((float64(n.buried*moved.Normal)+takenMoved)*cosMoved +
+		float64(n.buried*moved.Along*sinMoved) - (normal+taken)*cos - float64(along*sin)) / h
+	// the added mass turns with the blade: m_a b cos in both equations
+	turns[stateBend] += arm * sin * dv
+	pushes[stateBend] += float64(d.all*arm*sin*dBlade) - float64(2*d.all*mass*cos*sin*dv)
 	for k := range bentStates {
 		p := pushes[k] - float64(bodies*handle[k])
 		jacobian[stateV][k] = (float64(swing*p) + float64(all*turns[k])) * det * time

@@ -34,14 +34,7 @@ func (d *drive) openBent(i int) {
 		return
 	}
 	b.at = i
-	s := &b.steps[i]
-	for k := range b.curve {
-		values := [num.RadauPoints + 1]float64{0: s.start[k]}
-		for j := range s.rise {
-			values[j+1] = s.start[k] + s.rise[j][k]
-		}
-		b.curve[k].Through(&values)
-	}
+	b.steps[i].curves(&b.curve)
 }
 
 // bentAt gives every contribution at share u of step i, by its curves.
