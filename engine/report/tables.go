@@ -90,7 +90,7 @@ func captionOf(s *document.Shown, under string) captionView {
 	if side == "" {
 		side = s.Table.Side
 	}
-	for _, more := range []string{s.Head, side} {
+	for _, more := range []string{s.Head, s.Table.Held, side} {
 		if more != "" {
 			c.More = append(c.More, strings.ReplaceAll(typeset.Text(more), "->", "→"))
 		}

@@ -149,6 +149,9 @@ func Shown(w term.Window, s *document.Shown, cutting term.Cutting) []string {
 	if len(foot) == 0 {
 		foot = s.Table.Foot
 	}
+	if held := s.Table.Held; held != "" {
+		head = strings.TrimPrefix(head+", "+held, ", ")
+	}
 	switch {
 	case s.Name != "" && head != "" && s.Name != head:
 		lines = append(w.Wrap("", 2, s.Name), w.HeadLine("  "+w.Clean(head), side)...)
