@@ -131,8 +131,8 @@ func (d *drive) startBent(i int, s *bentStep) {
 		way := (phi - from) * d.seat.Arc
 		if i == 0 {
 			pull := d.effort * max(d.nodes[j].pull, 0.01) * d.seat.Lever / d.Oars
-			rate := math.Sqrt(2 * way * pull / (d.seat.Shaft.HandleInertia +
-				float64(d.seat.Shaft.Stiffness*way/(pull/way))))
+			twist := float64(d.seat.Shaft.Stiffness * way)
+			rate := math.Sqrt(2 * way * pull / (d.seat.Shaft.HandleInertia + float64(twist*way/pull)))
 			s.rise[j] = bentState{stateOmega: rate, stateBend: way}
 			continue
 		}
@@ -286,8 +286,8 @@ func (d *drive) bentSlope(n *node, r *stageRecord, y, dy *bentState, jacobian *[
 	const h = 1e-6
 	moved := s.Water.Water(v, blade+h, sin, cos)
 	momentB, normalB := n.buried*(moved.Moment-load.Moment)/h, n.buried*(moved.Normal-load.Normal)/h
-	momentV := (2*n.buried*load.Moment - float64(blade*momentB)) / v
-	normalV := (2*normal - float64(blade*normalB)) / v
+	momentV := (float64(2*n.buried*load.Moment) - float64(blade*momentB)) / v
+	normalV := (float64(2*normal) - float64(blade*normalB)) / v
 	takenV := float64(mass*blade*sin) - float64(entry*omega*cos)
 	takenB := float64(mass*v*sin) + float64(entry*omega*s.Centre)
 	takenO := entry * slip
@@ -301,18 +301,18 @@ func (d *drive) bentSlope(n *node, r *stageRecord, y, dy *bentState, jacobian *[
 	turns := bentState{-momentV - float64(s.Centre*takenV), shaft.Damping - float64(s.Centre*takenO),
 		shaft.Stiffness,
 		-shaft.Damping - momentB - float64(s.Centre*takenB)}
-	pushes := bentState{float64(d.all*cos*(normalV+takenV)) - 2*(water+air)/v,
+	pushes := bentState{float64(d.all*cos*(normalV+takenV)) - float64(2*(water+air)/v),
 		float64(d.all*cos*takenO) - float64(2*d.bodies*n.curve*omega), 0, d.all * cos * (normalB + takenB)}
 	// and at a slightly more bent shaft, its own torque apart
 	sinMoved, cosMoved := sin-float64(cos*h), cos+float64(sin*h)
 	moved = s.Water.Water(v, blade, sinMoved, cosMoved)
 	slip = float64(s.Centre*blade) - float64(v*cosMoved)
 	takenMoved := float64(mass*v*blade*sinMoved) + float64(entry*omega*slip)
-	turns[stateBend] -= (n.buried*(moved.Moment-load.Moment) + s.Centre*(takenMoved-taken)) / h
-	pushes[stateBend] = d.all * ((float64(n.buried*moved.Normal)+takenMoved)*cosMoved +
-		float64(n.buried*moved.Along*sinMoved) - (normal+taken)*cos - float64(along*sin)) / h
+	turns[stateBend] -= (float64(n.buried*(moved.Moment-load.Moment)) + float64(s.Centre*(takenMoved-taken))) / h
+	pushes[stateBend] = d.all * (float64((float64(n.buried*moved.Normal)+takenMoved)*cosMoved) +
+		float64(n.buried*moved.Along*sinMoved) - float64((normal+taken)*cos) - float64(along*sin)) / h
 	// the added mass turns with the blade: m_a b cos in both equations
-	turns[stateBend] += arm * sin * dv
+	turns[stateBend] += float64(arm * sin * dv)
 	pushes[stateBend] += float64(d.all*arm*sin*dBlade) - float64(2*d.all*mass*cos*sin*dv)
 	for k := range bentStates {
 		p := pushes[k] - float64(bodies*handle[k])

@@ -138,7 +138,7 @@ func (d *drive) settledBent(step int, share, top float64, of func(*stageRecord) 
 		if !(bend < 0) {
 			return best
 		}
-		u := (a+share)/2 - left/(2*bend)
+		u := float64((a+share)/2) - left/(2*bend)
 		switch {
 		case u > a && u < b:
 			return math.Max(best, of(d.retakeBent(step, u)))
@@ -164,7 +164,7 @@ func (d *drive) slippedBent() float64 {
 			r := &d.stages[i][j]
 			whole += float64(w * r.slip * r.time)
 		}
-		whole *= h
+		whole = float64(whole * h)
 		from := 0.0
 		for j := range num.RadauPoints + 1 {
 			to, now := 1.0, 0.0
