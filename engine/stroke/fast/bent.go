@@ -128,7 +128,7 @@ func (d *drive) startBent(i int, s *bentStep) {
 	}
 	for j := range s.rise {
 		phi, _, _ := d.grid.place[i].phi(float64(num.Radau.Node[j] * d.grid.width[i]))
-		way := (phi - from) * d.seat.Arc
+		way := float64((phi - from) * d.seat.Arc)
 		if i == 0 {
 			pull := d.effort * max(d.nodes[j].pull, 0.01) * d.seat.Lever / d.Oars
 			twist := float64(d.seat.Shaft.Stiffness * way)
