@@ -42,7 +42,7 @@ result("nothing moves it", max([abs(x) for x in nothing["heaviness"]]))
 	if r["span's inboard"] > 89+1e-9 {
 		t.Errorf("span's inboard %g lies outside the usual", r["span's inboard"])
 	}
-	near(t, "area as far as usual", r["area: does not get there: th"], 0.85*820, 1e-6)
+	near(t, "area as far as usual", r["area: does not get there: the"], 0.85*820, 1e-6)
 	if !(r["area brings"] > -3 && r["area brings"] < -0.5) {
 		t.Errorf("area brings %g", r["area brings"])
 	}
