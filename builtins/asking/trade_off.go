@@ -9,8 +9,8 @@ import (
 	"thole/builtins/lang"
 	"thole/builtins/rowing"
 	"thole/builtins/things"
-	"thole/engine/num"
 	"thole/engine/stroke"
+	"thole/engine/study"
 	"thole/engine/table"
 	"thole/engine/words"
 )
@@ -212,7 +212,7 @@ func (w *way) reach(s *rowing.Stroke, f *stroke.Field, percent float64) (x float
 		}
 		at := short(t)
 		if at*-percent < 0 || at == 0 { // between here and there lies what is asked
-			x, err = num.RootBetween(func(x float64) float64 {
+			x, err = study.Crossing(func(x float64) float64 {
 				t, rowErr := w.row(x)
 				if rowErr != nil {
 					err = rowErr
