@@ -3,7 +3,9 @@ package workbook
 import (
 	"fmt"
 	"io"
+	"maps"
 	"math"
+	"slices"
 	"strings"
 	"unicode/utf8"
 
@@ -21,6 +23,9 @@ type Page struct {
 
 // choiceLines is how far down a list of choices is offered.
 const choiceLines = 500
+
+// lineHeight is a line of text of the usual size, in points.
+const lineHeight = 15.0
 
 // widest is how wide a column may become, in characters; the rest is read by
 // widening it.
@@ -68,9 +73,10 @@ func writePage(book *excelize.File, name string, p Page) error {
 		return err
 	}
 	column := 0
+	lines := map[int]int{} // how many lines of text a row takes, where that is more than one
 	for _, c := range table.Spread(p.Table) {
 		column++
-		if err := writeColumn(book, name, column, c); err != nil {
+		if err := writeColumn(book, name, column, c, lines); err != nil {
 			return err
 		}
 		at := table.CellName(column, 1)
@@ -86,10 +92,15 @@ func writePage(book *excelize.File, name string, p Page) error {
 	if column == 0 {
 		return nil
 	}
+	for _, row := range slices.Sorted(maps.Keys(lines)) { // not every spreadsheet fits them itself
+		if err := book.SetRowHeight(name, row, float64(lines[row])*lineHeight); err != nil {
+			return err
+		}
+	}
 	return book.SetPanes(name, &excelize.Panes{Freeze: true, YSplit: 1, TopLeftCell: "A2", ActivePane: "bottomLeft"})
 }
 
-func writeColumn(book *excelize.File, sheet string, column int, c *table.Column) error {
+func writeColumn(book *excelize.File, sheet string, column int, c *table.Column, lines map[int]int) error {
 	head := c.Name
 	if c.Unit != "" {
 		head += " (" + c.Unit + ")"
@@ -135,7 +146,17 @@ func writeColumn(book *excelize.File, sheet string, column int, c *table.Column)
 			return err
 		}
 	}
-	return book.SetColWidth(sheet, letter, letter, float64(min(width, widest))+2)
+	width = min(width, widest)
+	long := func(row int, text string) {
+		if n := (utf8.RuneCountInString(text) + width - 1) / max(width, 1); n > max(lines[row], 1) {
+			lines[row] = n
+		}
+	}
+	long(1, head)
+	for i := range c.Texts {
+		long(i+2, c.Texts[i])
+	}
+	return book.SetColWidth(sheet, letter, letter, float64(width)+2)
 }
 
 // numberFormat shows as many decimals as the column's cells have elsewhere.
