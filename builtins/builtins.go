@@ -24,6 +24,7 @@ import (
 	"thole/builtins/telling"
 	"thole/builtins/things"
 	"thole/builtins/trials"
+	"thole/builtins/weighing"
 )
 
 // library is made once: records hold no state of a run.
@@ -31,7 +32,7 @@ var library = sync.OnceValue(func() *lang.Library {
 	l := &lang.Library{Values: starlark.StringDict{"math": lang.Math}, Fields: rowing.FieldDocs(),
 		Synonym: synonyms, Later: later, Renamed: renamed}
 	for _, topic := range [][]*lang.Record{
-		things.Records(), rowing.Records(), asking.Records(), telling.Records(), data.Records(),
+		things.Records(), rowing.Records(), asking.Records(), weighing.Records(), telling.Records(), data.Records(),
 		trials.Records(), promptRecords(),
 	} {
 		l.Records = append(l.Records, topic...)
@@ -58,13 +59,16 @@ var synonyms = map[string]string{
 	"save": "keep",
 }
 
-// renamed are functions of older versions and what does their work now: the one table
-// that messages read.
+// renamed are names of older versions and what does their work now: the one table that
+// messages and check --rename read. A dot stands between the owner and its parameter or field.
 var renamed = map[string]lang.Renamed{
-	"lever_ratio":     {Name: "gearing", Field: "lever"},
-	"spread_ratio":    {Name: "gearing", Field: "spread"},
-	"survey_ratio":    {Name: "gearing", Field: "survey"},
-	"effective_ratio": {Name: "gearing", Field: "effective"},
+	"hull.drag_factor":      {Name: "class_factor"},
+	"stroke.stroke_length":  {Name: "distance_per_stroke"},
+	"trial_plan.difference": {Name: "worthwhile"},
+	"lever_ratio":           {Name: "gearing", Field: "lever"},
+	"spread_ratio":          {Name: "gearing", Field: "spread"},
+	"survey_ratio":          {Name: "gearing", Field: "survey"},
+	"effective_ratio":       {Name: "gearing", Field: "effective"},
 }
 
 // later are names of the language that this version does not have yet.

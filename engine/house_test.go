@@ -40,6 +40,8 @@ var mayImport = map[string][]string{
 	"engine/stroke": {"engine/stroke/problem", "engine/stroke/fast", "engine/stroke/general",
 		"engine/stroke/replay", "engine/num", "engine/table"},
 	"engine/equalload": {"engine/num", "engine/oar", "engine/stroke"},
+	"engine/forms":     {"engine/defaults", "engine/blade", "engine/crew", "engine/stroke/problem"},
+	"engine/weighing":  {"engine/canonical", "engine/forms", "engine/stroke", "engine/study"},
 	// boats for tests, no part of the program
 	"engine/stroke/problem/problemtest": {"engine/num", "engine/fluid", "engine/blade", "engine/oar",
 		"engine/hull", "engine/crew", "engine/stroke/problem"},
@@ -57,6 +59,7 @@ var mayImport = map[string][]string{
 	// the strokes it is made of
 	"engine/reference": {"engine/num", "engine/fluid", "engine/blade", "engine/oar", "engine/hull", "engine/crew",
 		"engine/stroke", "engine/stroke/problem", "engine/equalload", "engine/table"},
+	"engine/workbook":      {"engine/table"},
 	"engine/record":        {"engine", "engine/document", "engine/table"},
 	"engine/term":          {"engine/table"},
 	"engine/term/termtest": {"engine/term"},
@@ -83,8 +86,11 @@ var mayImport = map[string][]string{
 		"engine/fluid", "engine/blade", "engine/oar", "engine/rigging", "engine/hull", "engine/crew", "engine/document",
 		"engine/table"},
 	"builtins/rowing": {"builtins/units", "builtins/lang", "builtins/session", "builtins/account", "builtins/views",
-		"builtins/things", "engine/fluid", "engine/blade", "engine/oar", "engine/rigging", "engine/stroke", "engine/canonical",
+		"builtins/things", "engine/fluid", "engine/blade", "engine/oar", "engine/rigging", "engine/stroke", "engine/forms", "engine/canonical",
 		"engine/document", "engine/table"},
+	"builtins/weighing": {"builtins/units", "builtins/lang", "builtins/session", "builtins/account", "builtins/views",
+		"builtins/rowing", "builtins/asking", "engine/equalload", "engine/forms", "engine/stroke", "engine/study", "engine/trial",
+		"engine/weighing", "engine/document", "engine/figure", "engine/table"},
 	"builtins/asking": {"builtins/units", "builtins/lang", "builtins/session", "builtins/account", "builtins/views",
 		"builtins/things", "builtins/rowing", "engine/defaults", "engine/stroke", "engine/equalload", "engine/study", "engine/canonical",
 		"engine/document", "engine/table"},
@@ -96,7 +102,7 @@ var mayImport = map[string][]string{
 		"builtins/data", "engine/stroke", "engine/study", "engine/trial", "engine/document", "engine/figure",
 		"engine/report", "engine/table"},
 	"builtins": {"builtins/lang", "builtins/session", "builtins/account", "builtins/views", "builtins/things",
-		"builtins/rowing", "builtins/asking", "builtins/telling", "builtins/data", "builtins/trials", "engine/defaults",
+		"builtins/rowing", "builtins/asking", "builtins/weighing", "builtins/telling", "builtins/data", "builtins/trials", "engine/defaults",
 		"engine/document", "engine/table"},
 }
 
@@ -124,15 +130,16 @@ var exempt = map[string][]string{
 	"cmd/live/engine": {"os", "os/exec"}, // it builds a program
 	"cmd/thole/input": {"os", "time"},    // it reads keys and keeps the history
 
-	"builtins":         {"go.starlark.net"},
-	"builtins/account": {"go.starlark.net"},
-	"builtins/views":   {"go.starlark.net"},
-	"builtins/things":  {"go.starlark.net"},
-	"builtins/rowing":  {"go.starlark.net"},
-	"builtins/asking":  {"go.starlark.net"},
-	"builtins/telling": {"go.starlark.net"},
-	"builtins/data":    {"go.starlark.net"},
-	"builtins/trials":  {"go.starlark.net"},
+	"builtins":          {"go.starlark.net"},
+	"builtins/account":  {"go.starlark.net"},
+	"builtins/views":    {"go.starlark.net"},
+	"builtins/things":   {"go.starlark.net"},
+	"builtins/rowing":   {"go.starlark.net"},
+	"builtins/asking":   {"go.starlark.net"},
+	"builtins/weighing": {"go.starlark.net"},
+	"builtins/telling":  {"go.starlark.net"},
+	"builtins/data":     {"go.starlark.net"},
+	"builtins/trials":   {"go.starlark.net"},
 
 	"engine/stroke/problem/problemtest": {"os"}, // it reads the cases
 }

@@ -5,6 +5,7 @@ import (
 	"encoding/csv"
 	"errors"
 	"io/fs"
+	"os"
 	"path"
 	"slices"
 	"strings"
@@ -27,26 +28,23 @@ func (r registers) ReadFile(name string) ([]byte, error) {
 	return []byte(text), nil
 }
 
-// season reads the template's registers and its study.
+// season reads the example's registers, a folder of CSV files, and its study.
 func season(t *testing.T) (registers, []byte) {
 	t.Helper()
-	files, ok := scripts.Template("season")
-	if !ok {
-		t.Fatal("no template")
-	}
+	files := os.DirFS("../examples/season")
 	r := registers{}
-	err := fs.WalkDir(files, ".", func(name string, d fs.DirEntry, err error) error {
-		if err == nil && !d.IsDir() {
-			var text []byte
-			text, err = fs.ReadFile(files, name)
-			r[name] = string(text)
+	for _, name := range []string{"crews", "oars", "measured", "riggers", "boats", "cards"} {
+		text, err := fs.ReadFile(files, "2026/"+name+".csv")
+		if err != nil {
+			t.Fatal(err)
 		}
-		return err
-	})
+		r["2026/"+name+".csv"] = string(text)
+	}
+	study, err := fs.ReadFile(files, "study.star")
 	if err != nil {
 		t.Fatal(err)
 	}
-	return r, []byte(r["study.star"])
+	return r, study
 }
 
 // runSeason runs the study and gives its findings as "where: finding: found".

@@ -11,7 +11,9 @@ package account
 import (
 	_ "embed"
 	"fmt"
-	"math"
+	"maps"
+	"slices"
+	"strings"
 	"sync"
 
 	"go.starlark.net/starlark"
@@ -69,7 +71,7 @@ func CautionsSoFar(cfg session.Config, compared bool) []string {
 	b.mu.Lock()
 	defer b.mu.Unlock()
 	var texts []string
-	for _, c := range LoadCautions(b.category) {
+	for _, c := range LoadCautions(b.rowed()) {
 		texts = append(texts, c.Text)
 	}
 	if compared {
@@ -81,24 +83,26 @@ func CautionsSoFar(cfg session.Config, compared bool) []string {
 }
 
 // Book notes, over one run, what the end of the page has to say: defaults in
-// use, who rowed, how fast. Safe for many threads.
+// use, who rowed. Safe for many threads.
 type Book struct {
-	mu       sync.Mutex
-	inUse    map[defaultsInUse]bool
-	strokes  int     // asked for, each counted once
-	recalled int     // of them out of the store
-	speed    float64 // lowest, m/s
-	category string  // the most careful category that rowed
-	windy    bool
-	reach    bool   // somebody's hands kept their reach on another inboard
-	drawn    bool   // an uncertainty was drawn: verdicts stand beside the caution on the model
-	subject  string // crew and boat of the first stroke, "" where several crews row
+	mu         sync.Mutex
+	inUse      map[defaultsInUse]bool
+	strokes    int             // asked for, each counted once
+	recalled   int             // of them out of the store
+	categories map[string]bool // of all that rowed
+	loads      map[string]bool // how load changes in what was compared -> whether it rises
+	windy      bool
+	reach      bool   // somebody's hands kept their reach on another inboard
+	weighed    bool   // a question was weighed
+	subject    string // crew and boat of the first stroke, "" where several crews row
 
 	asked []Request // of the prompt's words
 }
 
 // New gives the empty book of a run, for session.Config.Extra.
-func New() *Book { return &Book{inUse: map[defaultsInUse]bool{}} }
+func New() *Book {
+	return &Book{inUse: map[defaultsInUse]bool{}, categories: map[string]bool{}, loads: map[string]bool{}}
+}
 
 // defaultsInUse names one line of the table of defaults.
 type defaultsInUse struct{ where, name, of string }
@@ -156,11 +160,11 @@ func takes(r *lang.Record, name string) bool {
 	return false
 }
 
-// Drew notes that an uncertainty was drawn.
-func Drew(c *lang.Call) {
+// Weighed notes that a question was weighed.
+func Weighed(c *lang.Call) {
 	if b := BookOf(c.Thread); b != nil {
 		b.mu.Lock()
-		b.drawn = true
+		b.weighed = true
 		b.mu.Unlock()
 	}
 }
@@ -174,9 +178,9 @@ func KeptReach(c *lang.Call) {
 	}
 }
 
-// AddStroke notes a stroke: how fast, in which wind, who rowed it ("Otters, 4x"), and
-// the crew's most careful category.
-func AddStroke(thread *starlark.Thread, speed, wind float64, who, category string) {
+// AddStroke notes a stroke: in which wind, who rowed it ("Otters, 4x"), and
+// the categories of all in the boat.
+func AddStroke(thread *starlark.Thread, wind float64, who string, categories []string) {
 	b := BookOf(thread)
 	if b == nil {
 		return
@@ -184,11 +188,8 @@ func AddStroke(thread *starlark.Thread, speed, wind float64, who, category strin
 	b.mu.Lock()
 	defer b.mu.Unlock()
 	b.strokes++
-	if b.speed == 0 || speed < b.speed {
-		b.speed = speed // the slowest: the same whatever the cores
-	}
-	if b.category == "" || moreCareful(category, b.category) {
-		b.category = category
+	for _, k := range categories {
+		b.categories[k] = true
 	}
 	b.windy = b.windy || wind != 0
 	switch {
@@ -213,7 +214,53 @@ func Complete(doc *document.Document, cfg session.Config) {
 	if doc.Computed != "" {
 		doc.Computed += b.foundation(doc.Assumptions)
 	}
-	doc.Cautions = append(LoadCautions(b.category), append(doc.Cautions, b.standing()...)...)
+	doc.Load = b.loadLines()
+	doc.Cautions = append(LoadCautions(b.rowed()), append(doc.Cautions, b.standing()...)...)
+}
+
+// rowed lists the categories that rowed, in the order of Categories.
+func (b *Book) rowed() []string {
+	return slices.DeleteFunc(slices.Clone(Categories), func(k string) bool { return !b.categories[k] })
+}
+
+// NoteLoad notes how the load of those who need care changes in what was compared: the
+// first line of the result, before any other.
+func NoteLoad(thread *starlark.Thread, line string, rises bool) {
+	if b := BookOf(thread); b != nil {
+		b.mu.Lock()
+		b.loads[line] = rises
+		b.mu.Unlock()
+	}
+}
+
+// LoadsSoFar gives the lines of NoteLoad, rises first.
+func LoadsSoFar(cfg session.Config) []string {
+	b, ok := cfg.Extra.(*Book)
+	if !ok {
+		return nil
+	}
+	b.mu.Lock()
+	defer b.mu.Unlock()
+	return b.loadLines()
+}
+
+// manyLoads is how many comparisons' loads are told by themselves; those of more rises
+// come first, so that a fall never hides one.
+const manyLoads = 8
+
+// loadLines orders by rise, then by text: the same whatever the cores.
+func (b *Book) loadLines() []string {
+	lines := slices.SortedFunc(maps.Keys(b.loads), func(x, y string) int {
+		if b.loads[x] != b.loads[y] {
+			return map[bool]int{true: -1, false: 1}[b.loads[x]]
+		}
+		return strings.Compare(x, y)
+	})
+	if n := len(lines); n > manyLoads {
+		lines = append(lines[:manyLoads:manyLoads], fmt.Sprintf("Load of %d more comparisons: compare them "+
+			"one by one", n-manyLoads))
+	}
+	return lines
 }
 
 // computed says in a paragraph how the numbers came about.
@@ -229,8 +276,7 @@ func (b *Book) computed() string {
 		"and the hull are followed through " +
 		"one stroke, again and again until the boat's speed ends as it began and what was to be held is " +
 		"held. " +
-		"Left out are waves that change with speed, sideways forces, yaw, pitch and heave, and the way of " +
-		"the blade up and down."
+		"Left out are sideways forces, yaw, pitch and heave, and the way of the blade up and down."
 }
 
 // assumptions lists what was taken for granted: the hands' reach, and the defaults in use, in the order of the table of defaults.
@@ -294,14 +340,9 @@ func (b *Book) standing() []document.Caution {
 			"reporter, has them up to a half larger than the model; what is least known here is the area " +
 			"of the bodies."})
 	}
-	if b.strokes > 1 {
-		half := math.Round(b.speed*5) / 1000
-		whatever := ""
-		if b.drawn {
-			whatever = ", however sure the draws are: they move its inputs, not the model"
-		}
-		out = append(out, document.Caution{Text: "Speeds nearer than 0.5 % (here " + table.Fixed(half, 3) +
-			" m/s) lie within what the model may be wrong by" + whatever + "."})
+	if b.strokes > 1 && !b.weighed {
+		out = append(out, document.Caution{Text: "Not weighed: how the crew pulls, what is held and the law of " +
+			"the blade may turn a difference between two strokes. weigh(now, new) asks under each of them."})
 	}
 	return out
 }

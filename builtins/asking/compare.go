@@ -5,7 +5,6 @@ import (
 	"math"
 	"slices"
 	"sort"
-	"strings"
 
 	"go.starlark.net/starlark"
 
@@ -33,8 +32,8 @@ var compareRecord = &lang.Record{
 	Example: `compare(usual, usual.change(wind=3, name="3 m/s ahead"))`,
 	Sources: []string{"0.3 %: smallest change that matters in races, Smith & Hopkins 2011"},
 	Notes: []string{
-		"drawn, the verdict rests on the change pair by pair: clearly more, clearly less, cannot be told " +
-			"apart",
+		"drawn, the verdict rests on the change pair by pair over the inputs alone: more or less, not " +
+			"weighed; cannot be told apart",
 		"too small to matter: under worthwhile for speed, split and race times, under 0.5 % for anything " +
 			"else, whatever the draws say",
 		"without draws there is one run, and no interval",
@@ -52,25 +51,37 @@ func compareDo(c *lang.Call) (starlark.Value, error) {
 		return nil, lang.Mistake("the others are held against the first", "compare(now, new)",
 			"compare has one %s only", first.Type())
 	}
-	before := caseOf(first, "before")
-	var changes []study.Change
-	names := []string{before.Name}
-	for i, other := range c.More {
+	compared := []lang.AnyThing{first.(lang.AnyThing)}
+	for _, other := range c.More {
 		if other.Type() != first.Type() {
 			return nil, lang.Mistake("like is compared with like", fmt.Sprintf("compare(a, b) of two %ss",
 				first.Type()), "%s cannot be compared with %s", lang.KindOf(first), lang.KindOf(other))
 		}
-		after := caseOf(other, fmt.Sprintf("after %d", i+1))
-		if len(c.More) == 1 && after.Name == "after 1" {
-			after.Name = "after"
-		}
-		for own, n := after.Name, 2; slices.Contains(names, after.Name); n++ {
-			after.Name = fmt.Sprintf("%s (%d)", own, n) // a changed copy that kept its name
-		}
-		names = append(names, after.Name)
-		changes = append(changes, study.CompareOnce(before, after)...)
+		compared = append(compared, other.(lang.AnyThing))
 	}
-	return changeTable(changes, names, "one run"), nil
+	names := namesOf(compared)
+	var changes []study.Change
+	for i := range c.More {
+		changes = append(changes, study.CompareOnce(caseOf(first, names[0]), caseOf(c.More[i], names[i+1]))...)
+	}
+	t := changeTable(changes, names, "one run")
+	strokes := strokesOf(compared)
+	t.T.Held = rowing.HeldAlike(strokes...)
+	for i := 1; i < len(strokes); i++ {
+		rowing.TellLoad(c.Thread, strokes[0], strokes[i], names[0], names[i])
+	}
+	return t, nil
+}
+
+// strokesOf are the strokes among things compared.
+func strokesOf(compared []lang.AnyThing) []*rowing.Stroke {
+	var out []*rowing.Stroke
+	for _, thing := range compared {
+		if s, ok := rowing.StrokeType.From(thing); ok {
+			out = append(out, s)
+		}
+	}
+	return out
 }
 
 func compareDrawn(c *lang.Call, u *drawnValue,
@@ -90,7 +101,31 @@ func compareDrawn(c *lang.Call, u *drawnValue,
 		changes = append(changes, study.CompareDrawn(u.d, 0, after, worthwhile)...)
 	}
 	side := fmt.Sprintf("middle of %d draws; changes pair by pair, 95 %%", len(u.d.Values[0][0]))
-	return changeTable(changes, u.d.Cases, side), nil
+	t := changeTable(changes, u.d.Cases, side)
+	t.T.Held = heldInDraws(u.d)
+	return t, nil
+}
+
+// heldInDraws says what the strokes of an uncertainty share in every draw.
+func heldInDraws(d *study.Drawn) string {
+	for _, name := range rowing.HeldFields {
+		k := slices.IndexFunc(d.Outputs, func(q study.Quantity) bool { return q.Name == name })
+		if k < 0 {
+			return "" // numbers of the study's own
+		}
+		same := true
+		for draw := range d.Values[0][k] {
+			values := make([]float64, len(d.Cases))
+			for i := range d.Cases {
+				values[i] = d.Values[i][k][draw]
+			}
+			same = same && rowing.Constant(values)
+		}
+		if same {
+			return rowing.AtTheSame(name)
+		}
+	}
+	return rowing.NothingHeld
 }
 
 // worthwhileOf gives the part of a value below which a change of it is too
@@ -105,13 +140,10 @@ func worthwhileOf(percent float64) func(study.Quantity) float64 {
 	}
 }
 
-// caseOf reads the numbers of a thing.
-func caseOf(v starlark.Value, otherwise string) study.Case {
+// caseOf reads the numbers of a thing under its name.
+func caseOf(v starlark.Value, name string) study.Case {
 	thing := v.(lang.AnyThing)
-	c := study.Case{Name: thing.Label()}
-	if c.Name == "" {
-		c.Name = otherwise
-	}
+	c := study.Case{Name: name}
 	if s, ok := rowing.StrokeType.From(v); ok {
 		c.Values = fieldValues(s)
 		return c
@@ -130,9 +162,9 @@ func caseOf(v starlark.Value, otherwise string) study.Case {
 var set = []string{"outboard", "inboard", "length", "catch", "finish", "arc", "rate"}
 
 // foremost is what a coach looks at before all other quantities: how fast, in
-// what rhythm, and how heavy in the hands.
-var foremost = []string{"speed", "split", "time_2000", "drive_time", "recovery_time", "rhythm",
-	"stroke_length", "travel", "heaviness"}
+// what rhythm, and how heavy in the hands: force for each m/s beside time under load.
+var foremost = []string{"speed", "split", "time_2000", "heaviness", "drive_time", "recovery_time", "rhythm",
+	"distance_per_stroke", "travel"}
 
 // changeTable lays changes out as lines: case by case what was chosen, what
 // followed, and last what did not change.
@@ -173,7 +205,7 @@ func changeTable(changes []study.Change, names []string, side string) *lang.Tabl
 			col.Units, col.Places = append(col.Units, c.Unit), append(col.Places, c.Quantity.Change)
 		}
 	}
-	t := &table.Table{Head: names[0] + " -> " + strings.Join(names[1:], ", "), Side: side,
+	t := &table.Table{Head: headOf(names), Side: side,
 		Columns: []*table.Column{quantity, unit, kase, before, after, change, percent, low, high, verdict}}
 	return &lang.Table{T: t, LineText: changeLine}
 }

@@ -26,7 +26,7 @@ var doubts = []struct {
 	{"blade", [][2]string{{"blade", "drag"}, {"blade", "bury"}, {"blade", "along"}}},
 	{"added_mass", [][2]string{{"blade", "added_mass"}}},
 	{"air", [][2]string{{"hull", "body_area"}, {"hull", "sheltered_area"}, {"plain hull", "air_area"}}},
-	{"water", [][2]string{{"hull", "drag_factor"}, {"hull", "transition"}}},
+	{"water", [][2]string{{"hull", "class_factor"}, {"hull", "transition"}}},
 	{"crew", [][2]string{{"rower", "free_speed"}, {"rower", "body_travel"}}},
 }
 
@@ -35,10 +35,10 @@ var doubtRecord = &lang.Record{
 	Summary: "ready ranges of what nobody knows exactly, with their sources",
 	More: &lang.Param{Name: "topics", Is: lang.Text, Choices: doubtTopics(),
 		Help: "blade: drag, bury and along; added_mass; air: body_area and sheltered_area, or air_area; " +
-			"water: drag_factor and transition; crew: free_speed, and body_travel where mass is given"},
+			"water: class_factor and transition; crew: free_speed, and body_travel where mass is given"},
 	Params: []lang.Param{
 		{Name: "boat", Is: lang.Text, ByName: true, Default: "1x", Choices: []string{"1x", "2x", "2-", "2+",
-			"4x", "4-", "4+", "8+"}, Help: "whose areas and drag_factor"},
+			"4x", "4-", "4+", "8+"}, Help: "whose areas and class_factor"},
 		{Name: "mass", Unit: "kg", Is: lang.Number, ByName: true, Low: 25, High: 160,
 			Help: "of the rowers, for body_travel"}},
 	Gives:   "a dict of ranges by parameter name, for **doubt(...)",

@@ -54,6 +54,10 @@ var equalLoad = &lang.Record{
 
 func equalLoadDo(c *lang.Call) (starlark.Value, error) {
 	s, _ := rowing.StrokeType.From(c.Value("stroke"))
+	s, err := s.InForce(c.Thread)
+	if err != nil {
+		return nil, err
+	}
 	var fresh []*things.Oar
 	for _, v := range c.Items("oar") {
 		o, ok := things.OarType.From(v)
@@ -78,12 +82,19 @@ func equalLoadDo(c *lang.Call) (starlark.Value, error) {
 		Match:  equalload.Match(slices.Index(equalload.Matches, c.Text("match"))),
 		At:     stroke.Hold(slices.Index(stroke.Holds, c.Text("at"))), KeepReach: true,
 	}
+	if now := rowing.AssumedOn(c.Thread); now != nil {
+		now.Searched.Store(true)
+		if now.Match != "" {
+			e.Match = equalload.Match(slices.Index(equalload.Matches, now.Match))
+			e.At = stroke.Hold(slices.Index(stroke.Holds, now.At))
+		}
+	}
 	base := s.Stroke
 	if c.IsList("oar") && len(s.Problem.Seats) == 1 {
 		base = s.SeatBySeat(seats)
 	}
 	for _, o := range fresh {
-		e.Oars = append(e.Oars, o.Oar)
+		e.Oars = append(e.Oars, s.OarInForce(c.Thread, o.Oar))
 	}
 	got, err := loadOrRecall(c.Thread, base, e)
 	if err != nil {

@@ -83,7 +83,7 @@ func (w *bestLength) pace() bool {
 	switch {
 	case isPace(w.goal.Of) && w.goal.Of != "speed":
 		return !w.goal.Maximise
-	case ok && (f.Unit == "m/s" || f.Name == "stroke_length"):
+	case ok && (f.Unit == "m/s" || f.Name == "distance_per_stroke"):
 		return w.goal.Maximise
 	}
 	return false

@@ -11,6 +11,7 @@ import (
 	"go.starlark.net/starlark"
 
 	"thole/builtins/lang"
+	"thole/builtins/rowing"
 	"thole/builtins/session"
 	"thole/builtins/views"
 	"thole/engine/study"
@@ -77,7 +78,24 @@ func varyDo(c *lang.Call) (starlark.Value, error) {
 		return nil, err
 	}
 	sayAlike(c, t, c.Rest)
+	t.Held = heldInLines(t)
 	return lang.NewTable(t), nil
+}
+
+// heldInLines says what the strokes of a table share, "" for one of other things and
+// where each line holds its own.
+func heldInLines(t *table.Table) string {
+	for _, name := range rowing.HeldFields {
+		if c := t.Column(name); c == nil || c.Kind != table.Number {
+			return ""
+		}
+	}
+	for _, name := range rowing.HeldFields {
+		if rowing.Constant(t.Column(name).Nums) {
+			return rowing.AtTheSame(name)
+		}
+	}
+	return ""
 }
 
 // NamesOf lists the names of further arguments.

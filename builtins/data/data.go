@@ -1,5 +1,5 @@
-// Package data is how numbers get into a study and out of it: CSV files of its
-// folder (csv.go), earlier runs (read_run.go), and the functions on plain numbers,
+// Package data is how numbers get into a study and out of it: CSV files and workbooks
+// of its folder (csv.go, sheet.go), earlier runs (read_run.go), and the functions on plain numbers,
 // texts and tables that package lang brings. Start with Records.
 //
 // Reading stays in the study's folder and writing in the run's: both go through
@@ -14,7 +14,7 @@ import (
 
 // Records are the functions of this room, in the order of the reference.
 func Records() []*lang.Record {
-	return append(append([]*lang.Record{session.ParamRecord}, lang.Basics()...), readCSV, writeCSV,
+	return append(append([]*lang.Record{session.ParamRecord}, lang.Basics()...), readCSV, readSheet, writeCSV,
 		readRunRecord)
 }
 

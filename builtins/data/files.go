@@ -19,19 +19,20 @@ func FileOf(c *lang.Call) (*session.Study, string, []byte, error) {
 	}
 	data, err := s.ReadFile(path)
 	if e := lang.AsError(err); e != nil {
-		return nil, path, nil, c.Wrong("path", e)
+		return s, path, nil, c.Wrong("path", e)
 	}
 	return s, path, data, err
 }
 
-// ReadIn notes a table that was read, and says how.
-func ReadIn(s *session.Study, path string, t *table.Table, notes []string) (starlark.Value, error) {
+// ReadIn notes a table that was read, and says how; name is the file, with its
+// sheet where it has one.
+func ReadIn(s *session.Study, path, name string, t *table.Table, notes []string) (starlark.Value, error) {
 	if err := s.Check("a table", t.Len()*len(t.Columns)); err != nil {
 		return nil, err
 	}
 	s.NoteTable(path, t)
 	for _, note := range notes {
-		s.Remark(message.Message{File: path, What: note})
+		s.Remark(message.Message{File: name, What: note})
 	}
 	return lang.NewTable(t), nil
 }

@@ -36,6 +36,11 @@ func (r *Record) call(thread *starlark.Thread, receiver starlark.Value, args sta
 			return nil, err
 		}
 	}
+	if r.Tells {
+		if err := c.tellable(host); err != nil {
+			return nil, err
+		}
+	}
 	v, err = r.Do(c)
 	if err == nil && r.Tells {
 		err = host.Told()

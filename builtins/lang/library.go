@@ -3,6 +3,7 @@ package lang
 import (
 	"fmt"
 	"sort"
+	"strings"
 
 	"go.starlark.net/starlark"
 )
@@ -18,7 +19,7 @@ type Library struct {
 	Pages   []Topic             // pages that no list of topics names: "model 3", "Affeld et al. 1993"
 	Fields  []Field             // fields of a stroke: names whose unit is known everywhere
 	Synonym map[string]string   // words people try -> names: "boat" -> "hull"
-	Renamed map[string]Renamed  // functions that have another name now
+	Renamed map[string]Renamed  // what has another name now: "lever_ratio", "hull.class_factor"
 
 	byName map[string]*Record
 	fields map[string]Field
@@ -33,8 +34,8 @@ type Topic struct {
 	Text    string // as it is printed, without the line of name and summary
 }
 
-// Renamed is what a function of an older version is called now: lever_ratio(o) is
-// gearing(o).lever, Name "gearing" and Field "lever".
+// Renamed is what a name of an older version is now: lever_ratio(o) is gearing(o).lever,
+// Name "gearing" and Field "lever"; hull(class_factor=) is hull(class_factor=).
 type Renamed struct{ Name, Field string }
 
 // As writes the new name, and what follows the call's brackets.
@@ -78,6 +79,13 @@ func (l *Library) Seal() *Library {
 		delete(units, name)
 	}
 	l.units = units
+	for old, now := range l.Renamed {
+		if owner, name, ok := strings.Cut(old, "."); ok {
+			if kind := l.Thing(owner); kind != nil && kind.was != nil {
+				kind.was[name] = now.Name
+			}
+		}
+	}
 	return l
 }
 
@@ -126,6 +134,15 @@ func (l *Library) Thing(name string) *ThingDoc {
 		}
 	}
 	return nil
+}
+
+// Now gives today's name of a parameter or field of an older version, "" where it has none
+// or the owner ("hull", "stroke") never had it.
+func (l *Library) Now(owner, name string) string {
+	if l == nil {
+		return ""
+	}
+	return l.Renamed[owner+"."+name].Name
 }
 
 // UnitOf gives the unit of a parameter's name where it has one everywhere, as

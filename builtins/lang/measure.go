@@ -67,6 +67,39 @@ func (m *measurer) size(v starlark.Value, depth int) int {
 	return n
 }
 
+// tellable refuses values that would be too long on a page before any of them is
+// written: what tells is held as what prints is.
+func (c *Call) tellable(host Host) error {
+	total := 0
+	count := func(v starlark.Value) error {
+		n, ok := Measure(v, 16<<20)
+		if !ok {
+			return TooLong()
+		}
+		total += n
+		return nil
+	}
+	for i, v := range c.values {
+		if v == nil {
+			continue
+		}
+		if err := count(v); err != nil {
+			return c.Wrong(c.Record.Params[i].Name, AsError(err))
+		}
+	}
+	for _, v := range c.More {
+		if err := count(v); err != nil {
+			return err
+		}
+	}
+	for _, kv := range c.Rest {
+		if err := count(kv.Value); err != nil {
+			return err
+		}
+	}
+	return host.Check("text", total)
+}
+
 // Written writes a value as print does, unless it is too long to be written.
 func Written(thread *starlark.Thread, v starlark.Value) (string, error) {
 	switch v.(type) {

@@ -208,6 +208,10 @@ func quoted(texts []string) []string {
 func (r *Record) unknown(name string, v starlark.Value) *Error {
 	e := Mistake("", "", "%s has no %q", r.FullName(), name)
 	e.Arg, e.Part = name, AtName
+	if now := r.lib.Now(r.FullName(), name); now != "" {
+		e.Why, e.Type = "it is called "+now+" now", now+"="+typed(v)
+		return e
+	}
 	if gone, ok := r.Gone[name]; ok {
 		e.Why, e.Type = gone.Why, gone.Type
 		return e

@@ -415,5 +415,5 @@ func EstimateDoc() ThingDoc {
 		{Name: "low", Help: "2.5 % of the draws lie below"}, {Name: "high",
 			Help: "97.5 % of the draws lie below"},
 		{Name: "as_set", Help: "with the base values"}, {Name: "unit"}, {Name: "verdict",
-			Help: `"clearly more", "clearly less" or "cannot be told apart"`}}}
+			Help: `"more, not weighed", "less, not weighed" or "cannot be told apart"`}}}
 }

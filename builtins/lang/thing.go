@@ -42,6 +42,7 @@ type Type[T any] struct {
 	once    sync.Once
 	byName  map[string]int // fields as i, methods as -1-i
 	names   []string
+	was     map[string]string // fields of older versions -> today's; filled by Library.Seal
 }
 
 // Thing is an immutable value of a script: v.Go is the Go value behind it.
@@ -85,7 +86,10 @@ func (v *Thing[T]) behind() any { return v.Go }
 
 // Doc gives what help and completion need to know of the kind.
 func (t *Type[T]) Doc() ThingDoc {
-	d := ThingDoc{Name: t.Name, Methods: t.Methods}
+	if t.was == nil {
+		t.was = map[string]string{}
+	}
+	d := ThingDoc{Name: t.Name, Methods: t.Methods, was: t.was}
 	for _, f := range t.Fields {
 		d.Fields = append(d.Fields, f.Field)
 	}
@@ -97,6 +101,20 @@ type ThingDoc struct {
 	Name    string
 	Fields  []Field
 	Methods []*Record
+
+	was map[string]string // shared with its Type
+}
+
+// NoField is the error of a name that things of this kind do not have.
+func (d *ThingDoc) NoField(name string) *Error {
+	var names []string
+	for _, f := range d.Fields {
+		names = append(names, f.Name)
+	}
+	for _, m := range d.Methods {
+		names = append(names, m.Name)
+	}
+	return noField(d.Name, name, names, d.was)
 }
 
 func (t *Type[T]) index() {
@@ -172,7 +190,7 @@ func (v *Thing[T]) Attr(name string) (starlark.Value, error) {
 	i, ok := v.of.byName[name]
 	switch {
 	case !ok:
-		return nil, NoField(v.of.Name, name, v.of.names)
+		return nil, v.NoField(name)
 	case i < 0:
 		return v.of.Methods[-1-i].Method(v), nil
 	}
@@ -198,9 +216,22 @@ func (v *Thing[T]) Field(name string) (starlark.Value, Field, bool) {
 	return x, f.Field, true
 }
 
-// NoField is the error of a name that a thing does not have.
-func NoField(kind, name string, names []string) *Error {
+// NoField is the error of a name that this thing does not have.
+func (v *Thing[T]) NoField(name string) *Error {
+	v.of.index()
+	return noField(v.of.Name, name, v.of.names, v.of.was)
+}
+
+// NoField is the error of a name that a line, table or estimate does not have.
+func NoField(kind, name string, names []string) *Error { return noField(kind, name, names, nil) }
+
+func noField(kind, name string, names []string, was map[string]string) *Error {
 	e := Mistake("", "", "%s has no %q", Article(kind), name)
+	if now := was[name]; now != "" {
+		e.Why = "it is called " + now + " now"
+		e.Type = "." + now
+		return e
+	}
 	if near := table.Nearest(name, names); near != "" {
 		e.Why = "the nearest name is " + near
 		e.Type = "." + near

@@ -15,12 +15,12 @@ type remembered struct {
 	Cautions []string
 }
 
-// rowOrRecall rows a problem, or takes its solution from the points already computed.
+// RowOrRecall rows a problem, or takes its solution from the points already computed.
 // A stroke is a pure function of its problem, so the two are the same to the
 // last bit; the key is every number of the problem in SI, and whoever keeps the
 // points adds which engine they are of. A problem without a stroke is asked of
 // the engine every time: its advice has to be worked out anyway.
-func rowOrRecall(thread *starlark.Thread, p stroke.Problem) (*stroke.Stroke, error) {
+func RowOrRecall(thread *starlark.Thread, p stroke.Problem) (*stroke.Stroke, error) {
 	study := session.Of(thread)
 	if study == nil || study.Config().Store == nil {
 		return stroke.Row(p, stroke.Settings{})

@@ -28,6 +28,10 @@ type Stroke struct {
 	water *things.Water
 	Name  string
 	Given things.Given
+
+	asked  stroke.Problem // as the study has it, without the forms in force
+	lender *Stroke        // whose value is held; nil: none
+	under  *Assumed       // in force when it was rowed; nil: nothing
 }
 
 // label is how tables and figures call the stroke.
@@ -83,13 +87,14 @@ func rowDo(c *lang.Call) (starlark.Value, error) {
 	if err != nil {
 		return nil, err
 	}
-	if s.Stroke, err = rowOrRecall(c.Thread, p); err != nil {
+	s.asked, s.under = p, AssumedOn(c.Thread)
+	if s.Stroke, err = RowOrRecall(c.Thread, s.under.apply(p)); err != nil {
 		return nil, NoStroke(err)
 	}
 	for _, text := range append(s.Cautions, s.handCautions()...) {
 		lang.HostOf(c.Thread).Caution(c.Thread, lang.Caution{Text: text, Key: text})
 	}
-	account.AddStroke(c.Thread, s.Speed, s.Problem.Wind, subjectOf(s), s.Crew.Category())
+	account.AddStroke(c.Thread, s.Problem.Wind, subjectOf(s), s.Crew.Categories())
 	return StrokeType.New(s), nil
 }
 
@@ -122,30 +127,23 @@ func problemOf(c *lang.Call) (*Stroke, stroke.Problem, error) {
 		Wind: c.Number("wind"), Target: math.NaN(),
 	}
 	p.Hold = stroke.Hold(slices.Index(stroke.Holds, c.Text("hold")))
-	if err := target(c, &p); err != nil {
+	if err := target(c, s, &p); err != nil {
 		return nil, p, err
 	}
 	if err := seat(c, s, &p); err != nil {
 		return nil, p, err
 	}
-	// a stroke as target lends, among unlike rowers, also how they share the
-	// effort: so an oar of equal load goes back into row as it was found
-	if other, ok := StrokeType.From(c.Value("target")); ok && other.Problem.OwnPower() {
-		p.ShareAs(other.Stroke.Seats)
+	if s.lender != nil {
+		lend(&p, s.lender)
 	}
 	return s, p, cox(c, s, &p)
 }
 
 // target reads the held value: a number, or what a stroke has of it.
-func target(c *lang.Call, p *stroke.Problem) error {
+func target(c *lang.Call, s *Stroke, p *stroke.Problem) (err error) {
 	if other, ok := StrokeType.From(c.Value("target")); ok {
-		name := map[stroke.Hold]string{stroke.Force: "peak_force"}[p.Hold]
-		if name == "" {
-			name = p.Hold.String()
-		}
-		f, _ := stroke.FieldNamed(name)
-		p.Target = f.Of(other.Stroke)
-		return nil
+		s.lender, err = other.InForce(c.Thread)
+		return err
 	}
 	p.Target = c.Number("target")
 	if math.IsNaN(p.Target) && p.Hold != stroke.Power {

@@ -12,8 +12,15 @@ type Config struct {
 	Library *lang.Library // the words of the language
 
 	Files Files // the study's folder; nil: no files
+	// Sheet gives the cells of a workbook's sheet; nil: workbooks cannot be read
+	// here, as on the live page. Errors are *table.Error.
+	Sheet func(file string, data []byte, sheet string) (*table.Grid, error)
 	// Boathouse gives the text of a library file that is loaded as "@name".
 	Boathouse func(name string) (source []byte, ok bool)
+
+	// ReadOnly reads the data a study asks for and stops before anything is rowed
+	// or told.
+	ReadOnly bool
 
 	Set    map[string]string // --set name=value, as typed
 	Jobs   int               // functions called at the same time; 0: 1
@@ -57,8 +64,9 @@ type FileRead struct {
 	Name string // as typed
 	Role string // "study", "loaded", "input"
 	Data []byte
-	// Table is the table as read, for CSV; its FileLines tell the file's lines.
-	Table *table.Table
+	// Tables are those read out of it: one of a CSV file, one a sheet of a workbook.
+	// Their FileLines tell the file's lines.
+	Tables []*table.Table
 }
 
 // FileWritten is a file the study wrote into its run's folder.

@@ -44,6 +44,13 @@ func (s *Study) Each(c *lang.Call, fn starlark.Callable, n int, inputs func(i in
 // EachQuietly is Each for points that are only tried on the way, as in a
 // search: their cautions stay with the points and are not told.
 func (s *Study) EachQuietly(c *lang.Call, fn starlark.Callable, n int, inputs func(i int) []starlark.Tuple, by, what string) ([]Point, error) {
+	return s.EachUnder(c, fn, n, inputs, by, what, nil)
+}
+
+// EachUnder is EachQuietly with something in force during each call, which the bindings
+// read again by Under; nil: what is in force already.
+func (s *Study) EachUnder(c *lang.Call, fn starlark.Callable, n int, inputs func(i int) []starlark.Tuple, by, what string,
+	under func(i int) any) ([]Point, error) {
 	points := make([]Point, n)
 	if n == 0 {
 		return points, nil
@@ -74,6 +81,9 @@ func (s *Study) EachQuietly(c *lang.Call, fn starlark.Callable, n int, inputs fu
 				i := int(next.Add(1)) - 1
 				if i >= n || stop.Load() || s.ctx.Err() != nil {
 					return
+				}
+				if under != nil {
+					w.thread.SetLocal(underKey, under(i))
 				}
 				points[i], errs[i] = w.call(inputs(i))
 				if errs[i] != nil {
@@ -124,6 +134,18 @@ type Caller struct {
 	fn    starlark.Callable
 	by    string
 	outer starlark.CallStack
+	under any // in force where it was made
+}
+
+const underKey = "thole.under"
+
+// Under is what is in force on a thread: EachUnder's, nil where nothing is. What is
+// called from there, however deep, has it too.
+func Under(thread *starlark.Thread) any {
+	if thread == nil {
+		return nil
+	}
+	return thread.Local(underKey)
 }
 
 // Caller fixes what fn reads and makes it ready to be called in parallel.
@@ -135,7 +157,8 @@ func (s *Study) Caller(c *lang.Call, fn starlark.Callable, by string) (*Caller, 
 	if len(stack) > 0 {
 		stack = stack[:len(stack)-1] // the builtin itself
 	}
-	return &Caller{study: s, fn: fn, by: by, outer: append(outerOf(c.Thread), stack...)}, nil
+	return &Caller{study: s, fn: fn, by: by, outer: append(outerOf(c.Thread), stack...),
+		under: Under(c.Thread)}, nil
 }
 
 // worker is one goroutine's thread.
@@ -159,6 +182,9 @@ func (c *Caller) worker() *worker {
 	h := hostOf(t)
 	h.inside = c.by
 	t.SetLocal(outerKey, c.outer)
+	if c.under != nil {
+		t.SetLocal(underKey, c.under)
+	}
 	return &worker{caller: c, thread: t, host: h, release: c.study.onStop(t)}
 }
 

@@ -36,12 +36,12 @@ func (s *Study) explain(err error) message.Messages {
 			m.Type = e.Advise()
 		}
 	case errors.As(err, &te):
-		m.What, m.Why, m.Type = te.What, te.Why, te.Type
 		if te.File != "" {
-			m.File, m.Line, m.Col, m.Source = te.File, te.Line, te.Col, te.Source
-			m.Caret, m.CaretLen = max(0, te.Col-1), te.CaretLength
-			return message.Messages{m}
+			inFile := inFile(te)
+			inFile.Trace = m.Trace
+			return message.Messages{inFile}
 		}
+		m.What, m.Why, m.Type = te.What, te.Why, te.Type
 		e = &lang.Error{Index: -1}
 	default:
 		e = s.scope.Translate(root(err), m, stack)

@@ -25,7 +25,7 @@ func (s *Study) checkFields(u *source.Unit) message.Messages {
 	})
 	var ms message.Messages
 	refuse := func(kind *lang.ThingDoc, name string) *message.Message {
-		e := lang.NoField(kind.Name, name, namesOf(kind))
+		e := kind.NoField(name)
 		return &message.Message{What: e.What, Why: e.Why, Type: e.Type}
 	}
 	for _, stmt := range u.Tree.Stmts {

@@ -85,6 +85,11 @@ func (s *Study) RunLine(prog *starlark.Program, name string) (globals starlark.S
 	s.told = false
 	globals, err := s.execute(prog, name)
 	told, s.told = s.told, s.told || before
+	if len(s.faults) > 0 {
+		errs := s.dataFaults(err)
+		s.faults = nil
+		return nil, told, errs
+	}
 	if err != nil {
 		return nil, told, s.explain(err)
 	}

@@ -2,6 +2,7 @@ package session
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"time"
 
@@ -79,8 +80,14 @@ func (s *Study) run(name string, text []byte) message.Messages {
 	}
 	s.meter.WeighBase()
 	globals, err := s.execute(prog, name)
+	if errors.Is(err, errReadEnough) || len(s.faults) > 0 {
+		return s.dataFaults(err)
+	}
 	if err != nil {
 		return s.explain(err)
+	}
+	if s.cfg.ReadOnly {
+		return nil
 	}
 	s.scope.Value = func(n string) (starlark.Value, bool) { v, ok := globals[n]; return v, ok }
 	s.scope.Names = globals.Keys

@@ -2,6 +2,7 @@ package session
 
 import (
 	"context"
+	"slices"
 	"sync"
 	"sync/atomic"
 
@@ -30,6 +31,7 @@ type Study struct {
 	seeds    []int64
 	params   []ParamValue
 	partial  []*table.Table
+	faults   message.Messages // of the data read so far; see faults.go
 	told     bool
 	size     toldSize
 
@@ -139,7 +141,13 @@ func (s *Study) NoteTable(name string, t *table.Table) {
 	defer s.mu.Unlock()
 	for i := range s.files {
 		if s.files[i].Name == name && s.files[i].Role == "input" {
-			s.files[i].Table = t
+			have := s.files[i].Tables
+			k := slices.IndexFunc(have, func(old *table.Table) bool { return old.Name == t.Name })
+			if k < 0 {
+				s.files[i].Tables = append(have, t)
+			} else { // read once more
+				have[k] = t
+			}
 		}
 	}
 }

@@ -53,7 +53,10 @@ func (h *host) print(msg string) {
 
 // Allow refuses what a function handed to vary may not do.
 func (h *host) Allow(thread *starlark.Thread, r *lang.Record) error {
-	if h.inside == "" || !r.Tells && !r.Reads && !r.Sets {
+	if h.inside == "" {
+		return h.onward(r)
+	}
+	if !r.Tells && !r.Reads && !r.Sets {
 		return nil
 	}
 	if h.loading {

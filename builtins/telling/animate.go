@@ -22,7 +22,7 @@ func animateDo(c *lang.Call) (starlark.Value, error) {
 	if err != nil {
 		return nil, err
 	}
-	f := &document.Figure{Kind: figure.Moving}
+	f := &document.Figure{Kind: figure.Moving, Held: rowing.HeldAlike(strokes...)}
 	for i, s := range strokes {
 		frames, err := s.Frames(0, int(math.Ceil(s.Problem.Period()*framesPerSecond)))
 		if err != nil {

@@ -30,7 +30,7 @@ var plotRecord = &lang.Record{
 
 func plotDo(c *lang.Call) (starlark.Value, error) {
 	t := c.Value("table").(*lang.Table).T
-	f := &document.Figure{Kind: figure.Lines, Table: t, X: c.Text("x"), By: c.Text("by"),
+	f := &document.Figure{Kind: figure.Lines, Table: t, Held: t.Held, X: c.Text("x"), By: c.Text("by"),
 		Panel: c.Text("panel")}
 	var err error
 	if f.Y, err = c.Texts("y"); err != nil {

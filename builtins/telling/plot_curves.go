@@ -50,6 +50,7 @@ func plotCurvesDo(c *lang.Call) (starlark.Value, error) {
 		f.Guides = []document.Guide{{Axis: "x", At: 0, Label: "square"}}
 	}
 	name := f.Y[0] + " over the " + map[string]string{"angle": "arc", "time": "stroke"}[x]
+	f.Held = rowing.HeldAlike(strokes...)
 	return starlark.None, tellFigure(c, f, name)
 }
 

@@ -4,6 +4,7 @@ import (
 	"go.starlark.net/starlark"
 
 	"thole/builtins/lang"
+	"thole/builtins/rowing"
 	"thole/engine/document"
 	"thole/engine/figure"
 	"thole/engine/stroke"
@@ -49,5 +50,6 @@ func plotEnergyDo(c *lang.Call) (starlark.Value, error) {
 			t.Columns[2+i].Nums = append(t.Columns[2+i].Nums, f.Of(&s.Energy))
 		}
 	}
-	return starlark.None, tellFigure(c, &document.Figure{Kind: figure.Bars, Table: t}, "energy of one stroke")
+	f := &document.Figure{Kind: figure.Bars, Table: t, Held: rowing.HeldAlike(strokes...)}
+	return starlark.None, tellFigure(c, f, "energy of one stroke")
 }

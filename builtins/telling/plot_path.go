@@ -42,6 +42,7 @@ func plotPathDo(c *lang.Call) (starlark.Value, error) {
 		}
 	}
 	f.Table = pathTable(f.Paths)
+	f.Held = rowing.HeldAlike(strokes...)
 	return starlark.None, tellFigure(c, f, "path of the blade")
 }
 

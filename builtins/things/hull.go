@@ -75,7 +75,7 @@ var hullRecord = &lang.Record{
 		{Name: "wave_factor", Is: lang.Number, ByName: true, Shown: "waves computed", Low: 0, High: 1,
 			Help: "waves as this share of friction, whatever speed and depth; left out they follow speed, " +
 				"weight and depth of water"},
-		{Name: "drag_factor", Is: lang.Number, ByName: true, Shown: "by boat", Low: 0.5, High: 2,
+		{Name: "class_factor", Is: lang.Number, ByName: true, Shown: "by boat", Low: 0.5, High: 2,
 			Help: "calibration of the class; 1 is bare theory"},
 		{Name: "air_area", Unit: "m²", Is: lang.Number, ByName: true, Shown: "bodies and oars computed",
 			Low: 0.1, High: 6,
@@ -97,7 +97,7 @@ var hullRecord = &lang.Record{
 	Gives:   "a hull: .seats .sculling .change() and what it takes",
 	Example: `hull("4x", name="Otter's boat")`,
 	Sources: []string{"model 10", "model 11", "masses: World Rowing minimum masses",
-		"drag_factor: a calibration, derived from best times of record"},
+		"class_factor: a calibration, derived from best times of record"},
 	Also: []string{"boat", "shell"},
 }
 
@@ -127,7 +127,7 @@ func init() {
 		c.Put("waterline", &h.Waterline)
 		c.Put("form_factor", &h.FormFactor)
 		c.Put("wave_factor", &h.WaveFactor)
-		c.Put("drag_factor", &h.DragFactor)
+		c.Put("class_factor", &h.ClassFactor)
 		c.Put("air_area", &h.AirArea)
 		c.Put("wetted_area", &h.WettedArea)
 		c.Put("body_area", &h.BodyArea)
@@ -140,7 +140,7 @@ func init() {
 					"%s= and air_area= do not go together", name))
 			}
 		}
-		account.Used(c, "hull", boat, "mass", "waterline", "form_factor", "drag_factor")
+		account.Used(c, "hull", boat, "mass", "waterline", "form_factor", "class_factor")
 		if h.OarsInAir() {
 			account.Used(c, "hull", boat, "body_area")
 			if h.Seats() > 1 {
@@ -164,7 +164,7 @@ func init() {
 		lang.NumberField("wave_factor", "", 3, "None: waves computed", func(h *Hull) float64 {
 			return h.WaveFactor
 		}),
-		lang.NumberField("drag_factor", "", 3, "", func(h *Hull) float64 { return h.DragFactor }),
+		lang.NumberField("class_factor", "", 3, "", func(h *Hull) float64 { return h.ClassFactor }),
 		lang.NumberField("air_area", "m²", 2, "None: bodies and oars computed",
 			func(h *Hull) float64 { return h.AirArea }),
 		lang.NumberField("body_area", "m²", 3, "of the first rower, with rigger and boat",

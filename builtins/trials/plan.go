@@ -16,7 +16,7 @@ var trialPlan = &lang.Record{
 	Params: []lang.Param{
 		{Name: "settings", Is: lang.List, ByName: true, Needed: true,
 			Help: "names of what is tried, two or more"},
-		{Name: "difference", Unit: "%", Is: lang.Number, ByName: true, Default: 0.3, Low: 0.01, High: 20,
+		{Name: "worthwhile", Unit: "%", Is: lang.Number, ByName: true, Default: 0.3, Low: 0.01, High: 20,
 			Help: "the difference of speed that matters"},
 		{Name: "typical_error", Unit: "%", Is: lang.Number, ByName: true, Default: 0.9, Low: 0.02, High: 20,
 			Help: "of a piece from the next with the same rig"},
@@ -38,7 +38,7 @@ var trialPlan = &lang.Record{
 	Errors: []string{
 		"fewer than two pieces of each setting", "one setting only", "a time that does not hold four pieces",
 	},
-	Example: `trial_plan(settings=("long", "short"), difference=0.5, typical_error=0.6, pieces=8, seed=11)`,
+	Example: `trial_plan(settings=("long", "short"), worthwhile=0.5, typical_error=0.6, pieces=8, seed=11)`,
 	Sources: []string{"model 14", "Smith & Hopkins 2011", "Lenth 1989 (non-central t)"},
 	Notes: []string{"settings of which a block is rowed: ABBA, then BAAB, so that a crew that tires " +
 		"takes from both alike; who begins is drawn"},
@@ -55,7 +55,7 @@ func trialPlanDo(c *lang.Call) (starlark.Value, error) {
 		}
 		return 0
 	}
-	p := trial.PlanProblem{Settings: settings, Difference: c.Number("difference"),
+	p := trial.PlanProblem{Settings: settings, Difference: c.Number("worthwhile"),
 		TypicalError: c.Number("typical_error"),
 		Pieces:       c.Whole("pieces"), Minutes: or0("minutes"), Distance: c.Number("distance"),
 		Rest: c.Number("rest"), Change: c.Number("change"), Seed: uint64(c.Whole("seed"))}

@@ -21,8 +21,9 @@ var readTrack = &lang.Record{
 	Name: "read_track", Topic: "trials", Summary: "a watch's track, GPX or FIT, smoothed", Reads: true,
 	Params: []lang.Param{{Name: "path", Is: lang.Text, Needed: true, Help: "file in the study's folder"}},
 	Gives: "a table: time (s), distance (m), speed (m/s) and the number of the piece found; pieces, " +
-		"gaps and jumps are told",
-	Errors:  []string{"a track without times", "a watch's file cut short"},
+		"gaps and jumps are told. A file that breaks off gives what stands before; records without a place are " +
+		"read by the watch's own distance and speed; a record alone between gaps has no speed",
+	Errors:  []string{"a track without times", "a watch's file whose checksum does not fit"},
 	Sources: []string{"Vincenty 1975", "Cleveland 1979 (local regression)"},
 }
 
@@ -35,7 +36,7 @@ func readTrialDo(c *lang.Call) (starlark.Value, error) {
 	if err != nil {
 		return nil, spoken(err)
 	}
-	return data.ReadIn(s, path, t, notes)
+	return data.ReadIn(s, path, path, t, notes)
 }
 
 func readTrackDo(c *lang.Call) (starlark.Value, error) {
@@ -48,7 +49,7 @@ func readTrackDo(c *lang.Call) (starlark.Value, error) {
 		return nil, spoken(err)
 	}
 	cautions(c, prefixed(path+": ", track.Cautions))
-	return data.ReadIn(s, path, track.Table, track.Notes)
+	return data.ReadIn(s, path, path, track.Table, track.Notes)
 }
 
 func prefixed(by string, texts []string) []string {

@@ -17,10 +17,13 @@ func comparisonShown(t *table.Table) *document.Shown {
 		table.Number {
 		return nil
 	}
+	if cases := casesOf(t); len(cases) > 1 && t.Column("after") != nil && change.Kind == table.Number {
+		return casesShown(t, cases)
+	}
 	var changed []int
 	var same []string
 	for i := range t.Len() {
-		if x := change.Value(i); x == 0 || math.Abs(x) <= 1e-9*math.Abs(before.Nums[i]) {
+		if unchanged(change.Value(i), before.Nums[i]) {
 			same = append(same, quantity.Texts[i]+" "+table.WithUnit(table.Fixed(before.Nums[i],
 				before.DigitsAt(i)), before.UnitAt(i)))
 			continue
@@ -31,7 +34,7 @@ func comparisonShown(t *table.Table) *document.Shown {
 		return nil
 	}
 	shown := t.Lines(changed)
-	shown.Name, shown.Head, shown.Side = t.Name, t.Head, t.Side
+	shown.Name = t.Name
 	if kase := shown.Column("case"); kase != nil && len(slices.Compact(slices.Clone(kase.Texts))) == 1 {
 		shown.Columns = slices.DeleteFunc(shown.Columns, func(c *table.Column) bool { return c == kase })
 	}
@@ -39,5 +42,11 @@ func comparisonShown(t *table.Table) *document.Shown {
 	if len(same) > 0 {
 		out.Foot = []string{"unchanged: " + strings.Join(same, ", ")}
 	}
+	out.Foot = append(out.Foot, parted(t)...)
 	return out
+}
+
+// unchanged says whether a change is none, up to the last bits of a solution.
+func unchanged(change, before float64) bool {
+	return change == 0 || math.Abs(change) <= 1e-9*math.Abs(before)
 }

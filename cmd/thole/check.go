@@ -1,6 +1,7 @@
 package main
 
 import (
+	"context"
 	"path/filepath"
 	"strings"
 
@@ -16,7 +17,7 @@ func checkCommand(tty *terminal) *cobra.Command {
 	debug := false
 	c := &cobra.Command{
 		Use: "check STUDY...", Short: "read a study, row nothing", Args: someStudies,
-		Long: "Reads a study and says all that is wrong with its text; nothing is rowed.",
+		Long: "Reads a study and its data and says all that is wrong with them; nothing is rowed.",
 		RunE: func(_ *cobra.Command, args []string) error { return tty.check(args, debug) },
 	}
 	c.Flags().BoolVar(&debug, "debug", false, "say where in the machinery an error arose")
@@ -33,6 +34,12 @@ func (tty *terminal) check(studies []string, debug bool) error {
 		}
 		cfg := builtins.Configure(job{Files: folder}.config())
 		found, errs := session.Check(filepath.Base(study), text, cfg)
+		if len(errs) == 0 && len(found.Reads)+len(found.Loads) > 0 {
+			var files []string
+			if files, errs = session.CheckData(context.Background(), filepath.Base(study), text, cfg); len(errs) == 0 {
+				found.Reads = files
+			}
+		}
 		folder.Close()
 		for _, msg := range errs {
 			mend += max(len(msg.Names), 1)
@@ -83,7 +90,7 @@ func readsWell(name string, s session.Summary) string {
 		reads = append(reads, "the run "+run)
 	}
 	if len(reads) > 0 {
-		text += "; it will read " + words.List(reads)
+		text += "; it reads " + words.List(reads)
 	}
 	return text + "."
 }

@@ -33,7 +33,7 @@ const (
 // hostileWell are those that may also end well: they only try to be slow.
 var hostileWell = map[string]bool{"markdown_quotes": true, "markdown_lists": true, "join_table": true,
 	"deep_equal": true, "self_list": true, "show_up": true, "show_absolute": true,
-	"plot_up": true, "plot_long_name": true, "plot_device": true, "write_record": true}
+	"plot_jagged": true, "plot_up": true, "plot_long_name": true, "plot_device": true, "write_record": true}
 
 // program gives the path of the program: this very test, which runs as thole
 // where it is called so (see TestMain).

@@ -12,6 +12,7 @@ import (
 	"thole/builtins/session"
 	"thole/builtins/session/limits"
 	"thole/engine/table"
+	"thole/engine/workbook"
 	"thole/scripts"
 )
 
@@ -42,7 +43,7 @@ func (j job) config() session.Config {
 		f.allow(j.Set)
 	}
 	return session.Config{
-		Files: j.Files, Boathouse: scripts.Library, Set: j.Set, Jobs: jobs, Limits: j.Limits,
+		Files: j.Files, Sheet: workbook.Sheet, Boathouse: scripts.Library, Set: j.Set, Jobs: jobs, Limits: j.Limits,
 		Print: j.Print, Progress: j.Progress, Store: j.Store, Share: j.Share,
 		Version: version, Command: j.Command,
 	}

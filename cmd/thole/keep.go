@@ -2,6 +2,7 @@ package main
 
 import (
 	"bytes"
+	"context"
 	"errors"
 	"fmt"
 	"path"
@@ -9,6 +10,8 @@ import (
 	"strings"
 
 	"thole/builtins/session"
+	"thole/builtins/session/limits"
+	"thole/builtins/session/message"
 	"thole/cmd/live/engine"
 	rerunning "thole/cmd/live/rerun"
 	"thole/engine/chart"
@@ -18,21 +21,39 @@ import (
 	"thole/engine/report"
 	"thole/engine/table"
 	"thole/engine/window"
+	"thole/engine/words"
+	"thole/engine/workbook"
 )
 
 // keptFolder is where a run lies and what lies there.
 type keptFolder struct {
 	dir              string
 	tables, pictures int
+	recorded         bool  // record and tables are written: the run is kept
+	page             bool  // the page too
 	live             int64 // bytes of the live page, 0: none
 	note             string
 	record           *record.Run
 }
 
-// keep writes a run's folder: the page, tables as CSV, figures as SVG and PNG,
-// what the study wrote, and last the record that makes the run whole; with an engine
-// also the live page.
-func keep(j job, out *session.Outcome, dir string, computes *engine.Engine) (keptFolder, error) {
+// lacking is what of a run is not kept.
+func (k keptFolder) lacking() string {
+	switch {
+	case !k.recorded:
+		return "this run is not kept"
+	case !k.page:
+		return "record and tables are kept, the page is not"
+	}
+	return "record, tables and page are kept, not every picture or the workbook"
+}
+
+// keep writes a run's folder: tables as CSV, what the study wrote, and the record
+// that makes the run whole; then what can be made again from it, the page and the
+// figures as SVG and PNG. What makes them is governed: the context and the limits
+// that held the study end it. kept says how far it came.
+// With an engine the live page is made too.
+func keep(ctx context.Context, j job, l limits.Limits, out *session.Outcome, dir string, computes *engine.Engine) (
+	keptFolder, error) {
 	doc := out.Document
 	files, params := recordFiles(out.Files), recordParams(out.Params)
 	doc.Run = runName(version, j.Name, files, params)
@@ -46,56 +67,57 @@ func keep(j job, out *session.Outcome, dir string, computes *engine.Engine) (kep
 		return kept, err
 	}
 	defer folder.Close()
+	k := keeper{ctx, l, folder}
 
-	var page bytes.Buffer
-	if err := report.WritePage(&page, doc); err != nil {
+	sheets, figures, err := k.tables(doc, &kept)
+	if err != nil {
 		return kept, err
-	}
-	if err := folder.Write("page.html", page.Bytes()); err != nil {
-		return kept, err
-	}
-	if computes != nil {
-		live, err := rerunning.Page(out, j.Set, computes.Loader, computes.Packed)
-		if err != nil {
-			return kept, err
-		}
-		if err := folder.Write(liveName, live); err != nil {
-			return kept, err
-		}
-		kept.live = int64(len(live))
-	}
-	names := fileNames{}
-	for _, b := range doc.Blocks {
-		switch b := b.(type) {
-		case *document.Shown:
-			if b.Table != nil {
-				if err := writeTable(folder, names.of(b.Name, b.Table.Name, "table"), b.Table); err != nil {
-					return kept, err
-				}
-				kept.tables++
-			}
-		case *document.Figure:
-			name := names.of(b.Name, "figure")
-			if b.Table != nil {
-				if err := writeTable(folder, name, b.Table); err != nil {
-					return kept, err
-				}
-				kept.tables++
-			}
-			drawn, err := writePictures(folder, name, b)
-			if err != nil {
-				return kept, err
-			}
-			kept.pictures += drawn
-		}
 	}
 	for _, w := range out.Written {
 		if err := folder.Write(w.Name, w.Data); err != nil {
 			return kept, err
 		}
 	}
-	kept.note, err = folder.Finish(kept.record)
+	folder.Plan("page.html")
+	if computes != nil {
+		folder.Plan(liveName)
+	}
+	if len(sheets) > 0 {
+		folder.Plan(tablesFile)
+	}
+	for _, f := range figures {
+		for _, format := range formats {
+			folder.Plan(f.name + "." + string(format))
+		}
+	}
+	if kept.note, err = folder.Finish(kept.record); err != nil {
+		return kept, err
+	}
+	kept.recorded = true
+	if err = k.page(doc, &kept); err == nil && computes != nil {
+		err = k.live(out, j.Set, computes, &kept)
+	}
+	if err == nil {
+		err = k.workbook(sheets)
+	}
+	if err == nil {
+		err = k.pictures(figures, &kept)
+	}
+	if err != nil { // the record names no file that is not there; if it cannot be mended the run says so all the same
+		folder.unplan()
+		_, again := folder.Finish(kept.record)
+		err = errors.Join(err, again)
+	}
 	return kept, err
+}
+
+// live writes the live page.
+func (k keeper) live(out *session.Outcome, set map[string]string, e *engine.Engine, kept *keptFolder) error {
+	return k.write(liveName, func() ([]byte, error) {
+		data, err := rerunning.Page(out, set, e.Loader, e.Packed)
+		kept.live = int64(len(data))
+		return data, err
+	})
 }
 
 // liveName is the live page's file.
@@ -122,30 +144,121 @@ func (tty *terminal) engine() (engine.Engine, error) {
 	return e, nil
 }
 
-func writeTable(folder *runFolder, name string, t *table.Table) error {
-	var b bytes.Buffer
-	if err := table.WriteCSV(&b, t); err != nil {
-		return err
-	}
-	return folder.Write(name+".csv", b.Bytes())
+// keeper makes the files of a run's folder within its limits, one at a time.
+type keeper struct {
+	ctx    context.Context
+	limits limits.Limits
+	folder *runFolder
 }
 
-// writePictures writes a figure for other documents. A kind that only a page
-// can show has none.
-func writePictures(folder *runFolder, name string, f *document.Figure) (int, error) {
-	if !figure.Drawable(f) {
-		return 0, nil
+// write writes what make gives, made within the limits.
+func (k keeper) write(name string, make func() ([]byte, error)) error {
+	data, err := session.Govern(k.ctx, k.limits, make)
+	if err != nil {
+		return err
 	}
-	for _, format := range []chart.Format{chart.SVG, chart.PNG} {
-		data, err := chart.Write(f, format)
-		if err != nil {
-			return 0, err
+	return k.folder.Write(name, data)
+}
+
+// picture is a figure that is drawn for other documents, with its files' name.
+type picture struct {
+	name   string
+	figure *document.Figure
+}
+
+// tables writes the tables shown and those behind figures, and gives them for the
+// workbook, and the figures.
+func (k keeper) tables(doc *document.Document, kept *keptFolder) (sheets []workbook.Page, figures []picture,
+	err error) {
+	names := fileNames{}
+	for _, b := range doc.Blocks {
+		var t *table.Table
+		name := ""
+		switch b := b.(type) {
+		case *document.Shown:
+			if t = b.Table; t != nil {
+				name = names.of(b.Name, t.Name, "table")
+			}
+		case *document.Figure:
+			t, name = b.Table, names.of(b.Name, "figure")
+			if figure.Drawable(b) { // a kind that only a page can show has no picture
+				figures = append(figures, picture{name, b})
+			}
 		}
-		if err := folder.Write(name+"."+string(format), data); err != nil {
-			return 0, err
+		if t == nil {
+			continue
 		}
+		if err := k.table(name, t); err != nil {
+			return nil, nil, err
+		}
+		sheets = append(sheets, workbook.Page{Name: name, Table: t})
+		kept.tables++
 	}
-	return 1, nil
+	return sheets, figures, nil
+}
+
+// tablesFile is the workbook of all of a run's tables.
+const tablesFile = "tables.xlsx"
+
+// workbook writes all tables as one workbook, which opens right wherever decimals
+// stand behind a comma.
+func (k keeper) workbook(sheets []workbook.Page) error {
+	if len(sheets) == 0 {
+		return nil
+	}
+	return k.write(tablesFile, func() ([]byte, error) {
+		var b bytes.Buffer
+		err := workbook.Write(&b, sheets)
+		return b.Bytes(), err
+	})
+}
+
+func (k keeper) table(name string, t *table.Table) error {
+	return k.write(name+".csv", func() ([]byte, error) {
+		var b bytes.Buffer
+		err := table.WriteCSV(&b, t)
+		return b.Bytes(), err
+	})
+}
+
+// largePage is the size from which it is said how large a page is: it has to open
+// from a stick on any phone.
+const largePage = report.EasyPage
+
+func (k keeper) page(doc *document.Document, kept *keptFolder) error {
+	size := 0
+	err := k.write("page.html", func() ([]byte, error) {
+		var b bytes.Buffer
+		err := report.WritePage(&b, doc)
+		size = b.Len()
+		return b.Bytes(), err
+	})
+	if err != nil {
+		return err
+	}
+	kept.page = true
+	if size > largePage {
+		kept.note = words.Sentence(kept.note) + fmt.Sprintf("The page has %.1f MB and may open slowly on a phone; "+
+			"fewer cards and curves, or several studies, make it lighter.", float64(size)/(1<<20))
+	}
+	return nil
+}
+
+// formats are those of a figure's picture.
+var formats = []chart.Format{chart.SVG, chart.PNG}
+
+func (k keeper) pictures(figures []picture, kept *keptFolder) error {
+	for _, f := range figures {
+		for _, format := range formats {
+			if err := k.write(f.name+"."+string(format), func() ([]byte, error) {
+				return chart.Write(f.figure, format)
+			}); err != nil {
+				return err
+			}
+		}
+		kept.pictures++
+	}
+	return nil
 }
 
 // fileNames gives each table and figure a file name of its own.
@@ -170,7 +283,7 @@ func (n fileNames) of(names ...string) string {
 
 // keepPartial writes the tables a stopped computation had, without a record: an
 // unfinished run.
-func (tty *terminal) keepPartial(j job, out *session.Outcome, dir string) {
+func (tty *terminal) keepPartial(ctx context.Context, j job, out *session.Outcome, dir string) {
 	if len(out.Partial) == 0 {
 		return
 	}
@@ -183,12 +296,40 @@ func (tty *terminal) keepPartial(j job, out *session.Outcome, dir string) {
 		return
 	}
 	defer folder.Close()
-	for k, t := range out.Partial {
-		if err := writeTable(folder, fmt.Sprintf("stopped_%d", k+1), t); err != nil {
+	// the study was stopped already; what it had done is written within the time and
+	// memory of another run
+	k := keeper{context.WithoutCancel(ctx), limits.Default, folder}
+	for i, t := range out.Partial {
+		if err := k.table(fmt.Sprintf("stopped_%d", i+1), t); err != nil {
 			tty.printMessage(writeFailed(dir, err))
 			return
 		}
 	}
 	tty.PrintNote(tty.Clean("Kept     " + path.Join(filepath.ToSlash(dir), "stopped_1.csv") +
 		", the points that were done"))
+}
+
+// notKept says what of a run is not kept, and why: a limit, a signal, or the disk.
+func notKept(kept keptFolder, err error, l limits.Limits, again string) Message {
+	m := Message{File: "thole run", Level: message.Stopped}
+	switch {
+	case errors.Is(err, limits.ErrMemory):
+		m.What = "stopped at the memory limit, after the study was rowed"
+		m.Why = "its page or pictures take more memory than it may have; " + kept.lacking()
+		m.Type = fmt.Sprintf("%s --memory-limit %d, or fewer points", again, 2*l.Heap>>20)
+	case errors.Is(err, context.DeadlineExceeded):
+		m.What = "stopped at the time limit, after the study was rowed"
+		m.Why = "setting its page or pictures takes longer; " + kept.lacking()
+		m.Type = fmt.Sprintf("%s --time-limit %g", again, 2*l.Seconds)
+	case errors.Is(err, context.Canceled):
+		m.What, m.Why, m.Type = "stopped", kept.lacking(), again
+	case errors.Is(err, session.ErrFault):
+		m.Level = message.Wrong
+		m.What, m.Why = "the page or a picture went wrong inside", "this is a fault of thole, not of the study; "+kept.lacking()
+		m.Type = "the same study without its last figure; and report it with the study"
+	default:
+		m = writeFailed(kept.dir, err)
+		m.Why += "; " + kept.lacking()
+	}
+	return m
 }

@@ -294,7 +294,8 @@ func TestReadOnlyFolder(t *testing.T) {
 	os.Chmod(dir, 0o555)
 	defer os.Chmod(dir, 0o755)
 	stdout, stderr, code := runIn(t, thole, dir, filepath.Join(dir, ".store"), nil, "run", "shafts.star")
-	if code != 0 || !strings.Contains(stdout, "Answer") || !strings.Contains(stderr, "may only be read") {
+	if code != 1 || !strings.Contains(stdout, "Answer") || !strings.Contains(stderr, "may only be read") ||
+		!strings.Contains(stderr, "this run is not kept") {
 		t.Errorf("ended with %d:\n%s%s", code, stdout, stderr)
 	}
 }

@@ -12,6 +12,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"thole/engine/table"
+	"thole/engine/workbook"
 	"thole/scripts"
 )
 
@@ -58,6 +59,9 @@ func lay(tty *terminal, name, like string) error {
 	if err != nil {
 		return err
 	}
+	if err := bindRegisters(template, files); err != nil {
+		return err
+	}
 	dir := filepath.Dir(name)
 	if len(files) > 1 {
 		dir = name
@@ -92,6 +96,29 @@ func lay(tty *terminal, name, like string) error {
 	}
 	written := study + " written" + beside + ". Change its numbers, then"
 	return tty.Print(append(tty.Wrap("", 2, written), "type  thole run "+quoted(study))...)
+}
+
+// registersDir holds a template's registers as text; they are laid down as one
+// workbook of this name.
+const registersDir = "boathouse"
+
+// bindRegisters puts the workbook in the place of the registers it is made of.
+func bindRegisters(template fs.FS, files map[string][]byte) error {
+	registers, err := fs.Sub(template, registersDir)
+	if err != nil {
+		return err
+	}
+	for name := range files {
+		if strings.HasPrefix(name, registersDir+"/") {
+			delete(files, name)
+			if files[registersDir+".xlsx"] == nil {
+				if files[registersDir+".xlsx"], err = workbook.Registers(registers); err != nil {
+					return err
+				}
+			}
+		}
+	}
+	return nil
 }
 
 func templateFiles(template fs.FS) (map[string][]byte, error) {

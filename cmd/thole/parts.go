@@ -119,7 +119,9 @@ func (tty *terminal) runPart(ctx context.Context, study string, o runOptions) er
 	dir := partsDir(study, o.out)
 	p := openPart(dir, share)
 	j.Store, j.Share = p, share
-	out, _ := tty.row(ctx, j, o)
+	limited, cancel := o.within(ctx)
+	defer cancel()
+	out, _ := tty.row(limited, j, o)
 	p.Close()
 	for _, note := range p.Notes() {
 		tty.printMessage(Message{Level: message.Remark, What: note})

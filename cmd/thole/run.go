@@ -2,6 +2,7 @@ package main
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"path"
 	"path/filepath"
@@ -119,8 +120,10 @@ func (tty *terminal) runJob(ctx context.Context, j job, o runOptions, recorded *
 	var prints []string
 	j.Command = rerun(j.Study, o.set)
 	j.Print = func(text string) { prints = append(prints, text) }
+	limited, cancel := o.within(ctx)
+	defer cancel()
 	closeStore := tty.useStore(&j, o)
-	out, count := tty.row(ctx, j, o)
+	out, count := tty.row(limited, j, o)
 	closeStore()
 
 	tty.remarks(out)
@@ -132,7 +135,7 @@ func (tty *terminal) runJob(ctx context.Context, j job, o runOptions, recorded *
 		tty.PrintNote(printed(tty.Window, prints)...)
 		code := tty.wrong(out.Errors, o.debug)
 		if out.Stopped {
-			tty.keepPartial(j, out, o.out)
+			tty.keepPartial(ctx, j, out, o.out)
 			if ctx.Err() != nil {
 				code = ended(interrupted)
 			}
@@ -140,21 +143,31 @@ func (tty *terminal) runJob(ctx context.Context, j job, o runOptions, recorded *
 		return code
 	}
 
-	kept, keepErr := keep(j, out, o.out, computes)
-	if err := tty.results(out, prints, o.json); err != nil {
-		return err
-	}
-	if keepErr != nil {
-		msg := writeFailed(kept.dir, keepErr)
-		if o.out != "" {
-			return &msg
+	kept, keepErr := keep(limited, j, o.limits(), out, o.out, computes)
+	if _, err := session.Govern(limited, o.limits(), func() (any, error) {
+		return nil, tty.results(out, prints, o.json)
+	}); err != nil {
+		if keepErr == nil && limited.Err() == nil && !errors.Is(err, limits.ErrMemory) {
+			return err
 		}
-		msg.Level = message.Remark // the results are told; only the page is missing
-		tty.printMessage(msg)
-	} else {
+		keepErr = errors.Join(keepErr, err)
+	}
+	if kept.page {
 		tty.PrintNote(lies(tty.Window, kept, out, j.Study)...)
 	}
+	if keepErr != nil {
+		tty.printMessage(notKept(kept, keepErr, o.limits(), j.Command))
+		if ctx.Err() != nil {
+			return ended(interrupted)
+		}
+		return ended(endedWrong)
+	}
 	return tty.sameAsRecorded(recorded, kept.record)
+}
+
+// within gives the context that ends with the limit of time.
+func (o runOptions) within(ctx context.Context) (context.Context, context.CancelFunc) {
+	return context.WithTimeout(ctx, time.Duration(o.limit*float64(time.Second)))
 }
 
 // useStore gives a job the store of points, and a function that closes it and
@@ -179,15 +192,13 @@ func (tty *terminal) useStore(j *job, o runOptions) (closeStore func()) {
 	}
 }
 
-// row runs a job within the limits, with a line of progress. It gives the line
-// that counts the strokes, "" where none was rowed.
+// row runs a job, with a line of progress; the context ends it (within). It gives
+// the line that counts the strokes, "" where none was rowed.
 func (tty *terminal) row(ctx context.Context, j job, o runOptions) (out *session.Outcome, count string) {
 	progress := tty.progress()
 	defer progress.Done()
 	j.Jobs, j.Limits, j.Progress = o.jobs, o.limits(), stepsOf(progress)
-	limited, cancel := context.WithTimeout(ctx, time.Duration(o.limit*float64(time.Second)))
-	defer cancel()
-	out, rowed, fromStore := j.run(limited)
+	out, rowed, fromStore := j.run(ctx)
 	return out, counted(rowed, fromStore, j.Store != nil, progress.Seconds())
 }
 
@@ -272,7 +283,7 @@ func printed(w term.Window, prints []string) []string {
 func lies(w term.Window, kept keptFolder, out *session.Outcome, study string) []string {
 	var beside []string
 	if kept.tables > 0 {
-		beside = append(beside, count(kept.tables, "table")+" (.csv)")
+		beside = append(beside, count(kept.tables, "table")+" (.csv, all in tables.xlsx)")
 	}
 	if kept.pictures > 0 {
 		beside = append(beside, count(kept.pictures, "figure")+" (.svg .png)")

@@ -19,14 +19,16 @@ import (
 // runsDir is where runs are kept, in the current folder.
 const runsDir = "runs"
 
-// A run's folder is written file by file, each whole or not at all, the record
-// last: a folder without a record is a run that was cut off. Nothing is written
+// A run's folder is written file by file, each whole or not at all: tables and what
+// the study wrote, then the record, then page and pictures, which can be made again.
+// A folder without a record is a run that was cut off. Nothing is written
 // outside of it; the system itself sees to that (os.Root).
 type runFolder struct {
 	dir     string
 	root    *os.Root
 	earlier *record.Run // what the folder held before
 	written []string
+	planned []string // written after the record
 }
 
 // runName is the name of a run's folder: the study and four characters made
@@ -79,6 +81,13 @@ func openRunFolder(dir string) (*runFolder, error) {
 }
 
 func (f *runFolder) Close() { f.root.Close() }
+
+// Plan names a file that is written after the record: Finish counts it among the
+// run's files.
+func (f *runFolder) Plan(name string) { f.planned = append(f.planned, name) }
+
+// unplan forgets what was planned; what of it was written counts as written.
+func (f *runFolder) unplan() { f.planned = nil }
 
 // Write writes a file into the folder, whole or not at all. Sub-folders in its
 // name are made.
@@ -143,14 +152,16 @@ const earlierName = "record-before.json"
 // left in the folder and this one did not write again is removed; if that run
 // was another one, its record is kept aside, which note says.
 func (f *runFolder) Finish(r *record.Run) (note string, err error) {
-	slices.Sort(f.written)
-	r.Outputs = slices.Compact(f.written)
+	r.Outputs = slices.Concat(f.written, f.planned)
+	slices.Sort(r.Outputs)
+	r.Outputs = slices.Compact(r.Outputs)
 	data, err := r.Encode()
 	if err != nil {
 		return "", err
 	}
 	if f.earlier != nil {
-		if !sameInputs(f.earlier, r) {
+		another := !sameInputs(f.earlier, r)
+		if another {
 			old, err := f.earlier.Encode()
 			if err != nil {
 				return "", err
@@ -161,7 +172,9 @@ func (f *runFolder) Finish(r *record.Run) (note string, err error) {
 			note = fmt.Sprintf("%s held another run; its record is kept there as %s", f.dir, earlierName)
 		}
 		for _, name := range f.earlier.Outputs {
-			if filepath.IsLocal(name) && !slices.Contains(r.Outputs, name) && name != earlierName {
+			// another run's page must not stand beside this one's record, not for a moment
+			stale := !slices.Contains(r.Outputs, name) || another && !slices.Contains(f.written, name)
+			if filepath.IsLocal(name) && stale && name != earlierName {
 				f.root.Remove(filepath.FromSlash(name))
 			}
 		}
@@ -181,8 +194,8 @@ func recordFiles(read []session.FileRead) []record.File {
 		if f.Role == record.Input && filepath.Base(r.Name) == record.FileName {
 			f = f.Slimmed()
 		}
-		if r.Table != nil {
-			f.Tables = append(f.Tables, record.AsRead(r.Table))
+		for _, t := range r.Tables {
+			f.Tables = append(f.Tables, record.AsRead(t))
 		}
 		files = append(files, f)
 	}

@@ -165,7 +165,9 @@ func (w *watched) run(ctx context.Context) {
 	j.Command = rerun(w.study, w.o.set)
 	j.Print = func(text string) { w.tty.PrintNote(printed(w.tty.Window, []string{text})...) }
 	closeStore := w.tty.useStore(&j, w.o)
-	out, line := w.tty.row(ctx, j, w.o)
+	limited, cancel := w.o.within(ctx)
+	defer cancel()
+	out, line := w.tty.row(limited, j, w.o)
 	closeStore()
 	w.note(out.Files)
 	if ctx.Err() != nil {
@@ -177,14 +179,21 @@ func (w *watched) run(ctx context.Context) {
 		return
 	}
 	out.Document.Run = runName(version, j.Name, recordFiles(out.Files), recordParams(out.Params))
-	var page bytes.Buffer
-	if err := report.WritePage(&page, out.Document); err != nil {
-		w.tty.printMessage(Message{File: w.study, What: "there is no page", Why: err.Error(), Type: "show less"})
-		w.server.showWrong(err.Error())
+	page, err := session.Govern(limited, w.o.limits(), func() ([]byte, error) {
+		var page bytes.Buffer
+		err := report.WritePage(&page, out.Document)
+		return page.Bytes(), err
+	})
+	if err != nil {
+		if ctx.Err() == nil {
+			msg := notKept(keptFolder{}, err, w.o.limits(), j.Command)
+			w.tty.printMessage(msg)
+			w.server.showWrong(w.words(message.Messages{&msg}))
+		}
 		return
 	}
 	w.failed = false
-	w.server.show(page.Bytes())
+	w.server.show(page)
 	if line == "" {
 		line = "nothing to row"
 	}

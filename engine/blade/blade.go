@@ -73,6 +73,7 @@ type Blade struct {
 	Coefficients []Coefficient // law table only, angles rising
 	AddedMass    float64       // share of the deep-water added mass, 0 = off
 	Bury         float64       // δ_c, arc over which it goes in, rad; 0 = at once
+	LightEntry   bool          // the water taken on while it goes in costs nothing: a form of the model
 	Release      float64       // δ_f, arc over which it comes out, rad; 0 = at once
 	Strips       int           // 1 to MaxStrips
 }
@@ -150,5 +151,5 @@ func (b *Blade) Equal(o *Blade) bool {
 	same := func(x, y float64) bool { return x == y || math.IsNaN(x) && math.IsNaN(y) }
 	return b.Law == o.Law && same(b.Area, o.Area) && same(b.Length, o.Length) && b.Grip == o.Grip && b.Early == o.Early &&
 		same(b.Drag, o.Drag) && same(b.Lift, o.Lift) && slices.Equal(b.Coefficients, o.Coefficients) &&
-		b.Along == o.Along && b.AddedMass == o.AddedMass && b.Bury == o.Bury && b.Release == o.Release && b.Strips == o.Strips
+		b.Along == o.Along && b.LightEntry == o.LightEntry && b.AddedMass == o.AddedMass && b.Bury == o.Bury && b.Release == o.Release && b.Strips == o.Strips
 }

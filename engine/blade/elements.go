@@ -25,6 +25,8 @@ type Elements struct {
 	Bury    float64 // δ_c, rad
 	Release float64 // δ_f, rad
 
+	LightEntry bool // no momentum of the water taken on
+
 	lift, drag *num.Cubic // law table, × G, over the angle of attack
 }
 
@@ -34,7 +36,8 @@ func (e *Elements) Prepare(b *Blade, water fluid.Water, centre float64) error {
 	if b.Strips < 1 || b.Strips > MaxStrips {
 		return fmt.Errorf("a blade is cut into 1 to %d strips, not %d", MaxStrips, b.Strips)
 	}
-	*e = Elements{Law: b.Law, N: b.Strips, Centre: centre, Bury: b.Bury, Release: b.Release}
+	*e = Elements{Law: b.Law, N: b.Strips, Centre: centre, Bury: b.Bury, Release: b.Release,
+		LightEntry: b.LightEntry}
 	// an arc nobody can see is cut off where its jerk would ask for steps shorter than
 	// a double can tell apart; down to 0.001° nothing changes by 1e-5, and 0 itself is
 	// another blade (it takes on no water at once)
@@ -115,6 +118,9 @@ func (e *Elements) Buried(since, left float64) Buried {
 	}
 	if e.Release > 0 && left < e.Release {
 		out = num.Rise(left / e.Release)
+	}
+	if e.LightEntry {
+		entry = 0
 	}
 	return Buried{in * out, out * entry}
 }

@@ -83,8 +83,38 @@ func (p *pen) stroke(c color.Color, width float64, dash []float64) {
 	p.SetColor(c)
 	p.SetLineWidth(vg.Length(width) * unit)
 	p.SetLineDash(pattern, 0)
-	p.Stroke(p.path)
+	for _, piece := range pieces(p.path) {
+		p.Stroke(piece)
+	}
 	p.SetLineDash(nil, 0)
+}
+
+// longestPath is how many steps of a path are stroked at once. What fills the
+// picture's points sorts each row's crossings one by one, so that a jagged line
+// of thousands would take minutes; in pieces it takes a second.
+const longestPath = 400
+
+// pieces parts a long open path; each piece begins where the one before ended.
+func pieces(path vg.Path) []vg.Path {
+	if len(path) <= longestPath {
+		return []vg.Path{path}
+	}
+	var out []vg.Path
+	var piece vg.Path
+	for k, step := range path {
+		if step.Type == vg.CloseComp || step.Type == vg.ArcComp { // rings are short
+			return []vg.Path{path}
+		}
+		piece = append(piece, step)
+		if len(piece) >= longestPath && k < len(path)-1 {
+			out = append(out, piece)
+			piece = nil
+			if path[k+1].Type != vg.MoveComp {
+				piece.Move(step.Pos)
+			}
+		}
+	}
+	return append(out, piece)
 }
 
 // trace reads a path in the letters that drawings use.

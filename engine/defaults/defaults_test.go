@@ -34,10 +34,10 @@ func TestFind(t *testing.T) {
 	if f, ok := Find("hull", "form_factor", "4x"); !ok || f.Value != 0.13 {
 		t.Error("the form factor of a 4x")
 	}
-	if f, ok := Find("hull", "drag_factor", "4x"); !ok || f.Value != 1.10 {
+	if f, ok := Find("hull", "class_factor", "4x"); !ok || f.Value != 1.10 {
 		t.Error("the drag factor of a 4x")
 	}
-	if _, ok := Find("hull", "drag_factor", "5x"); ok {
+	if _, ok := Find("hull", "class_factor", "5x"); ok {
 		t.Error("a boat nobody knows has a drag factor")
 	}
 	if Must("blade", "area", "scull hatchet") != 820*1e-4 {

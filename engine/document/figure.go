@@ -15,6 +15,7 @@ type Figure struct {
 	Name     string
 	Caption  string
 	Sentence string
+	Held     string // what all strokes in it were rowed at: "at the same power"
 	Table    *table.Table
 	X        string
 	Y        []string

@@ -45,7 +45,7 @@ func Polyline(xs, ys []float64) string {
 		for j < len(xs) && onSheet(xs[j]) && onSheet(ys[j]) {
 			j++
 		}
-		b.WriteString(through("M", xs[i:j], ys[i:j], simplify(xs[i:j], ys[i:j], .12)))
+		b.WriteString(through("M", xs[i:j], ys[i:j], thinned(xs[i:j], ys[i:j])))
 		i = j
 	}
 	return b.String()
@@ -84,6 +84,69 @@ func all(n int) []int {
 	return out
 }
 
+// A line of more points than mostPoints is thinned by columns first, and what is
+// left simplified a stretch at a time: the time of simplify grows as the square of
+// the points where a line is jagged.
+const (
+	mostPoints = 4096
+	stretch    = 1024
+	column     = .5 // of a drawing's unit: half a pixel
+)
+
+// thinned picks the points of a line that can be seen, in a time that grows as the
+// number of points.
+func thinned(xs, ys []float64) []int {
+	if len(xs) <= mostPoints {
+		return simplify(xs, ys, .12)
+	}
+	points := Columns(xs, ys)
+	var out []int
+	for from := 0; ; from += stretch - 1 { // the last point of one is the first of the next
+		to := min(from+stretch, len(points))
+		px, py := make([]float64, to-from), make([]float64, to-from)
+		for k, i := range points[from:to] {
+			px[k], py[k] = xs[i], ys[i]
+		}
+		kept := simplify(px, py, .12)
+		if to < len(points) {
+			kept = kept[:len(kept)-1]
+		}
+		for _, k := range kept {
+			out = append(out, points[from+k])
+		}
+		if to == len(points) {
+			return out
+		}
+	}
+}
+
+// Columns picks, of all points that follow each other within one column of half a
+// unit, the first, the lowest, the highest and the last: what they ink is the same.
+func Columns(xs, ys []float64) []int {
+	var out []int
+	for i := 0; i < len(xs); {
+		at := math.Floor(xs[i] / column)
+		low, high, j := i, i, i
+		for ; j < len(xs) && math.Floor(xs[j]/column) == at; j++ {
+			if ys[j] < ys[low] {
+				low = j
+			}
+			if ys[j] > ys[high] {
+				high = j
+			}
+		}
+		last := -1
+		for _, k := range []int{i, min(low, high), max(low, high), j - 1} {
+			if k > last {
+				out = append(out, k)
+				last = k
+			}
+		}
+		i = j
+	}
+	return out
+}
+
 // simplify picks the points that a line within tol of all of them needs
 // (Douglas & Peucker 1973).
 func simplify(xs, ys []float64, tol float64) []int {
@@ -103,7 +166,11 @@ func simplify(xs, ys []float64, tol float64) []int {
 		for i := a + 1; i < b; i++ {
 			off := math.Hypot(xs[i]-xs[a], ys[i]-ys[a])
 			if length > 0 {
+				// from the stretch between the ends, not from the line through them: a spike
+				// along it is seen
+				along := ((xs[i]-xs[a])*dx + (ys[i]-ys[a])*dy) / length
 				off = math.Abs(dy*(xs[i]-xs[a])-dx*(ys[i]-ys[a])) / length
+				off = math.Max(off, math.Max(-along, along-length))
 			}
 			if off > worst {
 				worst, at = off, i

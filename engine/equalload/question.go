@@ -107,3 +107,27 @@ func (q *task) answer(s *stroke.Stroke, x, other []float64) *Answer {
 	}
 	return a
 }
+
+// Way is a definition of equal load: what stays the same, and at the same what.
+type Way struct {
+	Match Match
+	At    stroke.Hold
+}
+
+// Definitions are the ways that Find allows, in the order of the constants.
+func Definitions() []Way {
+	var out []Way
+	for m := range Match(len(Matches)) {
+		for _, at := range []stroke.Hold{stroke.Speed, stroke.Power, stroke.Effort} {
+			if (&Question{Oars: make([]oar.Oar, 1), Match: m, At: at}).check(&stroke.Stroke{}) == nil {
+				out = append(out, Way{m, at})
+			}
+		}
+	}
+	return out
+}
+
+// Words say a definition: "same drive time at the same speed".
+func (w Way) Words() string {
+	return "same " + w.Match.words() + " at the same " + w.At.String()
+}

@@ -196,11 +196,15 @@ func Sentence(f *document.Figure) string {
 	if why := Empty(f); why != "" {
 		return "There is nothing to draw: " + why + "."
 	}
+	said := typeset.Typed(Describe(f))
 	if k := Of(f); k.Sentence != nil {
-		return k.Sentence(f)
+		said = k.Sentence(f)
 	}
-	return typeset.Typed(Describe(f))
+	return strings.TrimSpace(said + " " + held(f))
 }
+
+// held says at what all strokes of a figure were rowed, as a sentence.
+func held(f *document.Figure) string { return words.Capital(words.Sentence(f.Held)) }
 
 // Caption is what stands beneath a figure: the study's own words, then how to
 // read it.
@@ -209,7 +213,11 @@ func Caption(f *document.Figure) string {
 	if reading == nil {
 		reading = Describe
 	}
-	return strings.TrimSpace(words.Sentence(f.Caption) + " " + words.Sentence(reading(f)))
+	text := strings.TrimSpace(words.Sentence(f.Caption) + " " + words.Sentence(reading(f)))
+	if strings.Contains(strings.ToLower(text), f.Held) {
+		return text
+	}
+	return text + " " + held(f)
 }
 
 // Drawings gives the drawings of a figure that has something to draw; none of

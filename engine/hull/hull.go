@@ -17,17 +17,17 @@ var Boats = []string{"1x", "2x", "2-", "2+", "4x", "4-", "4+", "8+"}
 
 // Hull is a boat as a user describes it. A changed hull is a changed copy.
 type Hull struct {
-	Boat       string
-	Mass       float64 // kg, without crew and oars
-	Waterline  float64 // L_wl, m
-	FormFactor float64 // k_form
-	WaveFactor float64 // k_wave; NaN = waves by speed, weight and depth (thin ship)
-	DragFactor float64 // k_class
-	AirArea    float64 // C_dA of everything, m²; NaN = bodies and oars in the air, each by itself
-	BodyArea   float64 // C_dA of the first rower with rigger and boat, m²; read where AirArea is NaN
-	Sheltered  float64 // C_dA of each rower behind, m²
-	Transition float64 // Re_x where the flow along the hull turns turbulent; 0 = at the bow
-	WettedArea float64 // S_w, m²; NaN = 2.411 √(∇ L_wl) from the displacement
+	Boat        string
+	Mass        float64 // kg, without crew and oars
+	Waterline   float64 // L_wl, m
+	FormFactor  float64 // k_form
+	WaveFactor  float64 // k_wave; NaN = waves by speed, weight and depth (thin ship)
+	ClassFactor float64 // k_class
+	AirArea     float64 // C_dA of everything, m²; NaN = bodies and oars in the air, each by itself
+	BodyArea    float64 // C_dA of the first rower with rigger and boat, m²; read where AirArea is NaN
+	Sheltered   float64 // C_dA of each rower behind, m²
+	Transition  float64 // Re_x where the flow along the hull turns turbulent; 0 = at the bow
+	WettedArea  float64 // S_w, m²; NaN = 2.411 √(∇ L_wl) from the displacement
 }
 
 // New gives a class's default hull.
@@ -36,16 +36,16 @@ func New(boat string) (Hull, error) {
 		return Hull{}, fmt.Errorf("no boat is called %q", boat)
 	}
 	return Hull{
-		Boat:       boat,
-		Mass:       defaults.Must("hull", "mass", boat),
-		Waterline:  defaults.Must("hull", "waterline", boat),
-		FormFactor: defaults.Must("hull", "form_factor", boat),
-		WaveFactor: math.NaN(),
-		DragFactor: defaults.Must("hull", "drag_factor", boat),
-		AirArea:    math.NaN(),
-		BodyArea:   defaults.Must("hull", "body_area", boat),
-		Sheltered:  defaults.Must("hull", "sheltered_area", boat),
-		WettedArea: math.NaN(),
+		Boat:        boat,
+		Mass:        defaults.Must("hull", "mass", boat),
+		Waterline:   defaults.Must("hull", "waterline", boat),
+		FormFactor:  defaults.Must("hull", "form_factor", boat),
+		WaveFactor:  math.NaN(),
+		ClassFactor: defaults.Must("hull", "class_factor", boat),
+		AirArea:     math.NaN(),
+		BodyArea:    defaults.Must("hull", "body_area", boat),
+		Sheltered:   defaults.Must("hull", "sheltered_area", boat),
+		WettedArea:  math.NaN(),
 	}, nil
 }
 

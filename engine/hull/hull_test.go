@@ -52,7 +52,7 @@ func ready(t *testing.T, boat string) (Hull, float64) {
 func plain(t *testing.T, boat string) (Hull, float64) {
 	h, mass := ready(t, boat)
 	h = h.Plain()
-	h.DragFactor = map[string]float64{"1x": 1, "4x": 1.15, "8+": 1.25}[boat]
+	h.ClassFactor = map[string]float64{"1x": 1, "4x": 1.15, "8+": 1.25}[boat]
 	return h, mass
 }
 
@@ -80,9 +80,9 @@ func TestDragOfDefaultHulls(t *testing.T) {
 		h, mass := plain(t, c.boat)
 		r := h.Resistance(mass, water, fluid.StandardAir(), 0)
 		d := r.Water(c.v)
-		near(t, c.boat+" skin friction", d/h.DragFactor/(1+h.FormFactor)/(1+h.WaveFactor), c.skin, 0.05)
+		near(t, c.boat+" skin friction", d/h.ClassFactor/(1+h.FormFactor)/(1+h.WaveFactor), c.skin, 0.05)
 		near(t, c.boat+" drag over V²", d/c.v/c.v, c.per, 0.005)
-		near(t, c.boat+" without drag factor", d/c.v/c.v/h.DragFactor, c.bare, 0.005)
+		near(t, c.boat+" without class factor", d/c.v/c.v/h.ClassFactor, c.bare, 0.005)
 	}
 }
 

@@ -22,7 +22,7 @@ type Resistance struct {
 // and air, against wind [m/s], positive a headwind.
 func (h *Hull) Resistance(mass float64, water fluid.Water, air fluid.Air, wind float64) Resistance {
 	r := Resistance{
-		water:    0.5 * water.Density * h.Wetted(mass, water) * (1 + h.FormFactor) * h.DragFactor,
+		water:    0.5 * water.Density * h.Wetted(mass, water) * (1 + h.FormFactor) * h.ClassFactor,
 		reynolds: h.Waterline / water.Viscosity,
 		laminar:  laminarStart(h.Transition),
 		air:      0.5 * air.Density * h.BodyDrag(),
@@ -30,11 +30,11 @@ func (h *Hull) Resistance(mass float64, water fluid.Water, air fluid.Air, wind f
 	}
 	if h.WavesByFactor() {
 		r.water = 0.5 * water.Density * h.Wetted(mass, water) * (1 + h.FormFactor) * (1 + h.WaveFactor) *
-			h.DragFactor
+			h.ClassFactor
 		return r
 	}
 	key := dragKey{h.Waterline, mass / water.Density, water.Deep(), r.water, r.reynolds, r.laminar,
-		water.Density * h.DragFactor}
+		water.Density * h.ClassFactor}
 	r.table = key.tabled()
 	return r
 }

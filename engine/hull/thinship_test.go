@@ -174,7 +174,7 @@ func TestDragTable(t *testing.T) {
 			bare := h.Resistance(mass, water, fluid.StandardAir(), 0)
 			f := formOf(h.Waterline, mass/water.Density)
 			for v := 2.813; v < 7; v += 0.1137 {
-				want := bare.Water(v) + h.DragFactor*water.Density*f.waves(v, water.Deep())
+				want := bare.Water(v) + h.ClassFactor*water.Density*f.waves(v, water.Deep())
 				tolerance := 2e-6
 				if depth > 0 && math.Abs(v/CriticalSpeed(depth)-1) < 0.03 {
 					tolerance = 5e-4

@@ -68,7 +68,7 @@ func TestABillionthMovesTheDigest(t *testing.T) {
 	}
 	for name, change := range map[string]func(p *stroke.Problem, s *stroke.Seat){
 		"form factor":    func(p *stroke.Problem, _ *stroke.Seat) { p.Hull.FormFactor *= more },
-		"class factor":   func(p *stroke.Problem, _ *stroke.Seat) { p.Hull.DragFactor *= more },
+		"class factor":   func(p *stroke.Problem, _ *stroke.Seat) { p.Hull.ClassFactor *= more },
 		"waterline":      func(p *stroke.Problem, _ *stroke.Seat) { p.Hull.Waterline *= more },
 		"density":        func(p *stroke.Problem, _ *stroke.Seat) { p.Water.Density *= more },
 		"viscosity":      func(p *stroke.Problem, _ *stroke.Seat) { p.Water.Viscosity *= more },

@@ -1,7 +1,6 @@
 package report
 
 import (
-	"fmt"
 	"html/template"
 	"io"
 
@@ -60,15 +59,10 @@ type Parts struct {
 }
 
 // PartsOf makes the page anew, with its controls, for the live page to take over.
-func PartsOf(doc *document.Document, controls []Control) (Parts, error) {
+func PartsOf(doc *document.Document, controls []Control) Parts {
 	p := newPage(doc)
 	p.numbers = numbersOf(controls)
-	body := typeset.Clean(string(p.body()))
-	if len(body) > MaxPage {
-		return Parts{}, fmt.Errorf("the page would be %d kB, more than %d: show fewer or smaller tables",
-			len(body)>>10, MaxPage>>10)
-	}
-	return Parts{Title: p.title(), Body: body, Data: p.data(true)}, nil
+	return Parts{Title: p.title(), Body: typeset.Clean(string(p.body())), Data: p.data(true)}
 }
 
 func numbersOf(controls []Control) template.HTML { return fill("numbers", controls) }

@@ -15,23 +15,17 @@ import (
 	"thole/engine/typeset"
 )
 
-// MaxPage is the size in bytes that no page exceeds: it has to open from a stick
-// on any phone.
-const MaxPage = 1 << 20
+// EasyPage is the size in bytes up to which a page opens easily from a stick on any
+// phone. A larger one is written all the same, and its caller says how large it is.
+const EasyPage = 1 << 20
 
 // WritePage writes the document as one HTML file that opens from disk with no
 // network: one style, at most one script (only where sliders, questions or the
 // moving picture need it), both named by their hash in the page's own policy,
-// and all text from data escaped. Nothing is written when it returns an error:
-// the page is made whole first, and refused when it would exceed MaxPage.
+// and all text from data escaped. The page is made whole first, then written.
 func WritePage(w io.Writer, doc *document.Document) error {
 	// signs that HTML does not allow at all are dropped from the whole
-	out := typeset.Clean(string(newPage(doc).html()))
-	if len(out) > MaxPage {
-		return fmt.Errorf("the page would be %d kB, more than %d: show fewer or smaller tables, or a smaller grid of explore",
-			len(out)>>10, MaxPage>>10)
-	}
-	_, err := io.WriteString(w, out)
+	_, err := io.WriteString(w, typeset.Clean(string(newPage(doc).html())))
 	return err
 }
 

@@ -28,7 +28,11 @@ func (p *page) shown(s *document.Shown, under string) template.HTML {
 			f.Name = s.Name
 			return p.figure(f) + foot(s.Foot)
 		}
-		return p.plainTable(s, under)
+		shown := p.plainTable(s, under)
+		if f := figure.Beside(s.Table, figure.Below); f != nil {
+			shown += p.figure(f)
+		}
+		return shown
 	case s.Line != "":
 		return fill("value", s)
 	}
@@ -90,7 +94,7 @@ func captionOf(s *document.Shown, under string) captionView {
 	if side == "" {
 		side = s.Table.Side
 	}
-	for _, more := range []string{s.Head, side} {
+	for _, more := range []string{s.Head, s.Table.Held, side} {
 		if more != "" {
 			c.More = append(c.More, strings.ReplaceAll(typeset.Text(more), "->", "→"))
 		}

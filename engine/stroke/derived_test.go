@@ -19,7 +19,7 @@ import (
 func derived(t testing.TB, boat string, mass, power float64) Problem {
 	p := raced(t, boat, mass, power)
 	p.Hull = p.Hull.Plain()
-	p.Hull.DragFactor = map[string]float64{"1x": 1, "2-": 1.11, "4-": 1.20, "8+": 1.25}[boat]
+	p.Hull.ClassFactor = map[string]float64{"1x": 1, "2-": 1.11, "4-": 1.20, "8+": 1.25}[boat]
 	return p
 }
 
@@ -181,7 +181,7 @@ func TestClassFactorsFollowTheirRule(t *testing.T) {
 		p := raced(t, boat, 90, 470)
 		p.Hold, p.Target = HandlePower, 470
 		if factor > 0 {
-			p.Hull.DragFactor = factor
+			p.Hull.ClassFactor = factor
 		}
 		return mustRow(t, p, Settings{}).Over(2000)
 	}
@@ -192,14 +192,14 @@ func TestClassFactorsFollowTheirRule(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		set := defaults.Must("hull", "drag_factor", boat)
+		set := defaults.Must("hull", "class_factor", boat)
 		t.Logf("%s: fitted %.4f, set %.2f; the ratio to the single is off by %+.3f %%", boat, factor, set, 100*(time(boat, 0)/r.record/single-1))
 		if math.Abs(set-factor) > 0.00501 {
 			t.Errorf("%s: the class factor is %.3f, its rule gives %.4f", boat, set, factor)
 		}
 	}
 	for coxed, as := range map[string]string{"2+": "2-", "4+": "4-"} {
-		if defaults.Must("hull", "drag_factor", coxed) != defaults.Must("hull", "drag_factor", as) {
+		if defaults.Must("hull", "class_factor", coxed) != defaults.Must("hull", "class_factor", as) {
 			t.Errorf("the class factor of the %s is not that of the %s", coxed, as)
 		}
 	}

@@ -57,7 +57,7 @@ var Fields = []Field{
 	perSeat("drive_time", "s", 2, 3, "from the catch to the finish", func(s *Stroke, i int) float64 { return s.Seats[i].DriveTime }),
 	perSeat("recovery_time", "s", 2, 3, "from the finish to the next catch", func(s *Stroke, i int) float64 { return s.Problem.Period() - s.Seats[i].DriveTime }),
 	perSeat("rhythm", "", 2, 2, "recovery time over drive time", func(s *Stroke, i int) float64 { return s.Problem.Period()/s.Seats[i].DriveTime - 1 }),
-	boat("stroke_length", "m", 2, 2, "the hull's way from catch to catch", func(s *Stroke) float64 { return s.Speed * s.Problem.Period() }),
+	boat("distance_per_stroke", "m", 2, 2, "the hull's way from catch to catch", func(s *Stroke) float64 { return s.Speed * s.Problem.Period() }),
 	perSeat("power", "W", 0, 1, "mechanical power of a rower, handle and body", func(s *Stroke, i int) float64 {
 		return (s.Seats[i].HandleWork + s.Seats[i].BackWork + s.Seats[i].BodyWork) / s.Problem.Period()
 	}),

@@ -11,8 +11,7 @@ import (
 // Sizes of water and air that an independent program of the same physics found (own), with oars in the
 // air in a boat of the best times' rigs at 36 strokes a minute and 450 W at the handle. To 0.3 points of per
 // cent, the air's share to 0.003. The shaft is taken to where the blade begins; taken to the blade's middle,
-// as
-// those sizes' own text has it, the air would be 0.142 instead of 0.129 in the single and every wind 0.3
+// as those sizes' own text has it, the air would be 0.142 instead of 0.129 in the single and every wind 0.3
 // larger.
 
 // sized is a boat as those sizes were computed: waves by their factor, class factors of the plain law. With
@@ -21,7 +20,7 @@ func sized(t testing.TB, boat string) Problem {
 	p := raced(t, boat, 90, 450)
 	p.Rate, p.Hold, p.Target = 36, HandlePower, 450
 	p.Hull.WaveFactor = p.Hull.Plain().WaveFactor
-	p.Hull.DragFactor = plainFactors[boat]
+	p.Hull.ClassFactor = plainFactors[boat]
 	return p
 }
 
@@ -35,6 +34,7 @@ func change(t testing.TB, p Problem, f func(p *Problem)) float64 {
 	return 100 * (mustRow(t, q, Settings{}).Speed/mustRow(t, p, Settings{}).Speed - 1)
 }
 
+// Speed over ground falls short by the drift. Equation 11.5.
 func TestSizesOfAir(t *testing.T) {
 	for boat, share := range map[string]float64{"1x": 0.129, "2x": 0.130, "8+": 0.147} {
 		e := mustRow(t, sized(t, boat), Settings{}).Energy
@@ -103,7 +103,7 @@ func TestCalmSpeedsStay(t *testing.T) {
 		now := atHandle(t, boat, 90, 470)
 		p := raced(t, boat, 90, 470)
 		p.Hold, p.Target, p.Hull = HandlePower, 470, p.Hull.Plain()
-		p.Hull.DragFactor = plainFactors[boat]
+		p.Hull.ClassFactor = plainFactors[boat]
 		was := mustRow(t, p, Settings{})
 		t.Logf("%s: %.3f m/s before, %.3f now, %+.2f %%", boat, was.Speed, now.Speed,
 			100*(now.Speed/was.Speed-1))

@@ -32,6 +32,7 @@ func (s *Stroke) BladeEfficiency() float64 {
 }
 
 // GroundSpeed is the mean speed over ground, m/s: the wind takes the water's surface along.
+// Equation 11.5.
 func (s *Stroke) GroundSpeed() float64 {
 	return s.Speed - float64(s.Problem.Water.Drift*s.Problem.Wind)
 }

@@ -6,15 +6,6 @@ import (
 	"thole/engine/table"
 )
 
-// The verdicts. They never stand without their interval, but for OneRun.
-const (
-	ClearlyMore = "clearly more"
-	ClearlyLess = "clearly less"
-	NotApart    = "cannot be told apart"
-	TooSmall    = "too small to matter"
-	OneRun      = "one run"
-)
-
 // Change is one quantity of one case before and after. Where it was drawn,
 // Before and After are the middles of the draws; the verdict rests on the
 // paired change, never on two ranges laid side by side.

@@ -32,7 +32,7 @@ func TestIntervalOfALineClosedForm(t *testing.T) {
 	within(t, "low", e.Low, 12-1.959964*sd, 0.04*sd)
 	within(t, "high", e.High, 12+1.959964*sd, 0.04*sd)
 	within(t, "as set", e.AsSet, 12, 1e-12)
-	if e.Verdict != ClearlyMore {
+	if e.Verdict != MoreUnweighed {
 		t.Errorf("verdict %q", e.Verdict)
 	}
 }
@@ -100,7 +100,7 @@ func TestPairedAgainstIndependentDraws(t *testing.T) {
 	within(t, "low", c.Change.Low, 0.05-1.96*0.01, 0.0006)
 	within(t, "high", c.Change.High, 0.05+1.96*0.01, 0.0006)
 	within(t, "percent", c.Percent, 1.25, 0.01)
-	if c.Verdict != ClearlyMore {
+	if c.Verdict != MoreUnweighed {
 		t.Errorf("paired: %q", c.Verdict)
 	}
 
@@ -128,12 +128,12 @@ func TestTooSmallToMatterWhateverTheDraws(t *testing.T) {
 	for _, c := range []struct {
 		worth float64
 		want  string
-	}{{0.003, TooSmall}, {0.002, ClearlyMore}} {
+	}{{0.003, TooSmall}, {0.002, MoreUnweighed}} {
 		if got := CompareDrawn(d, 0, 1, func(Quantity) float64 { return c.worth })[0].Verdict; got != c.want {
 			t.Errorf("0.01 of 4.1 where %g is worthwhile: %q, want %q", c.worth, got, c.want)
 		}
 	}
-	if got := CompareDrawn(d, 1, 0, func(Quantity) float64 { return 0.001 })[0].Verdict; got != ClearlyLess {
+	if got := CompareDrawn(d, 1, 0, func(Quantity) float64 { return 0.001 })[0].Verdict; got != LessUnweighed {
 		t.Errorf("the other way round: %q", got)
 	}
 	if got := CompareDrawn(d, 0, 0, func(Quantity) float64 { return 0 })[0].Verdict; got != TooSmall {

@@ -49,9 +49,9 @@ func quantile(sorted []float64, p float64) float64 {
 func verdict(low, high float64) string {
 	switch {
 	case low > 0:
-		return ClearlyMore
+		return MoreUnweighed
 	case high < 0:
-		return ClearlyLess
+		return LessUnweighed
 	case math.IsNaN(low):
 		return ""
 	}

@@ -89,9 +89,42 @@ func flatName(name string) string {
 	}), " ")
 }
 
-// match finds for each column asked for its place in the file, -1 for an
-// optional one that is not there.
-func (r *reading) match(wants []asked) ([]int, error) {
+// column is the table's column for what is asked.
+func (a asked) column() *Column {
+	if a.number {
+		return NewColumn(a.name, a.unit, Number)
+	}
+	return NewColumn(a.name, a.unit, Text)
+}
+
+// emptyTable has the columns that are asked for in any case, and no lines.
+func emptyTable(wants []asked) *Table {
+	t := &Table{}
+	for _, want := range wants {
+		if !want.optional {
+			t.Columns = append(t.Columns, want.column())
+		}
+	}
+	return t
+}
+
+func headings(wants []asked) string { return quoteAll(needed(wants)) }
+
+func plainHeadings(wants []asked) string { return strings.Join(needed(wants), ",") }
+
+func needed(wants []asked) []string {
+	var out []string
+	for _, want := range wants {
+		if !want.optional {
+			out = append(out, want.heading)
+		}
+	}
+	return out
+}
+
+// match finds for each column asked for its place in the file, -1 for one that
+// is not there. What is wrong with the names joins the faults.
+func (r *reading) match(wants []asked) []int {
 	place := make([]int, len(wants))
 	taken := map[int]bool{}
 	for k, want := range wants {
@@ -108,8 +141,8 @@ func (r *reading) match(wants []asked) ([]int, error) {
 			case h.unit == want.unit && r.headers[found].unit != want.unit:
 				found = j
 			default:
-				return nil, r.atCell(j, fmt.Sprintf("two columns are called %q", h.text),
-					"then nobody knows which of them is meant", "another name for one of them")
+				r.faults = append(r.faults, r.atCell(j, fmt.Sprintf("two columns are called %q", h.text),
+					"then nobody knows which of them is meant", "another name for one of them"))
 			}
 		}
 		place[k] = found
@@ -119,7 +152,7 @@ func (r *reading) match(wants []asked) ([]int, error) {
 	}
 	for k, want := range wants {
 		if place[k] < 0 && !want.optional {
-			return nil, r.missing(want, taken)
+			r.faults = append(r.faults, r.missing(want, taken))
 		}
 		if place[k] < 0 || !want.number {
 			continue
@@ -134,11 +167,13 @@ func (r *reading) match(wants []asked) ([]int, error) {
 			if unit == "" {
 				unit = "-"
 			}
-			return nil, r.atCell(place[k], e.What, fmt.Sprintf("%s asks for %q", r.asker, want.heading),
-				fmt.Sprintf("in %s: %s (%s)", r.file, plainHeader(h.text), unit))
+			r.faults = append(r.faults, r.atCell(place[k], e.What,
+				fmt.Sprintf("%s asks for %q", r.asker, want.heading),
+				fmt.Sprintf("in %s: %s (%s)", r.where(), plainHeader(h.text), unit)))
+			place[k] = -1 // its cells are not read
 		}
 	}
-	return place, nil
+	return place
 }
 
 // plainHeader is a header's name without its unit.
@@ -151,7 +186,7 @@ func plainHeader(text string) string {
 
 // missing says which column is not there, and points at the one that is meant
 // most likely: by its name, else by its unit.
-func (r *reading) missing(want asked, taken map[int]bool) error {
+func (r *reading) missing(want asked, taken map[int]bool) *Error {
 	likely, because := -1, ""
 	var free []string
 	for j, h := range r.headers {
@@ -182,7 +217,7 @@ func (r *reading) missing(want asked, taken map[int]bool) error {
 	what := fmt.Sprintf("no column %q", strings.ReplaceAll(want.name, "_", " "))
 	if likely >= 0 {
 		return r.atCell(likely, what, fmt.Sprintf("%s asks for %q; %s", r.asker, want.heading, because),
-			fmt.Sprintf("in %s: %s", r.file, heading))
+			fmt.Sprintf("in %s: %s", r.where(), heading))
 	}
 	var all []string
 	for _, h := range r.headers {
@@ -191,7 +226,7 @@ func (r *reading) missing(want asked, taken map[int]bool) error {
 		}
 	}
 	e := r.atCell(0, what, fmt.Sprintf("%s asks for %q; the first line of %s has %s", r.asker, want.heading,
-		r.file, strings.Join(all, ", ")), fmt.Sprintf("in %s a column: %s", r.file, heading))
+		r.where(), strings.Join(all, ", ")), fmt.Sprintf("in %s a column: %s", r.where(), heading))
 	e.CaretLength = max(utf8.RuneCountInString(e.Source), 1)
 	return e
 }

@@ -11,13 +11,14 @@ func (r *reading) notes(t *Table, wants []asked, place []int) []string {
 	separators := map[rune]string{';': "; between columns", '\t': "tabs between columns",
 		',': ", between columns"}
 	switch {
-	case r.decimals == ',' && r.example != "":
+	case r.sheet == "" && r.decimals == ',' && r.example != "":
 		point := strings.Replace(r.example, ",", ".", 1)
 		notes = append(notes, fmt.Sprintf("read with %s and decimal commas (%s is %s)", separators[r.comma],
 			r.example, point))
-	case r.comma != ',' && len(r.headers) > 1:
+	case r.sheet == "" && r.comma != ',' && len(r.headers) > 1:
 		notes = append(notes, "read with "+separators[r.comma])
 	}
+	notes = append(notes, r.forgiven.notes()...)
 	var order []string // units, as they first appear
 	unsaid := map[string][]string{}
 	used := map[int]bool{}

@@ -23,13 +23,17 @@ func (r *reading) badQuote(broken *csv.ParseError) error {
 
 // whole makes an error about the file as such.
 func (r *reading) whole(what, why, type_ string) *Error {
-	return &Error{What: what, Why: why, Type: type_, File: r.file}
+	return &Error{What: what, Why: why, Type: type_, File: r.where()}
 }
 
 // atCell makes an error with its place at cell j of the record at hand.
 func (r *reading) atCell(j int, what, why, type_ string) *Error {
 	e := r.whole(what, why, type_)
-	if j >= len(r.positions) {
+	if j < 0 || j >= len(r.positions) {
+		return e
+	}
+	if r.sheet != "" {
+		e.File = r.where() + ", cell " + CellName(r.positions[j][1], r.positions[j][0])
 		return e
 	}
 	line, col := r.positions[j][0], r.positions[j][1]

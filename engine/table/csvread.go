@@ -6,6 +6,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 	"unicode/utf8"
 )
@@ -19,17 +20,21 @@ const (
 	MaxField   = 10_000 // characters in one cell
 )
 
-// reading is one CSV file on its way to a table.
+// reading is one CSV file, or one sheet, on its way to a table.
 type reading struct {
 	file, asker string
+	sheet       string // of a workbook; "" in a CSV file
 	text        string
 	starts      []int // byte at which each line begins
 	comma       rune
-	positions   [][2]int // line and column of each cell of the record at hand
+	next        func() ([]string, error) // the next record that is not all blank, io.EOF at the end
+	positions   [][2]int                 // line and column of each cell of the record at hand
 	headers     []header
 	decimals    byte   // ',' or '.' once a cell showed it, else 0
 	decimalsAt  int    // the line that showed it
 	example     string // the first number with a decimal comma
+	faults      Faults
+	forgiven    forgiven
 }
 
 // ReadCSV reads the columns a study asks for. A heading in brackets, as "mass
@@ -42,139 +47,234 @@ type reading struct {
 // converts to the one asked for, and where none is written the column is taken
 // as asked. Blank cells are blanks.
 //
-// The notes say how the file was read, for stderr. An error is an *Error with
-// its place. asker says who asks, "d_season.star:4", or is empty.
+// A title above the names is skipped, "#N/A", "n/a", "-" and "?" are blanks, a
+// unit written in a cell converts: each with a note.
+//
+// The notes say how the file was read, for stderr. What is wrong with the file
+// comes as Faults, all of them, each with its place, beside the table as far as
+// it could be read: what was at fault is blank. Any other error is about what
+// the study asks for. asker says who asks, "d_season.star:4", or is empty.
 func ReadCSV(file string, data []byte, columns, optional []string, asker string) (*Table, []string, error) {
-	if asker == "" {
-		asker = "the study"
-	}
-	r := &reading{file: file, asker: asker}
+	r := newReading(file, asker)
 	wants, err := askedFor(columns, optional)
 	if err != nil {
 		return nil, nil, err
 	}
+	if err := r.openCSV(data, wants); err != nil {
+		return emptyTable(wants), nil, Faults{err}
+	}
+	return r.read(wants)
+}
+
+func newReading(file, asker string) *reading {
+	if asker == "" {
+		asker = "the study"
+	}
+	return &reading{file: file, asker: asker}
+}
+
+// openCSV decodes a file and finds what stands between its cells.
+func (r *reading) openCSV(data []byte, wants []asked) *Error {
 	if len(data) > MaxBytes {
-		return nil, nil, r.whole(fmt.Sprintf("the file is %.1f MB; at most %d MB are read",
+		return r.whole(fmt.Sprintf("the file is %.1f MB; at most %d MB are read",
 			float64(len(data))/(1<<20), MaxBytes>>20),
 			"a register of every club in the world would fit", "a file with the lines of this study only")
 	}
+	var err error
 	if r.text, err = decode(data); err != nil {
-		return nil, nil, r.whole(err.Error(),
-			"a CSV file is text: lines, with a comma, ; or tab between the cells",
+		return r.whole(err.Error(), "a CSV file is text: lines, with a comma, ; or tab between the cells",
 			"in the spreadsheet: save as, CSV (UTF-8)")
 	}
 	r.text = withoutSeparatorLine(r.text, &r.comma)
-	empty := r.whole("the file is empty", fmt.Sprintf("%s asks for %s", asker, quoteAll(columns)),
-		strings.Join(columns, ",")+" as the first line, then a line each")
 	r.findLines()
 	if r.comma == 0 {
 		r.comma = r.findComma(wants)
 	}
-
 	records := r.reader()
-	first, err := r.next(records)
-	if errors.Is(err, io.EOF) {
-		return nil, nil, empty
-	}
-	if err != nil {
-		return nil, nil, err
-	}
-	if len(first) > MaxColumns {
-		return nil, nil, r.whole(fmt.Sprintf("the file has %d columns; at most %d are read", len(first),
-			MaxColumns), "this looks like something else than a register",
-			"a file with the columns of this study")
-	}
-	r.headers = make([]header, len(first))
-	for j, text := range first {
-		r.headers[j] = headerOf(text)
-	}
-	place, err := r.match(wants)
-	if err != nil {
-		return nil, nil, err
-	}
+	r.next = func() ([]string, error) { return r.nextCSV(records) }
+	return nil
+}
 
+// read makes the table out of the records.
+func (r *reading) read(wants []asked) (*Table, []string, error) {
+	err := r.findHeads(wants)
+	if err != nil {
+		return emptyTable(wants), nil, asFaults(err)
+	}
+	place := r.match(wants)
 	table := &Table{}
 	for k, want := range wants {
-		if place[k] < 0 {
-			continue
+		if place[k] >= 0 || !want.optional {
+			table.Columns = append(table.Columns, want.column())
 		}
-		kind := Text
-		if want.number {
-			kind = Number
-		}
-		table.Columns = append(table.Columns, NewColumn(want.name, want.unit, kind))
 	}
 	for {
-		cells, err := r.next(records)
+		cells, err := r.next()
 		if errors.Is(err, io.EOF) {
 			break
 		}
 		if err != nil {
-			return nil, nil, err
+			r.faults = append(r.faults, asFaults(err)...)
+			break
 		}
-		if err := r.addLine(table, wants, place, cells); err != nil {
-			return nil, nil, err
-		}
+		r.addLine(table, wants, place, cells)
 		table.FileLines = append(table.FileLines, r.positions[0][0])
 		if table.Len() > MaxLines {
-			return nil, nil, r.whole(fmt.Sprintf("the file has more than %d lines", MaxLines),
-				"no more are read", "a file with the lines of this study only")
+			r.faults = append(r.faults, r.whole(fmt.Sprintf("the file has more than %d lines", MaxLines),
+				"no more are read", "a file with the lines of this study only"))
+			break
 		}
 	}
-	return table, r.notes(table, wants, place), nil
+	notes := r.notes(table, wants, place)
+	if len(r.faults) > 0 {
+		return table, notes, r.faults
+	}
+	return table, notes, nil
 }
 
-// addLine puts one record into the table.
-func (r *reading) addLine(t *Table, wants []asked, place []int, cells []string) error {
+// titleLines is how far down the names of the columns are looked for.
+const titleLines = 10
+
+// findHeads takes the first record that holds names asked for; what stands above
+// it is a title, and skipped. Where none does, the first record is taken.
+func (r *reading) findHeads(wants []asked) error {
+	var first []string
+	var at [][2]int
+	for k := 0; k < titleLines; k++ {
+		cells, err := r.next()
+		if errors.Is(err, io.EOF) && k == 0 {
+			return r.whole("the file is empty", fmt.Sprintf("%s asks for %s", r.asker, headings(wants)),
+				plainHeadings(wants)+" as the first line, then a line each")
+		}
+		if err != nil && k == 0 {
+			return err
+		}
+		if err != nil {
+			break
+		}
+		if len(cells) > MaxColumns {
+			return r.whole(fmt.Sprintf("the file has %d columns; at most %d are read", len(cells), MaxColumns),
+				"this looks like something else than a register", "a file with the columns of this study")
+		}
+		if n := namesIn(cells, wants); n > 0 && (k == 0 || n > 1 || len(wants) == 1) {
+			if k > 0 {
+				r.forgiven.title = strings.Join(strings.Fields(strings.Join(first, " ")), " ")
+			}
+			r.takeHeads(cells)
+			return nil
+		}
+		if k == 0 {
+			first, at = cells, slices.Clone(r.positions)
+		}
+	}
+	r.positions = at
+	r.takeHeads(first)
+	return nil
+}
+
+func (r *reading) takeHeads(cells []string) {
+	r.headers = make([]header, len(cells))
+	for j, text := range cells {
+		r.headers[j] = headerOf(text)
+	}
+}
+
+// namesIn counts the columns asked for that are named in a line.
+func namesIn(cells []string, wants []asked) int {
+	found := 0
+	for _, want := range wants {
+		if slices.ContainsFunc(cells, func(text string) bool { return headerOf(text).name == flatName(want.name) }) {
+			found++
+		}
+	}
+	return found
+}
+
+// addLine puts one record into the table; a cell at fault is left blank.
+func (r *reading) addLine(t *Table, wants []asked, place []int, cells []string) {
+	ragged := r.tooManyCells(cells)
+	if ragged != nil {
+		r.faults = append(r.faults, ragged)
+	}
+	column := 0
+	for k, want := range wants {
+		j := place[k]
+		if j < 0 && want.optional {
+			continue
+		}
+		c := t.Columns[column]
+		column++
+		cell := ""
+		if j >= 0 && j < len(cells) && ragged == nil { // behind a separator too many nothing is in its place
+			cell = strings.TrimFunc(cells[j], isBlank)
+		}
+		value, err := r.cell(cell, j, want)
+		if err != nil {
+			r.named(err, t, wants)
+			r.faults = append(r.faults, err)
+		}
+		c.add(value)
+	}
+}
+
+// tooManyCells refuses a line that has more cells than there are names.
+func (r *reading) tooManyCells(cells []string) *Error {
 	for j := len(r.headers); j < len(cells); j++ {
 		if strings.TrimSpace(cells[j]) == "" {
 			continue
 		}
 		e := r.atCell(j, fmt.Sprintf("the line has %d cells, the first line %d names", len(cells),
 			len(r.headers)), "there is a separator too many", "the cell in quotes")
-		if r.comma == ',' {
+		switch {
+		case r.sheet != "":
+			e.Why, e.Type = "a cell without a name above it belongs to nothing", "a name above it, or an empty cell"
+		case r.comma == ',':
 			e.Why = "a comma inside a cell, or a decimal comma, looks like the next cell"
 			e.Type = "decimals behind a point, 1.5; or save the file with ; between the columns"
 		}
 		return e
 	}
-	column := 0
-	for k, want := range wants {
-		j := place[k]
-		if j < 0 {
-			continue
-		}
-		c := t.Columns[column]
-		column++
-		cell := ""
-		if j < len(cells) {
-			cell = strings.TrimFunc(cells[j], isBlank)
-		}
-		if utf8.RuneCountInString(cell) > MaxField {
-			return r.atCell(j, fmt.Sprintf("a cell of %d characters", utf8.RuneCountInString(cell)),
-				fmt.Sprintf("at most %d are read; a quote may have been left open", MaxField),
-				"the closing quote")
-		}
-		if !want.number {
-			c.add(cell)
-			continue
-		}
-		if cell == "" {
-			c.add(nil)
-			continue
-		}
-		x, err := r.number(cell, j, want)
-		if err != nil {
-			return err
-		}
-		if h := r.headers[j]; h.has && h.unit != want.unit && want.unit != "" {
-			if x, err = Convert(x, h.unit, want.unit); err != nil {
-				return r.atCell(j, err.Error(), "", "")
-			}
-		}
-		c.add(x)
-	}
 	return nil
+}
+
+// cell reads one cell: a text, a number in the unit asked for, or nil.
+func (r *reading) cell(cell string, j int, want asked) (any, *Error) {
+	switch {
+	case utf8.RuneCountInString(cell) > MaxField:
+		return nil, r.atCell(j, fmt.Sprintf("a cell of %d characters", utf8.RuneCountInString(cell)),
+			fmt.Sprintf("at most %d are read; a quote may have been left open", MaxField),
+			"the closing quote")
+	case brokenFormula[strings.ToUpper(cell)]:
+		return nil, r.atCell(j, fmt.Sprintf("%s holds the error %s", plainName(want.name), cell),
+			"the formula in this cell went wrong in the spreadsheet", "the formula mended, or the value itself")
+	case noValue[strings.ToLower(cell)]:
+		r.forgiven.blanks.add(fmt.Sprintf("%q under %s, %s", cell, plainName(want.name), r.said(j)))
+		cell = ""
+	}
+	if cell == "" {
+		if want.number {
+			return nil, nil
+		}
+		return "", nil
+	}
+	if !want.number {
+		return cell, nil
+	}
+	x, unit, err := r.number(cell, j, want)
+	if err != nil {
+		return nil, err
+	}
+	if unit == "" && r.headers[j].has {
+		unit = r.headers[j].unit
+	}
+	if unit != "" && unit != want.unit && want.unit != "" {
+		converted, err := Convert(x, unit, want.unit)
+		if err != nil {
+			return nil, r.atCell(j, err.Error(), "", "")
+		}
+		x = converted
+	}
+	return x, nil
 }
 
 // reader opens the text with the separator found.
@@ -186,9 +286,9 @@ func (r *reading) reader() *csv.Reader {
 	return records
 }
 
-// next gives the next record that is not all blank, and keeps where its cells
+// nextCSV gives the next record that is not all blank, and keeps where its cells
 // stand.
-func (r *reading) next(records *csv.Reader) ([]string, error) {
+func (r *reading) nextCSV(records *csv.Reader) ([]string, error) {
 	for {
 		cells, err := records.Read()
 		if errors.Is(err, io.EOF) {
@@ -215,28 +315,29 @@ func (r *reading) next(records *csv.Reader) ([]string, error) {
 }
 
 // findComma picks the separator under which most of the columns asked for are
-// found in the first line, then the one that makes most cells.
+// found in one line, then the one that makes most cells.
 func (r *reading) findComma(wants []asked) rune {
 	best, score := ';', -1
 	for _, comma := range []rune{',', ';', '\t'} {
 		r.comma = comma
-		cells, err := r.next(r.reader())
-		if err != nil {
-			continue
-		}
-		found := 0
-		for _, text := range cells {
-			name := headerOf(text).name
-			for _, want := range wants {
-				if flatName(want.name) == name {
-					found++
-				}
+		records := r.reader()
+		found, wide := 0, 0
+		for range titleLines { // a title may stand above the names
+			cells, err := r.nextCSV(records)
+			if err != nil {
+				break
+			}
+			if wide == 0 {
+				wide = len(cells)
+			}
+			if n := namesIn(cells, wants); n > found {
+				found, wide = n, len(cells)
 			}
 		}
-		if len(cells) < 2 {
+		if wide < 2 {
 			continue // a file of one column: any separator would do but the decimal comma
 		}
-		if s := found*MaxColumns + min(len(cells), MaxColumns-1); s > score {
+		if s := found*MaxColumns + min(wide, MaxColumns-1); s > score {
 			best, score = comma, s
 		}
 	}

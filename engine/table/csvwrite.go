@@ -115,3 +115,44 @@ func Defused(text string) string {
 	}
 	return text
 }
+
+// Spread gives the columns that a table fills in a file: texts and numbers, an
+// estimate as value, low, high and verdict.
+func Spread(t *Table) []*Column {
+	var out []*Column
+	for _, c := range t.Columns {
+		if c.Kind != Measured {
+			out = append(out, c)
+			continue
+		}
+		value := NewColumn(c.Name, c.Unit, Number)
+		value.Digits = c.Digits
+		parts := map[string]*Column{}
+		columns := []*Column{value}
+		for _, part := range estimateParts(t, c) {
+			kind, unit := Number, c.Unit
+			if part == "verdict" {
+				kind, unit = Text, ""
+			}
+			parts[part] = NewColumn(c.Name+"_"+part, unit, kind)
+			parts[part].Digits = c.Digits
+			columns = append(columns, parts[part])
+		}
+		for _, e := range c.Estimates {
+			if e == nil {
+				for _, column := range columns {
+					column.add(nil)
+				}
+				continue
+			}
+			value.add(e.Value)
+			for part, x := range map[string]any{"low": e.Low, "high": e.High, "verdict": e.Verdict} {
+				if column := parts[part]; column != nil {
+					column.add(x)
+				}
+			}
+		}
+		out = append(out, columns...)
+	}
+	return out
+}

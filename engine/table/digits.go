@@ -10,15 +10,15 @@ type places struct{ value, change int }
 
 // byName holds quantities whose name says more than their unit.
 var byName = map[string]places{
-	"split":         {1, 2},
-	"drive_time":    {2, 3},
-	"recovery_time": {2, 3},
-	"slip":          {0, 1},
-	"rhythm":        {2, 3},
-	"stroke_length": {2, 2},
-	"chance":        {2, 2},
-	"wind":          {1, 1},
-	"free_speed":    {1, 1},
+	"split":               {1, 2},
+	"drive_time":          {2, 3},
+	"recovery_time":       {2, 3},
+	"slip":                {0, 1},
+	"rhythm":              {2, 3},
+	"distance_per_stroke": {2, 2},
+	"chance":              {2, 2},
+	"wind":                {1, 1},
+	"free_speed":          {1, 1},
 }
 
 // byUnit holds all the others that have a unit.

@@ -39,7 +39,7 @@ func (t *Table) Need(name string) (*Column, error) {
 // columns may be fewer, they are still of the same things. The sentences
 // beneath speak of all lines and stay behind.
 func (t *Table) framed() *Table {
-	return &Table{Head: t.Head, Side: t.Side, WriteIn: t.WriteIn}
+	return &Table{Head: t.Head, Held: t.Held, Side: t.Side, WriteIn: t.WriteIn}
 }
 
 // Lines gives a table of these lines only, in this order.

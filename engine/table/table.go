@@ -46,9 +46,11 @@ type Table struct {
 	FileLines []int
 
 	// What stands around the table: a line above it ("now -> broad"), a remark
-	// set right on that line ("middle of 200 draws"), sentences beneath. WriteIn
-	// makes it a sheet to print and fill in: blanks are lines to write on.
+	// set right on that line ("middle of 200 draws"), sentences beneath. Held is what
+	// all that it compares were rowed at ("at the same power"), said with the head.
+	// WriteIn makes it a sheet to print and fill in: blanks are lines to write on.
 	Head    string
+	Held    string
 	Side    string
 	Foot    []string
 	WriteIn bool
@@ -63,7 +65,7 @@ type Estimate struct {
 	Unit    string
 	Digits  int    // decimals shown, or AutoDigits
 	Signed  bool   // a change: always shown with its sign
-	Verdict string // "clearly more", "clearly less", "cannot be told apart", "too small to matter"
+	Verdict string // in words, as "cannot be told apart"
 }
 
 // Len gives the number of cells.

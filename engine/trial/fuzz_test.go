@@ -14,6 +14,7 @@ func FuzzReaders(f *testing.F) {
 		}
 		f.Add(data[:min(len(data), 2000)])
 	}
+	f.Add(fitFile(f, straight(12), true))
 	f.Add([]byte("\x0e\x10\x00\x00\x00\x00\x00\x00.FIT\x00\x00"))
 	f.Fuzz(func(t *testing.T, data []byte) {
 		if track, err := ReadTrack("x", data); err == nil && track.Table.Len() == 0 {

@@ -110,7 +110,7 @@ func (p PlanProblem) filled() (PlanProblem, error) {
 	case p.Pieces < 0 || p.Minutes < 0 || p.Rest < 0 || p.Change < 0 || p.Distance < 0 || p.Difference < 0 ||
 		p.TypicalError < 0:
 		return p, &table.Error{What: "a plan's numbers are above zero",
-			Why: "pieces, minutes, metres and per cent are counted upward", Type: "difference=0.3, pieces=8"}
+			Why: "pieces, minutes, metres and per cent are counted upward", Type: "worthwhile=0.3, pieces=8"}
 	}
 	seen := map[string]bool{}
 	for _, s := range p.Settings {

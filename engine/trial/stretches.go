@@ -15,7 +15,7 @@ type Stretch struct {
 	Distance   float64 // m, along the smoothed track
 	Speed      float64 // m/s, over the ground
 	Rate       float64 // 1/min; NaN unknown
-	Course     float64 // deg from north, of the straight line from start to end
+	Course     float64 // deg from north, of the straight line from start to end; NaN unknown
 	Doubtful   bool    // a gap lies within
 }
 
@@ -55,7 +55,7 @@ func (t *Track) findPieces(points []Point) {
 	gap := gapLimit(points)
 
 	for i := 0; i < len(speed); {
-		if speed[i] < limit {
+		if !(speed[i] >= limit) {
 			i++
 			continue
 		}
@@ -69,6 +69,9 @@ func (t *Track) findPieces(points []Point) {
 			s := Stretch{Number: len(t.Pieces) + 1, Start: time[from], End: time[to], Distance: way[to] - way[from]}
 			s.Speed = s.Distance / (s.End - s.Start)
 			_, s.Course = geodesic(points[from].Lat, points[from].Lon, points[to].Lat, points[to].Lon)
+			if !math.IsNaN(points[from].Way) {
+				s.Course = math.NaN() // nobody knows where it was rowed
+			}
 			s.Rate = meanRate(points[from : to+1])
 			for k := from; k <= to; k++ {
 				s.Doubtful = s.Doubtful || k > from && time[k]-time[k-1] > gap
@@ -99,7 +102,9 @@ func (s Stretch) String() string {
 	if !math.IsNaN(s.Rate) {
 		text += fmt.Sprintf(", rate %.1f", s.Rate)
 	}
-	text += fmt.Sprintf(", course %.0f°", math.Mod(math.Round(s.Course), 360))
+	if !math.IsNaN(s.Course) {
+		text += fmt.Sprintf(", course %.0f°", math.Mod(math.Round(s.Course), 360))
+	}
 	if s.Doubtful {
 		text += ", with a gap in it"
 	}
@@ -130,7 +135,7 @@ func (t *Track) findStream() {
 	for i := 0; i+1 < len(t.Pieces); i++ {
 		a, b := t.Pieces[i], t.Pieces[i+1]
 		turn := math.Abs(math.Remainder(b.Course-a.Course, 360))
-		if turn < 180-opposite {
+		if !(turn >= 180-opposite) { // nor where a course is not known
 			continue
 		}
 		water, stream := Stream(a, b)

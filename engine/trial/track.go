@@ -24,6 +24,7 @@ type Point struct {
 	Time     float64 // s since the first record
 	Lat, Lon float64 // deg
 	Rate     float64 // strokes a minute, NaN where not recorded
+	Way      float64 // m, the watch's own, where it recorded no place; else NaN
 }
 
 const (
@@ -45,13 +46,14 @@ const (
 // runs along the smoothed track: summing the raw records would count the
 // watch's jitter as way.
 func ReadTrack(file string, data []byte) (*Track, error) {
+	t := &Track{}
 	var points []Point
 	var err error
 	switch {
 	case len(data) >= 12 && bytes.Equal(data[8:12], []byte(".FIT")):
-		points, err = readFIT(file, data)
+		points, err = t.readFIT(file, data)
 	case bytes.Contains(data[:min(len(data), 4096)], []byte("<gpx")):
-		points, err = readGPX(file, data)
+		points, err = t.readGPX(file, data)
 	default:
 		err = &table.Error{What: fmt.Sprintf("%s is no track", file),
 			Why:  "a track is a GPX file or a watch's .fit file, and this begins like neither",
@@ -60,7 +62,6 @@ func ReadTrack(file string, data []byte) (*Track, error) {
 	if err != nil {
 		return nil, err
 	}
-	t := &Track{}
 	points = t.clean(points)
 	if len(points) < fewestFixes {
 		return nil, &table.Error{What: fmt.Sprintf("%s has %d usable records", file, len(points)),
@@ -157,20 +158,44 @@ func (t *Track) smooth(points []Point) {
 		var vx, vy float64
 		x[i], vx = localLine(points, east, low, high, points[i].Time)
 		y[i], vy = localLine(points, north, low, high, points[i].Time)
+		if low == high {
+			vx, vy = between(points, east, north, i, limit)
+		}
 		speed[i] = math.Hypot(vx, vy)
 	}
 	time, distance := table.NewColumn("time", "s", table.Number),
 		table.NewColumn("distance", "m", table.Number)
 	fast := table.NewColumn("speed", "m/s", table.Number)
-	way := 0.0
+	way, lone := 0.0, 0
 	for i := range n {
+		if math.IsNaN(speed[i]) {
+			lone++
+		}
 		if i > 0 {
 			way += math.Hypot(x[i]-x[i-1], y[i]-y[i-1])
 		}
 		time.Nums, distance.Nums, fast.Nums = append(time.Nums, points[i].Time), append(distance.Nums, way),
 			append(fast.Nums, speed[i])
 	}
+	if lone > 0 {
+		t.Cautions = append(t.Cautions, fmt.Sprintf(
+			"%d records stand alone between gaps: their speed is left blank.", lone))
+	}
 	t.Table = &table.Table{Columns: []*table.Column{time, distance, fast}}
+}
+
+// between is distance over time from the record before to the one behind, where
+// they lie too far apart to be smoothed; NaN where gaps stand on both sides.
+func between(points []Point, east, north []float64, i int, limit float64) (vx, vy float64) {
+	low, high := i, i
+	if i > 0 && points[i].Time-points[i-1].Time <= limit {
+		low--
+	}
+	if i+1 < len(points) && points[i+1].Time-points[i].Time <= limit {
+		high++
+	}
+	took := points[high].Time - points[low].Time
+	return (east[high] - east[low]) / took, (north[high] - north[low]) / took // 0/0 is NaN
 }
 
 // plane lays the records on a plane that touches the ellipsoid at the middle

@@ -14,7 +14,7 @@ func strokeCard() *document.Card {
 		Foot: []string{"work 712 J a stroke: water 71 %, blade 20 %, air 8 %, oar 1 %",
 			"oar 288 / 88 cm, scull hatchet 820 cm² x 46 cm; usual style; power held"}}
 	for _, f := range []string{"speed 4.288 m/s", "split 1:56.6 /500_m", "time_2000 7:46.4", "rate 32.0 1/min",
-		"drive_time 0.90 s", "recovery_time 0.97 s", "rhythm 1.08", "stroke_length 8.04 m", "travel 3.45 m", "power 380 W", "handle_power 322 W", "effort 1159 N", "heaviness 225 N·s/m", "peak_force 689 N", "mean_force 389 N", "early_load 525 N", "peak_pin_force 503 N", "slip 55 cm", "blade_efficiency 0.767", "hull_efficiency 0.950", "min_speed 3.319 m/s", "max_speed 5.124 m/s", "catch 63.0 deg", "finish 43.0 deg", "arc 106.0 deg", "outboard 200.0 cm", "inboard 88.0 cm"} {
+		"drive_time 0.90 s", "recovery_time 0.97 s", "rhythm 1.08", "distance_per_stroke 8.04 m", "travel 3.45 m", "power 380 W", "handle_power 322 W", "effort 1159 N", "heaviness 225 N·s/m", "peak_force 689 N", "mean_force 389 N", "early_load 525 N", "peak_pin_force 503 N", "slip 55 cm", "blade_efficiency 0.767", "hull_efficiency 0.950", "min_speed 3.319 m/s", "max_speed 5.124 m/s", "catch 63.0 deg", "finish 43.0 deg", "arc 106.0 deg", "outboard 200.0 cm", "inboard 88.0 cm"} {
 		parts := append(strings.Fields(f), "")
 		c.Items = append(c.Items, document.Item{Label: parts[0], Value: parts[1],
 			Unit: strings.ReplaceAll(parts[2], "_", " ")})

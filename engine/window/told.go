@@ -31,6 +31,9 @@ func Told(w term.Window, doc *document.Document) []string {
 			lines = append(lines, term.Bold.In(line))
 		}
 	}
+	for _, text := range doc.Load {
+		lines = append(lines, Load(w, text)...)
+	}
 	for _, p := range doc.Params {
 		lines = append(lines, param(w, p)...)
 	}
@@ -74,6 +77,16 @@ func param(w term.Window, p document.Param) []string {
 func caution(w term.Window, text string) []string {
 	lines := w.Wrap("Caution  ", 9, text)
 	lines[0] = term.Yellow.In("Caution") + strings.TrimPrefix(lines[0], "Caution")
+	return lines
+}
+
+// Load sets the line that comes before all others: how the load changes of those who need
+// care.
+func Load(w term.Window, text string) []string {
+	lines := w.Wrap("", 6, text)
+	for i := range lines {
+		lines[i] = term.Bold.In(lines[i])
+	}
 	return lines
 }
 
@@ -148,6 +161,9 @@ func Shown(w term.Window, s *document.Shown, cutting term.Cutting) []string {
 	}
 	if len(foot) == 0 {
 		foot = s.Table.Foot
+	}
+	if held := s.Table.Held; held != "" {
+		head = strings.TrimPrefix(head+", "+held, ", ")
 	}
 	switch {
 	case s.Name != "" && head != "" && s.Name != head:

@@ -50,7 +50,7 @@ func (m *Meter) WeighBase() {
 }
 
 // exceeded tells whether the limit of memory was reached.
-func (m *Meter) Exceeded(err error) bool { return errors.Is(err, errTooMuch) || m.over.Load() }
+func (m *Meter) Exceeded(err error) bool { return errors.Is(err, ErrMemory) || m.over.Load() }
 
 const meterKey = "thole.meter"
 
@@ -63,7 +63,7 @@ func (m *Meter) Watch(t *starlark.Thread) {
 	t.SetMaxExecutionSteps(stepsBetweenLooks)
 	t.OnMaxSteps = func(t *starlark.Thread) {
 		t.SetMaxExecutionSteps(t.ExecutionSteps() + stepsBetweenLooks)
-		if m.ctx.Err() != nil || !m.enough() {
+		if m.ctx.Err() != nil || !m.Enough() {
 			t.Cancel("stop")
 		}
 	}
@@ -80,9 +80,9 @@ func heapInUse() uint64 {
 	return sample[0].Value.Uint64()
 }
 
-// enough tells whether the study still holds less than the limit. Garbage does
+// Enough tells whether the study still holds less than the limit. Garbage does
 // not count: it is collected before the limit is called reached.
-func (m *Meter) enough() bool {
+func (m *Meter) Enough() bool {
 	limit := m.Limits.Heap
 	if m.over.Load() {
 		return false
@@ -114,13 +114,14 @@ func (m *Meter) make(bytes int) error {
 	if m.ctx.Err() != nil {
 		return m.ctx.Err()
 	}
-	if !m.enough() {
-		return errTooMuch
+	if !m.Enough() {
+		return ErrMemory
 	}
 	return nil
 }
 
-var errTooMuch = errors.New("memory limit")
+// ErrMemory is the end of work that would have held more than the limit of memory.
+var ErrMemory = errors.New("memory limit")
 
 // Check refuses a value larger than the limits: "list" counts items, "text"
 // bytes.

@@ -81,11 +81,7 @@ func Run(ctx context.Context, r Request, progress func(what string, s session.St
 		reply.Errors = wrongs(out.Errors, r.Name)
 		return reply
 	}
-	parts, err := report.PartsOf(out.Document, Controls(r.Name, []byte(r.Text), out.Params))
-	if err != nil {
-		reply.Errors = []Wrong{{Text: err.Error()}}
-		return reply
-	}
+	parts := report.PartsOf(out.Document, Controls(r.Name, []byte(r.Text), out.Params))
 	reply.Title, reply.Body, reply.Data = parts.Title, parts.Body, parts.Data
 	reply.Results = Results(out)
 	if r.Recorded != "" {

@@ -2,7 +2,7 @@
 // page takes over what it tells. What is wrong leaves the last good results where they are.
 (() => {
   const id = x => document.getElementById(x), every = (s, of) => [...(of || document).querySelectorAll(s)];
-  const sent = new DOMParser().parseFromString(document.documentElement.outerHTML, 'text/html');
+  const sent = document.documentElement.outerHTML; // before anything moves
   const carried = JSON.parse(id('live').textContent);
   const asSent = document.querySelector('.sheet, main').cloneNode(true);
   let end = new AbortController();
@@ -214,7 +214,7 @@
   id('savestudy').onclick = () => save(carried.name, 'text/plain', [source.value]);
   id('savepage').onclick = () => {
     if (!good) return;
-    const fresh = new DOMParser().parseFromString(good.body, 'text/html'), page = sent.cloneNode(true);
+    const fresh = new DOMParser().parseFromString(good.body, 'text/html'), page = new DOMParser().parseFromString(sent, 'text/html');
     for (const s of ['.sheet > header', '#numbers', 'main']) { const a = page.querySelector(s), b = fresh.querySelector(s); if (a && b) a.replaceWith(page.adoptNode(b)); }
     const values = {};
     every('.set').forEach(c => values[c.dataset.name] = c.querySelector('input,select').value);

@@ -23,7 +23,7 @@ func Check(p *Problem) *Failure {
 	case !(p.Water.Density > 0 && p.Water.Viscosity > 0):
 		return bad("there is no water", "density and viscosity are above 0", "water()")
 	case !(p.Hull.Waterline > 0 && p.Hull.Mass >= 0 && p.CoxMass >= 0 && p.Air.Density >= 0 &&
-		p.Hull.DragFactor > 0):
+		p.Hull.ClassFactor > 0):
 		return bad("the boat has a length or mass below 0",
 			"length and drag factor are above 0, masses 0 or more", "")
 	case !(p.Water.Depth >= 0 && p.Water.Drift >= 0 && p.Hull.Transition >= 0 && p.Hull.Sheltered >= 0) ||

@@ -26,7 +26,7 @@ func Loaded(t testing.TB, boat, shape string, length, inboard, speed, rate, catc
 	}
 	h = h.Plain()
 	if k, ok := map[string]float64{"1x": 1, "2-": 1.11, "8+": 1.25}[boat]; ok {
-		h.DragFactor = k
+		h.ClassFactor = k
 	}
 	const deg = math.Pi / 180
 	p := problem.Problem{Hull: h, OarsPerRower: h.OarsPerRower(), Rate: rate, Water: fluid.FreshWater(15), Air: fluid.StandardAir(),

@@ -28,14 +28,14 @@ type CaseFile struct {
 type CaseInput struct {
 	Name string `json:"name"`
 	Hull struct {
-		Boat       string   `json:"boat"`
-		Mass       float64  `json:"mass"`
-		Waterline  float64  `json:"waterline"`
-		FormFactor float64  `json:"form_factor"`
-		WaveFactor float64  `json:"wave_factor"`
-		AirArea    float64  `json:"air_area"`
-		DragFactor float64  `json:"drag_factor"`
-		WettedArea *float64 `json:"wetted_area"`
+		Boat        string   `json:"boat"`
+		Mass        float64  `json:"mass"`
+		Waterline   float64  `json:"waterline"`
+		FormFactor  float64  `json:"form_factor"`
+		WaveFactor  float64  `json:"wave_factor"`
+		AirArea     float64  `json:"air_area"`
+		ClassFactor float64  `json:"class_factor"`
+		WettedArea  *float64 `json:"wetted_area"`
 	} `json:"hull"`
 	OarsPerRower int     `json:"oars_per_rower"`
 	Cox          float64 `json:"cox"`
@@ -120,7 +120,7 @@ func (c CaseInput) Problem(t testing.TB) problem.Problem {
 	p := problem.Problem{
 		Hull: hull.Hull{Boat: c.Hull.Boat, Mass: c.Hull.Mass, Waterline: c.Hull.Waterline,
 			FormFactor: c.Hull.FormFactor, WaveFactor: c.Hull.WaveFactor,
-			DragFactor: c.Hull.DragFactor, AirArea: c.Hull.AirArea, WettedArea: orNaN(c.Hull.WettedArea, 1)},
+			ClassFactor: c.Hull.ClassFactor, AirArea: c.Hull.AirArea, WettedArea: orNaN(c.Hull.WettedArea, 1)},
 		OarsPerRower: c.OarsPerRower, CoxMass: c.Cox, Rate: c.Rate,
 		Water: fluid.Water{Density: c.Water.Rho, Viscosity: c.Water.Nu},
 		Air:   fluid.Air{Density: c.AirRho}, Wind: c.Wind, Target: orNaN(c.Target, 1),

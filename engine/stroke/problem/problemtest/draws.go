@@ -54,7 +54,7 @@ func DrawProblem(d Dice, w Width) problem.Problem {
 			p.Hull.Transition = d.Between("transition", 1e5, 3e6)
 		}
 		p.Hull.Mass *= d.Between("hull mass", 0.8, 1.5)
-		p.Hull.DragFactor *= d.Between("drag factor", 0.8, 1.3)
+		p.Hull.ClassFactor *= d.Between("drag factor", 0.8, 1.3)
 		kinds = min(h.Seats(), 1+d.Pick("kinds of seat", 3))
 	} else {
 		p.Rate = d.Between("rate", 24, 38)

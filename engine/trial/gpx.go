@@ -7,12 +7,8 @@ import (
 	"fmt"
 	"io"
 	"math"
+	"strings"
 	"time"
-
-	"github.com/muktihari/fit/decoder"
-	"github.com/muktihari/fit/profile/basetype"
-	"github.com/muktihari/fit/profile/mesgdef"
-	"github.com/muktihari/fit/profile/untyped/mesgnum"
 
 	"thole/engine/table"
 )
@@ -20,11 +16,21 @@ import (
 // mostPoints is a day on the water, ten records a second.
 const mostPoints = 1_000_000
 
-// readGPX gives the track points of a GPX file, all its segments in order.
-func readGPX(file string, data []byte) ([]Point, error) {
+// readGPX gives the track points of a GPX file, all its segments in order. One
+// that breaks off gives what stands before the break, and a caution.
+func (t *Track) readGPX(file string, data []byte) ([]Point, error) {
 	var points []Point
 	var first time.Time
-	untimed := 0
+	untimed, zoneless, segments := 0, 0, 0
+	defer func() {
+		if zoneless > 0 {
+			t.Notes = append(t.Notes, fmt.Sprintf("%d times have no zone (Z or +02:00) and are taken as they stand",
+				zoneless))
+		}
+		if segments > 1 {
+			t.Notes = append(t.Notes, fmt.Sprintf("%d stretches between pauses, read as one outing", segments))
+		}
+	}()
 	decoder := xml.NewDecoder(bytes.NewReader(data))
 	// points by name, in whatever namespace: version 1.0 and 1.1 differ in that
 	for {
@@ -32,10 +38,16 @@ func readGPX(file string, data []byte) ([]Point, error) {
 		if errors.Is(err, io.EOF) {
 			break
 		}
+		if err != nil && t.breaksOff(err, len(points)) {
+			break
+		}
 		if err != nil {
 			return nil, brokenGPX(file, decoder, err, len(points))
 		}
 		start, ok := token.(xml.StartElement)
+		if ok && start.Name.Local == "trkseg" {
+			segments++
+		}
 		if !ok || start.Name.Local != "trkpt" {
 			continue
 		}
@@ -45,6 +57,9 @@ func readGPX(file string, data []byte) ([]Point, error) {
 			Time string  `xml:"time"`
 		}
 		if err := decoder.DecodeElement(&p, &start); err != nil {
+			if t.breaksOff(err, len(points)) {
+				break
+			}
 			return nil, brokenGPX(file, decoder, err, len(points))
 		}
 		line, _ := decoder.InputPos()
@@ -59,6 +74,11 @@ func readGPX(file string, data []byte) ([]Point, error) {
 			continue
 		}
 		at, err := time.Parse(time.RFC3339, p.Time)
+		if err != nil { // some watches write the local time and no zone
+			if at, err = time.Parse("2006-01-02T15:04:05", p.Time); err == nil {
+				zoneless++
+			}
+		}
 		if err != nil {
 			return nil, &table.Error{What: fmt.Sprintf("%s: %q is no time", file, p.Time),
 				Why:  "a track's times are written 2026-05-12T06:30:00Z",
@@ -68,7 +88,7 @@ func readGPX(file string, data []byte) ([]Point, error) {
 			first = at
 		}
 		points = append(points, Point{Time: at.Sub(first).Seconds(), Lat: p.Lat, Lon: p.Lon,
-			Rate: math.NaN()})
+			Rate: math.NaN(), Way: math.NaN()})
 		if len(points) > mostPoints {
 			return nil, tooLong(file)
 		}
@@ -83,6 +103,18 @@ func readGPX(file string, data []byte) ([]Point, error) {
 			Type: "the track the watch recorded", File: file}
 	}
 	return points, nil
+}
+
+// breaksOff says whether a file simply ends too early, behind enough points to be
+// read, and tells that.
+func (t *Track) breaksOff(err error, points int) bool {
+	var syntax *xml.SyntaxError
+	early := errors.Is(err, io.ErrUnexpectedEOF) || errors.As(err, &syntax) && strings.Contains(syntax.Msg, "unexpected EOF")
+	if !early || points < fewestFixes {
+		return false
+	}
+	t.Cautions = append(t.Cautions, fmt.Sprintf("the file breaks off after %d records; what stands before is read.", points))
+	return true
 }
 
 func brokenGPX(file string, d *xml.Decoder, err error, points int) error {
@@ -100,65 +132,4 @@ func brokenGPX(file string, d *xml.Decoder, err error, points int) error {
 func tooLong(file string) error {
 	return &table.Error{What: fmt.Sprintf("%s has more than %d points", file, mostPoints),
 		Why: "that is longer than a day on the water", Type: "one outing", File: file}
-}
-
-// readFIT gives the records of a watch's file that have a place.
-func readFIT(file string, data []byte) ([]Point, error) {
-	dec := decoder.New(bytes.NewReader(data))
-	var points []Point
-	var first time.Time
-	records := 0
-	for dec.Next() {
-		content, err := dec.Decode()
-		if err != nil {
-			return nil, brokenFIT(file, err)
-		}
-		for i := range content.Messages {
-			if content.Messages[i].Num != mesgnum.Record {
-				continue
-			}
-			records++
-			r := mesgdef.NewRecord(&content.Messages[i])
-			lat, lon := r.PositionLatDegrees(), r.PositionLongDegrees()
-			if math.IsNaN(lat) || math.IsNaN(lon) || r.PositionLat == basetype.Sint32Invalid ||
-				r.PositionLong == basetype.Sint32Invalid || r.Timestamp.IsZero() {
-				continue
-			}
-			if len(points) == 0 {
-				first = r.Timestamp
-			}
-			rate := math.NaN()
-			if r.Cadence != basetype.Uint8Invalid {
-				rate = float64(r.Cadence)
-				if r.FractionalCadence != basetype.Uint8Invalid {
-					rate = r.FractionalCadenceScaled() + rate
-				}
-			}
-			points = append(points, Point{Time: r.Timestamp.Sub(first).Seconds(), Lat: lat, Lon: lon,
-				Rate: rate})
-			if len(points) > mostPoints {
-				return nil, tooLong(file)
-			}
-		}
-	}
-	if len(points) == 0 {
-		e := &table.Error{What: fmt.Sprintf("%s has no records", file),
-			Why: "nothing was recorded, or the file was cut short", Type: "the outing exported once more",
-			File: file}
-		if records > 0 {
-			e.What, e.Why = fmt.Sprintf("%s has %d records and no place in any", file, records),
-				"the watch had no fix, or the outing was indoors"
-		}
-		return nil, e
-	}
-	return points, nil
-}
-
-func brokenFIT(file string, err error) error {
-	e := &table.Error{What: fmt.Sprintf("%s breaks off", file), Why: "the watch's file was cut short",
-		Type: "the file copied from the watch once more", File: file}
-	if errors.Is(err, decoder.ErrCRCChecksumMismatch) {
-		e.What, e.Why = fmt.Sprintf("%s is damaged", file), "its checksum does not fit what stands in it"
-	}
-	return e
 }

@@ -1,0 +1,145 @@
+package builtins
+
+import (
+	"slices"
+	"strings"
+	"testing"
+
+	"thole/engine/document"
+)
+
+// shownOf gives the table that a study's last show puts on its page.
+func shownOf(t *testing.T, script string) *document.Shown {
+	t.Helper()
+	out := asked(t, script)
+	if len(out.Errors) > 0 {
+		t.Fatalf("%s: %s", script, out.Errors.Error())
+	}
+	blocks := out.Document.Blocks
+	return blocks[len(blocks)-1].(*document.Shown)
+}
+
+// Cases are called by what differs from the first, where they have no name of their own.
+func TestCasesAreNamedByWhatDiffers(t *testing.T) {
+	const bare = "now = row(single, me, sculls)\n"
+	for script, want := range map[string]string{
+		`show(compare(now, now.change(oar=sculls.change(length=290))))`:                       "288 → 290, inboard 88",
+		`show(compare(now, now.change(oar=sculls.change(inboard=90))))`:                       "inboard 88 → 90",
+		`show(compare(now, now.change(oar=oar(length=290, inboard=90, blade=sculls.blade))))`: "288 → 290, inboard 88 → 90",
+		`show(compare(now, now.change(wind=3)))`:                                              "wind 0 → 3 m/s",
+		`show(compare(now, now.change(hold="effort", target=now, crew=me.change(rate=34))))`: "rate 32 → 34 1/min, " +
+			"hold power → effort",
+		`show(compare(now, now.change(oar=sculls.change(blade=sculls.blade.change(area=900)))))`: "area 820 → 900 cm²",
+		`show(compare(now, now.change(name="same again")))`:                                      "before -> same again",
+		`show(compare(calm, calm.change(wind=3)))`:                                               "calm -> wind 0 → 3 m/s",
+		`show(compare(sculls, sculls.change(length=290)))`:                                       "288 → 290, inboard 88",
+	} {
+		shown := shownOf(t, bare+script)
+		if head := shown.Head + shown.Table.Head; !strings.HasPrefix(head, want) {
+			t.Errorf("%s: head %q, want %q", script, head, want)
+		}
+	}
+}
+
+// More than two stand as columns, the same in all said beneath; the value stays the long table.
+func TestManyCasesAreColumns(t *testing.T) {
+	script := `
+now = row(single, me, sculls)
+c = compare(now, now.change(oar=sculls.change(inboard=90)), now.change(oar=sculls.change(blade=sculls.blade.change(area=900))))
+note("{n}", n=len(c.where(quantity="speed")))
+show(c)`
+	shown := shownOf(t, script)
+	want := []string{"quantity", "unit", "before", "inboard 88 → 90", "area 820 → 900 cm²", "best"}
+	if got := shown.Table.Names(); !slices.Equal(got, want) {
+		t.Fatalf("columns %q, want %q", got, want)
+	}
+	quantity, best := shown.Table.Column("quantity"), shown.Table.Column("best")
+	for i, name := range quantity.Texts {
+		switch name {
+		case "time_2000":
+			if best.Texts[i] != "area 820 → 900 cm²" {
+				t.Errorf("best time: %q", best.Texts[i])
+			}
+		case "heaviness":
+			if best.Texts[i] != "" {
+				t.Errorf("a best heaviness: %q", best.Texts[i])
+			}
+		case "rate", "power":
+			t.Errorf("%s is the same in all, and stands in a line", name)
+		}
+	}
+	// the catch moves with the inboard alone: unchanged in one case, so not called unchanged
+	if !slices.Contains(quantity.Texts, "catch") {
+		t.Error("catch, which moves in one case, has no line")
+	}
+	if len(shown.Foot) == 0 || !strings.HasPrefix(shown.Foot[0], "unchanged: ") || strings.Contains(shown.Foot[0], "catch") {
+		t.Errorf("foot %q", shown.Foot)
+	}
+	if shown.Table.Held != "at the same power" {
+		t.Errorf("held %q", shown.Table.Held)
+	}
+}
+
+// Heads and figures say at what all was rowed, whichever way it came to be held.
+func TestHeldIsSaid(t *testing.T) {
+	for script, want := range map[string]string{
+		`show(compare(calm, calm.change(wind=3)))`:                                                                 "at the same power",
+		`show(compare(calm, calm.change(wind=3, hold="effort", target=calm)))`:                                     "at the same effort",
+		`show(compare(calm, calm.change(wind=3, hold="speed", target=calm)))`:                                      "at the same speed",
+		`show(compare(calm, calm.change(wind=3, hold="handle_power", target=calm)))`:                               "at the same handle power",
+		`show(compare(calm, calm.change(wind=3, hold="effort", target=1000)))`:                                     "nothing held alike",
+		`show(vary(shorter, outboard=[196, 200]))`:                                                                 "at the same power",
+		`show(compare(uncertainty(lambda wind: {"a": calm, "b": calm.change(wind=wind)}, draws=20, wind=(1, 3))))`: "at the same power",
+		`show(compare(sculls, sculls.change(length=290)))`:                                                         "",
+	} {
+		if got := shownOf(t, script).Table.Held; got != want {
+			t.Errorf("%s: held %q, want %q", script, got, want)
+		}
+	}
+	for _, plot := range []string{`plot_curves(calm, calm.change(wind=3, name="windy"))`,
+		`plot_path(calm, calm.change(wind=3, name="windy"))`, `plot_energy(calm, calm.change(wind=3, name="windy"))`,
+		`plot(vary(shorter, outboard=[196, 198, 200]), x="outboard", y="speed")`} {
+		out := asked(t, plot)
+		f := out.Document.Blocks[0].(*document.Figure)
+		if !strings.HasSuffix(f.Sentence, "At the same power.") {
+			t.Errorf("%s: %q", plot, f.Sentence)
+		}
+	}
+}
+
+// Where force for each m/s and time under load move opposite ways a sentence says so.
+func TestFacesOfLoadThatPart(t *testing.T) {
+	parted := func(script string) bool {
+		return strings.Contains(strings.Join(shownOf(t, script).Foot, " "), "two faces")
+	}
+	if !parted(`show(compare(calm, calm.change(crew=me.change(catch=68), oar=sculls.change(outboard=196))))`) {
+		t.Error("a longer arc on a shorter oar: nothing said")
+	}
+	if parted(`show(compare(calm, calm.change(wind=3)))`) {
+		t.Error("into the wind both are heavier")
+	}
+}
+
+// An axis with a field's name never hides what was rowed: both are columns where they differ.
+func TestWhatWasRowedStandsBesideWhatWasAsked(t *testing.T) {
+	r := answers(t, `
+t = vary(lambda inboard: calm.change(oar=sculls.change(inboard=inboard - 1)), inboard=[88, 89])
+result("asked", t[1].inboard_asked)
+result("rowed", t[1].inboard)
+same = vary(lambda inboard: calm.change(oar=sculls.change(inboard=inboard)), inboard=[87, 88])
+result("columns", len([n for n in same.names if n.startswith("inboard")]))
+`)
+	near(t, "asked", r["asked"], 89, 0)
+	near(t, "rowed", r["rowed"], 88, 1e-9)
+	near(t, "one column where they agree", r["columns"], 1, 0)
+}
+
+// A machine's pace and watts as its displays pair them: 2:00 is 202.5 W, 1:40 350 W.
+func TestMachinePower(t *testing.T) {
+	r := answers(t, `
+result("2:00", machine_power(120))
+result("1:40", machine_power(100))
+`)
+	near(t, "2:00", r["2:00"], 202.5, 0.1) // displays show whole watts; from memory
+	near(t, "1:40", r["1:40"], 350, 1e-9)
+}
