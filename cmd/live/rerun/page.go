@@ -17,6 +17,7 @@ type state struct {
 	Files   map[string][]byte `json:"files"`
 	Command string            `json:"command"`
 	Version string            `json:"version"`
+	Run     string            `json:"run"`
 	Results string            `json:"results"`
 }
 
@@ -25,7 +26,7 @@ type state struct {
 func Page(out *session.Outcome, set map[string]string, loader, engine string) ([]byte, error) {
 	doc := out.Document
 	s := state{Name: doc.Study, Text: doc.Source, Set: set, Values: map[string]string{}, Files: map[string][]byte{},
-		Command: doc.Command, Version: doc.Version, Results: Results(out)}
+		Command: doc.Command, Version: doc.Version, Run: doc.Run, Results: Results(out)}
 	if set == nil {
 		s.Set = map[string]string{}
 	}

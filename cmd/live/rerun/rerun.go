@@ -35,6 +35,7 @@ type Request struct {
 	Files    map[string][]byte `json:"files"`
 	Command  string            `json:"command"`
 	Version  string            `json:"version"`
+	Run      string            `json:"run"`      // name of the kept run, where this is that one
 	Recorded string            `json:"recorded"` // results to compare with, "" for none
 }
 
@@ -81,6 +82,7 @@ func Run(ctx context.Context, r Request, progress func(what string, s session.St
 		reply.Errors = wrongs(out.Errors, r.Name)
 		return reply
 	}
+	out.Document.Run = r.Run
 	parts := report.PartsOf(out.Document, Controls(r.Name, []byte(r.Text), out.Params))
 	reply.Title, reply.Body, reply.Data = parts.Title, parts.Body, parts.Data
 	reply.Results = Results(out)

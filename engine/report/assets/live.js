@@ -66,7 +66,7 @@
   function run() {
     busy = {...next, id: ++number, began: performance.now()};
     next = null;
-    worker.postMessage({study: JSON.stringify({id: busy.id, name: carried.name, text: busy.text, set: busy.set, files: carried.files, command: carried.command, version: carried.version, recorded: busy.first ? carried.results : ''})});
+    worker.postMessage({study: JSON.stringify({id: busy.id, name: carried.name, text: busy.text, set: busy.set, files: carried.files, command: carried.command, version: carried.version, run: changed() ? '' : carried.run, recorded: busy.first ? carried.results : ''})});
     clearTimeout(clock);
     clock = setTimeout(() => { if (busy) { id('stop').hidden = false; say('Rowing.'); } }, 300);
     setTimeout((n => () => { if (busy && busy.id == n) stop('stopped at the time limit, 10 min'); })(busy.id), 600000);
