@@ -119,3 +119,17 @@ func TestFacesOfLoadThatPart(t *testing.T) {
 		t.Error("into the wind both are heavier")
 	}
 }
+
+// An axis with a field's name never hides what was rowed: both are columns where they differ.
+func TestWhatWasRowedStandsBesideWhatWasAsked(t *testing.T) {
+	r := answers(t, `
+t = vary(lambda inboard: calm.change(oar=sculls.change(inboard=inboard - 1)), inboard=[88, 89])
+result("asked", t[1].inboard_asked)
+result("rowed", t[1].inboard)
+same = vary(lambda inboard: calm.change(oar=sculls.change(inboard=inboard)), inboard=[87, 88])
+result("columns", len([n for n in same.names if n.startswith("inboard")]))
+`)
+	near(t, "asked", r["asked"], 89, 0)
+	near(t, "rowed", r["rowed"], 88, 1e-9)
+	near(t, "one column where they agree", r["columns"], 1, 0)
+}

@@ -86,7 +86,7 @@ var mayImport = map[string][]string{
 		"engine/document", "engine/table"},
 	"builtins/weighing": {"builtins/units", "builtins/lang", "builtins/session", "builtins/account", "builtins/views",
 		"builtins/rowing", "builtins/asking", "engine/equalload", "engine/forms", "engine/stroke", "engine/study", "engine/trial",
-		"engine/weighing", "engine/document", "engine/table"},
+		"engine/weighing", "engine/document", "engine/figure", "engine/table"},
 	"builtins/asking": {"builtins/units", "builtins/lang", "builtins/session", "builtins/account", "builtins/views",
 		"builtins/things", "builtins/rowing", "engine/defaults", "engine/stroke", "engine/equalload", "engine/study", "engine/canonical",
 		"engine/document", "engine/table"},

@@ -11,7 +11,6 @@ package account
 import (
 	_ "embed"
 	"fmt"
-	"math"
 	"sync"
 
 	"go.starlark.net/starlark"
@@ -81,17 +80,16 @@ func CautionsSoFar(cfg session.Config, compared bool) []string {
 }
 
 // Book notes, over one run, what the end of the page has to say: defaults in
-// use, who rowed, how fast. Safe for many threads.
+// use, who rowed. Safe for many threads.
 type Book struct {
 	mu       sync.Mutex
 	inUse    map[defaultsInUse]bool
-	strokes  int     // asked for, each counted once
-	recalled int     // of them out of the store
-	speed    float64 // lowest, m/s
-	category string  // the most careful category that rowed
+	strokes  int    // asked for, each counted once
+	recalled int    // of them out of the store
+	category string // the most careful category that rowed
 	windy    bool
 	reach    bool   // somebody's hands kept their reach on another inboard
-	drawn    bool   // an uncertainty was drawn: verdicts stand beside the caution on the model
+	weighed  bool   // a question was weighed
 	subject  string // crew and boat of the first stroke, "" where several crews row
 
 	asked []Request // of the prompt's words
@@ -156,11 +154,11 @@ func takes(r *lang.Record, name string) bool {
 	return false
 }
 
-// Drew notes that an uncertainty was drawn.
-func Drew(c *lang.Call) {
+// Weighed notes that a question was weighed.
+func Weighed(c *lang.Call) {
 	if b := BookOf(c.Thread); b != nil {
 		b.mu.Lock()
-		b.drawn = true
+		b.weighed = true
 		b.mu.Unlock()
 	}
 }
@@ -174,9 +172,9 @@ func KeptReach(c *lang.Call) {
 	}
 }
 
-// AddStroke notes a stroke: how fast, in which wind, who rowed it ("Otters, 4x"), and
+// AddStroke notes a stroke: in which wind, who rowed it ("Otters, 4x"), and
 // the crew's most careful category.
-func AddStroke(thread *starlark.Thread, speed, wind float64, who, category string) {
+func AddStroke(thread *starlark.Thread, wind float64, who, category string) {
 	b := BookOf(thread)
 	if b == nil {
 		return
@@ -184,9 +182,6 @@ func AddStroke(thread *starlark.Thread, speed, wind float64, who, category strin
 	b.mu.Lock()
 	defer b.mu.Unlock()
 	b.strokes++
-	if b.speed == 0 || speed < b.speed {
-		b.speed = speed // the slowest: the same whatever the cores
-	}
 	if b.category == "" || moreCareful(category, b.category) {
 		b.category = category
 	}
@@ -293,14 +288,9 @@ func (b *Book) standing() []document.Caution {
 			"reporter, has them up to a half larger than the model; what is least known here is the area " +
 			"of the bodies."})
 	}
-	if b.strokes > 1 {
-		half := math.Round(b.speed*5) / 1000
-		whatever := ""
-		if b.drawn {
-			whatever = ", however sure the draws are: they move its inputs, not the model"
-		}
-		out = append(out, document.Caution{Text: "Speeds nearer than 0.5 % (here " + table.Fixed(half, 3) +
-			" m/s) lie within what the model may be wrong by" + whatever + "."})
+	if b.strokes > 1 && !b.weighed {
+		out = append(out, document.Caution{Text: "Not weighed: how the crew pulls, what is held and the law of " +
+			"the blade may turn a difference between two strokes. weigh(now, new) asks under each of them."})
 	}
 	return out
 }

@@ -15,5 +15,5 @@ import "thole/builtins/lang"
 // a function is asked stands in question.go, what it gives in outcome.go.
 func Records() []*lang.Record {
 	return []*lang.Record{varyRecord, findRecord, findBest, sensitivityRecord, uncertaintyRecord, doubtRecord,
-		compareRecord, equalLoad, allocateRecord, attemptRecord}
+		compareRecord, equalLoad, tradeOff, allocateRecord, attemptRecord}
 }

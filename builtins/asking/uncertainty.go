@@ -6,7 +6,6 @@ import (
 
 	"go.starlark.net/starlark"
 
-	"thole/builtins/account"
 	"thole/builtins/lang"
 	"thole/builtins/session"
 	"thole/engine/study"
@@ -38,7 +37,6 @@ var uncertaintyRecord = &lang.Record{
 const fewDraws = 40
 
 func uncertaintyDo(c *lang.Call) (starlark.Value, error) {
-	account.Drew(c)
 	leaveOut(c)
 	d := study.Doubt{Draws: c.Whole("draws"), Seed: uint64(c.Whole("seed"))}
 	names := NamesOf(c.Rest)

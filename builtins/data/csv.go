@@ -30,8 +30,10 @@ var writeCSV = &lang.Record{
 	Name: "write_csv", Topic: "data", Summary: "puts a table into the run's folder", Tells: true,
 	Params: []lang.Param{
 		{Name: "table", Is: lang.ThingOf, Types: []string{"table"}, Needed: true, Help: "a table"},
-		{Name: "name", Is: lang.Text, Needed: true, Help: `file name, as "crews.csv"`}},
-	Gives:   "nothing",
+		{Name: "name", Is: lang.Text, Needed: true, Help: `file name, as "crews.csv"`},
+		{Name: "marked", Is: lang.Flag, ByName: true, Default: false,
+			Help: "with a byte-order mark in front, for a spreadsheet that shows ² or ü as two signs"}},
+	Gives:   "nothing; numbers have all their digits. A run's tables.xlsx opens right in every country",
 	Example: `write_csv(table([{"crew": "Otters", "speed": 5.0}]), "speeds.csv")`,
 }
 
@@ -47,6 +49,9 @@ func init() {
 			name += ".csv"
 		}
 		var b strings.Builder
+		if c.Flag("marked") {
+			b.WriteString("\ufeff")
+		}
 		if err := table.WriteCSV(&b, c.Value("table").(*lang.Table).T); err != nil {
 			return nil, err
 		}
@@ -98,11 +103,13 @@ func readColumns(c *lang.Call, name string, read func(data []byte, columns, opti
 	return ReadIn(s, path, name, t, notes)
 }
 
-// asker says where a column was asked for, "d_season.star:4".
+// asker says where a column was asked for, "d_season.star:4": in the study's own
+// files, whatever library the call went through.
 func asker(c *lang.Call) string {
-	if c.Thread.CallStackDepth() < 2 {
-		return ""
+	for depth := 1; depth < c.Thread.CallStackDepth(); depth++ {
+		if pos := c.Thread.CallFrame(depth).Pos; !strings.HasPrefix(pos.Filename(), "@") {
+			return pos.Filename() + ":" + strconv.Itoa(int(pos.Line))
+		}
 	}
-	pos := c.Thread.CallFrame(1).Pos
-	return pos.Filename() + ":" + strconv.Itoa(int(pos.Line))
+	return ""
 }

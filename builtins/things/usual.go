@@ -52,3 +52,17 @@ func unusual(r *lang.Record, param string, x float64, of string) []string {
 	}
 	return out
 }
+
+// UsualRange is what the trade uses of a measure of an oar (of its kind) or a rig.
+func UsualRange(param, of string) (low, high float64) {
+	for _, r := range []*lang.Record{OarRecord, rigRecord} {
+		for _, p := range r.Params {
+			for _, u := range p.Usual {
+				if p.Name == param && u.Of == of {
+					return u.Low, u.High
+				}
+			}
+		}
+	}
+	return math.NaN(), math.NaN()
+}

@@ -64,7 +64,7 @@ w["speed"].verdict`,
 func init() { weighRecord.Do = weighDo }
 
 func weighDo(c *lang.Call) (starlark.Value, error) {
-	account.Drew(c)
+	account.Weighed(c)
 	a, err := newAsked(c)
 	if err != nil {
 		return nil, err

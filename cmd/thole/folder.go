@@ -169,7 +169,8 @@ func (f *studyFolder) missing(name string) error {
 			}
 		}
 	}
-	if near := table.Nearest(path.Base(name), bases(names)); near != "" {
+	// oars.csv is another register than boats.csv, however alike the two are written
+	if near := table.Nearest(path.Base(name), bases(names)); near != "" && strings.EqualFold(near[:1], path.Base(name)[:1]) {
 		near = path.Join(inside, near)
 		return lang.Mistake("the nearest in the study's folder is "+near, fmt.Sprintf("%q", near),
 			"there is no file %q", name)

@@ -12,8 +12,9 @@ import (
 	"thole/engine/words"
 )
 
-// Bars of one stroke's energy: columns item (text), side (text: a heading,
-// "what the rower puts in", "where it goes"), then one column a stroke, in J.
+// Bars of named amounts: columns item (text), side (text: a heading, "what the rower
+// puts in", "where it goes"), then one column a stroke, in one unit: the energy of
+// strokes. A table of ways to one change has bars of what each way costs beneath it.
 const Bars document.Kind = "bars"
 
 var barsKind = &Kind{
@@ -25,9 +26,17 @@ var barsKind = &Kind{
 		}
 		return ""
 	},
-	Title:    func(*document.Figure) string { return "Energy of one stroke" },
+	Title: func(f *document.Figure) string {
+		if f.X == costOfWays {
+			return "What each way costs over 2000 m"
+		}
+		return "Energy of one stroke"
+	},
 	Describe: describeBars,
 	Reading: func(f *document.Figure) string {
+		if f.X == costOfWays {
+			return "Each bar is the change of time over 2000 m; a way marked * does not get there."
+		}
 		if len(barCases(f.Table)) < 2 {
 			return "Each bar is one share of a single stroke."
 		}
@@ -35,6 +44,28 @@ var barsKind = &Kind{
 	},
 	Draw:   drawBars,
 	Window: func(w term.Window, f *document.Figure) []string { return barsInWindow(w, f.Table) },
+	Beside: func(t *table.Table) (*document.Figure, Place) { return waysAsBars(t), Below },
+}
+
+// costOfWays is the column of a table of ways that its bars show.
+const costOfWays = "over_2000_m"
+
+// waysAsBars makes the bars of a table of ways, nil of any other table: way (text), what
+// it costs, note, which says why a way falls short.
+func waysAsBars(t *table.Table) *document.Figure {
+	way, note, cost := t.TextColumn("way"), t.TextColumn("note"), t.Column(costOfWays)
+	if way == nil || note == nil || cost == nil || cost.Kind != table.Number {
+		return nil
+	}
+	item, side := table.NewColumn("item", "", table.Text), table.NewColumn("side", "", table.Text)
+	for i, name := range way.Texts {
+		if note.Texts[i] != "" {
+			name += " *"
+		}
+		item.Texts, side.Texts = append(item.Texts, name), append(side.Texts, "over 2000 m")
+	}
+	return &document.Figure{Kind: Bars, X: costOfWays, Held: t.Held,
+		Table: &table.Table{Held: t.Held, Columns: []*table.Column{item, side, cost}}}
 }
 
 // barCases are the columns of a table of bars that hold a stroke each.

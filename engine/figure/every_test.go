@@ -70,6 +70,10 @@ func whole(kind document.Kind, name string) *document.Figure {
 			X: "outboard", Y: []string{"wind"}, Z: "speed", Guides: []document.Guide{{Axis: "x", At: 199, Label: name}}}
 	case Whisker:
 		return &document.Figure{Table: tableOf(texts("quantity", name, "speed"), numbers("percent", "%", 1.2, -.3), numbers("low", "%", .8, math.NaN()), numbers("high", "%", 1.6, math.NaN()), texts("verdict", name, "one run")), Worthwhile: .3}
+	case Weighing:
+		return &document.Figure{Table: tableOf(texts("kind", "as set", name), texts("assumption", "as set", name),
+			numbers("change", "%", .43, -.2), numbers("low", "%", .3, math.NaN()), numbers("high", "%", .5, math.NaN()),
+			texts("turns", "", name)), Worthwhile: .3}
 	case Swing:
 		return &document.Figure{Table: tableOf(texts("input", name, "bury"), numbers("low", "", 1.2, 3), numbers("high", "", 2.1, 10), numbers("at_low", "cm", 2.9, 6.1),
 			numbers("at_high", "cm", 8.7, math.NaN()), numbers("swing", "cm", 5.8, .8), numbers("flips_at", "", .76, math.NaN())), Guides: []document.Guide{{Axis: "x", At: 6, Label: name}}}

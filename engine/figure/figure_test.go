@@ -52,7 +52,7 @@ func TestContours(t *testing.T) {
 		}
 		g.z = append(g.z, row)
 	}
-	lines := levelLines(g, 7)
+	lines := draw.LevelLines(g.xs, g.ys, g.z, 7)
 	if len(lines) != 1 {
 		t.Fatalf("%d lines", len(lines))
 	}

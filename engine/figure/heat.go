@@ -318,3 +318,44 @@ func distinctIn(c *table.Column) []float64 {
 	slices.Sort(values)
 	return slices.Compact(values)
 }
+
+// contours draws lines of equal value at round levels, each with its value.
+func contours(d *draw.Surface, g grid, x, y draw.Scale, low, high float64) {
+	if len(g.xs) < 2 || len(g.ys) < 2 || high <= low {
+		return
+	}
+	step := draw.NiceStep((high - low) / 6)
+	placesShown := max(draw.StepDigits(step), 0)
+	var labels []string
+	for k := range 20 {
+		v := (math.Ceil(low/step) + float64(k)) * step
+		if v >= high {
+			break
+		}
+		lines := draw.LevelLines(g.xs, g.ys, g.z, v)
+		longest, length := -1, 0.
+		for i, l := range lines {
+			xs, ys := make([]float64, len(l)), make([]float64, len(l))
+			for k, p := range l {
+				xs[k], ys[k] = x.At(p[0]), y.At(p[1])
+			}
+			d.Path("contour", draw.Polyline(xs, ys))
+			total := 0.
+			for k := 1; k < len(xs); k++ {
+				total += math.Hypot(xs[k]-xs[k-1], ys[k]-ys[k-1])
+			}
+			if total > length {
+				longest, length = i, total
+			}
+		}
+		if longest >= 0 && length > 50 {
+			l := lines[longest]
+			p := l[len(l)/2]
+			at := fmt.Sprintf("%.0f %.0f", x.At(p[0])/30, y.At(p[1])/14)
+			if !slices.Contains(labels, at) {
+				labels = append(labels, at)
+				d.Text("sm mid halo", math.Max(x.From+14, math.Min(x.At(p[0]), x.To-14)), math.Max(y.To+12, math.Min(y.At(p[1])+4, y.From-4)), typeset.Number(v, placesShown))
+			}
+		}
+	}
+}

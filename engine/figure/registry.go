@@ -18,5 +18,6 @@ func init() {
 		piecesKind,
 		tapeKind,
 		rigKind,
+		weighingKind,
 	}
 }

@@ -28,7 +28,11 @@ func (p *page) shown(s *document.Shown, under string) template.HTML {
 			f.Name = s.Name
 			return p.figure(f) + foot(s.Foot)
 		}
-		return p.plainTable(s, under)
+		shown := p.plainTable(s, under)
+		if f := figure.Beside(s.Table, figure.Below); f != nil {
+			shown += p.figure(f)
+		}
+		return shown
 	case s.Line != "":
 		return fill("value", s)
 	}

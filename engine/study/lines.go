@@ -10,12 +10,19 @@ import (
 // varied lays points and results out as lines of a table.
 func varied(axes []Axis, points []Point, results []Result) *table.Table {
 	b := &lines{}
+	asked := rowedOtherwise(axes, points, results)
+	name := func(a Axis) string {
+		if asked[a.Name] {
+			return a.Name + "_asked"
+		}
+		return a.Name
+	}
 	for _, a := range axes {
 		kind := table.Number
 		if a.Labels != nil {
 			kind = table.Text
 		}
-		b.column(Quantity{a.Name, a.Unit, a.Digits, a.Digits}, kind)
+		b.column(Quantity{name(a), a.Unit, a.Digits, a.Digits}, kind)
 	}
 	if hasCases(results) {
 		b.column(Quantity{Name: "case"}, table.Text)
@@ -29,21 +36,21 @@ func varied(axes []Axis, points []Point, results []Result) *table.Table {
 			b.line()
 			for k, a := range axes {
 				if a.Labels != nil {
-					b.text(a.Name, a.Labels[int(points[i][k])])
+					b.text(name(a), a.Labels[int(points[i][k])])
 				} else {
-					b.number(Quantity{Name: a.Name}, points[i][k])
+					b.number(Quantity{Name: name(a)}, points[i][k])
 				}
 			}
 			if c.Name != "" {
 				b.text("case", c.Name)
 			}
 			for _, v := range c.Values {
-				if isAxis(axes, v.Name) {
-					continue // the axis says it as it was written
-				}
-				if v.IsText {
+				switch {
+				case isAxis(axes, v.Name) && !asked[v.Name]:
+					// the axis says it as it was written
+				case v.IsText:
 					b.text(v.Name, v.Text)
-				} else {
+				default:
 					b.number(v.Quantity, v.Number)
 				}
 			}
@@ -53,6 +60,26 @@ func varied(axes []Axis, points []Point, results []Result) *table.Table {
 		}
 	}
 	return b.done()
+}
+
+// rowedOtherwise names the axes that say another value than what came out under their
+// name: "inboard" asked 90 where the function rowed 89. Both are then columns,
+// "inboard_asked" and "inboard". A thousandth of a unit is below what anyone measures.
+func rowedOtherwise(axes []Axis, points []Point, results []Result) map[string]bool {
+	other := map[string]bool{}
+	for k, a := range axes {
+		if a.Labels != nil {
+			continue
+		}
+		for i, r := range results {
+			for _, c := range r.Outcome {
+				if v, ok := c.Get(a.Name); ok && !v.IsText && math.Abs(v.Number-points[i][k]) > 1e-3 {
+					other[a.Name] = true
+				}
+			}
+		}
+	}
+	return other
 }
 
 func isAxis(axes []Axis, name string) bool {

@@ -16,10 +16,13 @@ type Turn struct {
 	Sign   bool // it turns the sign and not the worth alone
 }
 
-// turnsOf lists what turns a quantity against how it is as set, holds first, the
+// turnsOf lists what turns a quantity, nothing where nothing does, against how it is as set, holds first, the
 // farthest of a kind first. What only one in a crowd of combinations turns is told once.
 func (w *Weighed) turnsOf(k int) []Turn {
 	weight := w.Weight(k)
+	if j := weight.Judge(); j != study.Turns && j != study.Undecided {
+		return nil
+	}
 	asSet := weight.AsSet
 	turned := func(x float64) (turns, sign bool) {
 		sign = x*asSet < 0

@@ -262,3 +262,6 @@ func (w *Weighed) says(k int, x float64) string {
 	}
 	return strings.TrimSpace(fmt.Sprintf("%+.2f %s", x, q.Unit))
 }
+
+// HoldNamed says a hold by its typed name, for the end of a sentence.
+func HoldNamed(name string) string { return HoldWords(holdNamed(name)) }

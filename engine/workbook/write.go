@@ -129,7 +129,8 @@ func writeColumn(book *excelize.File, sheet string, column int, c *table.Column,
 		width = max(width, utf8.RuneCountInString(shown[i]))
 	}
 	if c.Kind == table.Number && c.Len() > 0 {
-		style, err := book.NewStyle(&excelize.Style{CustomNumFmt: numberFormat(shown)})
+		style, err := book.NewStyle(&excelize.Style{CustomNumFmt: numberFormat(shown),
+			Alignment: &excelize.Alignment{Vertical: "top"}})
 		if err != nil {
 			return err
 		}
@@ -137,7 +138,7 @@ func writeColumn(book *excelize.File, sheet string, column int, c *table.Column,
 			return err
 		}
 	}
-	if c.Kind == table.Text && width > widest {
+	if c.Kind == table.Text && c.Len() > 0 {
 		style, err := book.NewStyle(&excelize.Style{Alignment: &excelize.Alignment{WrapText: true, Vertical: "top"}})
 		if err != nil {
 			return err
