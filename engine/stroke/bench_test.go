@@ -1,13 +1,14 @@
 package stroke
 
 import (
+	"strings"
 	"testing"
 
 	"thole/engine/stroke/fast"
 	"thole/engine/stroke/problem/problemtest"
 )
 
-// BenchmarkSteadyStroke rows the open case 1x_rigid_plate_power over 1,000
+// BenchmarkSteadyStroke rows the open cases 1x_rigid_plate_power and 1x_flexible_speed over 1,000
 // outboards from 190 to 210 cm, on one core, each to a residual of 1e-9 and an
 // accuracy of 1e-7 in speed (TestSweepAccuracy holds both). general: the general
 // route. fast: the fast route, each point from nothing. sweep: the fast route as Row
@@ -17,11 +18,17 @@ func BenchmarkSteadyStroke(b *testing.B) {
 		name  string
 		route Route
 		cold  bool
-	}{{"general", General, false}, {"fast", Fast, true}, {"sweep", Auto, false}, {"sweep in air and waves", Auto, false}} {
+	}{{"general", General, false}, {"fast", Fast, true}, {"sweep", Auto, false}, {"sweep in air and waves",
+		Auto, false},
+		{"bent, general", General, false}, {"bent, fast", Fast, true}, {"bent, sweep", Auto, false}} {
 		b.Run(c.name, func(b *testing.B) {
 			p := problemtest.OpenCase(b, "1x_rigid_plate_power")
+			if strings.HasPrefix(c.name, "bent") {
+				p = problemtest.OpenCase(b, "1x_flexible_speed")
+			}
 			if c.name == "sweep in air and waves" {
-				p.Hull, p.Seats[0].Oar.Diameter, p.Seats[0].Rower.Squaring = raced(b, "1x", 90, 450).Hull, 0.04, 0.2
+				p.Hull, p.Seats[0].Oar.Diameter, p.Seats[0].Rower.Squaring = raced(b, "1x", 90, 450).Hull,
+					0.04, 0.2
 			}
 			solver := Solver{fast: fast.Route{Cold: c.cold}}
 			n, evaluations := 0, 0
@@ -58,7 +65,12 @@ func sweepPoint(p *Problem, i int) {
 // points: residual 1e-9, and a mean speed within 1e-7 of the general route at a
 // tolerance of 1e-12, for all three routes.
 func TestSweepAccuracy(t *testing.T) {
-	p := problemtest.OpenCase(t, "1x_rigid_plate_power")
+	for _, name := range []string{"1x_rigid_plate_power", "1x_flexible_speed"} {
+		t.Run(name, func(t *testing.T) { sweepAccuracy(t, problemtest.OpenCase(t, name)) })
+	}
+}
+
+func sweepAccuracy(t *testing.T, p Problem) {
 	var exact Solver
 	routes := []struct {
 		name     string

@@ -14,7 +14,7 @@
 //   - problem: what is asked and what is answered; checks; levers, inertias and curves
 //     worked out once (Plan).
 //   - general: the equations of motion in time, term by term, for every problem.
-//   - fast: the same over the angle, for rigid oars and rowers alike.
+//   - fast: the same over the angle, for rowers alike.
 //   - replay: a solved stroke looked at moment by moment.
 //
 // Left out: sideways forces, yaw, heave, pitch, the vertical, the oar's way

@@ -46,6 +46,46 @@ func TestFastAccuracy(t *testing.T) {
 	}
 }
 
+// TestBentAccuracy does the same on shafts that bend, where the fast route steps by another method.
+func TestBentAccuracy(t *testing.T) {
+	r := problemtest.NewRolls(9)
+	worst := make([]float64, len(problemtest.Tolerances))
+	solved, handed := [2]int{}, [2]int{}
+	for i := range 160 {
+		width := problemtest.Width(i % 2)
+		p := problemtest.DrawProblem(r, width)
+		p.Seats = p.Seats[:1]
+		p.Seats[0].Count = p.Hull.Seats()
+		o := &p.Seats[0].Oar
+		o.Blade.Early = 0
+		*o = o.WithStiffness(r.Between("stiffness", 0.02, 0.07))
+		if !fast.Applies(&p) {
+			continue
+		}
+		general, err := Row(p, Settings{Route: General, Rtol: 1e-10})
+		if err != nil {
+			if _, err := Row(p, Settings{Route: Fast}); err == nil {
+				t.Errorf("fast answers what the general route refuses: %v", err)
+			}
+			continue
+		}
+		fast, err := Row(p, Settings{Route: Fast})
+		if err != nil {
+			handed[width]++
+			continue
+		}
+		solved[width]++
+		problemtest.Agree(t, p, &fast.Solution, &general.Solution, worst)
+	}
+	for i, f := range problemtest.Tolerances {
+		t.Logf("%s %.1e", f.Name, worst[i])
+	}
+	t.Logf("fast in the trade's ranges and over all that is plausible: %d; handed over: %d", solved, handed)
+	if handed[problemtest.UsualRange] > solved[problemtest.UsualRange]/20 {
+		t.Errorf("%d of %d handed over in the trade's ranges", handed[0], solved[0]+handed[0])
+	}
+}
+
 // TestFastCases holds the open cases the fast route takes, to 1e-6 of every number
 // (the tolerances' reasons stand at TestOpenCases and fastTolerances).
 func TestFastCases(t *testing.T) {

@@ -41,16 +41,26 @@ func (c *coefficients) prepare(p *problem.Problem) error {
 	c.bodies = s.Count * s.Rower.Mass * s.Rower.BodyTravel
 	c.hold, c.target = p.Hold, p.Target
 	c.stiff = stiffClass(s)
+	if s.Flexible {
+		c.stiff = swingClass(s, c.Oars)
+	}
 	if p.OwnPower() {
 		c.target = s.Rower.Power
 	}
 	return nil
 }
 
+// prepare makes the drive ready for a checked problem with one kind of seat.
+func (d *drive) prepare(p *problem.Problem) error {
+	d.bent.over = nil // the steps by collocation start anew
+	return d.coefficients.prepare(p)
+}
+
 // stageRecord keeps the contributions of one stage, for the results to sum.
 type stageRecord struct {
 	time         float64 // dt/dσ, s
 	v, omega     float64
+	blade        float64 // ω of the blade's side, which on a rigid oar is the handle's
 	dv, dOmega   float64 // V', ω' in time
 	pull         float64 // F_h of a rower, N
 	slip         float64 // s_n at the blade's centre, m/s
@@ -73,12 +83,14 @@ type drive struct {
 	stages [][16]stageRecord
 	rhs    int // right-hand sides so far
 	look   look
+	bent   bentDrive // its steps where the shaft bends
 
 	planted num.Plane // a right-hand side with an error planted by a test
 
 	// at the finish, after integrate
 	end struct {
 		v, omega     float64
+		bend, blade  float64 // of a shaft that bends: rad, rad/s
 		time, travel float64 // s, m
 		handle, body float64 // work of one rower, J
 	}
@@ -87,6 +99,9 @@ type drive struct {
 // integrate takes the drive from the catch at hull speed v0 with this effort and
 // says whether the oar got to the finish.
 func (d *drive) integrate(v0, effort float64) bool {
+	if d.seat.Flexible {
+		return d.integrateBent(v0, effort)
+	}
 	d.effort = effort
 	n := len(d.grid.width)
 	if cap(d.steps) < n {
@@ -130,6 +145,29 @@ func (d *drive) integrate(v0, effort float64) bool {
 
 // weighted are the stages with a weight in the step.
 var weighted = [...]int{0, 5, 6, 7, 8, 9, 10, 11}
+
+// rule says which stages of a step make up an integral over it, and with what weights.
+type rule struct {
+	stages []int
+	weight [16]float64
+}
+
+var eighthRule, radauRule = func() (eighth, radau rule) {
+	eighth.stages = weighted[:]
+	copy(eighth.weight[:], num.EighthWeights[:])
+	for j, w := range num.Radau.Weight {
+		radau.stages, radau.weight[j] = append(radau.stages, j), w
+	}
+	return
+}()
+
+// rule is that of the method by which the drive is integrated.
+func (d *drive) rule() *rule {
+	if d.seat.Flexible {
+		return &radauRule
+	}
+	return &eighthRule
+}
 
 // side is the right-hand side.
 func (d *drive) side() num.Plane {
@@ -182,7 +220,7 @@ func (d *drive) evaluate(n *node, r *stageRecord, v, omega float64) (dv, dOmega 
 	push := float64(d.all*(float64((normal+taken)*n.cos)+float64(along*n.sin))) - water - air -
 		float64(d.bodies*n.curve*omega*omega)
 	if d.InAir {
-		r.push, r.turn = d.airOnOar(n, v, omega)
+		r.push, r.turn = d.airOnOar(n.cos, v, omega)
 		torque += r.turn
 		push -= float64(d.all * r.push)
 	}
@@ -197,7 +235,7 @@ func (d *drive) evaluate(n *node, r *stageRecord, v, omega float64) (dv, dOmega 
 	}
 
 	added := float64(mass*(float64(s.Centre*dOmega)-float64(dv*n.cos))) + taken
-	r.time, r.v, r.omega, r.dv, r.dOmega = time, v, omega, dv, dOmega
+	r.time, r.v, r.omega, r.blade, r.dv, r.dOmega = time, v, omega, omega, dv, dOmega
 	r.pull, r.slip, r.normal, r.along = pull, slip, normal+added, along
 	r.loss = float64(n.buried*load.Loss) + float64(added*slip)
 	r.water, r.air, r.slope, r.angle = water, air, n.slope, n.angle
@@ -206,9 +244,9 @@ func (d *drive) evaluate(n *node, r *stageRecord, v, omega float64) (dv, dOmega 
 
 // airOnOar is what the air on one shaft does: its push against the boat, N, and its moment toward
 // the finish, N·m.
-func (d *drive) airOnOar(n *node, v, omega float64) (push, turn float64) {
-	force, turn := d.seat.Air.Shaft((v+d.Wind)*n.cos, omega)
-	return force * n.cos, turn
+func (d *drive) airOnOar(cos, v, omega float64) (push, turn float64) {
+	force, turn := d.seat.Air.Shaft((v+d.Wind)*cos, omega)
+	return force * cos, turn
 }
 
 // perfectSlope is the drive of a blade that does not slip: ω follows V, and the
@@ -228,7 +266,7 @@ func (d *drive) perfectSlope(n *node, r *stageRecord, v float64) float64 {
 	reach := pull * s.Lever / d.Oars
 	var airPush, airTurn float64
 	if d.InAir {
-		airPush, airTurn = d.airOnOar(n, v, omega)
+		airPush, airTurn = d.airOnOar(n.cos, v, omega)
 		reach += airTurn
 	}
 	turn := float64(d.bodies*n.slope) + d.all*n.cos*s.Inertia/s.Centre // weighs ω' in the boat's equation
@@ -240,17 +278,22 @@ func (d *drive) perfectSlope(n *node, r *stageRecord, v float64) float64 {
 
 	time := n.angle / omega
 	*r = stageRecord{
-		time: time, v: v, omega: omega, dv: dv, dOmega: dOmega, pull: pull,
+		time: time, v: v, omega: omega, blade: omega, dv: dv, dOmega: dOmega, pull: pull,
 		normal: (reach - float64(s.Inertia*dOmega)) / s.Centre,
 		water:  water, air: air, push: airPush, turn: airTurn, slope: n.slope, angle: n.angle,
 	}
 	return dv * time
 }
 
-// Applies says whether the fast route can take a problem at all: rigid oars,
-// rowers alike (p's alike seats stand for one). A blade with measured coefficients
-// is left to the general route: the knots of its curves lie at angles of attack,
-// which fall between no two edges of a grid in θ.
+// Applies says whether the fast route can take a problem at all: rowers alike (p's alike seats stand
+// for one), and a water's force whose kinks lie on edges of the grid. Measured coefficients have theirs at
+// angles of attack, which fall between any two; on a shaft that bends the blade stands still in the water,
+// or square to the boat, at no angle of the handle known before: a force that bends there (crossflow,
+// early) is left to the general route.
 func Applies(p *problem.Problem) bool {
-	return len(p.Seats) == 1 && !p.Seats[0].Oar.Flexible() && p.Seats[0].Oar.Blade.Law != blade.Table
+	if len(p.Seats) != 1 || p.Seats[0].Oar.Blade.Law == blade.Table {
+		return false
+	}
+	o := &p.Seats[0].Oar
+	return !o.Flexible() || o.Blade.Law == blade.Plate && o.Blade.Early == 0
 }

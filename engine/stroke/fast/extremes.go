@@ -102,6 +102,9 @@ func (d *drive) retake(i int, u float64) *stageRecord {
 
 // highestSpeed gives the largest value of sign·V over the drive.
 func (d *drive) highestSpeed(sign float64) float64 {
+	if d.seat.Flexible {
+		return d.highestBent(func(r *stageRecord) float64 { return sign * r.v })
+	}
 	_, _, top := highest(len(d.steps), func(i, k int) float64 {
 		return float64(sign * d.stages[i][samples[k]].v)
 	}, func(i int, u float64) float64 {
@@ -112,6 +115,9 @@ func (d *drive) highestSpeed(sign float64) float64 {
 
 // peakPull gives the largest F_h of a rower over the drive, N.
 func (d *drive) peakPull() float64 {
+	if d.seat.Flexible {
+		return d.highestBent(func(r *stageRecord) float64 { return r.pull })
+	}
 	i, u, top := highest(len(d.steps), func(i, k int) float64 {
 		return d.stages[i][samples[k]].pull
 	}, func(i int, u float64) float64 {
@@ -139,6 +145,9 @@ func (d *drive) pin(r *stageRecord) float64 {
 
 // peakPin gives the largest pin force of one oar over the drive, N.
 func (d *drive) peakPin() float64 {
+	if d.seat.Flexible {
+		return d.highestBent(d.pin)
+	}
 	i, u, top := highest(len(d.steps), func(i, k int) float64 {
 		return d.pin(&d.stages[i][samples[k]])
 	}, func(i int, u float64) float64 {
@@ -175,6 +184,9 @@ func (d *drive) peak(i int, u, top float64, of func(*stageRecord) float64) float
 // slipped gives ∮ |s_n| dt at the blade's centre over the drive, m: step by step,
 // a step cut where s_n changes sign.
 func (d *drive) slipped() float64 {
+	if d.seat.Flexible {
+		return d.slippedBent()
+	}
 	sum := 0.0
 	for i := range d.steps {
 		whole := 0.0

@@ -44,6 +44,7 @@ type stretchOfArc struct {
 
 // gridKey is everything a grid depends on.
 type gridKey struct {
+	bent                         bool
 	level, stiff                 int
 	catch, finish, bury, release float64
 	peak, start                  float64
@@ -51,8 +52,8 @@ type gridKey struct {
 }
 
 func (k *gridKey) equal(o *gridKey) bool {
-	return k.level == o.level && k.stiff == o.stiff && k.catch == o.catch && k.finish == o.finish &&
-		k.bury == o.bury && k.release == o.release &&
+	return k.bent == o.bent && k.level == o.level && k.stiff == o.stiff && k.catch == o.catch &&
+		k.finish == o.finish && k.bury == o.bury && k.release == o.release &&
 		k.peak == o.peak && k.start == o.start && slices.Equal(k.points, o.points)
 }
 
@@ -81,8 +82,8 @@ type gridMemo struct {
 
 // of gives the grid of a level for a seat.
 func (g *gridMemo) of(s *problem.SeatPlan, stiff, level int) *grid {
-	key := gridKey{level, stiff, s.Catch, s.Finish, s.Water.Bury, s.Water.Release, s.Rower.Style.Peak,
-		s.Rower.Style.Start, s.Rower.Style.Points}
+	key := gridKey{s.Flexible, level, stiff, s.Catch, s.Finish, s.Water.Bury, s.Water.Release,
+		s.Rower.Style.Peak, s.Rower.Style.Start, s.Rower.Style.Points}
 	g.clock++
 	oldest := 0
 	for i := range g.kept {
@@ -102,7 +103,9 @@ func (g *gridMemo) of(s *problem.SeatPlan, stiff, level int) *grid {
 // edges of a grid, in σ.
 type gridEdges struct {
 	bury, release, square float64
-	stiff                 float64 // damping of the blade against its inertia, per rad of the oar
+	// damping of the blade against its inertia, per rad of the oar; 0 where the shaft bends
+	stiff float64
+	swing float64 // σ over which the handle swings on a shaft that bends, 0 = it is rigid
 }
 
 // fill lays the grid and tabulates its nodes.
@@ -115,7 +118,10 @@ func (g *grid) fill(s *problem.SeatPlan, key *gridKey) {
 	g.width, g.place, g.third = g.width[:0], g.place[:0], 0
 
 	e := gridEdges{root(s.Water.Bury / s.Arc), root(1 - s.Water.Release/s.Arc), root(s.Catch / s.Arc),
-		stiffness(key.stiff)}
+		stiffness(key.stiff), 0}
+	if key.bent {
+		e.stiff, e.swing = 0, swing(key.stiff)
+	}
 	var room [48]float64
 	list := append(room[:0], 0, e.bury, third, e.square, e.release, 1)
 	if e.bury < settling {
@@ -147,6 +153,12 @@ func (g *grid) fill(s *problem.SeatPlan, key *gridKey) {
 	n := len(g.width)
 	g.nodes, g.dense = slices.Grow(g.nodes[:0], n)[:n], slices.Grow(g.dense[:0], n)[:n]
 	for i := range n {
+		if key.bent {
+			for j, c := range num.Radau.Node {
+				g.place[i].node(&g.nodes[i][j], s, float64(c*g.width[i]))
+			}
+			continue
+		}
 		g.dense[i] = false
 		for j := range 12 {
 			g.place[i].node(&g.nodes[i][j], s, num.EighthNodes[j]*g.width[i])
@@ -170,6 +182,9 @@ func root(phi float64) float64 { return math.Sqrt(min(1, max(0, phi))) }
 // it at least two up to σ. Set so that each panel adds about 1e-9 to the error of
 // the mean speed of usual boats.
 func (e *gridEdges) accuracy(sigma float64) float64 {
+	if e.swing > 0 {
+		return e.bentAccuracy(sigma)
+	}
 	switch {
 	case sigma < e.bury:
 		return 6 / e.bury

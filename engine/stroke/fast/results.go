@@ -39,16 +39,17 @@ func (f *Route) book() problem.Energy {
 	e := problem.Energy{Handle: s.Count * (f.end.handle + f.recovery.end.hands), Body: s.Count *
 		(f.end.body + f.recovery.end.body)}
 	var loss, water, air, push, turn float64
-	for i := range f.steps {
+	rule := f.rule()
+	for i := range f.stages {
 		var l, w, a float64
-		for _, j := range weighted {
+		for _, j := range rule.stages {
 			r := &f.stages[i][j]
-			b := num.EighthWeights[j] * r.time
+			b := rule.weight[j] * r.time
 			l += float64(b * r.loss)
 			w += float64(b * r.water * r.v)
 			a += float64(b * r.air * r.v)
 		}
-		h := f.steps[i].H
+		h := f.grid.width[i]
 		loss, water, air = loss+float64(h*l), water+float64(h*w), air+float64(h*a)
 		if f.InAir {
 			p, q := f.airOnOars(i)
@@ -75,39 +76,47 @@ func (f *Route) book() problem.Energy {
 		swing -= float64(first * first)
 	}
 	e.OarSwing = f.all * 0.5 * s.Inertia * swing
+	if s.Flexible {
+		f.bookShaft(&e)
+	}
 	return e
 }
 
 // airOnOars is what the air takes from all oars over step i of the drive, by way of V and of ω, over
 // the step's width, J.
 func (f *Route) airOnOars(i int) (push, turn float64) {
-	for _, j := range weighted {
+	rule := f.rule()
+	for _, j := range rule.stages {
 		r := &f.stages[i][j]
-		b := num.EighthWeights[j] * r.time * f.all
+		b := rule.weight[j] * r.time * f.all
 		push += float64(b * r.push * r.v)
-		turn -= float64(b * r.turn * r.omega)
+		turn -= float64(b * r.turn * r.blade)
 	}
 	return push, turn
 }
 
 // early is the handle work of a rower over the first third of the arc, J.
 func (f *Route) early() float64 {
-	sum := 0.0
+	sum, rule := 0.0, f.rule()
 	for i := range f.grid.third {
 		q := 0.0
-		for _, j := range weighted {
+		for _, j := range rule.stages {
 			r := &f.stages[i][j]
-			q += float64(num.EighthWeights[j] * r.pull * r.angle)
+			q += float64(rule.weight[j] * r.pull * r.angle)
 		}
-		sum += float64(f.steps[i].H * q)
+		sum += float64(f.grid.width[i] * q)
 	}
 	return float64(sum * f.seat.Lever)
 }
 
 // unloaded says whether the hands were faster than v_0 somewhere.
 func (f *Route) unloaded() bool {
+	stages := samples[:]
+	if f.seat.Flexible {
+		stages = radauRule.stages
+	}
 	for i := range f.stages {
-		for _, j := range samples {
+		for _, j := range stages {
 			if f.stages[i][j].omega*f.fade > 1 {
 				return true
 			}

@@ -19,6 +19,8 @@ const (
 	trustedClosure = 1e-7 // of the energy book
 	// sum of the steps' estimates, against 5 m/s and 2 rad/s: some hundred times the error
 	trustedEstimate = 5e-4
+	// the same of steps by collocation (estimateBent), set by comparison with the general route
+	trustedBent = 5e-6
 )
 
 // wayIn is the residual that ends the way in: small enough that the next step, with a
@@ -86,6 +88,7 @@ func (f *Route) fromNothing(a *warmStart, residual float64, out *problem.Solutio
 		}
 	}
 	r, ok := f.row(a.level, a.x)
+	estimated := f.estimate()
 	for level := a.level + 1; ok && level < gridCount; level++ {
 		step := a.j.newton(r)
 		a.x[0] += step[0]
@@ -98,10 +101,10 @@ func (f *Route) fromNothing(a *warmStart, residual float64, out *problem.Solutio
 		}
 		missed := miss.largest()
 		if missed > f.trustedGap() {
-			a.level, r = level, miss
+			a.level, r, estimated = level, miss, f.estimate()
 			continue
 		}
-		if missed > trustedWide || f.kinked() {
+		if missed > trustedWide || f.kinked() || estimated > f.trustedEstimate()/2 {
 			a.level = level
 		}
 		if r, ok = f.settleFrom(miss, level, &a.x, &a.j, pair{}, residual); !ok {
@@ -118,15 +121,24 @@ func (f *Route) fromNothing(a *warmStart, residual float64, out *problem.Solutio
 
 // sound says whether energy book and error estimate are in line.
 func (f *Route) sound(book *problem.Energy) bool {
-	return math.Abs(book.Closure()) < trustedClosure && f.estimate() < trustedEstimate
+	return math.Abs(book.Closure()) < trustedClosure && f.estimate() < f.trustedEstimate()
+}
+
+// trustedEstimate is how much the steps may add up to.
+func (f *Route) trustedEstimate() float64 {
+	if f.seat.Flexible {
+		return trustedBent
+	}
+	return trustedEstimate
 }
 
 // trustedGap is how far two grids may lie apart for the finer one to be trusted.
 func (f *Route) trustedGap() float64 {
-	if low, high := f.speeds(); f.nearCritical(low, high) {
-		return trustedFine / 20
+	kinked := f.kinked()
+	if low, high := f.speeds(); f.nearCritical(low, high) || kinked && f.seat.Flexible {
+		return trustedFine / 20 // the few steps by collocation see a kink least of all
 	}
-	if f.kinked() {
+	if kinked {
 		return trustedFine / 2 // a finer grid may miss as much as a wider one
 	}
 	return 3 * trustedFine
@@ -191,6 +203,9 @@ func (f *Route) done(out *problem.Solution, book *problem.Energy, r pair) bool {
 
 // estimate is the sum of the steps' estimated errors.
 func (f *Route) estimate() float64 {
+	if f.seat.Flexible {
+		return f.estimateBent()
+	}
 	sum := 0.0
 	for i := range f.steps {
 		sum += f.steps[i].Error(5, 2)

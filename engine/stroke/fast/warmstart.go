@@ -65,23 +65,24 @@ const mostWarmStarts = 20000
 // The continuous inputs of a problem of one seat: rounded ones first, the angles
 // first of all; the others are what a study seldom varies, and never are round
 // numbers where a table or a formula gives them. They stay as they are.
-const continuous, rounded, angles = 44, 17, 4
+const continuous, rounded, angles = 46, 18, 4
 
 // inputs lists where a problem keeps them. The style's peak is not among them, it
-// is one of four; a measured style goes without a warm start.
+// is one of four; a measured style and measured coefficients go without a warm start.
 func inputs(p *problem.Problem, s *problem.Seat) [continuous]*float64 {
 	h, r, o := &p.Hull, &s.Rower, &s.Oar
 	b := &o.Blade
 	return [continuous]*float64{
 		&s.Catch, &s.Finish, &b.Bury, &b.Release,
 		&o.Length, &o.Inboard, &b.Area, &b.Length, &b.Grip, &b.Early, &b.Drag, &b.Lift, &b.AddedMass,
-		&p.Rate, &p.Wind, &p.Target, &r.Power,
+		&p.Rate, &p.Wind, &p.Target, &r.Power, &o.Deflection,
 
 		&h.Mass, &h.Waterline, &h.FormFactor, &h.WaveFactor, &h.ClassFactor, &h.AirArea, &h.WettedArea,
 		&p.CoxMass, &p.Water.Density, &p.Water.Viscosity, &p.Air.Density,
 		&r.Mass, &r.FreeSpeed, &r.BodyTravel, &r.Style.Start,
 		&o.Mass, &o.Balance, &o.SwingWeight, &o.Hand, &o.Gate,
 		&h.BodyArea, &h.Sheltered, &h.Transition, &p.Water.Depth, &b.Along, &o.Diameter, &r.Squaring,
+		&o.Made,
 	}
 }
 
@@ -135,6 +136,9 @@ func (f *Route) round(p *problem.Problem) (key warmKey, off offGrid) {
 	if !p.OwnPower() {
 		s.Rower.Power = 0 // is not asked for
 	}
+	if s.Oar.Made == s.Oar.Outboard() {
+		s.Oar.Made = math.NaN() // means as much, and holds for the rounded oar too
+	}
 	key = warmKey{
 		peak: s.Rower.Style.Peak, law: s.Oar.Blade.Law, hold: p.Hold, own: p.OwnPower(),
 		oars: p.OarsPerRower, count: max(1, s.Count), strips: s.Oar.Blade.Strips,
@@ -172,7 +176,7 @@ func (f *Route) move(key *warmKey, off *offGrid, n float64) {
 // warmStartFor gives where to start from for a problem with one kind of seat; false
 // where it has no warm start.
 func (f *Route) warmStartFor(p *problem.Problem) (warmStart, bool) {
-	if p.Seats[0].Rower.Style.Points != nil {
+	if p.Seats[0].Rower.Style.Points != nil || p.Seats[0].Oar.Blade.Law == blade.Table {
 		return warmStart{}, false
 	}
 	key, off := f.round(p)
