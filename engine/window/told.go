@@ -33,6 +33,9 @@ func Told(w term.Window, doc *document.Document) []string {
 			lines = append(lines, term.Bold.In(line))
 		}
 	}
+	for _, text := range doc.Load {
+		lines = append(lines, Load(w, text)...)
+	}
 	for _, p := range doc.Params {
 		lines = append(lines, param(w, p)...)
 	}
@@ -76,6 +79,16 @@ func param(w term.Window, p document.Param) []string {
 func caution(w term.Window, text string) []string {
 	lines := w.Wrap("Caution  ", 9, text)
 	lines[0] = term.Yellow.In("Caution") + strings.TrimPrefix(lines[0], "Caution")
+	return lines
+}
+
+// Load sets the line that comes before all others: how the load changes of those who need
+// care.
+func Load(w term.Window, text string) []string {
+	lines := w.Wrap("", 6, text)
+	for i := range lines {
+		lines[i] = term.Bold.In(lines[i])
+	}
 	return lines
 }
 
