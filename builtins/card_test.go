@@ -14,10 +14,10 @@ import (
 // each other, each convention with its name, and what must be seen before
 // anybody turns a nut.
 func TestCardSaysWhatToSet(t *testing.T) {
-	const study = `us = crew(rowers=[rower(mass=70, power=250, category="junior"), rower(mass=84, power=300, catch=60, finish=44)], rate=30, name="Coots")
+	const study = `us = crew(rowers=[rower(mass=70, power=250, category="junior"), rower(mass=84, power=300, catch=60, finish=44, category="senior")], rate=30, name="Coots")
 card(row(hull("2x"), us, [oar(length=284, inboard=87, blade="scull hatchet", name="K"), oar(length=288, inboard=88, blade="scull hatchet", name="L")],
     rig=[rig(span=157, height=15, pitch=4), rig(span=159, height=16)]), note="after the paint")
-card(row(hull("1x"), crew(mass=60, power=200, rate=28), oar(length=300, inboard=88, blade="scull hatchet"), rig=rig(span=160, height=15, pitch=4)))
+card(row(hull("1x"), crew(mass=60, power=200, rate=28, category="senior"), oar(length=300, inboard=88, blade="scull hatchet"), rig=rig(span=160, height=15, pitch=4)))
 `
 	out := builtins.Run(context.Background(), "card.star", []byte(study), session.Config{})
 	if len(out.Errors) > 0 {

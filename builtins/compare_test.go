@@ -133,3 +133,13 @@ result("columns", len([n for n in same.names if n.startswith("inboard")]))
 	near(t, "rowed", r["rowed"], 88, 1e-9)
 	near(t, "one column where they agree", r["columns"], 1, 0)
 }
+
+// A machine's pace and watts as its displays pair them: 2:00 is 202.5 W, 1:40 350 W.
+func TestMachinePower(t *testing.T) {
+	r := answers(t, `
+result("2:00", machine_power(120))
+result("1:40", machine_power(100))
+`)
+	near(t, "2:00", r["2:00"], 202.5, 0.1) // displays show whole watts; from memory
+	near(t, "1:40", r["1:40"], 350, 1e-9)
+}

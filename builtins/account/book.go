@@ -11,6 +11,9 @@ package account
 import (
 	_ "embed"
 	"fmt"
+	"maps"
+	"slices"
+	"strings"
 	"sync"
 
 	"go.starlark.net/starlark"
@@ -68,7 +71,7 @@ func CautionsSoFar(cfg session.Config, compared bool) []string {
 	b.mu.Lock()
 	defer b.mu.Unlock()
 	var texts []string
-	for _, c := range LoadCautions(b.category) {
+	for _, c := range LoadCautions(b.rowed()) {
 		texts = append(texts, c.Text)
 	}
 	if compared {
@@ -82,21 +85,24 @@ func CautionsSoFar(cfg session.Config, compared bool) []string {
 // Book notes, over one run, what the end of the page has to say: defaults in
 // use, who rowed. Safe for many threads.
 type Book struct {
-	mu       sync.Mutex
-	inUse    map[defaultsInUse]bool
-	strokes  int    // asked for, each counted once
-	recalled int    // of them out of the store
-	category string // the most careful category that rowed
-	windy    bool
-	reach    bool   // somebody's hands kept their reach on another inboard
-	weighed  bool   // a question was weighed
-	subject  string // crew and boat of the first stroke, "" where several crews row
+	mu         sync.Mutex
+	inUse      map[defaultsInUse]bool
+	strokes    int             // asked for, each counted once
+	recalled   int             // of them out of the store
+	categories map[string]bool // of all that rowed
+	loads      map[string]bool // how load changes in what was compared -> whether it rises
+	windy      bool
+	reach      bool   // somebody's hands kept their reach on another inboard
+	weighed    bool   // a question was weighed
+	subject    string // crew and boat of the first stroke, "" where several crews row
 
 	asked []Request // of the prompt's words
 }
 
 // New gives the empty book of a run, for session.Config.Extra.
-func New() *Book { return &Book{inUse: map[defaultsInUse]bool{}} }
+func New() *Book {
+	return &Book{inUse: map[defaultsInUse]bool{}, categories: map[string]bool{}, loads: map[string]bool{}}
+}
 
 // defaultsInUse names one line of the table of defaults.
 type defaultsInUse struct{ where, name, of string }
@@ -173,8 +179,8 @@ func KeptReach(c *lang.Call) {
 }
 
 // AddStroke notes a stroke: in which wind, who rowed it ("Otters, 4x"), and
-// the crew's most careful category.
-func AddStroke(thread *starlark.Thread, wind float64, who, category string) {
+// the categories of all in the boat.
+func AddStroke(thread *starlark.Thread, wind float64, who string, categories []string) {
 	b := BookOf(thread)
 	if b == nil {
 		return
@@ -182,8 +188,8 @@ func AddStroke(thread *starlark.Thread, wind float64, who, category string) {
 	b.mu.Lock()
 	defer b.mu.Unlock()
 	b.strokes++
-	if b.category == "" || moreCareful(category, b.category) {
-		b.category = category
+	for _, k := range categories {
+		b.categories[k] = true
 	}
 	b.windy = b.windy || wind != 0
 	switch {
@@ -208,7 +214,53 @@ func Complete(doc *document.Document, cfg session.Config) {
 	if doc.Computed != "" {
 		doc.Computed += b.foundation(doc.Assumptions)
 	}
-	doc.Cautions = append(LoadCautions(b.category), append(doc.Cautions, b.standing()...)...)
+	doc.Load = b.loadLines()
+	doc.Cautions = append(LoadCautions(b.rowed()), append(doc.Cautions, b.standing()...)...)
+}
+
+// rowed lists the categories that rowed, in the order of Categories.
+func (b *Book) rowed() []string {
+	return slices.DeleteFunc(slices.Clone(Categories), func(k string) bool { return !b.categories[k] })
+}
+
+// NoteLoad notes how the load of those who need care changes in what was compared: the
+// first line of the result, before any other.
+func NoteLoad(thread *starlark.Thread, line string, rises bool) {
+	if b := BookOf(thread); b != nil {
+		b.mu.Lock()
+		b.loads[line] = rises
+		b.mu.Unlock()
+	}
+}
+
+// LoadsSoFar gives the lines of NoteLoad, rises first.
+func LoadsSoFar(cfg session.Config) []string {
+	b, ok := cfg.Extra.(*Book)
+	if !ok {
+		return nil
+	}
+	b.mu.Lock()
+	defer b.mu.Unlock()
+	return b.loadLines()
+}
+
+// manyLoads is how many comparisons' loads are told by themselves; those of more rises
+// come first, so that a fall never hides one.
+const manyLoads = 8
+
+// loadLines orders by rise, then by text: the same whatever the cores.
+func (b *Book) loadLines() []string {
+	lines := slices.SortedFunc(maps.Keys(b.loads), func(x, y string) int {
+		if b.loads[x] != b.loads[y] {
+			return map[bool]int{true: -1, false: 1}[b.loads[x]]
+		}
+		return strings.Compare(x, y)
+	})
+	if n := len(lines); n > manyLoads {
+		lines = append(lines[:manyLoads:manyLoads], fmt.Sprintf("Load of %d more comparisons: compare them "+
+			"one by one", n-manyLoads))
+	}
+	return lines
 }
 
 // computed says in a paragraph how the numbers came about.

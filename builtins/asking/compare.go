@@ -65,7 +65,11 @@ func compareDo(c *lang.Call) (starlark.Value, error) {
 		changes = append(changes, study.CompareOnce(caseOf(first, names[0]), caseOf(c.More[i], names[i+1]))...)
 	}
 	t := changeTable(changes, names, "one run")
-	t.T.Held = rowing.HeldAlike(strokesOf(compared)...)
+	strokes := strokesOf(compared)
+	t.T.Held = rowing.HeldAlike(strokes...)
+	for i := 1; i < len(strokes); i++ {
+		rowing.TellLoad(c.Thread, strokes[0], strokes[i], names[0], names[i])
+	}
 	return t, nil
 }
 

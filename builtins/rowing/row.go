@@ -94,7 +94,7 @@ func rowDo(c *lang.Call) (starlark.Value, error) {
 	for _, text := range append(s.Cautions, s.handCautions()...) {
 		lang.HostOf(c.Thread).Caution(c.Thread, lang.Caution{Text: text, Key: text})
 	}
-	account.AddStroke(c.Thread, s.Problem.Wind, subjectOf(s), s.Crew.Category())
+	account.AddStroke(c.Thread, s.Problem.Wind, subjectOf(s), s.Crew.Categories())
 	return StrokeType.New(s), nil
 }
 

@@ -14,7 +14,7 @@ import (
 // Records are the functions of this room, in the order of the reference.
 func Records() []*lang.Record {
 	return []*lang.Record{rowRecord, bladePath, perfectPath, slipMap, fitInboard, fitAngles, gearingRecord,
-		overlapRecord, handsApart, handsRecord, arcRecord, yawMoment}
+		machinePower, overlapRecord, handsApart, handsRecord, arcRecord, yawMoment}
 }
 
 // Docs are the kinds of things made here, for help and completion.

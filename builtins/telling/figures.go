@@ -69,6 +69,9 @@ func strokesOf(c *lang.Call, most int) ([]*rowing.Stroke, []string, error) {
 			names[i] = fmt.Sprintf("%s (%d)", name, i+1)
 		}
 	}
+	for i, s := range out[1:] {
+		rowing.TellLoad(c.Thread, out[0], s, names[0], names[i+1])
+	}
 	return out, names, nil
 }
 

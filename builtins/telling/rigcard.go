@@ -92,6 +92,7 @@ func rigCard(s *rowing.Stroke, note string) *document.RigCard {
 	seats(card, s)
 	card.Foot = append(card.Foot,
 		"One change at a time; then overlap, height and pitch once more. Bolts, gates, heel ties.",
+		"Lift with two; whoever coaches the crew decides. Pain: stop.",
 		"Checked: bolts   gates   collars   heel ties   spares",
 		"Re-measured by ____________________   date ____________")
 	if r, ok := s.Rigged(0, cardTitle(s)); ok {

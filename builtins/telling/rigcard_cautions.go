@@ -17,7 +17,7 @@ import (
 // about the stroke, then lengths outside the trade's ranges.
 func cardCautions(s *rowing.Stroke) []string {
 	var out []string
-	for _, c := range account.LoadCautions(s.Crew.Category()) {
+	for _, c := range account.LoadCautions(s.Crew.Categories()) {
 		out = append(out, c.Text)
 	}
 	out = append(out, s.Cautions...)

@@ -72,16 +72,21 @@ func (c *Crew) Mean(of func(*Rower) float64) float64 {
 	return rounding.Clean(sum / float64(len(c.Rowers)))
 }
 
+// Categories are those of its rowers, bow first.
+func (c *Crew) Categories() []string {
+	out := make([]string, len(c.Rowers))
+	for i, r := range c.Rowers {
+		out[i] = r.category
+	}
+	return out
+}
+
 // Category is the crew's most careful one: any junior makes it a junior crew.
 func (c *Crew) Category() string {
-	for _, k := range account.Categories[1:] {
-		for _, r := range c.Rowers {
-			if r.category == k {
-				return k
-			}
-		}
+	if careful := account.CarefulOf(c.Categories()); len(careful) > 0 {
+		return careful[0]
 	}
-	return "senior"
+	return c.Rowers[0].category
 }
 
 var crewRecord = &lang.Record{

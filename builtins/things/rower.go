@@ -36,7 +36,7 @@ var rowerType = &lang.Type[*Rower]{
 		if r.Style.Name != "usual" {
 			s += ", " + r.Style.Name + " style"
 		}
-		if r.category != "senior" {
+		if r.category != account.NotSaid {
 			s += ", " + r.category
 		}
 		return s
@@ -77,9 +77,12 @@ var rowerParams = []lang.Param{
 	{Name: "squaring", Is: lang.Number, ByName: true, Default: Fact("crew", "squaring", ""), Low: 0, High: 1,
 		Help: "share of the way back, its last, over which the blade is squared: 0.2 just before the " +
 			"catch, 0.5 from half slide, 1 never feathered"},
-	{Name: "category", Is: lang.Text, ByName: true, Default: "senior", Choices: account.Categories,
-		Help: "sets which cautions come first"},
+	{Name: "category", Is: lang.Text, ByName: true, Default: account.NotSaid, Choices: account.Categories,
+		Help: "whose load is watched first: all but senior; not said is treated with care"},
 }
+
+// Category is who the rower is, account.NotSaid where nobody said.
+func (r *Rower) Category() string { return r.category }
 
 var rowerRecord = &lang.Record{
 	Name: "rower", Topic: "things", Makes: "rowers",

@@ -3,6 +3,7 @@ package trials
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"go.starlark.net/starlark"
@@ -18,7 +19,7 @@ func init() {
 	views.ByKind["plan"] = func(v, _ starlark.Value) []document.Block {
 		p, _ := planType.From(v)
 		return []document.Block{&document.Shown{Card: planCard(p)}, &document.Shown{Name: p.Order.Name,
-			Table: p.Order, Side: p.Order.Side, Foot: p.Order.Foot}}
+			Table: p.Order, Side: p.Order.Side, Foot: append(slices.Clone(p.Order.Foot), onTheWater...)}}
 	}
 	views.ByKind["judgement"] = func(v, _ starlark.Value) []document.Block {
 		j, _ := judgementType.From(v)
@@ -38,6 +39,14 @@ func init() {
 	}
 }
 
+// onTheWater stands on every plan, every sheet and every judgement of a trial: common
+// practice, no source. The rules of the water itself are for those who know it.
+var onTheWater = []string{
+	"On the water: a launch beside the crew; cold water: the local rules on when not to row.",
+	"The local rules of the water hold, and the coach on the spot decides, not this sheet.",
+	"After each change: bolts and gates checked again before the next piece. Pain: stop.",
+}
+
 // saidItem is a line of a card that is a text.
 func saidItem(label, format string, args ...any) document.Item {
 	return document.Item{Label: label, Remark: fmt.Sprintf(format, args...)}
@@ -55,6 +64,7 @@ func planCard(p *trial.Plan) *document.Card {
 			p.TypicalError.Number(), p.Degrees),
 		saidItem("order", "drawn with seed %d", p.Seed))
 	card.Foot = append(card.Foot, p.Says[2:]...) // the first two stand under the sheet
+	card.Foot = append(card.Foot, onTheWater...)
 	return card
 }
 
@@ -109,7 +119,7 @@ func judgementCard(j *trial.Judgement) *document.Card {
 		card.Foot = append(card.Foot, fmt.Sprintf("No trial on the water would tell %s %% at this scatter.",
 			table.Fixed(math.Max(math.Abs(j.Difference.Value), j.Worthwhile), 2)))
 	}
-	card.Foot = append(append(card.Foot, j.Says...), j.LeftOut...)
+	card.Foot = append(append(append(card.Foot, j.Says...), j.LeftOut...), onTheWater...)
 	return card
 }
 

@@ -29,6 +29,11 @@ import (
 // false where something was wrong.
 func (p *prompt) show(r *typed.Reply) bool {
 	tty := p.tty
+	for _, text := range account.LoadsSoFar(p.cfg) {
+		if p.tellOnce(text) {
+			tty.Print(window.Load(tty.Window, text)...)
+		}
+	}
 	if r.Document != nil {
 		tty.Print(p.toldNow(r.Document)...)
 	}

@@ -21,6 +21,10 @@ type Document struct {
 	Title  string
 	Answer string
 
+	// Load says how the load of rowers who need care changes against what it is
+	// compared with: shown before anything else.
+	Load []string
+
 	Params      []Param
 	Blocks      []Block
 	Results     []Result

@@ -151,6 +151,7 @@ func Tell(doc *document.Document, params Ordered[*Param]) *Told {
 	for i := range doc.Results {
 		t.Results.Add(doc.Results[i].Name, resultOf(&doc.Results[i]))
 	}
+	t.Cautions = append(t.Cautions, doc.Load...)
 	for _, c := range doc.Cautions {
 		t.Cautions = append(t.Cautions, c.Text)
 	}

@@ -57,6 +57,7 @@ func WriteResults(to io.Writer, doc *document.Document, params Ordered[*Param]) 
 			out.Tables = append(out.Tables, shown(name, t))
 		}
 	}
+	out.Cautions = append(out.Cautions, doc.Load...)
 	for _, c := range doc.Cautions {
 		out.Cautions = append(out.Cautions, c.Text)
 	}

@@ -91,9 +91,10 @@ func (p *page) answer() template.HTML {
 		}
 	}
 	return fill("answer", struct {
+		Load  []string
 		Words []typeset.Piece
 		Set   string
-	}{typeset.Numbers(answer), words.List(set)})
+	}{p.doc.Load, typeset.Numbers(answer), words.List(set)})
 }
 
 // cautions writes the box that never vanishes.

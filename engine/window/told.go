@@ -6,12 +6,14 @@ package window
 
 import (
 	"fmt"
+	"regexp"
 	"slices"
 	"strings"
 	"thole/engine/document"
 	"thole/engine/figure"
 	"thole/engine/table"
 	"thole/engine/term"
+	"unicode"
 )
 
 // A table stands in a run whole up to sixty lines, else by head and tail with the
@@ -30,6 +32,9 @@ func Told(w term.Window, doc *document.Document) []string {
 		for _, line := range w.Wrap("", 0, doc.Title) {
 			lines = append(lines, term.Bold.In(line))
 		}
+	}
+	for _, text := range doc.Load {
+		lines = append(lines, Load(w, text)...)
 	}
 	for _, p := range doc.Params {
 		lines = append(lines, param(w, p)...)
@@ -74,6 +79,16 @@ func param(w term.Window, p document.Param) []string {
 func caution(w term.Window, text string) []string {
 	lines := w.Wrap("Caution  ", 9, text)
 	lines[0] = term.Yellow.In("Caution") + strings.TrimPrefix(lines[0], "Caution")
+	return lines
+}
+
+// Load sets the line that comes before all others: how the load changes of those who need
+// care.
+func Load(w term.Window, text string) []string {
+	lines := w.Wrap("", 6, text)
+	for i := range lines {
+		lines[i] = term.Bold.In(lines[i])
+	}
 	return lines
 }
 
@@ -237,20 +252,32 @@ func explore(w term.Window, e *document.Explore) []string {
 			strings.Join(fields, ", ")))...)
 }
 
-// FileName makes a file's name of a title: blanks as _, what no system takes in
-// a name as -.
+// FileName makes a file's name of a title, one that every system takes: blanks as
+// _, what no system takes in a name as -, signs that cannot be seen (control,
+// direction, line ends) left out, 80 bytes at most, and none that Windows keeps
+// for its devices.
 func FileName(title string) string {
 	name := strings.Map(func(c rune) rune {
 		switch {
-		case c == ' ' || c == '_':
+		case c == '_' || unicode.Is(unicode.Zs, c):
 			return '_'
 		case c < ' ' || strings.ContainsRune(`/\<>:"|?*.`, c):
 			return '-'
+		case unicode.In(c, unicode.C, unicode.Zl, unicode.Zp):
+			return -1
 		}
 		return c
 	}, term.StripControls(strings.TrimSpace(title)))
 	if len(name) > 80 {
 		name = strings.ToValidUTF8(name[:80], "")
 	}
-	return strings.Trim(name, "-_")
+	name = strings.Trim(name, "-_")
+	if device.MatchString(name) {
+		name += "_"
+	}
+	return name
 }
+
+// device are the names that Windows keeps for its devices, whatever stands behind a
+// full stop.
+var device = regexp.MustCompile(`(?i)^(con|prn|aux|nul|conin\$|conout\$|(com|lpt)[0-9¹²³])$`)

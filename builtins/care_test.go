@@ -1,0 +1,106 @@
+package builtins_test
+
+import (
+	"context"
+	"strings"
+	"testing"
+
+	"thole/builtins"
+	"thole/builtins/session"
+	"thole/engine/document"
+)
+
+const careStart = `
+o = oar(length=280, inboard=87, blade="scull hatchet")
+young = crew(mass=60, power=170, rate=28, category="junior", name="young")
+grown = crew(mass=90, power=400, rate=34, category="senior", name="grown")
+`
+
+// A senior who rows too, before or after, takes nothing of the junior's caution.
+func TestCautionStaysWhoeverRowsToo(t *testing.T) {
+	for _, order := range [][2]string{{"young", "grown"}, {"grown", "young"}} {
+		out := builtins.Run(context.Background(), "care.star", []byte(careStart+
+			"a = row(hull(\"1x\"), "+order[0]+", o)\nb = row(hull(\"1x\"), "+order[1]+", o)\nresult(\"speed\", b.speed)\n"),
+			session.Config{})
+		if len(out.Errors) > 0 {
+			t.Fatal(out.Errors[0].Head())
+		}
+		if c := out.Document.Cautions; len(c) == 0 || !strings.Contains(c[0].Text, "with juniors lighter first") {
+			t.Errorf("%v: %v", order, c)
+		}
+	}
+}
+
+// The first line of a comparison says how the load of who needs care changes, with its
+// size: heavier by a longer oar, lighter by a shorter one. A senior's is not told.
+func TestTheRiseComesFirst(t *testing.T) {
+	for _, c := range []struct{ crew, length, want, never string }{
+		{"young", "288", " % heavier, drive ", "lighter"},
+		{"young", "272", " % lighter, drive ", "heavier"},
+		{"young.change(category=\"not said\")", "288", "category not said", "lighter"},
+		{"grown", "288", "", ""},
+	} {
+		out := builtins.Run(context.Background(), "care.star", []byte(careStart+
+			"a = row(hull(\"1x\"), "+c.crew+", o, name=\"now\")\n"+
+			"b = row(hull(\"1x\"), "+c.crew+", o.change(length="+c.length+"), name=\"new\")\nshow(compare(a, b))\n"),
+			session.Config{})
+		if len(out.Errors) > 0 {
+			t.Fatal(out.Errors[0].Head())
+		}
+		load := strings.Join(out.Document.Load, "\n")
+		if c.want == "" {
+			if load != "" {
+				t.Errorf("a senior's load is told: %s", load)
+			}
+			continue
+		}
+		if !strings.HasPrefix(load, "Load, new against now: ") || !strings.Contains(load, c.want) ||
+			strings.Contains(load, c.never) {
+			t.Errorf("%s, %s cm: %q", c.crew, c.length, load)
+		}
+	}
+}
+
+// Seat by seat: only the junior's seat of a double is told, by its number.
+func TestTheRiseSeatBySeat(t *testing.T) {
+	out := builtins.Run(context.Background(), "care.star", []byte(careStart+`
+two = crew(rate=28, rowers=[rower(mass=85, power=300, category="senior"), rower(mass=60, power=170, category="junior")])
+a = row(hull("2x"), two, o, name="now")
+b = row(hull("2x"), two, [o, o.change(length=288)], name="new")
+show(compare(a, b))
+`), session.Config{})
+	if len(out.Errors) > 0 {
+		t.Fatal(out.Errors[0].Head())
+	}
+	load := strings.Join(out.Document.Load, "\n")
+	if !strings.Contains(load, "seat 2 (junior) ") || !strings.Contains(load, "heavier") ||
+		strings.Contains(load, "seat 1") {
+		t.Error(load)
+	}
+}
+
+// A plan, its sheet and a judgement carry what holds on the water.
+func TestTrialsCarryTheWatersLines(t *testing.T) {
+	out := builtins.Run(context.Background(), "care.star", []byte(
+		`show(trial_plan(settings=("long", "short"), worthwhile=0.5, pieces=8))`), session.Config{})
+	if len(out.Errors) > 0 {
+		t.Fatal(out.Errors[0].Head())
+	}
+	for _, b := range out.Document.Blocks {
+		text := strings.Join(footOf(b), "\n")
+		for _, want := range []string{"launch", "cold water", "local rules", "decides", "bolts and gates", "Pain: stop"} {
+			if !strings.Contains(text, want) {
+				t.Errorf("%T lacks %q: %s", b, want, text)
+			}
+		}
+	}
+}
+
+// footOf gives the lines under a block's card or table.
+func footOf(b document.Block) []string {
+	s := b.(*document.Shown)
+	if s.Card != nil {
+		return s.Card.Foot
+	}
+	return s.Foot
+}
