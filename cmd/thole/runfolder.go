@@ -2,6 +2,7 @@ package main
 
 import (
 	"bytes"
+	"cmp"
 	"crypto/sha256"
 	"encoding/hex"
 	"errors"
@@ -14,6 +15,7 @@ import (
 
 	"thole/builtins/session"
 	"thole/engine/record"
+	"thole/engine/window"
 )
 
 // runsDir is where runs are kept, in the current folder.
@@ -49,7 +51,8 @@ func runName(version, study string, files []record.File, params record.Ordered[*
 		add(name, fmt.Sprint(p.Value), p.Unit)
 	}
 	base := filepath.Base(study)
-	return strings.TrimSuffix(base, filepath.Ext(base)) + "-" + hex.EncodeToString(h.Sum(nil)[:2])
+	base = cmp.Or(window.FileName(strings.TrimSuffix(base, filepath.Ext(base))), "study")
+	return base + "-" + hex.EncodeToString(h.Sum(nil)[:2])
 }
 
 // openRunFolder makes a run's folder, or opens the one that is there. One in

@@ -54,7 +54,7 @@ func rowAll(problems []Problem, order []int, workers int) [][32]uint64 {
 }
 
 // TestPureStroke: same problem, same bits, whatever was solved before, in whatever
-// order, on however many cores. 2,000 problems: sweeps whose points share warm starts,
+// order, on however many cores. 2,000 problems: sweeps whose points share warm starts, a quarter of them on shafts that bend,
 // and draws that do not; in three orders; on 1, 2 and 8 workers.
 func TestPureStroke(t *testing.T) {
 	n := 2000
@@ -77,6 +77,8 @@ func TestPureStroke(t *testing.T) {
 			s.Catch = num.Radians(r.Between("", 58, 68))
 		case 2:
 			s.Oar.Blade.Area = r.Between("", 0.07, 0.09)
+		case 3:
+			s.Oar = s.Oar.WithStiffness(r.Between("", 0.03, 0.05))
 		}
 		p.Seats[0].Oar.Length = 2.78 + 0.2*float64(i)/float64(n)
 		problems = append(problems, p)
@@ -146,8 +148,12 @@ func TestNoAllocations(t *testing.T) {
 	}
 	p := problemtest.OpenCase(t, "1x_rigid_plate_power")
 	var solver Solver
-	for _, route := range []Route{Auto, General} {
-		k := 0
+	for _, c := range []struct {
+		route Route
+		bends float64
+	}{{Auto, math.NaN()}, {General, math.NaN()}, {Auto, 0.035}} {
+		k, route := 0, c.route
+		p.Seats[0].Oar = p.Seats[0].Oar.WithStiffness(c.bends)
 		sweep := func() {
 			p.Seats[0].Oar.Length = 2.78 + 0.02*float64(k%10)
 			k++
@@ -155,11 +161,11 @@ func TestNoAllocations(t *testing.T) {
 				t.Fatal(err)
 			}
 		}
-		for range 10 {
+		for range 40 {
 			sweep()
 		}
 		if n := testing.AllocsPerRun(50, sweep); n != 0 {
-			t.Errorf("route %v: %g allocations per stroke", route, n)
+			t.Errorf("route %v, shaft %g: %g allocations per stroke", route, c.bends, n)
 		}
 	}
 }

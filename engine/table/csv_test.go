@@ -327,3 +327,30 @@ func TestCSVMatrix(t *testing.T) {
 		}
 	}
 }
+
+// What a spreadsheet would run, or take for an order of its own, comes out as text;
+// what another sign than the comma would part stays one cell.
+func TestCSVForSpreadsheets(t *testing.T) {
+	t.Parallel()
+	for _, c := range []struct{ text, want string }{
+		{"=1+1", "'=1+1"}, {"＝1", "'＝1"}, {"＋1", "'＋1"}, {"－1", "'－1"}, {"＠a", "'＠a"}, {" =1", "' =1"},
+		{"sep=;", "\"'sep=;\""}, {"SEP=|", "'SEP=|"}, {"\x1ba", "'\x1ba"}, {"a;b", "\"a;b\""}, {"a\tb", "\"a\tb\""},
+		{"Teal", "Teal"}, {"a=b", "a=b"}, {"say \"so\"", "\"say \"\"so\"\"\""},
+	} {
+		col := &Column{Name: "n", Kind: Text, Texts: []string{c.text}}
+		var b strings.Builder
+		if err := WriteCSV(&b, &Table{Columns: []*Column{col}}); err != nil {
+			t.Fatal(err)
+		}
+		if got := strings.TrimSuffix(strings.TrimPrefix(b.String(), "n\n"), "\n"); got != c.want {
+			t.Errorf("%q is written %s, want %s", c.text, got, c.want)
+		}
+		b.Reset()
+		if err := WriteCSV(&b, &Table{Columns: []*Column{{Name: c.text, Kind: Text}}}); err != nil {
+			t.Fatal(err)
+		}
+		if got := strings.TrimSuffix(b.String(), "\n"); got != c.want {
+			t.Errorf("the head %q is written %s, want %s", c.text, got, c.want)
+		}
+	}
+}

@@ -1,20 +1,22 @@
 package table
 
 import (
-	"encoding/csv"
 	"io"
 	"math"
 	"strconv"
 	"strings"
+	"unicode"
+	"unicode/utf8"
 )
 
 // WriteCSV writes a table with full precision: comma between cells, decimal
 // point, UTF-8, a first line of "name (unit)". Numbers stand plain. A text
-// that a spreadsheet would take for a formula (= + - @ or a control character
-// first) gets an apostrophe in front. An estimate fills four columns: value,
+// that a spreadsheet would take for a formula or an order (Defused) gets an
+// apostrophe in front; one with a semicolon or a tab stands in quotes, so that it
+// stays one cell where those part cells. An estimate fills four columns: value,
 // low, high and verdict.
 func WriteCSV(w io.Writer, t *Table) error {
-	out := csv.NewWriter(w)
+	var out strings.Builder
 	var heads []string
 	for _, c := range t.Columns {
 		heads = append(heads, csvHeads(t, c)...)
@@ -25,20 +27,39 @@ func WriteCSV(w io.Writer, t *Table) error {
 	if len(heads) == 0 {
 		return nil
 	}
-	if err := out.Write(heads); err != nil {
-		return err
-	}
+	writeLine(&out, heads)
 	for i := range t.Len() {
 		var cells []string
 		for _, c := range t.Columns {
 			cells = append(cells, csvCells(t, c, i)...)
 		}
-		if err := out.Write(cells); err != nil {
-			return err
+		writeLine(&out, cells)
+		if out.Len() > 1<<16 {
+			if _, err := io.WriteString(w, out.String()); err != nil {
+				return err
+			}
+			out.Reset()
 		}
 	}
-	out.Flush()
-	return out.Error()
+	_, err := io.WriteString(w, out.String())
+	return err
+}
+
+// writeLine writes the cells of one line as RFC 4180 has it, in quotes also where
+// another sign than the comma may part cells. (encoding/csv quotes for the comma
+// alone.)
+func writeLine(out *strings.Builder, cells []string) {
+	for i, cell := range cells {
+		if i > 0 {
+			out.WriteByte(',')
+		}
+		first, _ := utf8.DecodeRuneInString(cell)
+		if strings.ContainsAny(cell, ",;\t\"\r\n") || unicode.IsSpace(first) || len(cells) == 1 && cell == "" {
+			cell = `"` + strings.ReplaceAll(cell, `"`, `""`) + `"`
+		}
+		out.WriteString(cell)
+	}
+	out.WriteByte('\n')
 }
 
 func csvHeads(t *Table, c *Column) []string {
@@ -108,9 +129,17 @@ func plainNumber(x float64) string {
 	return strconv.FormatFloat(x, 'g', -1, 64)
 }
 
-// Defused puts an apostrophe before a text that a spreadsheet would run.
+// Defused puts an apostrophe before a text that a spreadsheet would run: one that
+// begins with = + - @, half or full width, or a control sign, also behind blanks;
+// and one that it would take for the order to part cells otherwise ("sep=;").
 func Defused(text string) string {
-	if text != "" && strings.ContainsRune("=+-@\t\r\n", rune(text[0])) {
+	bare := strings.TrimLeftFunc(text, func(r rune) bool { return r == ' ' || r == '\u00a0' || r == '\u3000' })
+	if bare == "" {
+		return text
+	}
+	first, _ := utf8.DecodeRuneInString(bare)
+	order := len(bare) >= 4 && strings.EqualFold(bare[:4], "sep=")
+	if order || unicode.IsControl(first) || strings.ContainsRune("=+-@＝＋－＠", first) {
 		return "'" + text
 	}
 	return text

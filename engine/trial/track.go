@@ -77,30 +77,20 @@ func ReadTrack(file string, data []byte) (*Track, error) {
 // clean takes out records that stand still in time and those no boat could
 // reach, and says where; what lies over a gap is said too, and kept.
 func (t *Track) clean(points []Point) []Point {
-	var kept []Point
+	var inTime []Point
 	var backward int
-	var jumps []float64
 	for _, p := range points {
-		if len(kept) == 0 {
-			kept = append(kept, p)
-			continue
+		if n := len(inTime); n > 0 {
+			if wait := p.Time - inTime[n-1].Time; wait <= 0 {
+				backward++
+				continue
+			} else if wait < mostOften {
+				continue
+			}
 		}
-		last := kept[len(kept)-1]
-		if p.Time <= last.Time {
-			backward++
-			continue
-		}
-		if p.Time-last.Time < mostOften {
-			continue
-		}
-		way, _ := geodesic(last.Lat, last.Lon, p.Lat, p.Lon)
-		// a lost watch may stay away for a while: after half a minute it is believed
-		if way > boatFastest*(p.Time-last.Time)+15 && p.Time-last.Time < 30 {
-			jumps = append(jumps, p.Time)
-			continue
-		}
-		kept = append(kept, p)
+		inTime = append(inTime, p)
 	}
+	kept, jumps := byMajority(inTime)
 	if backward > 0 {
 		t.Cautions = append(t.Cautions,
 			fmt.Sprintf("%d records with a time that had been before were left out.", backward))

@@ -6,12 +6,14 @@ package window
 
 import (
 	"fmt"
+	"regexp"
 	"slices"
 	"strings"
 	"thole/engine/document"
 	"thole/engine/figure"
 	"thole/engine/table"
 	"thole/engine/term"
+	"unicode"
 )
 
 // A table stands in a run whole up to sixty lines, else by head and tail with the
@@ -250,20 +252,32 @@ func explore(w term.Window, e *document.Explore) []string {
 			strings.Join(fields, ", ")))...)
 }
 
-// FileName makes a file's name of a title: blanks as _, what no system takes in
-// a name as -.
+// FileName makes a file's name of a title, one that every system takes: blanks as
+// _, what no system takes in a name as -, signs that cannot be seen (control,
+// direction, line ends) left out, 80 bytes at most, and none that Windows keeps
+// for its devices.
 func FileName(title string) string {
 	name := strings.Map(func(c rune) rune {
 		switch {
-		case c == ' ' || c == '_':
+		case c == '_' || unicode.Is(unicode.Zs, c):
 			return '_'
 		case c < ' ' || strings.ContainsRune(`/\<>:"|?*.`, c):
 			return '-'
+		case unicode.In(c, unicode.C, unicode.Zl, unicode.Zp):
+			return -1
 		}
 		return c
 	}, term.StripControls(strings.TrimSpace(title)))
 	if len(name) > 80 {
 		name = strings.ToValidUTF8(name[:80], "")
 	}
-	return strings.Trim(name, "-_")
+	name = strings.Trim(name, "-_")
+	if device.MatchString(name) {
+		name += "_"
+	}
+	return name
 }
+
+// device are the names that Windows keeps for its devices, whatever stands behind a
+// full stop.
+var device = regexp.MustCompile(`(?i)^(con|prn|aux|nul|conin\$|conout\$|(com|lpt)[0-9¹²³])$`)

@@ -2,6 +2,7 @@ package window
 
 import (
 	"math"
+	"strings"
 	"testing"
 	"unicode"
 
@@ -123,6 +124,8 @@ func bestOutboards() *table.Table {
 func TestFileNames(t *testing.T) {
 	for _, c := range []struct{ title, want string }{
 		{"now and broad", "now_and_broad"}, {"../a/b: c?", "a-b-_c"}, {"\x1b...", ""},
+		{"CON", "CON_"}, {"lpt1", "lpt1_"}, {"nul.", "nul_"}, {"console", "console"}, {"a\u202etxt", "atxt"},
+		{"a\u2028b", "ab"}, {"a\u00a0b", "a_b"}, {"a\u200bb", "ab"}, {strings.Repeat("ä", 90), strings.Repeat("ä", 40)},
 	} {
 		if got := FileName(c.title); got != c.want {
 			t.Errorf("%q: %q, want %q", c.title, got, c.want)
