@@ -64,9 +64,13 @@ var mayImport = map[string][]string{
 	"engine/term":          {"engine/table"},
 	"engine/term/termtest": {"engine/term"},
 	"engine/window":        {"engine/term", "engine/table", "engine/document", "engine/figure", "engine/record"},
-	"cmd/thole/input":      {"builtins/session/source", "engine/term"},
-	"builtins/units":       {},
-	"builtins/lang":        {"builtins/units", "engine/table"},
+	// the live page: its engine, and running a study for it
+	"cmd/live/engine": {},
+	"cmd/live/rerun": {"builtins", "builtins/lang", "builtins/session", "builtins/session/limits",
+		"builtins/session/message", "engine/record", "engine/report", "scripts"},
+	"cmd/thole/input": {"builtins/session/source", "engine/term"},
+	"builtins/units":  {},
+	"builtins/lang":   {"builtins/units", "engine/table"},
 	// running studies: their text, what messages say of it, limits, runs, and lines typed one by one
 	"builtins/session/source":  {"builtins/lang"},
 	"builtins/session/message": {"builtins/session/source", "builtins/lang", "engine/table"},
@@ -123,7 +127,8 @@ var exempt = map[string][]string{
 	"builtins/session/limits":  {"go.starlark.net"},
 	"builtins/session/typed":   {"go.starlark.net"},
 
-	"cmd/thole/input": {"os", "time"}, // it reads keys and keeps the history
+	"cmd/live/engine": {"os", "os/exec"}, // it builds a program
+	"cmd/thole/input": {"os", "time"},    // it reads keys and keeps the history
 
 	"builtins":          {"go.starlark.net"},
 	"builtins/account":  {"go.starlark.net"},

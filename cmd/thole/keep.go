@@ -12,6 +12,8 @@ import (
 	"thole/builtins/session"
 	"thole/builtins/session/limits"
 	"thole/builtins/session/message"
+	"thole/cmd/live/engine"
+	rerunning "thole/cmd/live/rerun"
 	"thole/engine/chart"
 	"thole/engine/document"
 	"thole/engine/figure"
@@ -27,8 +29,9 @@ import (
 type keptFolder struct {
 	dir              string
 	tables, pictures int
-	recorded         bool // record and tables are written: the run is kept
-	page             bool // the page too
+	recorded         bool  // record and tables are written: the run is kept
+	page             bool  // the page too
+	live             int64 // bytes of the live page, 0: none
 	note             string
 	record           *record.Run
 }
@@ -48,7 +51,9 @@ func (k keptFolder) lacking() string {
 // that makes the run whole; then what can be made again from it, the page and the
 // figures as SVG and PNG. What makes them is governed: the context and the limits
 // that held the study end it. kept says how far it came.
-func keep(ctx context.Context, j job, l limits.Limits, out *session.Outcome, dir string) (keptFolder, error) {
+// With an engine the live page is made too.
+func keep(ctx context.Context, j job, l limits.Limits, out *session.Outcome, dir string, computes *engine.Engine) (
+	keptFolder, error) {
 	doc := out.Document
 	files, params := recordFiles(out.Files), recordParams(out.Params)
 	doc.Run = runName(version, j.Name, files, params)
@@ -74,6 +79,9 @@ func keep(ctx context.Context, j job, l limits.Limits, out *session.Outcome, dir
 		}
 	}
 	folder.Plan("page.html")
+	if computes != nil {
+		folder.Plan(liveName)
+	}
 	if len(sheets) > 0 {
 		folder.Plan(tablesFile)
 	}
@@ -86,7 +94,10 @@ func keep(ctx context.Context, j job, l limits.Limits, out *session.Outcome, dir
 		return kept, err
 	}
 	kept.recorded = true
-	if err = k.page(doc, &kept); err == nil {
+	if err = k.page(doc, &kept); err == nil && computes != nil {
+		err = k.live(out, j.Set, computes, &kept)
+	}
+	if err == nil {
 		err = k.workbook(sheets)
 	}
 	if err == nil {
@@ -98,6 +109,39 @@ func keep(ctx context.Context, j job, l limits.Limits, out *session.Outcome, dir
 		err = errors.Join(err, again)
 	}
 	return kept, err
+}
+
+// live writes the live page.
+func (k keeper) live(out *session.Outcome, set map[string]string, e *engine.Engine, kept *keptFolder) error {
+	return k.write(liveName, func() ([]byte, error) {
+		data, err := rerunning.Page(out, set, e.Loader, e.Packed)
+		kept.live = int64(len(data))
+		return data, err
+	})
+}
+
+// liveName is the live page's file.
+const liveName = "live.html"
+
+// engine gives what a live page carries, and says what to do where it cannot be built.
+func (tty *terminal) engine() (engine.Engine, error) {
+	e, err := engine.Get(func() {
+		tty.PrintNote("building the engine for the page, once; it takes a minute or two")
+	})
+	switch {
+	case errors.Is(err, engine.ErrNoToolchain):
+		return e, &Message{File: "thole run", What: "the live page cannot be made here",
+			Why:  "its engine is built by Go, and there is no Go on this machine",
+			Type: "install Go (go.dev/dl), then the same command again; without --live the page is made as ever"}
+	case errors.Is(err, engine.ErrNoSource):
+		return e, &Message{File: "thole run", What: "the live page cannot be made here",
+			Why:  "its engine is built from the source of thole, which is not where this program was built",
+			Type: "the same command in the folder of thole's source"}
+	case err != nil:
+		return e, &Message{File: "thole run", What: "the engine of the live page cannot be built",
+			Why: plainError(err), Type: "without --live the page is made as ever"}
+	}
+	return e, nil
 }
 
 // keeper makes the files of a run's folder within its limits, one at a time.

@@ -275,7 +275,7 @@ func TestCtrlCAtThePrompt(t *testing.T) {
 		!strings.Contains(text, "t was not given; what is done is kept") {
 		t.Errorf("what it said:\n%s", text)
 	}
-	if got := s.line("now.speed"); got != "4.286" {
+	if got := s.line("now.speed"); got != "4.287" {
 		t.Errorf("now.speed is %q", got)
 	}
 	if got := s.line("t"); !strings.Contains(got, "nothing is called \"t\"") {

@@ -17,6 +17,7 @@ import (
 	"thole/builtins/session"
 	"thole/builtins/session/limits"
 	"thole/builtins/session/message"
+	"thole/cmd/live/engine"
 	"thole/engine/record"
 	"thole/engine/store"
 	"thole/engine/table"
@@ -36,6 +37,7 @@ type runOptions struct {
 	debug   bool
 	part    string // "2/4": only this part of every sweep
 	parts   string // folder of the parts that are gathered; "": none
+	live    bool   // also the page that computes where it is read
 }
 
 func runCommand(tty *terminal) *cobra.Command {
@@ -49,6 +51,7 @@ func runCommand(tty *terminal) *cobra.Command {
 	f.StringArrayVar(&o.set, "set", nil, "set a parameter: `name=value`, a unit may stand behind the value")
 	o.resultFlags(f)
 	f.BoolVar(&o.noCache, "no-cache", false, "row every stroke anew, and keep none in the store")
+	f.BoolVar(&o.live, "live", false, "also live.html, a page whose numbers can be changed where it is read")
 	o.limitFlags(f, "stop after so many `seconds`; what is done is kept")
 	f.StringVar(&o.part, "part", "", "row only this part of every sweep, `K/N`; gather joins the parts")
 	f.BoolVar(&o.debug, "debug", false, "say where in the machinery an error arose")
@@ -106,6 +109,14 @@ func (tty *terminal) run(ctx context.Context, study string, o runOptions) error 
 // runJob runs a job, tells what it told, keeps it, and compares it with what
 // was recorded, where something was.
 func (tty *terminal) runJob(ctx context.Context, j job, o runOptions, recorded *record.Run) error {
+	var computes *engine.Engine
+	if o.live {
+		e, err := tty.engine()
+		if err != nil {
+			return err
+		}
+		computes = &e
+	}
 	var prints []string
 	j.Command = rerun(j.Study, o.set)
 	j.Print = func(text string) { prints = append(prints, text) }
@@ -132,7 +143,7 @@ func (tty *terminal) runJob(ctx context.Context, j job, o runOptions, recorded *
 		return code
 	}
 
-	kept, keepErr := keep(limited, j, o.limits(), out, o.out)
+	kept, keepErr := keep(limited, j, o.limits(), out, o.out, computes)
 	if _, err := session.Govern(limited, o.limits(), func() (any, error) {
 		return nil, tty.results(out, prints, o.json)
 	}); err != nil {
@@ -281,6 +292,10 @@ func lies(w term.Window, kept keptFolder, out *session.Outcome, study string) []
 		beside = append(beside, count(n, "result"))
 	}
 	lines := []string{w.Clean("Page     " + path.Join(filepath.ToSlash(kept.dir), "page.html"))}
+	if kept.live > 0 {
+		lines = append(lines, w.Clean("Live     "+path.Join(filepath.ToSlash(kept.dir), liveName)+", "+megabytes(kept.live)+
+			", to be sent: it computes in the browser, without a network"))
+	}
 	if len(beside) > 0 {
 		lines = append(lines, w.Clean("Also     "+strings.Join(beside, ", ")+", beside it"))
 	}

@@ -43,7 +43,7 @@ func TestAccessible(t *testing.T) {
 	}
 }
 
-// html-validate finds nothing on any page.
+// html-validate finds nothing on any page, live or not, and no text of theirs is markup.
 func TestValidHTML(t *testing.T) {
 	tool := filepath.Join(checkers, ".bin", "html-validate")
 	if _, err := os.Stat(tool); err != nil {
@@ -56,6 +56,22 @@ func TestValidHTML(t *testing.T) {
 			t.Fatal(err)
 		}
 		if err := os.WriteFile(filepath.Join(dir, name+".html"), b.Bytes(), 0o666); err != nil {
+			t.Fatal(err)
+		}
+	}
+	for name, doc := range allDocs() {
+		var b bytes.Buffer
+		live := Live{Engine: "AAAA", State: map[string]string{"name": "</script><b>"}, Controls: []Control{
+			{Name: "length", Unit: "cm", Number: true, Value: "289", Low: "280", High: "295", Step: "0.1", Help: "of the scull"},
+			{Name: "blade", Value: "scull hatchet", Choices: []string{"scull hatchet", "<b>other"}},
+			{Name: "wind", Flag: true, Value: "False"}, {Name: "who", Value: `"><script>`}}}
+		if err := WriteLive(&b, doc, live); err != nil {
+			t.Fatal(err)
+		}
+		if bytes.Contains(b.Bytes(), []byte("</script><b>")) || bytes.Contains(b.Bytes(), []byte("<b>other")) {
+			t.Errorf("%s: text became markup", name)
+		}
+		if err := os.WriteFile(filepath.Join(dir, name+"-live.html"), b.Bytes(), 0o666); err != nil {
 			t.Fatal(err)
 		}
 	}

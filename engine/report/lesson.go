@@ -34,7 +34,8 @@ func (p *page) lessonBody() template.HTML {
 		Screens  []screenView
 		Teacher  []sectionView
 		Computed template.HTML
-	}{Head: fill("running head", p.doc), Title: p.title()}
+		Numbers  template.HTML
+	}{Head: fill("running head", p.doc), Title: p.title(), Numbers: p.numbers}
 	cover := screenView{ID: "start"}
 	var screens, teacher []section
 	for _, s := range p.sections() {

@@ -60,6 +60,9 @@ type page struct {
 	taped   bool // a length to set was drawn
 
 	live map[string][]any // what the scripts of moving figures and sliders read, by its key
+
+	numbers template.HTML // controls of a live page, "" of another
+	carries *Live         // what a live page holds beside what is told, nil of another
 }
 
 func newPage(doc *document.Document) *page {
@@ -87,42 +90,80 @@ func (p *page) html() template.HTML {
 		Body         template.HTML
 		Style        template.CSS
 		Script, Data template.JS
+		Live         *carried
 	}{Title: p.title()}
-	if p.lesson {
-		view.Body = p.lessonBody()
+	view.Body = p.body()
+	style, script, computes := "", "", ""
+	if p.carries != nil {
+		style, script = p.liveHead()
+		computes = " 'wasm-unsafe-eval'; worker-src blob:"
+		view.Live = p.carried()
 	} else {
-		view.Body = p.sheetBody()
+		style, script = p.head()
 	}
-	style, script := pageStyle, ""
-	var data []string
-	need := func(key, itsStyle, itsScript string) {
-		if items := p.live[key]; len(items) > 0 {
-			style, script = style+itsStyle, script+itsScript
-			data = append(data, asJSON(key)+":"+asJSON(items))
-		}
+	policy := "default-src 'none'; style-src '" + hashOf(style) + "'; "
+	if script != "" {
+		policy += "script-src '" + hashOf(script) + "'" + computes + "; "
 	}
+	policy += "base-uri 'none'; form-action 'none'"
+	view.Policy = template.HTMLAttr(`content="` + policy + `"`) // no text from data in it
+	view.Style, view.Script = template.CSS(style), template.JS(script)
+	view.Data = template.JS(p.data(p.carries != nil))
+	return fill("page", view)
+}
+
+// body writes what is told, as a lesson's screens or as a sheet.
+func (p *page) body() template.HTML {
+	if p.lesson {
+		return p.lessonBody()
+	}
+	return p.sheetBody()
+}
+
+// head gives the style and the script of a page that was written: those of what stands on it.
+func (p *page) head() (style, script string) {
+	style = pageStyle
 	for _, k := range figure.Kinds {
-		if k.Live != nil {
-			need(k.Live.Key, k.Live.Style, k.Live.Script)
+		if k.Live != nil && len(p.live[k.Live.Key]) > 0 {
+			style, script = style+k.Live.Style, script+k.Live.Script
 		}
 	}
-	need("explores", slidersStyle, slidersScript)
+	if len(p.live[explores]) > 0 {
+		style, script = style+slidersStyle, script+slidersScript
+	}
 	if p.cards {
 		style += cardStyle
 	}
 	if p.lesson {
 		style, script = style+lessonStyle, script+lessonScript
 	}
-	policy := "default-src 'none'; style-src '" + hashOf(style) + "'; "
 	if script != "" {
 		script = startScript + script
-		policy += "script-src '" + hashOf(script) + "'; "
 	}
-	policy += "base-uri 'none'; form-action 'none'"
-	view.Policy = template.HTMLAttr(`content="` + policy + `"`) // no text from data in it
-	view.Style, view.Script = template.CSS(style), template.JS(script)
-	view.Data = template.JS("{" + strings.Join(data, ",") + "}")
-	return fill("page", view)
+	return style, script
+}
+
+// explores is the key of the sliders' data.
+const explores = "explores"
+
+// data is what the scripts read, as JSON; of a live page every key is there, because any
+// of its scripts may run.
+func (p *page) data(all bool) string {
+	keys := []string{}
+	for _, k := range figure.Kinds {
+		if k.Live != nil {
+			keys = append(keys, k.Live.Key)
+		}
+	}
+	var data []string
+	for _, key := range append(keys, explores) {
+		items := p.live[key]
+		if len(items) == 0 && !all {
+			continue
+		}
+		data = append(data, asJSON(key)+":"+asJSON(append([]any{}, items...)))
+	}
+	return "{" + strings.Join(data, ",") + "}"
 }
 
 // asJSON is what a script reads. Marshal writes <, > and & as escapes, so that no

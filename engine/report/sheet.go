@@ -45,10 +45,10 @@ func (p *page) sheetBody() template.HTML {
 	}
 	add("How it was computed", false, "<div>", p.computed(), "</div>\n")
 	return fill("sheet", struct {
-		Head, Answer template.HTML
-		Title        string
-		Sections     []sectionView
-	}{fill("running head", p.doc), p.answer(), p.title(), sections})
+		Head, Answer, Numbers template.HTML
+		Title                 string
+		Sections              []sectionView
+	}{fill("running head", p.doc), p.answer(), p.numbers, p.title(), sections})
 }
 
 // blocks writes the blocks of a section.
