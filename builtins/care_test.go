@@ -104,3 +104,27 @@ func footOf(b document.Block) []string {
 	}
 	return s.Foot
 }
+
+// Moments by time: a tenth of a second apart from the catch, the finish last; told in two
+// ways they are refused.
+func TestMomentsByTime(t *testing.T) {
+	out := builtins.Run(context.Background(), "path.star", []byte(careStart+`
+s = row(hull("1x"), grown, o)
+for p in [blade_path(s, every=0.1), perfect_path(s, every=0.1)]:
+    for i in range(len(p) - 1):
+        if abs(p["time"][i] - 0.1 * i) > 1e-9:
+            fail("moment", i, p["time"][i])
+    if abs(p["angle"][-1] - s.finish) > 1e-6:
+        fail("last", p["angle"][-1])
+plot_path(s, perfect=True, every=0.1)
+`), session.Config{})
+	if len(out.Errors) > 0 {
+		t.Fatal(out.Errors[0].Head())
+	}
+	out = builtins.Run(context.Background(), "path.star", []byte(careStart+`
+blade_path(row(hull("1x"), grown, o), points=12, every=0.1)
+`), session.Config{})
+	if len(out.Errors) != 1 || !strings.Contains(out.Errors[0].Head(), "do not go together") {
+		t.Errorf("both ways: %v", out.Errors)
+	}
+}

@@ -19,9 +19,16 @@ func plotPathDo(c *lang.Call) (starlark.Value, error) {
 		return nil, err
 	}
 	f := &document.Figure{Kind: figure.Paths}
-	points := c.Whole("points")
+	if err := rowing.PointsOrEvery(c); err != nil {
+		return nil, err
+	}
+	points, every := c.Whole("points"), 0.0
+	if c.Given("every") {
+		every = c.Number("every")
+	}
 	for i, s := range strokes {
-		path, err := pathOf(names[i], points, func(n int) (*table.Table, error) { return s.BladePath(0, n) })
+		path, err := pathOf(names[i], points, every, func(n int) (*table.Table, error) { return s.BladePath(0, n) },
+			func(every float64) (*table.Table, error) { return s.BladePathEvery(0, every) })
 		if err != nil {
 			return nil, rowing.NoStroke(err)
 		}
@@ -31,9 +38,9 @@ func plotPathDo(c *lang.Call) (starlark.Value, error) {
 			if len(strokes) > 1 {
 				label += ", " + names[i]
 			}
-			ideal, err := pathOf(label, points, func(n int) (*table.Table, error) {
+			ideal, err := pathOf(label, points, every, func(n int) (*table.Table, error) {
 				return s.PerfectPath(0, n)
-			})
+			}, func(every float64) (*table.Table, error) { return s.PerfectPathEvery(0, every) })
 			if err != nil {
 				return nil, rowing.NoStroke(err)
 			}
@@ -47,8 +54,12 @@ func plotPathDo(c *lang.Call) (starlark.Value, error) {
 }
 
 // pathOf gives a path at the moments asked for and, for the line itself, finely.
-func pathOf(name string, points int, of func(points int) (*table.Table, error)) (document.Path, error) {
+func pathOf(name string, points int, every float64, of func(points int) (*table.Table, error),
+	byTime func(every float64) (*table.Table, error)) (document.Path, error) {
 	t, err := of(points)
+	if every > 0 {
+		t, err = byTime(every)
+	}
 	if err != nil {
 		return document.Path{}, err
 	}
@@ -119,6 +130,7 @@ var plotPath = &lang.Record{
 			Help: "with the path of the same oar without slip"},
 		{Name: "points", Is: lang.Whole, ByName: true, Default: 12, Low: 3, High: 40,
 			Help: "moments marked, equal times apart"},
+		rowing.EveryParam,
 		nameParam, captionParam},
 	Gives:   "nothing",
 	Example: `plot_path(usual, perfect=True)`,

@@ -41,6 +41,24 @@ func (s *Stroke) PerfectPath(seat, points int) (*table.Table, error) {
 	return r.PerfectPath(seat, points)
 }
 
+// BladePathEvery is BladePath every so many seconds; see replay.BladePathEvery.
+func (s *Stroke) BladePathEvery(seat int, every float64) (*table.Table, error) {
+	r, err := s.Follow()
+	if err != nil {
+		return nil, err
+	}
+	return r.BladePathEvery(seat, every)
+}
+
+// PerfectPathEvery is PerfectPath every so many seconds; see replay.PerfectPathEvery.
+func (s *Stroke) PerfectPathEvery(seat int, every float64) (*table.Table, error) {
+	r, err := s.Follow()
+	if err != nil {
+		return nil, err
+	}
+	return r.PerfectPathEvery(seat, every)
+}
+
 // SlipMap shows slip and force strip by strip of a seat's blade; see replay.SlipMap.
 func (s *Stroke) SlipMap(seat int) (*table.Table, error) {
 	r, err := s.Follow()

@@ -25,11 +25,45 @@ func (r *Replay) BladePath(seat, points int) (*table.Table, error) {
 	if err := r.check(seat, points); err != nil {
 		return nil, err
 	}
+	return r.bladePath(seat, equally(points))
+}
+
+// BladePathEvery is BladePath at the catch, every so many seconds after it, and at the finish.
+func (r *Replay) BladePathEvery(seat int, every float64) (*table.Table, error) {
+	if err := r.check(seat, 2); err != nil {
+		return nil, err
+	}
+	return r.bladePath(seat, byTime(every))
+}
+
+// equally gives so many moments between catch and finish, equal times apart.
+func equally(points int) func(end float64) []float64 {
+	return func(end float64) []float64 {
+		out := make([]float64, points)
+		for j := range out {
+			out[j] = end * float64(j) / float64(points-1)
+		}
+		return out
+	}
+}
+
+// byTime gives the moments every so many seconds, and the finish; one that falls within
+// a hundredth of a step of the finish is the finish.
+func byTime(every float64) func(end float64) []float64 {
+	return func(end float64) (out []float64) {
+		for j := 0; float64(j)*every < end-0.01*every; j++ {
+			out = append(out, float64(j)*every)
+		}
+		return append(out, end)
+	}
+}
+
+func (r *Replay) bladePath(seat int, moments func(end float64) []float64) (*table.Table, error) {
 	i := r.where[seat]
 	end := r.Moments[i].FinishTime
-	places := make([]place, points)
-	for j := range places {
-		t := end * float64(j) / float64(points-1)
+	times := moments(end)
+	places := make([]place, len(times))
+	for j, t := range times {
 		k, u := r.Seconds(i, t)
 		places[j] = place{t, r.Trajectory.Value(k, general.StateX, u), r.Trajectory.Value(k, r.Moments[i].First+general.SeatTheta, u), 0}
 		places[j].side = places[j].handle
@@ -47,6 +81,18 @@ func (r *Replay) PerfectPath(seat, points int) (*table.Table, error) {
 	if err := r.check(seat, points); err != nil {
 		return nil, err
 	}
+	return r.perfectPath(seat, equally(points))
+}
+
+// PerfectPathEvery is PerfectPath at the moments of BladePathEvery, in its own drive time.
+func (r *Replay) PerfectPathEvery(seat int, every float64) (*table.Table, error) {
+	if err := r.check(seat, 2); err != nil {
+		return nil, err
+	}
+	return r.perfectPath(seat, byTime(every))
+}
+
+func (r *Replay) perfectPath(seat int, moments func(end float64) []float64) (*table.Table, error) {
 	p := &r.problem.Seats[seat]
 	l := p.Oar.Centre()
 	// dX/dθ = L/cos θ without slip, whatever V(t) is: the oar's angle follows from
@@ -56,11 +102,11 @@ func (r *Replay) PerfectPath(seat, points int) (*table.Table, error) {
 	if err != nil {
 		return nil, err
 	}
-	places := make([]place, points)
-	for j := range places {
-		t := end * float64(j) / float64(points-1)
+	times := moments(end)
+	places := make([]place, len(times))
+	for j, t := range times {
 		x, theta := r.wayAt(t), p.Finish
-		if j < points-1 {
+		if j < len(times)-1 {
 			// the inverse of the Gudermannian: asinh(tan θ) = u where tan θ = sinh u
 			theta = num.Atan(num.Sinh(x/l - num.Asinh(num.Tan(p.Catch))))
 		}
