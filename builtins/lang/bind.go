@@ -109,6 +109,9 @@ func (r *Record) bind(thread *starlark.Thread, receiver starlark.Value, args sta
 			return nil, r.missing(p)
 		}
 	}
+	if e := c.unusedPlace(); e != nil {
+		return nil, e
+	}
 	return c, nil
 }
 

@@ -66,8 +66,8 @@ type cases struct {
 }
 
 func TestLivePages(t *testing.T) {
-	if testing.Short() {
-		t.Skip("builds the engine and starts browsers")
+	if os.Getenv("THOLE_LONG") == "" {
+		t.Skip("builds the engine and opens every study in two browsers, minutes long: .ci/long runs it")
 	}
 	if _, err := exec.LookPath("node"); err != nil {
 		missing(t, "node")
