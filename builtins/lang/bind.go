@@ -36,6 +36,9 @@ func (r *Record) call(thread *starlark.Thread, receiver starlark.Value, args sta
 			return nil, err
 		}
 	}
+	if e := c.unusedPlace(); e != nil {
+		return nil, e
+	}
 	if r.Tells {
 		if err := c.tellable(host); err != nil {
 			return nil, err
@@ -108,9 +111,6 @@ func (r *Record) bind(thread *starlark.Thread, receiver starlark.Value, args sta
 			}
 			return nil, r.missing(p)
 		}
-	}
-	if e := c.unusedPlace(); e != nil {
-		return nil, e
 	}
 	return c, nil
 }
