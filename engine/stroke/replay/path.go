@@ -51,7 +51,7 @@ func equally(points int) func(end float64) []float64 {
 // a hundredth of a step of the finish is the finish.
 func byTime(every float64) func(end float64) []float64 {
 	return func(end float64) (out []float64) {
-		for j := 0; float64(j)*every < end-0.01*every; j++ {
+		for j := 0; float64(float64(j)*every) < end-float64(0.01*every); j++ {
 			out = append(out, float64(j)*every)
 		}
 		return append(out, end)
