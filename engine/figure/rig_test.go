@@ -203,3 +203,28 @@ var corner = regexp.MustCompile(`[ML]([\d.-]+) ([\d.-]+)`)
 var anchorRole = regexp.MustCompile(`\b(mid|end)\b`)
 
 func anchorOf(class string) string { return anchorRole.FindString(class) }
+
+// Two rigs are "set as" each other only where nothing differs: not where a
+// measure is given in one alone, nor where the sides are in another order.
+func TestChangedRigTellsWhatOnlyOneGives(t *testing.T) {
+	none := math.NaN()
+	a := document.Rigged{Name: "now", Sides: "psps", Height: 16, Higher: none, Pitch: 4, Outward: none}
+	for _, c := range []struct {
+		change func(*document.Rigged)
+		want   string
+	}{
+		{func(r *document.Rigged) {}, "new is set as now."},
+		{func(r *document.Rigged) { r.Higher = 1 }, "starboard gate higher by 1.0"},
+		{func(r *document.Rigged) { r.Outward = 2 }, "outward pitch 2.0"},
+		{func(r *document.Rigged) { r.Pitch = none }, "stern pitch not given, before 4.0"},
+		{func(r *document.Rigged) { r.Sides = "pssp" }, "sides from bow psps to pssp"},
+		{func(r *document.Rigged) { r.Sides = "" }, "sides from bow psps to not given"},
+	} {
+		b := a
+		b.Name = "new"
+		c.change(&b)
+		if got := changedRig(&a, &b); !strings.Contains(got, c.want) {
+			t.Errorf("said %q, want %q", got, c.want)
+		}
+	}
+}

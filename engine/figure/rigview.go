@@ -142,18 +142,36 @@ func describeRigs(rigs []document.Rigged) string {
 	return rigs[0].Name + ": " + words.List(said) + "."
 }
 
+// changedRig tells every measure that differs: a change by its size, one that
+// only one of the two rigs gives by its value, and the order of the sides.
 func changedRig(was, now *document.Rigged) string {
 	var changed []string
 	for _, q := range rigDimensions {
 		a, b := q.of(was), q.of(now)
-		if typeset.Number(a, 1) != typeset.Number(b, 1) && !math.IsNaN(a) && !math.IsNaN(b) {
+		switch before, after := math.IsNaN(a), math.IsNaN(b); {
+		case before && after:
+		case before:
+			changed = append(changed, q.name+" "+typeset.Quantity(b, 1, q.unit)+", where none was given")
+		case after:
+			changed = append(changed, q.name+" not given, before "+typeset.Quantity(a, 1, q.unit))
+		case typeset.Number(a, 1) != typeset.Number(b, 1):
 			changed = append(changed, q.name+" "+typeset.Signed(b-a, 1)+typeset.UnitAfter(q.unit))
 		}
+	}
+	if was.Sides != now.Sides {
+		changed = append(changed, "sides from bow "+sidesSaid(was.Sides)+" to "+sidesSaid(now.Sides))
 	}
 	if len(changed) == 0 {
 		return now.Name + " is set as " + was.Name + "."
 	}
 	return now.Name + " against " + was.Name + ": " + words.List(changed) + "."
+}
+
+func sidesSaid(sides string) string {
+	if sides == "" {
+		return "not given"
+	}
+	return sides
 }
 
 // rigCaption says how to read the drawing.
