@@ -1,6 +1,9 @@
 package builtins
 
-import "testing"
+import (
+	"strings"
+	"testing"
+)
 
 // A value of another unit, or a name with a slip, is answered with what was meant.
 func TestSlipsOfUnitsAndStyles(t *testing.T) {
@@ -38,5 +41,32 @@ func TestOffersKeepTheirBrackets(t *testing.T) {
 	}
 	if out := try(t, `result(" ", 3)`+"\n"); len(out.Errors) != 1 || out.Errors[0].What != "a result without a name" {
 		t.Errorf("a result without a name: %v", out.Errors)
+	}
+}
+
+// Water and squaring that cannot be: a depth less than the boat reaches down, a share
+// over 1; a stroke near the speed of the longest waves is rowed and cautioned.
+func TestWaterAndSquaringThatCannotBe(t *testing.T) {
+	const eight = `row(hull("8+"), crew(mass=84, power=430, rate=36, cox=55), ` +
+		`oar(length=376, inboard=114, blade="sweep hatchet"), water=water(depth=%))`
+	for _, c := range []struct{ text, what, typ string }{
+		{strings.Replace(eight, "%", "0.12", 1),
+			"water 0.12 m deep under a boat that reaches 0.20 m down", "water(depth=3.5)"},
+		{`crew(mass=84, power=380, rate=32, squaring=1.4)`, "squaring 1.4 is outside 0 to 1", "squaring=1"},
+	} {
+		out := try(t, "show("+c.text+")\n")
+		if len(out.Errors) != 1 || out.Errors[0].What != c.what || out.Errors[0].Type != c.typ {
+			t.Errorf("%s: %v\nwant %s\ntype %s", c.text, out.Errors, c.what, c.typ)
+		}
+	}
+	for depth, near := range map[string]bool{"3.2": true, "30": false} { // waves keep up at 5.6 and 17 m/s
+		out := try(t, "show("+strings.Replace(eight, "%", depth, 1)+")\n")
+		told := false
+		for _, caution := range out.Document.Cautions {
+			told = told || strings.Contains(caution.Text, "waves in such a depth")
+		}
+		if len(out.Errors) > 0 || told != near {
+			t.Errorf("%s m: cautioned %v, want %v (%v)", depth, told, near, out.Errors)
+		}
 	}
 }
