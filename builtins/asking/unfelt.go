@@ -19,11 +19,11 @@ var unfelt = []struct {
 	measures []string
 	why, ask string
 }{
-	{[]string{"height", "gates_apart"}, "they move the hands, and no source says what that does to the force",
+	{[]string{"height", "gates_apart"}, "that moves the hands, and no source says what it does to the force",
 		"hands(now) and hands(new)"},
-	{[]string{"pitch", "outward_pitch"}, "they lift the blade and the hands",
+	{[]string{"pitch", "outward_pitch"}, "that lifts the blade and the hands",
 		`new.trace("angle", "pitch", "lift_at_hands", at=[-30, 0])`},
-	{[]string{"sides"}, "they turn the boat to and fro", "yaw_moment(now) and yaw_moment(new)"},
+	{[]string{"sides"}, "that turns the boat to and fro", "yaw_moment(now) and yaw_moment(new)"},
 }
 
 // tellUnfelt tells it of two strokes whose rigs differ there.
