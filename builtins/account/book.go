@@ -279,13 +279,14 @@ func (b *Book) computed() string {
 		"Left out are sideways forces, yaw, pitch and heave, and the way of the blade up and down."
 }
 
-// assumptions lists what was taken for granted: the hands' reach, and the defaults in use, in the order of the table of defaults.
+// assumptions lists what was taken for granted: the hands' reach, and the defaults in use, in the order
+// of the table of defaults.
 func (b *Book) assumptions() []document.Assumption {
 	var out []document.Assumption
 	if b.reach {
-		out = append(out, document.Assumption{What: "the hands on another inboard", Value: "keep their reach: " +
-			"catch and finish follow", Source: "common practice, no source; measured_on=None in change() " +
-			"keeps the angles"})
+		out = append(out, document.Assumption{What: "the hands on another inboard",
+			Value:  "keep their reach: catch and finish follow",
+			Source: "common practice, no source; measured_on=None in change() keeps the angles"})
 	}
 	for _, f := range defaults.All() {
 		if !b.uses(f) {
@@ -341,8 +342,9 @@ func (b *Book) standing() []document.Caution {
 			"of the bodies."})
 	}
 	if b.strokes > 1 && !b.weighed {
-		out = append(out, document.Caution{Text: "Not weighed: how the crew pulls, what is held and the law of " +
-			"the blade may turn a difference between two strokes. weigh(now, new) asks under each of them."})
+		out = append(out, document.Caution{Text: "Not weighed: how the crew pulls, what is held and the " +
+			"law of the blade may turn a difference between two strokes. " +
+			"weigh(now, new) asks under each of them."})
 	}
 	return out
 }

@@ -62,7 +62,8 @@ func compareDo(c *lang.Call) (starlark.Value, error) {
 	names := namesOf(compared)
 	var changes []study.Change
 	for i := range c.More {
-		changes = append(changes, study.CompareOnce(caseOf(first, names[0]), caseOf(c.More[i], names[i+1]))...)
+		changes = append(changes, study.CompareOnce(caseOf(first, names[0]),
+			caseOf(c.More[i], names[i+1]))...)
 	}
 	t := changeTable(changes, names, "one run")
 	strokes := strokesOf(compared)

@@ -64,7 +64,8 @@ func (s *Stroke) LoadAgainst(before *Stroke) (text string, rises bool) {
 			}
 		}
 		if len(s.Crew.Rowers) > 1 || s.unlike() || before.unlike() {
-			who = fmt.Sprintf("seat %d (%s)", i+1, strings.TrimSuffix(strings.TrimPrefix(who, "each seat ("), ")"))
+			who = fmt.Sprintf("seat %d (%s)", i+1, strings.TrimSuffix(strings.TrimPrefix(who, "each seat ("),
+				")"))
 		}
 		line := who + " " + said
 		switch {
@@ -90,7 +91,8 @@ func loadChange(was, now seatLoad) (said string, heavier bool) {
 		parts[0] = table.Fixed(100*math.Abs(share), 1) + " % " + either(share > 0, "heavier", "lighter")
 	}
 	if math.Abs(longer) >= leastDrive {
-		parts[1] = "drive " + table.Fixed(math.Abs(longer), 3) + " s " + either(longer > 0, "longer", "shorter")
+		parts[1] = "drive " + table.Fixed(math.Abs(longer), 3) + " s " +
+			either(longer > 0, "longer", "shorter")
 	}
 	return strings.Join(parts, ", "), share >= leastHeaviness || longer >= leastDrive
 }

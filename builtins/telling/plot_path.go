@@ -27,7 +27,10 @@ func plotPathDo(c *lang.Call) (starlark.Value, error) {
 		every = c.Number("every")
 	}
 	for i, s := range strokes {
-		path, err := pathOf(names[i], points, every, func(n int) (*table.Table, error) { return s.BladePath(0, n) },
+		path, err := pathOf(names[i], points, every, func(n int) (*table.Table,
+			error) {
+			return s.BladePath(0, n)
+		},
 			func(every float64) (*table.Table, error) { return s.BladePathEvery(0, every) })
 		if err != nil {
 			return nil, rowing.NoStroke(err)

@@ -76,7 +76,8 @@ func pathsInWindow(w term.Window, paths []document.Path) []string {
 		}
 		lines = append(lines, row)
 	}
-	x := term.XAxis{Name: "along the boat (cm)", Low: low[0], High: low[0] + each*float64(wideCells-1), Columns: wideCells, Margin: scale}
+	x := term.XAxis{Name: "along the boat (cm)", Low: low[0], High: low[0] + each*float64(wideCells-1),
+		Columns: wideCells, Margin: scale}
 	lines = append(lines, w.Foot(x)...)
 	if beside {
 		for r := rows; r < len(legend); r++ {

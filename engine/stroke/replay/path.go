@@ -65,7 +65,8 @@ func (r *Replay) bladePath(seat int, moments func(end float64) []float64) (*tabl
 	places := make([]place, len(times))
 	for j, t := range times {
 		k, u := r.Seconds(i, t)
-		places[j] = place{t, r.Trajectory.Value(k, general.StateX, u), r.Trajectory.Value(k, r.Moments[i].First+general.SeatTheta, u), 0}
+		places[j] = place{t, r.Trajectory.Value(k, general.StateX, u),
+			r.Trajectory.Value(k, r.Moments[i].First+general.SeatTheta, u), 0}
 		places[j].side = places[j].handle
 		if r.Seats[i].Flexible {
 			places[j].side = r.Trajectory.Value(k, r.Moments[i].First+general.SeatBladeTheta, u)
@@ -97,7 +98,10 @@ func (r *Replay) perfectPath(seat int, moments func(end float64) []float64) (*ta
 	l := p.Oar.Centre()
 	// dX/dθ = L/cos θ without slip, whatever V(t) is: the oar's angle follows from
 	// the hull's way alone
-	way := func(theta float64) float64 { return l * (num.Asinh(num.Tan(theta)) + num.Asinh(num.Tan(p.Catch))) }
+	way := func(theta float64) float64 {
+		return l * (num.Asinh(num.Tan(theta)) +
+			num.Asinh(num.Tan(p.Catch)))
+	}
 	end, err := r.passes(way(p.Finish))
 	if err != nil {
 		return nil, err
@@ -146,7 +150,8 @@ func pathTable(name string, seat *problem.Seat, places []place) *table.Table {
 	l, half, lever := seat.Oar.Centre(), seat.Oar.Blade.Length/2, seat.Oar.Lever()
 	t := &table.Table{Name: name}
 	column := func(name, unit string, digits int, of func(p *place) float64) {
-		c := &table.Column{Name: name, Unit: unit, Digits: digits, Change: table.AutoDigits, Nums: make([]float64, len(places))}
+		c := &table.Column{Name: name, Unit: unit, Digits: digits, Change: table.AutoDigits,
+			Nums: make([]float64, len(places))}
 		for i := range places {
 			c.Nums[i] = of(&places[i])
 		}
@@ -158,10 +163,16 @@ func pathTable(name string, seat *problem.Seat, places []place) *table.Table {
 		name   string
 		radius float64
 	}{{"tip", l + half}, {"centre", l}, {"neck", l - half}} {
-		column(part.name+"_x", "cm", 1, func(p *place) float64 { return 100 * (p.hull - float64(part.radius*num.Sin(p.side))) })
+		column(part.name+"_x", "cm", 1, func(p *place) float64 {
+			return 100 * (p.hull -
+				float64(part.radius*num.Sin(p.side)))
+		})
 		column(part.name+"_y", "cm", 1, func(p *place) float64 { return 100 * part.radius * num.Cos(p.side) })
 	}
-	column("handle_x", "cm", 1, func(p *place) float64 { return 100 * (p.hull + float64(lever*num.Sin(p.handle))) })
+	column("handle_x", "cm", 1, func(p *place) float64 {
+		return 100 * (p.hull +
+			float64(lever*num.Sin(p.handle)))
+	})
 	column("handle_y", "cm", 1, func(p *place) float64 { return -100 * lever * num.Cos(p.handle) })
 	return t
 }
