@@ -37,7 +37,7 @@ var pathsKind = &Kind{
 		return []Drawing{drawing(f, "Blade path in the water", drawPath), plan}
 	},
 	Table:  func(f *document.Figure) *table.Table { return momentsTable(f.Paths) },
-	Window: func(w term.Window, f *document.Figure) []string { return pathsInWindow(w, f.Paths) },
+	Window: func(w term.Window, f *document.Figure) []string { return pathsInWindow(w, f.Paths, f.Every) },
 }
 
 // realNumbers counts the values that can be drawn.
