@@ -26,6 +26,7 @@ func plotPathDo(c *lang.Call) (starlark.Value, error) {
 	if c.Given("every") {
 		every = c.Number("every")
 	}
+	f.Every = every
 	for i, s := range strokes {
 		path, err := pathOf(names[i], points, every, func(n int) (*table.Table,
 			error) {

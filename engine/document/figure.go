@@ -24,6 +24,7 @@ type Figure struct {
 	Panel    string
 	Guides   []Guide
 	Paths    []Path
+	Every    float64 // s between the moments of Paths and Motion; 0: a number of moments
 	Motion   []Motion
 	Rigs     []Rigged
 
