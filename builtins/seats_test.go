@@ -115,7 +115,8 @@ func TestASeatsNumbersComeFirst(t *testing.T) {
 // Seats whose load changes alike share a line.
 func TestLoadOfLikeSeatsIsOneLine(t *testing.T) {
 	out := asked(t, four+`show(compare(mixed, collar(117, hold="power", name="out")))`)
-	if len(out.Document.Load) != 1 || !strings.Contains(out.Document.Load[0], "seats 1, 2 and 3 (category not said)") {
+	if len(out.Document.Load) != 1 || !strings.Contains(out.Document.Load[0],
+		"seats 1, 2 and 3 (category not said)") {
 		t.Errorf("load lines %q", out.Document.Load)
 	}
 }

@@ -294,13 +294,14 @@ func (b *Book) computed() string {
 func (b *Book) assumptions() []document.Assumption {
 	var out []document.Assumption
 	if b.reach {
-		out = append(out, document.Assumption{What: "the hands on another inboard", Value: "keep their reach: " +
-			"catch and finish follow", Source: "common practice, no source; measured_on=None in change() " +
-			"keeps the angles"})
+		out = append(out, document.Assumption{What: "the hands on another inboard",
+			Value:  "keep their reach: catch and finish follow",
+			Source: "common practice, no source; measured_on=None in change() keeps the angles"})
 	}
 	if b.effort {
 		out = append(out, document.Assumption{What: "rowers of whom some have another rig",
-			Value: "pull as hard as before, each one", Source: "common practice, no source; hold=\"power\" in " +
+			Value: "pull as hard as before, each one",
+			Source: "common practice, no source; hold=\"power\" in " +
 				"change() holds each one's power"})
 	}
 	for _, f := range defaults.All() {
@@ -357,8 +358,9 @@ func (b *Book) standing() []document.Caution {
 			"of the bodies."})
 	}
 	if b.strokes > 1 && !b.weighed {
-		out = append(out, document.Caution{Text: "Not weighed: how the crew pulls, what is held and the law of " +
-			"the blade may turn a difference between two strokes. weigh(now, new) asks under each of them."})
+		out = append(out, document.Caution{Text: "Not weighed: how the crew pulls, what is held and the " +
+			"law of the blade may turn a difference between two strokes. " +
+			"weigh(now, new) asks under each of them."})
 	}
 	return out
 }

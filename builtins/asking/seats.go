@@ -20,8 +20,10 @@ func ofSeats(s *rowing.Stroke, seats []int) []study.Value {
 	for _, i := range seats {
 		for _, name := range seatFields {
 			f, _ := stroke.FieldNamed(name)
-			values = append(values, study.Value{Quantity: study.Quantity{Name: fmt.Sprintf("seat %d %s", i+1, name),
-				Unit: f.Unit, Digits: f.Digits, Change: f.Change}, Number: units.Clean(s.OfSeat(f, i), f.Unit)})
+			values = append(values, study.Value{Quantity: study.Quantity{Name: fmt.Sprintf("seat %d %s", i+1,
+				name),
+				Unit: f.Unit, Digits: f.Digits, Change: f.Change}, Number: units.Clean(s.OfSeat(f, i),
+				f.Unit)})
 		}
 	}
 	return values

@@ -98,7 +98,8 @@ func loadChange(was, now seatLoad) (said string, heavier bool) {
 		parts[0] = table.Fixed(100*math.Abs(share), 1) + " % " + either(share > 0, "heavier", "lighter")
 	}
 	if math.Abs(longer) >= leastDrive {
-		parts[1] = "drive " + table.Fixed(math.Abs(longer), 3) + " s " + either(longer > 0, "longer", "shorter")
+		parts[1] = "drive " + table.Fixed(math.Abs(longer), 3) + " s " +
+			either(longer > 0, "longer", "shorter")
 	}
 	return strings.Join(parts, ", "), share >= leastHeaviness || longer >= leastDrive
 }

@@ -94,7 +94,8 @@ func drawPath(f *document.Figure, d *draw.Surface) {
 		look := looks[i]
 		for j := range q.CentreX {
 			if j < len(q.TipX) && j < len(q.NeckX) {
-				d.Line("blade "+look.Stroke(), m.X(q.NeckX[j]), m.Y(q.NeckY[j]), m.X(q.TipX[j]), m.Y(q.TipY[j]))
+				d.Line("blade "+look.Stroke(), m.X(q.NeckX[j]), m.Y(q.NeckY[j]), m.X(q.TipX[j]),
+					m.Y(q.TipY[j]))
 			}
 		}
 	}

@@ -28,7 +28,8 @@ var pathsKind = &Kind{
 	Title:    func(*document.Figure) string { return "Blade path in the water" },
 	Describe: func(f *document.Figure) string { return describePaths(f.Paths) },
 	Reading: func(*document.Figure) string {
-		return "Numbers count moments equally far apart in time. Shaded is the gap at equal oar angles: travel of the boat lost."
+		return "Numbers count moments equally far apart in time. Shaded is the gap at equal oar angles: " +
+			"travel of the boat lost."
 	},
 	Parts: func(f *document.Figure) []Drawing {
 		plan := drawing(f, "The drive from above", drawPlan)
@@ -36,7 +37,7 @@ var pathsKind = &Kind{
 		return []Drawing{drawing(f, "Blade path in the water", drawPath), plan}
 	},
 	Table:  func(f *document.Figure) *table.Table { return momentsTable(f.Paths) },
-	Window: func(w term.Window, f *document.Figure) []string { return pathsInWindow(w, f.Paths) },
+	Window: func(w term.Window, f *document.Figure) []string { return pathsInWindow(w, f.Paths, f.Every) },
 }
 
 // realNumbers counts the values that can be drawn.
@@ -101,7 +102,9 @@ func describePaths(paths []document.Path) string {
 		if n < 2 {
 			continue
 		}
-		s := fmt.Sprintf("%s: the blade’s middle goes in at %s along the course and leaves %s ahead of it", q.Name, typeset.Quantity(q.CentreX[0], 0, "cm"), typeset.Quantity(q.CentreX[n-1]-q.CentreX[0], 0, "cm"))
+		s := fmt.Sprintf("%s: the blade’s middle goes in at %s along the course and leaves %s ahead of it",
+			q.Name, typeset.Quantity(q.CentreX[0], 0, "cm"),
+			typeset.Quantity(q.CentreX[n-1]-q.CentreX[0], 0, "cm"))
 		if len(q.Time) == n {
 			s += ", after " + typeset.Quantity(q.Time[n-1], 2, "s")
 		}
@@ -145,8 +148,10 @@ func drawPlan(f *document.Figure, d *draw.Surface) {
 		n := len(q.CentreX)
 		if len(q.PinX) == n && len(q.HandleX) == n {
 			for _, j := range []int{0, squareMoment(q), n - 1} {
-				d.Line("shaft "+look.Stroke(), m.X(q.HandleX[j]), m.Y(q.HandleY[j]), m.X(q.NeckX[j]), m.Y(q.NeckY[j]))
-				d.Line("blade "+look.Stroke(), m.X(q.NeckX[j]), m.Y(q.NeckY[j]), m.X(q.TipX[j]), m.Y(q.TipY[j]))
+				d.Line("shaft "+look.Stroke(), m.X(q.HandleX[j]), m.Y(q.HandleY[j]), m.X(q.NeckX[j]),
+					m.Y(q.NeckY[j]))
+				d.Line("blade "+look.Stroke(), m.X(q.NeckX[j]), m.Y(q.NeckY[j]), m.X(q.TipX[j]),
+					m.Y(q.TipY[j]))
 			}
 			for j := range n {
 				d.MarkSized(look, m.X(q.PinX[j]), m.Y(0), 3.2)
@@ -169,7 +174,8 @@ func drawPlan(f *document.Figure, d *draw.Surface) {
 		if d.Narrow() {
 			label = q.Name + ": " + typeset.Quantity(travel/100, 2, "m") + " in the drive →"
 		}
-		d.Text("sm", math.Max(0, math.Min(x0, d.W-draw.TextWidth(label, 12.5))), y+17, draw.Cut(label, 12.5, d.W))
+		d.Text("sm", math.Max(0, math.Min(x0, d.W-draw.TextWidth(label, 12.5))), y+17,
+			draw.Cut(label, 12.5, d.W))
 		y += 32
 	}
 	d.H = y + 2
