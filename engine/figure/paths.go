@@ -39,7 +39,7 @@ var pathsKind = &Kind{
 		return parts
 	},
 	Table:  func(f *document.Figure) *table.Table { return momentsTable(f.Paths) },
-	Window: func(w term.Window, f *document.Figure) []string { return pathsInWindow(w, f.Paths) },
+	Window: func(w term.Window, f *document.Figure) []string { return pathsInWindow(w, f.Paths, f.Every) },
 }
 
 // readPaths says what the marks and the shading mean. Only beside a perfect grip is travel

@@ -18,7 +18,7 @@ type Frame struct {
 // catch, the last one step before the next. In the recovery the oar goes back along the
 // body's course S(τ).
 func (r *Replay) Frames(seat, n int) ([]Frame, error) {
-	if err := r.check(seat, n); err != nil {
+	if err := r.check(seat, Moments{Points: n}); err != nil {
 		return nil, err
 	}
 	i := r.where[seat]
