@@ -15,7 +15,8 @@ func (k *keeping) renamed(line *keptLine) string {
 	change := func(id *syntax.Ident, to string) {
 		if to != "" && to != id.Name {
 			edits = append(edits,
-				source.Edit{int(id.NamePos.Line), int(id.NamePos.Col), len([]rune(id.Name)), to})
+				source.Edit{Line: int(id.NamePos.Line), Col: int(id.NamePos.Col),
+					Len: len([]rune(id.Name)), With: to})
 		}
 	}
 	for _, id := range source.UsesOf(line.stmt) {
@@ -56,7 +57,7 @@ func placeEdits(lit *syntax.Literal, name, to string) []source.Edit {
 			continue
 		}
 		before := lit.Raw[:from]
-		e := source.Edit{int(lit.TokenPos.Line) + strings.Count(before, "\n"), 0, len([]rune(name)), to}
+		e := source.Edit{Line: int(lit.TokenPos.Line) + strings.Count(before, "\n"), Len: len([]rune(name)), With: to}
 		if nl := strings.LastIndex(before, "\n"); nl >= 0 {
 			e.Col = 1 + len([]rune(before[nl+1:]))
 		} else {
