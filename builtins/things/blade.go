@@ -135,7 +135,7 @@ func makeBlade(c *lang.Call) (starlark.Value, error) {
 			`blade("scull hatchet")`, "%v", err))
 	}
 	if c.Receiver == nil && c.Text("law") == "perfect" && b.Shape != "perfect" {
-		return nil, c.Wrong("law", lang.Mistake("no blade of any shape holds like that; it is a blade of its "+
+		return nil, c.Wrong("law", lang.Mistake("no blade of any shape holds so; it is a blade of its "+
 			"own, or a limit to compare a blade with", fmt.Sprintf(`blade("perfect"), or `+
 			`blade(%q).change(law="perfect")`, b.Shape), `law="perfect" is called blade("perfect") now`))
 	}
