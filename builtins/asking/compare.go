@@ -9,6 +9,7 @@ import (
 
 	"go.starlark.net/starlark"
 
+	"thole/builtins/account"
 	"thole/builtins/lang"
 	"thole/builtins/rowing"
 	"thole/engine/study"
@@ -76,7 +77,7 @@ func compareDo(c *lang.Call) (starlark.Value, error) {
 	strokes := strokesOf(compared)
 	t.T.Held = rowing.HeldAlike(strokes...)
 	for i := 1; i < len(strokes); i++ {
-		rowing.TellLoad(c.Thread, strokes[0], strokes[i], names[0], names[i])
+		rowing.TellLoad(account.BookOf(c.Thread), strokes[0], strokes[i], names[0], names[i])
 	}
 	return t, nil
 }

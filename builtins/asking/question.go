@@ -87,6 +87,9 @@ func (q *Question) Batch(ctx context.Context, points []study.Point) []study.Resu
 		results[0].Err = &study.Stop{Err: err}
 		return results
 	}
+	if !q.quiet {
+		q.tellLoad(done, func(n int) study.Point { return points[mine[n]] })
+	}
 	for n, p := range done {
 		i := mine[n]
 		switch {

@@ -46,7 +46,8 @@ func Rename(name string, text []byte, cfg Config) (Renaming, error) {
 			r.fields[field] = now.Name
 		}
 	}
-	source.Given(u.Tree.Stmts, false, func(id *syntax.Ident, _ bool, _ syntax.Stmt) { r.bound[id.Name] = true })
+	source.Given(u.Tree.Stmts, false,
+		func(id *syntax.Ident, _ bool, _ syntax.Stmt) { r.bound[id.Name] = true })
 	r.findOwn()
 	for _, stmt := range u.Tree.Stmts {
 		syntax.Walk(stmt, r.visit)

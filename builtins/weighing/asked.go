@@ -181,20 +181,13 @@ func (a *asked) rowed(n int, under func(i int) *rowing.Assumed) ([]point, error)
 		all.Go(func() {
 			for i := int(next.Add(1)) - 1; i < n && a.c.Context().Err() == nil; i = int(next.Add(1)) - 1 {
 				points[i] = point{before: a.before, after: a.after,
-					names: [2]string{nameOf(a.before, "before"), nameOf(a.after, "after")}}
+					names: [2]string{a.before.Called("before"), a.after.Called("after")}}
 				points[i].bring(a.c.Thread, under(i))
 			}
 		})
 	}
 	all.Wait()
 	return points, a.c.Context().Err()
-}
-
-func nameOf(s *rowing.Stroke, otherwise string) string {
-	if s.Name == "" {
-		return otherwise
-	}
-	return s.Name
 }
 
 // bring rows both strokes under what is in force, where they were not.

@@ -57,7 +57,8 @@ func placeEdits(lit *syntax.Literal, name, to string) []source.Edit {
 			continue
 		}
 		before := lit.Raw[:from]
-		e := source.Edit{Line: int(lit.TokenPos.Line) + strings.Count(before, "\n"), Len: len([]rune(name)), With: to}
+		e := source.Edit{Line: int(lit.TokenPos.Line) + strings.Count(before, "\n"), Len: len([]rune(name)),
+			With: to}
 		if nl := strings.LastIndex(before, "\n"); nl >= 0 {
 			e.Col = 1 + len([]rune(before[nl+1:]))
 		} else {
