@@ -27,6 +27,7 @@ type Question struct {
 	What  string        // of the progress: "rowing", "drawing"
 	asks  string        // the parameter that holds the function: "fn"
 	quiet bool          // points are only tried on the way: they caution of nothing
+	usual bool          // each outcome says besides how far beyond the usual its rig lies
 	share session.Share // which part of the points is asked here; zero: all
 	never bool          // None is an answer: not at all
 	Ended error         // the first error that ended the study, with its place
@@ -98,6 +99,8 @@ func (q *Question) Batch(ctx context.Context, points []study.Point) []study.Resu
 		default:
 			if results[i].Outcome, err = OutcomeOf(q.Fn, p.Value); err != nil {
 				results[i].Err = &study.Stop{Err: q.C.Wrong(q.asks, lang.AsError(err))}
+			} else if q.usual {
+				results[i].Outcome = results[i].Outcome.And(beyondUsual(p.Cautions))
 			}
 		}
 	}
