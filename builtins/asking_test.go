@@ -8,6 +8,7 @@ import (
 	"testing"
 
 	"thole/builtins/session"
+	"thole/engine/document"
 )
 
 // start stands above every script of these tests.
@@ -78,6 +79,36 @@ result("complete", len(poor.complete()))
 	for _, text := range []string{"label: big", "case: new", "reason is told: yes", "blank: yes"} {
 		if r[text] != 1 {
 			t.Errorf("no %q in %v", text, r)
+		}
+	}
+}
+
+// of= keeps fields and nothing else changes: the numbers, what was held, what is cautioned of.
+func TestVaryOfFields(t *testing.T) {
+	r := answers(t, `
+whole = vary(shorter, outboard=[200, 198], wind=[0, 3])
+few = vary(shorter, of=["heaviness", "speed"], outboard=[200, 198], wind=[0, 3])
+one = vary(shorter, of="speed", outboard=[200, 198])
+result("names", " ".join(few.names))
+result("one", " ".join(one.names))
+result("alike", max([abs(a.speed - b.speed) + abs(a.heaviness - b.heaviness) for a, b in zip(whole, few)]))
+`)
+	near(t, "few of all", r["alike"], 0, 0)
+	for _, text := range []string{"names: outboard wind heaviness speed reason", "one: outboard speed reason"} {
+		if r[text] != 1 {
+			t.Errorf("no %q in %v", text, r)
+		}
+	}
+	out := asked(t, `show(vary(shorter, of=["speed"], outboard=[200, 198]))`)
+	if shown, ok := out.Document.Blocks[len(out.Document.Blocks)-1].(*document.Shown); !ok || shown.Table.Held != "at the same power" {
+		t.Errorf("what was held is not said where power is not kept: %v", out.Errors)
+	}
+	for script, want := range map[string]string{
+		`show(vary(shorter, of=["sped"], outboard=[200, 198]))`: `shorter gives no "sped"`,
+		`show(vary(shorter, of=[], outboard=[200, 198]))`:       "of keeps nothing",
+	} {
+		if out := asked(t, script); len(out.Errors) == 0 || out.Errors[0].What != want {
+			t.Errorf("%s: %v", script, out.Errors)
 		}
 	}
 }

@@ -163,7 +163,8 @@ func fakeVary(c *lang.Call) (starlark.Value, error) {
 		}
 		return values
 	}
-	points, err := s.Each(c, c.Func("fn"), n, func(k int) []starlark.Tuple { return Inputs(names, point(k)) }, "vary", "rowing")
+	points, err := s.Each(c, Calls{Fn: c.Func("fn"), N: n,
+		Inputs: func(k int) []starlark.Tuple { return Inputs(names, point(k)) }, By: "vary", What: "rowing"})
 	if err != nil {
 		return nil, err
 	}
