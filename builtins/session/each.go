@@ -134,8 +134,10 @@ func (s *Study) each(c *lang.Call, calls Calls) ([]Point, error) {
 // Call calls fn once, with its inputs by name, on the caller's own thread; fn
 // is held to the same rules as in Each. The error of inputs without an answer
 // comes back as it is (lang.IsNoAnswer).
-func (s *Study) Call(c *lang.Call, fn starlark.Callable, by string, inputs []starlark.Tuple) (starlark.Value, error) {
-	points, err := s.Each(c, Calls{Fn: fn, N: 1, Inputs: func(int) []starlark.Tuple { return inputs }, By: by})
+func (s *Study) Call(c *lang.Call, fn starlark.Callable, by string, inputs []starlark.Tuple) (starlark.Value,
+	error) {
+	points, err := s.Each(c, Calls{Fn: fn, N: 1, Inputs: func(int) []starlark.Tuple { return inputs },
+		By: by})
 	if err != nil {
 		return nil, err
 	}

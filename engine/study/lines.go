@@ -97,7 +97,8 @@ func (b *lines) named(v Value, i int) *given {
 	}
 	g := b.byName[v.Name]
 	if g == nil {
-		g = &given{Column: table.Column{Name: v.Name, Unit: v.Unit, Digits: v.Digits, Change: v.Change}, axis: -1}
+		g = &given{Column: table.Column{Name: v.Name, Unit: v.Unit, Digits: v.Digits, Change: v.Change},
+			axis: -1}
 		if v.IsText {
 			g.Kind = table.Text
 		}
@@ -121,7 +122,8 @@ func (b *lines) take(g *given, v Value) {
 	case g.some == 0:
 		g.moved, g.span = true, Span{v.Number, v.Number, v.Number}
 	default:
-		g.moved = g.moved || v.IsText != g.first.IsText || v.Text != g.first.Text || v.Number != g.first.Number
+		g.moved = g.moved || v.IsText != g.first.IsText || v.Text != g.first.Text ||
+			v.Number != g.first.Number
 		g.span.Low, g.span.High = min(g.span.Low, v.Number), max(g.span.High, v.Number)
 	}
 	g.some++
@@ -178,7 +180,8 @@ func (b *lines) pad(c *table.Column, n int) {
 // lacks names the first name to keep that nothing gives, "" for none.
 func (b *lines) lacks() *NoSuchOutput {
 	for _, name := range b.of {
-		if b.byName[name] == nil && !slices.ContainsFunc(b.axes, func(a Axis) bool { return a.Name == name }) {
+		if b.byName[name] == nil &&
+			!slices.ContainsFunc(b.axes, func(a Axis) bool { return a.Name == name }) {
 			e := &NoSuchOutput{Of: name}
 			for _, g := range b.given {
 				e.Gives = append(e.Gives, g.Name)

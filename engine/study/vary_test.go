@@ -62,7 +62,8 @@ func TestVaryKeepsWhatIsAsked(t *testing.T) {
 		t.Errorf("one spans %v", s)
 	}
 	var no *NoSuchOutput
-	if _, err := Vary(background, fn, axes, []string{"four"}); !errors.As(err, &no) || no.Of != "four" || len(no.Gives) != 4 {
+	if _, err := Vary(background, fn, axes, []string{"four"}); !errors.As(err, &no) || no.Of != "four" ||
+		len(no.Gives) != 4 {
 		t.Errorf("a name nothing gives: %v", err)
 	}
 }
@@ -149,7 +150,8 @@ func TestReasonsAreCounted(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if f := v.Failed; f == nil || f.Count != 3*stretch/2+1 || f.Of != 3*stretch || f.Reason.Error() != "too long" {
+	if f := v.Failed; f == nil || f.Count != 3*stretch/2+1 || f.Of != 3*stretch ||
+		f.Reason.Error() != "too long" {
 		t.Errorf("failed: %v", v.Failed)
 	}
 }
