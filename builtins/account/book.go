@@ -93,6 +93,7 @@ type Book struct {
 	loads      map[string]bool // how load changes in what was compared -> whether it rises
 	windy      bool
 	reach      bool   // somebody's hands kept their reach on another inboard
+	effort     bool   // some seats' rig was changed, each rower pulling as hard as before
 	weighed    bool   // a question was weighed
 	subject    string // crew and boat of the first stroke, "" where several crews row
 
@@ -174,6 +175,15 @@ func KeptReach(c *lang.Call) {
 	if b := BookOf(c.Thread); b != nil {
 		b.mu.Lock()
 		b.reach = true
+		b.mu.Unlock()
+	}
+}
+
+// KeptEffort notes that the rig of some seats was changed, each rower's effort held.
+func KeptEffort(c *lang.Call) {
+	if b := BookOf(c.Thread); b != nil {
+		b.mu.Lock()
+		b.effort = true
 		b.mu.Unlock()
 	}
 }
@@ -279,13 +289,20 @@ func (b *Book) computed() string {
 		"Left out are sideways forces, yaw, pitch and heave, and the way of the blade up and down."
 }
 
-// assumptions lists what was taken for granted: the hands' reach, and the defaults in use, in the order of the table of defaults.
+// assumptions lists what was taken for granted: the hands' reach, the effort of seats, and
+// the defaults in use, in the order of the table of defaults.
 func (b *Book) assumptions() []document.Assumption {
 	var out []document.Assumption
 	if b.reach {
-		out = append(out, document.Assumption{What: "the hands on another inboard", Value: "keep their reach: " +
-			"catch and finish follow", Source: "common practice, no source; measured_on=None in change() " +
-			"keeps the angles"})
+		out = append(out, document.Assumption{What: "the hands on another inboard",
+			Value:  "keep their reach: catch and finish follow",
+			Source: "common practice, no source; measured_on=None in change() keeps the angles"})
+	}
+	if b.effort {
+		out = append(out, document.Assumption{What: "rowers of whom some have another rig",
+			Value: "pull as hard as before, each one",
+			Source: "common practice, no source; hold=\"power\" in " +
+				"change() holds each one's power"})
 	}
 	for _, f := range defaults.All() {
 		if !b.uses(f) {
@@ -341,8 +358,9 @@ func (b *Book) standing() []document.Caution {
 			"of the bodies."})
 	}
 	if b.strokes > 1 && !b.weighed {
-		out = append(out, document.Caution{Text: "Not weighed: how the crew pulls, what is held and the law of " +
-			"the blade may turn a difference between two strokes. weigh(now, new) asks under each of them."})
+		out = append(out, document.Caution{Text: "Not weighed: how the crew pulls, what is held and the " +
+			"law of the blade may turn a difference between two strokes. " +
+			"weigh(now, new) asks under each of them."})
 	}
 	return out
 }

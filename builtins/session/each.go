@@ -31,7 +31,8 @@ type Point struct {
 // reached so far come with the error of the context.
 //
 // by names the function that asks ("vary"), what the progress ("rowing").
-func (s *Study) Each(c *lang.Call, fn starlark.Callable, n int, inputs func(i int) []starlark.Tuple, by, what string) ([]Point, error) {
+func (s *Study) Each(c *lang.Call, fn starlark.Callable, n int, inputs func(i int) []starlark.Tuple, by,
+	what string) ([]Point, error) {
 	points, err := s.EachQuietly(c, fn, n, inputs, by, what)
 	for i := range points {
 		for _, caution := range points[i].Cautions {
@@ -43,13 +44,15 @@ func (s *Study) Each(c *lang.Call, fn starlark.Callable, n int, inputs func(i in
 
 // EachQuietly is Each for points that are only tried on the way, as in a
 // search: their cautions stay with the points and are not told.
-func (s *Study) EachQuietly(c *lang.Call, fn starlark.Callable, n int, inputs func(i int) []starlark.Tuple, by, what string) ([]Point, error) {
+func (s *Study) EachQuietly(c *lang.Call, fn starlark.Callable, n int, inputs func(i int) []starlark.Tuple,
+	by, what string) ([]Point, error) {
 	return s.EachUnder(c, fn, n, inputs, by, what, nil)
 }
 
 // EachUnder is EachQuietly with something in force during each call, which the bindings
 // read again by Under; nil: what is in force already.
-func (s *Study) EachUnder(c *lang.Call, fn starlark.Callable, n int, inputs func(i int) []starlark.Tuple, by, what string,
+func (s *Study) EachUnder(c *lang.Call, fn starlark.Callable, n int, inputs func(i int) []starlark.Tuple, by,
+	what string,
 	under func(i int) any) ([]Point, error) {
 	points := make([]Point, n)
 	if n == 0 {
@@ -120,7 +123,8 @@ func (s *Study) EachUnder(c *lang.Call, fn starlark.Callable, n int, inputs func
 // Call calls fn once, with its inputs by name, on the caller's own thread; fn
 // is held to the same rules as in Each. The error of inputs without an answer
 // comes back as it is (lang.IsNoAnswer).
-func (s *Study) Call(c *lang.Call, fn starlark.Callable, by string, inputs []starlark.Tuple) (starlark.Value, error) {
+func (s *Study) Call(c *lang.Call, fn starlark.Callable, by string, inputs []starlark.Tuple) (starlark.Value,
+	error) {
 	points, err := s.Each(c, fn, 1, func(int) []starlark.Tuple { return inputs }, by, "")
 	if err != nil {
 		return nil, err

@@ -81,7 +81,8 @@ func (a *asked) readInputs() error {
 		if _, ok := forms.Input(name, 0); ok {
 			continue
 		}
-		typ := "def pair(" + name + "): ... return {\"now\": a, \"new\": b}, and weigh(pair, " + name + "=...)"
+		typ := "def pair(" + name + "): ... return {\"now\": a, \"new\": b}, and weigh(pair, " + name +
+			"=...)"
 		if near := table.Nearest(name, forms.Inputs()); near != "" {
 			typ = near + "="
 		}
