@@ -59,9 +59,11 @@ func (t *Table) WithLine(cells ...Wanted) (*Table, error) {
 		if err != nil {
 			return nil, err
 		}
-		if one, err := ColumnOf("cell", []any{cell.Value}); cell.Value != nil && (err != nil || one.Kind != c.Kind) {
+		if one, err := ColumnOf("cell", []any{cell.Value}); cell.Value != nil &&
+			(err != nil || one.Kind != c.Kind) {
 			return nil, &Error{What: fmt.Sprintf("column %q holds %s", c.Name, c.Kind.words()),
-				Why: "a column is of one kind, so that it can be sorted and drawn", Type: "None where there is no value"}
+				Why:  "a column is of one kind, so that it can be sorted and drawn",
+				Type: "None where there is no value"}
 		}
 		given[cell.Name] = cell.Value
 	}
