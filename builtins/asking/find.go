@@ -31,7 +31,7 @@ var findRecord = &lang.Record{
 	Rest: rangeParam,
 	Gives: "a line: the input, and all that fn gives there; .note says if it lies beyond the usual range " +
 		"of an oar, a blade or a rig, or at its edge, and .usual is the line which that range reaches, the " +
-			"same one within it",
+		"same one within it",
 	Errors: []string{"a target out of reach: with what is reachable", "two ranges: find moves one input"},
 	Example: `find(lambda outboard: usual.change(oar=sculls.change(outboard=outboard)), of="heaviness", ` +
 		`target=usual.heaviness - 5, outboard=(180, 205))`,

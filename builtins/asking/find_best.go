@@ -28,7 +28,7 @@ var findBest = &lang.Record{
 	Rest: rangeParam,
 	Gives: "a line: the inputs and all that fn gives there; .note says whether it lies on an edge, a " +
 		"limit or beyond the usual, and within what nothing can be told apart; .usual is the best within " +
-			"the " +
+		"the " +
 		"usual ranges",
 	Errors: []string{"limits that nothing meets: with the nearest miss",
 		"speed, split or time over length, outboard, catch or finish without a limit on heaviness, " +

@@ -76,8 +76,9 @@ const (
 // Drawing is one drawing of a figure.
 type Drawing struct {
 	Title, Description string
-	Aside              bool // left out where a screen has room for one
-	Draw               func(d *draw.Surface)
+	// what stands still in it, "water" or "boat", where a key turns from one to the other
+	Stays string
+	Draw  func(d *draw.Surface)
 }
 
 // Live is what a figure that moves brings to a page: markup, the data its script
