@@ -57,6 +57,9 @@ var bladeRecord = &lang.Record{
 			Help: "what its size and drag start from"},
 		{Name: "name", Is: lang.Text, ByName: true, Help: "how it is called"},
 		{Name: "area", Unit: "cm²", Is: lang.Number, ByName: true, Shown: "by shape", Low: 200, High: 2500,
+			Usual: []lang.Usual{{Low: 700, High: 940, Of: "scull hatchet"},
+				{Low: 1060, High: 1440, Of: "sweep hatchet"}, {Low: 580, High: 780, Of: "scull tulip"},
+				{Low: 880, High: 1180, Of: "sweep tulip"}},
 			Help: "planform", Also: []string{"size"}},
 		{Name: "length", Unit: "cm", Is: lang.Number, ByName: true, Shown: "by shape", Low: 20, High: 90,
 			Help: "along the shaft, neck to tip"},
@@ -90,7 +93,8 @@ var bladeRecord = &lang.Record{
 		"neck", "law table without table="},
 	Example: `blade("scull hatchet", area=780, length=42)`,
 	Sources: []string{"model 3", "drag: Caplan & Gardner 2007, second-hand; spans 1.2 to 2.1",
-		"force normal to the plate: Ortiz, Rival & Wood 2015"},
+		"force normal to the plate: Ortiz, Rival & Wood 2015",
+		"usual areas: 15 % either way of the shape's own, common practice, no source"},
 }
 
 func init() {
@@ -174,6 +178,7 @@ func makeBlade(c *lang.Call) (starlark.Value, error) {
 			"table= is given, but the law is %s", b.Law))
 	}
 	if b.Law != blade.Perfect {
+		c.CheckUsual("area", rounding.Clean(b.Area/units.Cm2), b.Shape, "a "+b.Shape+" of")
 		account.Used(c, "blade", b.Shape, "area", "length", "drag", "grip", "added_mass", "bury", "release")
 	}
 	return bladeType.New(&Blade{b, c.Text("name"), GivenOf(c)}), nil

@@ -149,7 +149,8 @@ func (a *asked) called(n int, at func(i int) study.Point, under func(i int) any)
 		}
 		return session.Inputs(a.names, values)
 	}
-	got, err := session.Of(a.c.Thread).EachUnder(a.c, a.fn, n, inputs, "weigh", "weighing", under)
+	got, err := session.Of(a.c.Thread).Each(a.c, session.Calls{Fn: a.fn, N: n, Inputs: inputs, By: "weigh",
+		What: "weighing", Quiet: true, Under: under})
 	if err != nil {
 		return nil, err
 	}
