@@ -149,6 +149,8 @@ func (p *Param) unusual(x float64, u Usual, thing string) Caution {
 		sides = p.Extremes
 	case p.Unit == "cm":
 		sides = [2]string{"shorter", "longer"}
+	case p.Unit == "cm²":
+		sides = [2]string{"smaller", "larger"}
 	}
 	side := sides[1]
 	if x < u.Low {
@@ -166,8 +168,10 @@ func (p *Param) unusual(x float64, u Usual, thing string) Caution {
 			usual),
 		Value: plain(rounding.Decimals(x, 1)),
 		Sort:  x,
-		Arg:   p.Name,
-		Why:   p.about(),
+
+		Beyond: math.Max(u.Low-x, x-u.High) / (u.High - u.Low),
+		Arg:    p.Name,
+		Why:    p.about(),
 	}
 }
 

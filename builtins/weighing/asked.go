@@ -81,7 +81,8 @@ func (a *asked) readInputs() error {
 		if _, ok := forms.Input(name, 0); ok {
 			continue
 		}
-		typ := "def pair(" + name + "): ... return {\"now\": a, \"new\": b}, and weigh(pair, " + name + "=...)"
+		typ := "def pair(" + name + "): ... return {\"now\": a, \"new\": b}, and weigh(pair, " + name +
+			"=...)"
 		if near := table.Nearest(name, forms.Inputs()); near != "" {
 			typ = near + "="
 		}
@@ -148,7 +149,8 @@ func (a *asked) called(n int, at func(i int) study.Point, under func(i int) any)
 		}
 		return session.Inputs(a.names, values)
 	}
-	got, err := session.Of(a.c.Thread).EachUnder(a.c, a.fn, n, inputs, "weigh", "weighing", under)
+	got, err := session.Of(a.c.Thread).Each(a.c, session.Calls{Fn: a.fn, N: n, Inputs: inputs, By: "weigh",
+		What: "weighing", Quiet: true, Under: under})
 	if err != nil {
 		return nil, err
 	}
@@ -180,20 +182,13 @@ func (a *asked) rowed(n int, under func(i int) *rowing.Assumed) ([]point, error)
 		all.Go(func() {
 			for i := int(next.Add(1)) - 1; i < n && a.c.Context().Err() == nil; i = int(next.Add(1)) - 1 {
 				points[i] = point{before: a.before, after: a.after,
-					names: [2]string{nameOf(a.before, "before"), nameOf(a.after, "after")}}
+					names: [2]string{a.before.Called("before"), a.after.Called("after")}}
 				points[i].bring(a.c.Thread, under(i))
 			}
 		})
 	}
 	all.Wait()
 	return points, a.c.Context().Err()
-}
-
-func nameOf(s *rowing.Stroke, otherwise string) string {
-	if s.Name == "" {
-		return otherwise
-	}
-	return s.Name
 }
 
 // bring rows both strokes under what is in force, where they were not.

@@ -69,14 +69,16 @@ func weighDo(c *lang.Call) (starlark.Value, error) {
 	if err != nil {
 		return nil, err
 	}
-	q := &weighing.Question{Worthwhile: c.Number("worthwhile"), Forms: c.Flag("forms"), Holds: c.Flag("holds"),
-		Row: func(p stroke.Problem) (*stroke.Stroke, error) { return rowing.RowOrRecall(c.Thread, p) }}
+	q := &weighing.Question{Worthwhile: c.Number("worthwhile"), Forms: c.Flag("forms"),
+		Holds: c.Flag("holds"),
+		Row:   func(p stroke.Problem) (*stroke.Stroke, error) { return rowing.RowOrRecall(c.Thread, p) }}
 
 	first := &rowing.Assumed{}
 	start, err := a.one(first)
 	if err != nil {
 		return nil, err
 	}
+	rowing.TellLoad(account.BookOf(c.Thread), start.before, start.after, start.names[0], start.names[1])
 	w := q.Begin(start.pair(), start.names)
 	if len(a.ranges) > 0 {
 		if err := a.inputs(c, w); err != nil {
