@@ -77,9 +77,11 @@ var rigRecord = &lang.Record{
 	Summary: "where pins, slides and stretcher stand",
 	Params: []lang.Param{
 		{Name: "span", Unit: "cm", Is: lang.Number, ByName: true, Low: 120, High: 200,
-			Usual: []lang.Usual{{Low: 154, High: 162}}, Extremes: narrowWide, Help: "pin centre to pin centre, sculling"},
+			Usual: []lang.Usual{{Low: 154, High: 162}}, Extremes: narrowWide,
+			Help: "pin centre to pin centre, sculling"},
 		{Name: "spread", Unit: "cm", Is: lang.Number, ByName: true, Low: 60, High: 110,
-			Usual: []lang.Usual{{Low: 81, High: 89}}, Extremes: narrowWide, Help: "hull's midline to pin centre, sweep"},
+			Usual: []lang.Usual{{Low: 81, High: 89}}, Extremes: narrowWide,
+			Help: "hull's midline to pin centre, sweep"},
 		{Name: "name", Is: lang.Text, ByName: true, Help: "how it is called"},
 		{Name: "height", Unit: "cm", Is: lang.Number, ByName: true, Low: 0, High: 35,
 			Usual: []lang.Usual{{Low: 14, High: 20}}, Extremes: [2]string{"lower", "higher"},
@@ -105,7 +107,8 @@ var rigRecord = &lang.Record{
 		"moves catch and finish",
 	Errors: []string{"neither span nor spread, or both",
 		"sides in a sculling rig, or of other letters than p and s"},
-	Gone:    map[string]lang.Gone{"washers": washers, "washer": washers, "spacers": washers, "spacer": washers},
+	Gone: map[string]lang.Gone{"washers": washers, "washer": washers, "spacers": washers,
+		"spacer": washers},
 	Example: `rig(span=159, height=16, pitch=4, work_through=8, stretcher=46)`,
 	Notes: []string{"oarlock, gate and button: the button (collar) rests on the gate (oarlock) that turns " +
 		"about the pin",
