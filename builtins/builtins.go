@@ -32,7 +32,8 @@ var library = sync.OnceValue(func() *lang.Library {
 	l := &lang.Library{Values: starlark.StringDict{"math": lang.Math}, Fields: rowing.FieldDocs(),
 		Synonym: synonyms, Later: later, Renamed: renamed}
 	for _, topic := range [][]*lang.Record{
-		things.Records(), rowing.Records(), asking.Records(), weighing.Records(), telling.Records(), data.Records(),
+		things.Records(), rowing.Records(), asking.Records(), weighing.Records(), telling.Records(),
+		data.Records(),
 		trials.Records(), promptRecords(),
 	} {
 		l.Records = append(l.Records, topic...)

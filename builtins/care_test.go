@@ -110,13 +110,13 @@ func footOf(b document.Block) []string {
 func TestMomentsByTime(t *testing.T) {
 	out := builtins.Run(context.Background(), "path.star", []byte(careStart+`
 s = row(hull("1x"), grown, o)
-for p in [blade_path(s, every=0.1), perfect_path(s, every=0.1)]:
+for p in [blade_path(s), perfect_path(s, every=0.1)]:
     for i in range(len(p) - 1):
         if abs(p["time"][i] - 0.1 * i) > 1e-9:
             fail("moment", i, p["time"][i])
     if abs(p["angle"][-1] - s.finish) > 1e-6:
         fail("last", p["angle"][-1])
-plot_path(s, perfect=True, every=0.1)
+plot_path(s, perfect=True)
 `), session.Config{})
 	if len(out.Errors) > 0 {
 		t.Fatal(out.Errors[0].Head())

@@ -93,6 +93,7 @@ type Book struct {
 	loads      map[string]bool // how load changes in what was compared -> whether it rises
 	windy      bool
 	reach      bool            // somebody's hands kept their reach on another inboard
+	effort     bool            // some seats' rig was changed, each rower pulling as hard as before
 	weighed    bool            // a question was weighed
 	quiet      int             // strokes rowed to weigh comparisons that nobody asked to weigh
 	unweighed  map[string]bool // comparisons that were not weighed
@@ -221,6 +222,15 @@ func KeptReach(c *lang.Call) {
 	}
 }
 
+// KeptEffort notes that the rig of some seats was changed, each rower's effort held.
+func KeptEffort(c *lang.Call) {
+	if b := BookOf(c.Thread); b != nil {
+		b.mu.Lock()
+		b.effort = true
+		b.mu.Unlock()
+	}
+}
+
 // AddStroke notes a stroke: in which wind, who rowed it ("Otters, 4x"), and
 // the categories of all in the boat.
 func AddStroke(thread *starlark.Thread, wind float64, who string, categories []string) {
@@ -322,13 +332,20 @@ func (b *Book) computed() string {
 		"Left out are sideways forces, yaw, pitch and heave, and the way of the blade up and down."
 }
 
-// assumptions lists what was taken for granted: the hands' reach, and the defaults in use, in the order of the table of defaults.
+// assumptions lists what was taken for granted: the hands' reach, the effort of seats, and
+// the defaults in use, in the order of the table of defaults.
 func (b *Book) assumptions() []document.Assumption {
 	var out []document.Assumption
 	if b.reach {
-		out = append(out, document.Assumption{What: "the hands on another inboard", Value: "keep their reach: " +
-			"catch and finish follow", Source: "common practice, no source; measured_on=None in change() " +
-			"keeps the angles"})
+		out = append(out, document.Assumption{What: "the hands on another inboard",
+			Value:  "keep their reach: catch and finish follow",
+			Source: "common practice, no source; measured_on=None in change() keeps the angles"})
+	}
+	if b.effort {
+		out = append(out, document.Assumption{What: "rowers of whom some have another rig",
+			Value: "pull as hard as before, each one",
+			Source: "common practice, no source; hold=\"power\" in " +
+				"change() holds each one's power"})
 	}
 	for _, f := range defaults.All() {
 		if !b.uses(f) {

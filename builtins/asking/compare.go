@@ -5,6 +5,7 @@ import (
 	"math"
 	"slices"
 	"sort"
+	"strings"
 
 	"go.starlark.net/starlark"
 
@@ -67,7 +68,14 @@ func compareDo(c *lang.Call) (starlark.Value, error) {
 	names := namesOf(compared)
 	var changes []study.Change
 	for i := range c.More {
-		changes = append(changes, study.CompareOnce(caseOf(first, names[0]), caseOf(c.More[i], names[i+1]))...)
+		before, after := caseOf(first, names[0]), caseOf(c.More[i], names[i+1])
+		if s, ok := rowing.StrokeType.From(c.More[i]); ok {
+			was, _ := rowing.StrokeType.From(first)
+			moved := s.SeatsMoved(was)
+			before.Values = append(ofSeats(was, moved), before.Values...)
+			after.Values = append(ofSeats(s, moved), after.Values...)
+		}
+		changes = append(changes, study.CompareOnce(before, after)...)
 	}
 	strokes := strokesOf(compared)
 	w, err := weighedPair(c, strokes, names)
@@ -307,10 +315,12 @@ func rank(c study.Change, names []string) int {
 	switch {
 	case c.Change.Value == 0 || math.Abs(c.Change.Value) <= 1e-9*math.Abs(c.Before):
 		return r + 100
-	case slices.Contains(set, c.Name):
+	case strings.HasPrefix(c.Name, "seat "): // the seat that was changed before the boat's means
 		return r
+	case slices.Contains(set, c.Name):
+		return r + 1
 	case slices.Contains(foremost, c.Name):
-		return r + 1 + slices.Index(foremost, c.Name)
+		return r + 2 + slices.Index(foremost, c.Name)
 	}
 	return r + 50
 }

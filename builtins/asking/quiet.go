@@ -72,8 +72,9 @@ func (d *drawnFrom) under(c *lang.Call, cases []string, assumed []*rowing.Assume
 		}
 		return session.Inputs(d.names, values)
 	}
-	got, err := session.Of(c.Thread).EachUnder(c, d.fn, len(assumed), inputs, "compare", "weighing",
-		func(i int) any { return assumed[i] })
+	got, err := session.Of(c.Thread).Each(c,
+		session.Calls{Fn: d.fn, N: len(assumed), Inputs: inputs, By: "compare",
+			What: "weighing", Quiet: true, Under: func(i int) any { return assumed[i] }})
 	if err != nil {
 		return nil, err
 	}

@@ -57,7 +57,8 @@ func tradeOffDo(c *lang.Call) (starlark.Value, error) {
 		if near == "" {
 			near = "heaviness"
 		}
-		return nil, c.Wrong("of", lang.Mistake("it is a result of a stroke", "of="+starlark.String(near).String(),
+		return nil, c.Wrong("of", lang.Mistake("it is a result of a stroke",
+			"of="+starlark.String(near).String(),
 			"a stroke has no %q", c.Text("of")))
 	}
 	if len(s.Oars) > 1 {
@@ -120,9 +121,11 @@ func waysOf(c *lang.Call, s *rowing.Stroke) []way {
 	blade, _, _ := theOar.Field("blade")
 	area := number(blade.(lang.AnyThing), "area")
 	ways := []way{
-		{name: "inboard, length kept", unit: "cm", digits: 1, now: number(theOar, "inboard"), row: oar("inboard"),
+		{name: "inboard, length kept", unit: "cm", digits: 1, now: number(theOar, "inboard"),
+			row:     oar("inboard"),
 			overlap: both},
-		{name: "length, inboard kept", unit: "cm", digits: 1, now: number(theOar, "length"), row: oar("length")},
+		{name: "length, inboard kept", unit: "cm", digits: 1, now: number(theOar, "length"),
+			row: oar("length")},
 		{name: "blade area", unit: "cm²", digits: 0, now: area, low: 0.85 * area, high: 1.15 * area,
 			row: func(x float64) (*rowing.Stroke, error) {
 				changed, err := changedThing(c, blade, "area", starlark.Float(x))
@@ -149,8 +152,8 @@ func waysOf(c *lang.Call, s *rowing.Stroke) []way {
 		w.high = math.Min(w.high, w.now+both*(ways[0].high-ways[0].now))
 		ways = append(ways, w)
 		if at := number(theRig, "stretcher"); !math.IsNaN(at) {
-			ways = append(ways, way{name: "stretcher", unit: "cm", digits: 1, now: at, low: at - 6, high: at + 6,
-				row: rig("stretcher")})
+			ways = append(ways, way{name: "stretcher", unit: "cm", digits: 1, now: at, low: at - 6,
+				high: at + 6, row: rig("stretcher")})
 		}
 	}
 	for i := range ways {
@@ -252,7 +255,8 @@ func newTrades(of string) *trades {
 		return c
 	}
 	t := &trades{way: table.NewColumn("way", "", table.Text), unit: table.NewColumn("unit", "", table.Text),
-		note: table.NewColumn("note", "", table.Text), from: n("from", "", 1), to: n("to", "", 1), by: n("by", "", 1),
+		note: table.NewColumn("note", "", table.Text), from: n("from", "", 1), to: n("to", "", 1),
+		by:     n("by", "", 1),
 		brings: n(of, "%", 1), seconds: n("over_2000_m", "s", 2), catch: n("catch", "deg", 1),
 		finish: n("finish", "deg", 1), arc: n("arc", "deg", 1), overlap: n("overlap", "cm", 1)}
 	t.drive, t.heavy = n("drive_time", "%", 1), n("heaviness", "%", 1)
@@ -283,10 +287,12 @@ func (t *trades) add(w way, x float64, s, got *rowing.Stroke, f *stroke.Field, n
 
 func (t *trades) table(s *rowing.Stroke, f *stroke.Field, change float64) *table.Table {
 	out := &table.Table{
-		Head: "what brings " + table.Signed(change, -1) + " % of " + words.Spaced(f.Name), Held: rowing.HeldAlike(s, s),
+		Head:    "what brings " + table.Signed(change, -1) + " % of " + words.Spaced(f.Name),
+		Held:    rowing.HeldAlike(s, s),
 		Columns: []*table.Column{t.way, t.from, t.to, t.by, t.unit, t.brings},
 	}
-	for _, c := range []*table.Column{t.heavy, t.drive, t.seconds, t.catch, t.finish, t.arc, t.overlap, t.note} {
+	for _, c := range []*table.Column{t.heavy, t.drive, t.seconds, t.catch, t.finish, t.arc, t.overlap,
+		t.note} {
 		if c.Name != f.Name {
 			out.Columns = append(out.Columns, c)
 		}

@@ -1,14 +1,16 @@
 package rowing
 
 import (
-	"fmt"
 	"math"
+	"slices"
+	"strconv"
 	"strings"
 
 	"go.starlark.net/starlark"
 
 	"thole/builtins/account"
 	"thole/engine/table"
+	"thole/engine/words"
 )
 
 // The least changes of load that are told: what the digits of a card would show.
@@ -39,42 +41,48 @@ func (s *Stroke) LoadAgainst(before *Stroke) (text string, rises bool) {
 	if len(was) != len(now) {
 		return "", false
 	}
-	var more, less []string
-	seen := map[string]bool{}
+	apart := len(s.Crew.Rowers) > 1 || s.unlike() || before.unlike()
+	type line struct {
+		said, who string
+		seats     []string
+		heavier   bool
+	}
+	var lines []*line
 	for i := range now {
-		rower := s.Crew.Rowers[min(i, len(s.Crew.Rowers)-1)]
-		if !account.Careful(rower.Category()) {
+		who := s.Crew.Rowers[min(i, len(s.Crew.Rowers)-1)].Category()
+		if !account.Careful(who) {
 			continue
 		}
 		said, heavier := loadChange(was[i], now[i])
 		if said == "" {
 			continue
 		}
-		who := rower.Category()
 		if who == account.NotSaid {
 			who = "category not said"
 		}
-		if len(s.Crew.Rowers) == 1 { // rowers alike, on oars alike: one line stands for all seats
-			who = "each seat (" + who + ")"
-			if len(now) == 1 {
-				who = rower.Category()
-				if who == account.NotSaid {
-					who = "rower (category not said)"
-				}
-			}
+		same := slices.IndexFunc(lines, func(l *line) bool { return l.said == said && l.who == who })
+		if same < 0 {
+			same = len(lines)
+			lines = append(lines, &line{said: said, who: who, heavier: heavier})
 		}
-		if len(s.Crew.Rowers) > 1 || s.unlike() || before.unlike() {
-			who = fmt.Sprintf("seat %d (%s)", i+1, strings.TrimSuffix(strings.TrimPrefix(who, "each seat ("), ")"))
-		}
-		line := who + " " + said
+		lines[same].seats = append(lines[same].seats, strconv.Itoa(i+1))
+	}
+	var more, less []string
+	for _, l := range lines {
+		text := l.who
 		switch {
-		case seen[line]:
-		case heavier:
-			more = append(more, line)
-		default:
-			less = append(less, line)
+		case apart:
+			text = words.Plural(len(l.seats), "seat") + " " + words.List(l.seats) + " (" + l.who + ")"
+		case len(now) > 1:
+			text = "each seat (" + l.who + ")"
+		case l.who == "category not said":
+			text = "rower (" + l.who + ")"
 		}
-		seen[line] = true
+		if text += " " + l.said; l.heavier {
+			more = append(more, text)
+		} else {
+			less = append(less, text)
+		}
 	}
 	return strings.Join(append(more, less...), "; "), len(more) > 0
 }
@@ -90,7 +98,8 @@ func loadChange(was, now seatLoad) (said string, heavier bool) {
 		parts[0] = table.Fixed(100*math.Abs(share), 1) + " % " + either(share > 0, "heavier", "lighter")
 	}
 	if math.Abs(longer) >= leastDrive {
-		parts[1] = "drive " + table.Fixed(math.Abs(longer), 3) + " s " + either(longer > 0, "longer", "shorter")
+		parts[1] = "drive " + table.Fixed(math.Abs(longer), 3) + " s " +
+			either(longer > 0, "longer", "shorter")
 	}
 	return strings.Join(parts, ", "), share >= leastHeaviness || longer >= leastDrive
 }

@@ -140,9 +140,11 @@ func number(x float64) string { return limits.TrimZero(fmt.Sprintf("%.1f", x)) }
 func (s *Study) progressText() string {
 	if p := s.last.Load(); p != nil && p.step.Done > 0 {
 		if p.step.Done >= p.step.Of {
-			return fmt.Sprintf("%d %s are done and kept, what follows them is not; no answer was told", p.step.Done, noun(p.what))
+			return fmt.Sprintf("%d %s are done and kept, what follows them is not; no answer was told",
+				p.step.Done, noun(p.what))
 		}
-		return fmt.Sprintf("%d of %d %s are done and kept; no answer was told", p.step.Done, p.step.Of, noun(p.what))
+		return fmt.Sprintf("%d of %d %s are done and kept; no answer was told", p.step.Done, p.step.Of,
+			noun(p.what))
 	}
 	return "it was still at work here; no answer was told"
 }

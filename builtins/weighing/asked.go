@@ -70,7 +70,8 @@ func (a *asked) readInputs() error {
 		if _, ok := forms.Input(name, 0); ok {
 			continue
 		}
-		typ := "def pair(" + name + "): ... return {\"now\": a, \"new\": b}, and weigh(pair, " + name + "=...)"
+		typ := "def pair(" + name + "): ... return {\"now\": a, \"new\": b}, and weigh(pair, " + name +
+			"=...)"
 		if near := table.Nearest(name, forms.Inputs()); near != "" {
 			typ = near + "="
 		}
@@ -137,7 +138,8 @@ func (a *asked) called(n int, at func(i int) study.Point, under func(i int) any)
 		}
 		return session.Inputs(a.names, values)
 	}
-	got, err := session.Of(a.c.Thread).EachUnder(a.c, a.fn, n, inputs, "weigh", "weighing", under)
+	got, err := session.Of(a.c.Thread).Each(a.c, session.Calls{Fn: a.fn, N: n, Inputs: inputs, By: "weigh",
+		What: "weighing", Quiet: true, Under: under})
 	if err != nil {
 		return nil, err
 	}

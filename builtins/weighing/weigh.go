@@ -69,8 +69,9 @@ func weighDo(c *lang.Call) (starlark.Value, error) {
 	if err != nil {
 		return nil, err
 	}
-	q := &weighing.Question{Worthwhile: c.Number("worthwhile"), Forms: c.Flag("forms"), Holds: c.Flag("holds"),
-		Row: func(p stroke.Problem) (*stroke.Stroke, error) { return rowing.RowOrRecall(c.Thread, p) }}
+	q := &weighing.Question{Worthwhile: c.Number("worthwhile"), Forms: c.Flag("forms"),
+		Holds: c.Flag("holds"),
+		Row:   func(p stroke.Problem) (*stroke.Stroke, error) { return rowing.RowOrRecall(c.Thread, p) }}
 
 	first := &rowing.Assumed{}
 	start, err := a.one(first)

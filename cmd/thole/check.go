@@ -36,7 +36,8 @@ func (tty *terminal) check(studies []string, debug bool) error {
 		found, errs := session.Check(filepath.Base(study), text, cfg)
 		if len(errs) == 0 && len(found.Reads)+len(found.Loads) > 0 {
 			var files []string
-			if files, errs = session.CheckData(context.Background(), filepath.Base(study), text, cfg); len(errs) == 0 {
+			if files, errs = session.CheckData(context.Background(), filepath.Base(study), text,
+				cfg); len(errs) == 0 {
 				found.Reads = files
 			}
 		}

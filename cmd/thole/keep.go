@@ -52,7 +52,8 @@ func (k keptFolder) lacking() string {
 // figures as SVG and PNG. What makes them is governed: the context and the limits
 // that held the study end it. kept says how far it came.
 // With an engine the live page is made too.
-func keep(ctx context.Context, j job, l limits.Limits, out *session.Outcome, dir string, computes *engine.Engine) (
+func keep(ctx context.Context, j job, l limits.Limits, out *session.Outcome, dir string,
+	computes *engine.Engine) (
 	keptFolder, error) {
 	doc := out.Document
 	files, params := recordFiles(out.Files), recordParams(out.Params)
@@ -103,7 +104,8 @@ func keep(ctx context.Context, j job, l limits.Limits, out *session.Outcome, dir
 	if err == nil {
 		err = k.pictures(figures, &kept)
 	}
-	if err != nil { // the record names no file that is not there; if it cannot be mended the run says so all the same
+	// the record names no file that is not there; if it cannot be mended the run says so all the same
+	if err != nil {
 		folder.unplan()
 		_, again := folder.Finish(kept.record)
 		err = errors.Join(err, again)
@@ -131,8 +133,9 @@ func (tty *terminal) engine() (engine.Engine, error) {
 	switch {
 	case errors.Is(err, engine.ErrNoToolchain):
 		return e, &Message{File: "thole run", What: "the live page cannot be made here",
-			Why:  "its engine is built by Go, and there is no Go on this machine",
-			Type: "install Go (go.dev/dl), then the same command again; without --live the page is made as ever"}
+			Why: "its engine is built by Go, and there is no Go on this machine",
+			Type: "install Go (go.dev/dl), then the same command again; without --live the page is made as " +
+				"ever"}
 	case errors.Is(err, engine.ErrNoSource):
 		return e, &Message{File: "thole run", What: "the live page cannot be made here",
 			Why:  "its engine is built from the source of thole, which is not where this program was built",
@@ -238,7 +241,8 @@ func (k keeper) page(doc *document.Document, kept *keptFolder) error {
 	}
 	kept.page = true
 	if size > largePage {
-		kept.note = words.Sentence(kept.note) + fmt.Sprintf("The page has %.1f MB and may open slowly on a phone; "+
+		kept.note = words.Sentence(kept.note) + fmt.Sprintf("The page has %.1f MB and may open slowly on a "+
+			"phone; "+
 			"fewer cards and curves, or several studies, make it lighter.", float64(size)/(1<<20))
 	}
 	return nil
@@ -288,7 +292,8 @@ func (tty *terminal) keepPartial(ctx context.Context, j job, out *session.Outcom
 		return
 	}
 	if dir == "" {
-		dir = filepath.Join(runsDir, runName(version, j.Name, recordFiles(out.Files), recordParams(out.Params)))
+		dir = filepath.Join(runsDir, runName(version, j.Name, recordFiles(out.Files),
+			recordParams(out.Params)))
 	}
 	folder, err := openRunFolder(dir)
 	if err != nil {
@@ -325,7 +330,8 @@ func notKept(kept keptFolder, err error, l limits.Limits, again string) Message 
 		m.What, m.Why, m.Type = "stopped", kept.lacking(), again
 	case errors.Is(err, session.ErrFault):
 		m.Level = message.Wrong
-		m.What, m.Why = "the page or a picture went wrong inside", "this is a fault of thole, not of the study; "+kept.lacking()
+		m.What, m.Why = "the page or a picture went wrong inside",
+			"this is a fault of thole, not of the study; "+kept.lacking()
 		m.Type = "the same study without its last figure; and report it with the study"
 	default:
 		m = writeFailed(kept.dir, err)

@@ -293,7 +293,8 @@ func lies(w term.Window, kept keptFolder, out *session.Outcome, study string) []
 	}
 	lines := []string{w.Clean("Page     " + path.Join(filepath.ToSlash(kept.dir), "page.html"))}
 	if kept.live > 0 {
-		lines = append(lines, w.Clean("Live     "+path.Join(filepath.ToSlash(kept.dir), liveName)+", "+megabytes(kept.live)+
+		lines = append(lines, w.Clean("Live     "+path.Join(filepath.ToSlash(kept.dir),
+			liveName)+", "+megabytes(kept.live)+
 			", to be sent: it computes in the browser, without a network"))
 	}
 	if len(beside) > 0 {

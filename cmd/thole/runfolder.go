@@ -222,7 +222,8 @@ func writeFailed(dir string, err error) Message {
 	case errors.Is(err, fs.ErrPermission):
 		m.Why = "this folder may only be read"
 	case strings.Contains(err.Error(), "escapes"):
-		m.Why, m.Type = "it is a link that leads out of this folder", "--out DIR, if that is where it should go"
+		m.Why, m.Type = "it is a link that leads out of this folder",
+			"--out DIR, if that is where it should go"
 	case strings.Contains(err.Error(), "no space left"):
 		m.Why, m.Type = "the disk is full; no half-written file is left",
 			"make room, then the same command again: points in the store are not rowed again"

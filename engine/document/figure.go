@@ -24,6 +24,7 @@ type Figure struct {
 	Panel    string
 	Guides   []Guide
 	Paths    []Path
+	Every    float64 // s between the moments marked on paths and moving oars; 0: as many as they have
 	Motion   []Motion
 	Rigs     []Rigged
 
@@ -41,7 +42,7 @@ type Guide struct {
 	Label string
 }
 
-// Path is one oar's way through the water, at equal times; every slice has one
+// Path is one oar's way through the water, at its moments; every slice has one
 // value a moment. cm, x forward from the pin's place at the catch, y outward.
 type Path struct {
 	Name      string

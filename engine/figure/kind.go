@@ -44,8 +44,9 @@ type Kind struct {
 	Live  *Live                                     // where a script moves it: no Draw, no picture file
 	// Window draws it for a terminal; nil: its table stands there.
 	Window func(w term.Window, f *document.Figure) []string
-	Table  func(f *document.Figure) *table.Table          // behind it, for its reader; nil: its own
-	Beside func(t *table.Table) (*document.Figure, Place) // what is drawn of a table shown; nil figure: nothing
+	Table  func(f *document.Figure) *table.Table // behind it, for its reader; nil: its own
+	// what is drawn of a table shown; nil figure: nothing
+	Beside func(t *table.Table) (*document.Figure, Place)
 }
 
 // Need is a column that a kind reads.
@@ -75,8 +76,9 @@ const (
 // Drawing is one drawing of a figure.
 type Drawing struct {
 	Title, Description string
-	Aside              bool // left out where a screen has room for one
-	Draw               func(d *draw.Surface)
+	// what stands still in it, "water" or "boat", where a key turns from one to the other
+	Stays string
+	Draw  func(d *draw.Surface)
 }
 
 // Live is what a figure that moves brings to a page: markup, the data its script
@@ -257,7 +259,8 @@ func Pictures(f *document.Figure) ([]*draw.Picture, error) {
 	for _, part := range Drawings(f) {
 		d := &draw.Surface{W: draw.Wide, ID: "g"}
 		part.Draw(d)
-		out = append(out, &draw.Picture{Width: d.W, Height: d.H, Title: part.Title, Description: part.Description, Shapes: d.Shapes})
+		out = append(out, &draw.Picture{Width: d.W, Height: d.H, Title: part.Title,
+			Description: part.Description, Shapes: d.Shapes})
 	}
 	return out, nil
 }

@@ -19,8 +19,11 @@ import (
 const Tape document.Kind = "tape"
 
 var tapeKind = &Kind{
-	Name:  Tape,
-	Needs: func(*document.Figure) []Need { return []Need{{"quantity", Names}, {Name: "before"}, {Name: "after"}} },
+	Name: Tape,
+	Needs: func(*document.Figure) []Need {
+		return []Need{{"quantity", Names}, {Name: "before"},
+			{Name: "after"}}
+	},
 	Lacks: func(f *document.Figure) string {
 		if SettingOf(f.Table, f.X) == nil {
 			return "nothing in it has to be set"
@@ -119,7 +122,8 @@ func drawTape(f *document.Figure, d *draw.Surface) {
 	if !math.IsNaN(s.low) {
 		l, h := x.At(s.low), x.At(s.high)
 		d.Path("rule", draw.Pathf("M%s 142V150H%sV142", l, h))
-		label := typeset.Number(s.low, 1) + " to " + typeset.Quantity(s.high, 1, s.unit) + ", 95" + typeset.Thin + "%"
+		label := typeset.Number(s.low, 1) + " to " + typeset.Quantity(s.high, 1, s.unit) + ", 95" +
+			typeset.Thin + "%"
 		d.Text("sm t2 mid", clampMid((l+h)/2, draw.TextWidth(label, 12.5)+4), 166, label)
 		d.H = 172
 	}
@@ -129,14 +133,16 @@ func describeTape(f *document.Figure) string {
 	s := SettingOf(f.Table, f.X)
 	out := fmt.Sprintf("A measuring tape. The %s is now %s; the new one is %s", s.What, s.Before, s.After)
 	if !math.IsNaN(s.low) {
-		out += fmt.Sprintf(", between %s and %s", typeset.Number(s.low, 1), typeset.Quantity(s.high, 1, s.unit))
+		out += fmt.Sprintf(", between %s and %s", typeset.Number(s.low, 1),
+			typeset.Quantity(s.high, 1, s.unit))
 	}
 	return out + "."
 }
 
 // IsComparison says whether a table has the shape of a comparison.
 func IsComparison(t *table.Table) bool {
-	return t != nil && t.Len() > 0 && t.TextColumn("quantity") != nil && t.Column("before") != nil && t.Column("after") != nil
+	return t != nil && t.Len() > 0 && t.TextColumn("quantity") != nil && t.Column("before") != nil &&
+		t.Column("after") != nil
 }
 
 // ChangeOf gives the change of a quantity in words, "+0.039 m/s", or "".
@@ -193,7 +199,8 @@ type Setting struct {
 // first length that moves. -1 when there is none.
 func lineSetting(t *table.Table, name string) int {
 	quantity, before, after := t.TextColumn("quantity"), t.Column("before"), t.Column("after")
-	if quantity == nil || before == nil || after == nil || before.Kind == table.Text || after.Kind == table.Text {
+	if quantity == nil || before == nil || after == nil || before.Kind == table.Text ||
+		after.Kind == table.Text {
 		return -1
 	}
 	names := settable
@@ -203,7 +210,8 @@ func lineSetting(t *table.Table, name string) int {
 	for _, want := range names {
 		for i, q := range quantity.Texts {
 			b, a := before.Value(i), after.Value(i)
-			if q == want && unitOf(t, i) == "cm" && !math.IsNaN(a) && !math.IsNaN(b) && math.Abs(a-b) >= leastSet-1e-9 && math.Abs(a-b) <= 60 && math.Abs(b) < 1000 {
+			if q == want && unitOf(t, i) == "cm" && !math.IsNaN(a) && !math.IsNaN(b) &&
+				math.Abs(a-b) >= leastSet-1e-9 && math.Abs(a-b) <= 60 && math.Abs(b) < 1000 {
 				return i
 			}
 		}
@@ -229,7 +237,8 @@ func SettingOf(t *table.Table, name string) *Setting {
 		return nil
 	}
 	before, after, change := t.Column("before"), t.Column("after"), t.Column("change")
-	s := &Setting{What: words.Spaced(t.Column("quantity").Texts[i]), from: before.Value(i), to: after.Value(i),
+	s := &Setting{What: words.Spaced(t.Column("quantity").Texts[i]), from: before.Value(i),
+		to:  after.Value(i),
 		low: math.NaN(), high: math.NaN(), unit: unitOf(t, i)}
 	s.Before, s.After = typeset.Quantity(s.from, 1, s.unit), typeset.Quantity(s.to, 1, s.unit)
 	if change != nil && change.Kind == table.Measured && change.Estimates[i] != nil {

@@ -88,7 +88,8 @@ func plainCell(cell any) any {
 	case float64:
 		return number(cell)
 	case *table.Estimate:
-		return value{Value: number(cell.Value), Unit: cell.Unit, Low: finite(cell.Low), High: finite(cell.High)}
+		return value{Value: number(cell.Value), Unit: cell.Unit, Low: finite(cell.Low),
+			High: finite(cell.High)}
 	}
 	return cell
 }

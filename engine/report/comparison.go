@@ -41,7 +41,8 @@ func (p *page) comparison(s *document.Shown, under string) template.HTML {
 		Columns []keyColumn
 		Lines   []keyLine
 		Foot    []string
-	}{Name: tableName(s, "comparison"), Caption: captionOf(s, under), Columns: comparisonColumns(t, s.Side), Foot: footLines(s.Foot)}
+	}{Name: tableName(s, "comparison"), Caption: captionOf(s, under), Columns: comparisonColumns(t, s.Side),
+		Foot: footLines(s.Foot)}
 	nameCases(view.Columns, s.Head)
 	quantity, unit, cases := t.Column("quantity"), t.TextColumn("unit"), t.TextColumn("case")
 	for i := range t.Len() {
@@ -72,7 +73,8 @@ func (p *page) comparison(s *document.Shown, under string) template.HTML {
 // line says it: "now -> broad".
 func nameCases(columns []keyColumn, head string) {
 	from, to, ok := strings.Cut(head, "->")
-	if !ok || strings.Contains(to, "->") || strings.Contains(to, ", ") { // several cases: before and after of each
+	// several cases: before and after of each
+	if !ok || strings.Contains(to, "->") || strings.Contains(to, ", ") {
 		return
 	}
 	for i := range columns {
@@ -94,7 +96,8 @@ func comparisonColumns(t *table.Table, side string) []keyColumn {
 			continue
 		case "low", "high":
 			// the change carries its interval; alone they would repeat it
-			if ch := t.Column("change"); ch != nil && ch.Kind == table.Measured || t.Column("percent") == nil && t.Column("change") == nil {
+			if ch := t.Column("change"); ch != nil && ch.Kind == table.Measured ||
+				t.Column("percent") == nil && t.Column("change") == nil {
 				continue
 			}
 		case "verdict":

@@ -68,7 +68,8 @@ func (p *page) leads(blocks []document.Block) bool {
 	case *document.Figure:
 		return true
 	case *document.Shown:
-		return b.Table != nil && (!p.taped && figure.Beside(b.Table, figure.Above) != nil || figure.Beside(b.Table, figure.Instead) != nil)
+		return b.Table != nil && (!p.taped && figure.Beside(b.Table, figure.Above) != nil ||
+			figure.Beside(b.Table, figure.Instead) != nil)
 	}
 	return false
 }
@@ -129,11 +130,14 @@ func (p *page) onWater() []string {
 				return nil
 			}
 			steps := []string{
-				fmt.Sprintf("Change one thing: set the %s from %s to %s. Then look at overlap, height and pitch once more.", set.What, set.Before, set.After),
-				"Row two or three outings to get used to it. Judge heavy and light at the usual rate before judging speed.",
+				fmt.Sprintf("Change one thing: set the %s from %s to %s. Then look at overlap, height and "+
+					"pitch once more.", set.What, set.Before, set.After),
+				"Row two or three outings to get used to it. Judge heavy and light at the usual rate " +
+					"before judging speed.",
 			}
 			if speed := figure.ChangeOf(s.Table, "speed"); speed != "" {
-				steps = append(steps, fmt.Sprintf("The model's change of speed is %s. To see it, row pieces in pairs (now, new, new, now) at one rate;"+
+				steps = append(steps, fmt.Sprintf("The model's change of speed is %s. To see it, row "+
+					"pieces in pairs (now, new, new, now) at one rate;"+
 					" trial_plan tells how many pairs that takes.", strings.TrimSpace(speed)))
 			}
 			return steps

@@ -232,6 +232,7 @@ func withoutReasons(t *table.Table) *table.Table {
 
 func without(t *table.Table, columns ...*table.Column) *table.Table {
 	out := *t
-	out.Columns = slices.DeleteFunc(slices.Clone(t.Columns), func(c *table.Column) bool { return slices.Contains(columns, c) })
+	out.Columns = slices.DeleteFunc(slices.Clone(t.Columns),
+		func(c *table.Column) bool { return slices.Contains(columns, c) })
 	return &out
 }

@@ -51,7 +51,8 @@ func (p Pair) At(h stroke.Hold, row Rower) (Pair, error) {
 }
 
 // heldAs is a problem at the hold of a solved stroke, of the same crew.
-func heldAs(first *stroke.Problem, solved *stroke.Stroke, p stroke.Problem, h stroke.Hold) (stroke.Problem, error) {
+func heldAs(first *stroke.Problem, solved *stroke.Stroke, p stroke.Problem, h stroke.Hold) (stroke.Problem,
+	error) {
 	alike := len(first.Seats) == len(p.Seats)
 	before := *first
 	p.Seats = append([]stroke.Seat(nil), p.Seats...)

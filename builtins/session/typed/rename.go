@@ -81,7 +81,8 @@ func spelledOut(line *keptLine, a *syntax.AssignStmt, text string) string {
 		return text
 	}
 	op := strings.TrimSuffix(a.Op.String(), "=")
-	return fmt.Sprintf("%s = %s %s (%s)", line.gives[id.Name], line.reads[id.Name], op, strings.TrimSpace(rest))
+	return fmt.Sprintf("%s = %s %s (%s)", line.gives[id.Name], line.reads[id.Name], op,
+		strings.TrimSpace(rest))
 }
 
 // applyEdits changes a statement's text, from its end to its beginning.
