@@ -91,6 +91,7 @@ type Book struct {
 	recalled   int             // of them out of the store
 	categories map[string]bool // of all that rowed
 	loads      map[string]bool // how load changes in what was compared -> whether it rises
+	loaded     map[[2]any]bool // the strokes that these lines are of
 	windy      bool
 	reach      bool            // somebody's hands kept their reach on another inboard
 	effort     bool            // some seats' rig was changed, each rower pulling as hard as before
@@ -105,7 +106,7 @@ type Book struct {
 // New gives the empty book of a run, for session.Config.Extra.
 func New() *Book {
 	return &Book{inUse: map[defaultsInUse]bool{}, categories: map[string]bool{}, loads: map[string]bool{},
-		unweighed: map[string]bool{}}
+		unweighed: map[string]bool{}, loaded: map[[2]any]bool{}}
 }
 
 // defaultsInUse names one line of the table of defaults.
@@ -126,10 +127,15 @@ func Rowed(cfg session.Config) (strokes, fromStore int) {
 // BookOf gives the book of a thread's run, nil outside one.
 func BookOf(thread *starlark.Thread) *Book {
 	if s := session.Of(thread); s != nil {
-		b, _ := s.Config().Extra.(*Book)
-		return b
+		return BookIn(s.Config())
 	}
 	return nil
+}
+
+// BookIn gives the book of a run by its configuration, nil where it keeps none.
+func BookIn(cfg session.Config) *Book {
+	b, _ := cfg.Extra.(*Book)
+	return b
 }
 
 // Recall counts a stroke out of the store.
@@ -268,6 +274,10 @@ func Complete(doc *document.Document, cfg session.Config) {
 		doc.Computed += b.foundation(doc.Assumptions)
 	}
 	doc.Load = b.loadLines()
+	if n := len(doc.Load); n > manyLoads {
+		doc.Load = append(doc.Load[:manyLoads:manyLoads], fmt.Sprintf("Load of %d more comparisons: compare "+
+			"them one by one", n-manyLoads))
+	}
 	doc.Cautions = append(LoadCautions(b.rowed()), append(doc.Cautions, b.standing()...)...)
 }
 
@@ -276,20 +286,22 @@ func (b *Book) rowed() []string {
 	return slices.DeleteFunc(slices.Clone(Categories), func(k string) bool { return !b.categories[k] })
 }
 
-// NoteLoad notes how the load of those who need care changes in what was compared: the
-// first line of the result, before any other.
-func NoteLoad(thread *starlark.Thread, line string, rises bool) {
-	if b := BookOf(thread); b != nil {
-		b.mu.Lock()
-		b.loads[line] = rises
-		b.mu.Unlock()
+// NoteLoad notes for the first line of the result, before any other, how the load of
+// those who need care changes from one stroke to another; two strokes are told of once.
+func (b *Book) NoteLoad(before, after any, line string, rises bool) {
+	if b == nil {
+		return
+	}
+	b.mu.Lock()
+	defer b.mu.Unlock()
+	if pair := [2]any{before, after}; !b.loaded[pair] {
+		b.loaded[pair], b.loads[line] = true, rises
 	}
 }
 
-// LoadsSoFar gives the lines of NoteLoad, rises first.
-func LoadsSoFar(cfg session.Config) []string {
-	b, ok := cfg.Extra.(*Book)
-	if !ok {
+// LoadsSoFar gives all lines of NoteLoad, rises first.
+func (b *Book) LoadsSoFar() []string {
+	if b == nil {
 		return nil
 	}
 	b.mu.Lock()
@@ -309,10 +321,6 @@ func (b *Book) loadLines() []string {
 		}
 		return strings.Compare(x, y)
 	})
-	if n := len(lines); n > manyLoads {
-		lines = append(lines[:manyLoads:manyLoads], fmt.Sprintf("Load of %d more comparisons: compare them "+
-			"one by one", n-manyLoads))
-	}
 	return lines
 }
 

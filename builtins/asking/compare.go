@@ -85,7 +85,7 @@ func compareDo(c *lang.Call) (starlark.Value, error) {
 	t := changeTable(changes, names, "one run", w)
 	t.T.Held = rowing.HeldAlike(strokes...)
 	for i := 1; i < len(strokes); i++ {
-		rowing.TellLoad(c.Thread, strokes[0], strokes[i], names[0], names[i])
+		rowing.TellLoad(account.BookOf(c.Thread), strokes[0], strokes[i], names[0], names[i])
 	}
 	return t, nil
 }

@@ -27,6 +27,7 @@ type Question struct {
 	What  string        // of the progress: "rowing", "drawing"
 	asks  string        // the parameter that holds the function: "fn"
 	quiet bool          // points are only tried on the way: they caution of nothing
+	usual bool          // each outcome says besides how far beyond the usual its rig lies
 	share session.Share // which part of the points is asked here; zero: all
 	asked int           // points asked in earlier stretches
 	all   int           // points in all stretches; 0: there are no stretches
@@ -80,11 +81,16 @@ func (q *Question) Batch(ctx context.Context, points []study.Point) []study.Resu
 		results[0].Err = &study.Stop{Err: err}
 		return results
 	}
+	if !q.quiet {
+		q.tellLoad(done, func(n int) study.Point { return points[mine[n]] })
+	}
 	for n, p := range done {
 		if r := &results[mine[n]]; p.Err != nil {
 			r.Err = p.Err
 		} else if !p.Done {
 			r.Err = ctx.Err()
+		} else if q.usual && r.Err == nil {
+			r.Outcome = r.Outcome.And(beyondUsual(p.Cautions))
 		}
 	}
 	return results

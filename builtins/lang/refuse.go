@@ -147,8 +147,11 @@ func (p *Param) unusual(x float64, u Usual, thing string) Caution {
 	if x < u.Low {
 		side = "less"
 	}
-	if p.Unit == "cm" {
+	switch p.Unit {
+	case "cm":
 		side = map[string]string{"more": "longer", "less": "shorter"}[side]
+	case "cm²":
+		side = map[string]string{"more": "larger", "less": "smaller"}[side]
 	}
 	if thing == "" {
 		thing = p.Name
@@ -162,8 +165,10 @@ func (p *Param) unusual(x float64, u Usual, thing string) Caution {
 			usual),
 		Value: plain(rounding.Decimals(x, 1)),
 		Sort:  x,
-		Arg:   p.Name,
-		Why:   p.about(),
+
+		Beyond: math.Max(u.Low-x, x-u.High) / (u.High - u.Low),
+		Arg:    p.Name,
+		Why:    p.about(),
 	}
 }
 

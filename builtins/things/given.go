@@ -92,13 +92,13 @@ func noneIsValue(r *lang.Record, name string) bool {
 	return false
 }
 
-// Make calls a maker with these arguments.
+// Make calls a maker with these arguments, for the thing that is changed.
 func (g Given) Make(c *lang.Call, maker *lang.Record) (starlark.Value, error) {
 	kwargs := make([]starlark.Tuple, len(g))
 	for i, n := range g {
 		kwargs[i] = starlark.Tuple{starlark.String(n.Name), n.Value}
 	}
-	return starlark.Call(c.Thread, maker.Builtin(), nil, kwargs)
+	return starlark.Call(c.Thread, maker.Method(c.Receiver), nil, kwargs)
 }
 
 // ChangeRecord makes the method change of a kind of thing from its maker: the

@@ -163,16 +163,9 @@ func (a *asked) rowed(n int, under func(i int) *rowing.Assumed) ([]point, error)
 	pairs, err := asking.PairsUnder(a.c, a.before, a.after, n, under)
 	points := make([]point, n)
 	for i, p := range pairs {
-		points[i] = point{p, [2]string{nameOf(a.before, "before"), nameOf(a.after, "after")}}
+		points[i] = point{p, [2]string{a.before.Called("before"), a.after.Called("after")}}
 	}
 	return points, err
-}
-
-func nameOf(s *rowing.Stroke, otherwise string) string {
-	if s.Name == "" {
-		return otherwise
-	}
-	return s.Name
 }
 
 // read reads what the function gave: two strokes by name, or in a list.

@@ -78,6 +78,7 @@ func weighDo(c *lang.Call) (starlark.Value, error) {
 	if err != nil {
 		return nil, err
 	}
+	rowing.TellLoad(account.BookOf(c.Thread), start.Before, start.After, start.names[0], start.names[1])
 	w := q.Begin(start.Solved(), start.names)
 	if len(a.ranges) > 0 {
 		if err := a.inputs(c, w); err != nil {
