@@ -48,7 +48,8 @@ var traceRecord = &lang.Record{
 	},
 	Gives:  "table: " + strings.Join(Traces, " "),
 	Errors: []string{"pitch and lift of a stroke whose rig has no pitch"},
-	Notes: []string{"handle_force is a rower's, of a sculler both hands together; blade_force and both lifts " +
+	Notes: []string{"handle_force is a rower's, of a sculler both hands together; blade_force and both " +
+		"lifts " +
 		"are of one blade and one oar",
 		"pitch of the blade, the top edge toward the stern above 0; lift_at_blade the water's push on it, " +
 			"upward above 0; lift_at_hands that by the levers, less what hangs outboard: above 0 the " +
