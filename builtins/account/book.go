@@ -92,17 +92,19 @@ type Book struct {
 	categories map[string]bool // of all that rowed
 	loads      map[string]bool // how load changes in what was compared -> whether it rises
 	windy      bool
-	reach      bool   // somebody's hands kept their reach on another inboard
-	effort     bool   // some seats' rig was changed, each rower pulling as hard as before
-	weighed    bool   // a question was weighed
-	subject    string // crew and boat of the first stroke, "" where several crews row
+	reach      bool             // somebody's hands kept their reach on another inboard
+	effort     bool             // some seats' rig was changed, each rower pulling as hard as before
+	weighed    bool             // a question was weighed
+	machine    map[float64]bool // W that machine_power gave
+	subject    string           // crew and boat of the first stroke, "" where several crews row
 
 	asked []Request // of the prompt's words
 }
 
 // New gives the empty book of a run, for session.Config.Extra.
 func New() *Book {
-	return &Book{inUse: map[defaultsInUse]bool{}, categories: map[string]bool{}, loads: map[string]bool{}}
+	return &Book{machine: map[float64]bool{}, inUse: map[defaultsInUse]bool{}, categories: map[string]bool{},
+		loads: map[string]bool{}}
 }
 
 // defaultsInUse names one line of the table of defaults.
@@ -185,6 +187,35 @@ func KeptEffort(c *lang.Call) {
 		b.mu.Lock()
 		b.effort = true
 		b.mu.Unlock()
+	}
+}
+
+// Machine notes what machine_power gave.
+func Machine(c *lang.Call, watts float64) {
+	if b := BookOf(c.Thread); b != nil {
+		b.mu.Lock()
+		b.machine[watts] = true
+		b.mu.Unlock()
+	}
+}
+
+// NotMachine cautions where a machine's watts are taken for all of a rower's power.
+func NotMachine(c *lang.Call, param string, watts float64) {
+	b := BookOf(c.Thread)
+	if b == nil {
+		return
+	}
+	b.mu.Lock()
+	machine := b.machine[watts]
+	b.mu.Unlock()
+	if machine {
+		lang.HostOf(c.Thread).Caution(c.Thread, lang.Caution{
+			Text: table.Fixed(watts, 0) + " W are what machine_power gave: power at the handle, and this " +
+				"counts " +
+				"the moving of the body too",
+			Why: "a machine's display has no body to move along", Type: map[string]string{
+				"power": "handle_power=", "target": `hold="handle_power"`}[param],
+			Key: "machine's watts", Arg: param})
 	}
 }
 
