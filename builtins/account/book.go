@@ -93,10 +93,12 @@ type Book struct {
 	loads      map[string]bool // how load changes in what was compared -> whether it rises
 	loaded     map[[2]any]bool // the strokes that these lines are of
 	windy      bool
-	reach      bool   // somebody's hands kept their reach on another inboard
-	effort     bool   // some seats' rig was changed, each rower pulling as hard as before
-	weighed    bool   // a question was weighed
-	subject    string // crew and boat of the first stroke, "" where several crews row
+	reach      bool            // somebody's hands kept their reach on another inboard
+	effort     bool            // some seats' rig was changed, each rower pulling as hard as before
+	weighed    bool            // a question was weighed
+	quiet      int             // strokes rowed to weigh comparisons that nobody asked to weigh
+	unweighed  map[string]bool // comparisons that were not weighed
+	subject    string          // crew and boat of the first stroke, "" where several crews row
 
 	asked []Request // of the prompt's words
 }
@@ -104,7 +106,7 @@ type Book struct {
 // New gives the empty book of a run, for session.Config.Extra.
 func New() *Book {
 	return &Book{inUse: map[defaultsInUse]bool{}, categories: map[string]bool{}, loads: map[string]bool{},
-		loaded: map[[2]any]bool{}}
+		unweighed: map[string]bool{}, loaded: map[[2]any]bool{}}
 }
 
 // defaultsInUse names one line of the table of defaults.
@@ -173,6 +175,46 @@ func Weighed(c *lang.Call) {
 	if b := BookOf(c.Thread); b != nil {
 		b.mu.Lock()
 		b.weighed = true
+		b.mu.Unlock()
+	}
+}
+
+// mostQuiet strokes of a page are rowed to weigh what compare was asked: thirty of two.
+const mostQuiet = 60
+
+// RowQuietly says whether n strokes may be rowed to weigh a comparison that nobody asked to
+// weigh, and counts them; where not, it notes that the comparison was not weighed.
+func RowQuietly(thread *starlark.Thread, n int, comparison string) bool {
+	b := BookOf(thread)
+	if b == nil {
+		return n <= mostQuiet
+	}
+	b.mu.Lock()
+	defer b.mu.Unlock()
+	if b.quiet+n > mostQuiet {
+		b.unweighed[comparison] = true
+		return false
+	}
+	b.quiet += n
+	b.weighed = true
+	return true
+}
+
+// NextLine lets the next line of the prompt weigh what it compares, as a page may.
+func NextLine(cfg session.Config) {
+	if b, ok := cfg.Extra.(*Book); ok {
+		b.mu.Lock()
+		b.quiet = 0
+		clear(b.unweighed)
+		b.mu.Unlock()
+	}
+}
+
+// NotWeighed notes a comparison of strokes that was not weighed.
+func NotWeighed(thread *starlark.Thread, comparison string) {
+	if b := BookOf(thread); b != nil {
+		b.mu.Lock()
+		b.unweighed[comparison] = true
 		b.mu.Unlock()
 	}
 }
@@ -366,10 +408,13 @@ func (b *Book) standing() []document.Caution {
 			"reporter, has them up to a half larger than the model; what is least known here is the area " +
 			"of the bodies."})
 	}
-	if b.strokes > 1 && !b.weighed {
-		out = append(out, document.Caution{Text: "Not weighed: how the crew pulls, what is held and the " +
-			"law of the blade may turn a difference between two strokes. " +
-			"weigh(now, new) asks under each of them."})
+	if b.strokes > 1 && (!b.weighed || len(b.unweighed) > 0) {
+		text := "Not weighed"
+		if which := slices.Sorted(maps.Keys(b.unweighed)); len(which) > 0 {
+			text += " (" + strings.Join(which, "; ") + ")"
+		}
+		out = append(out, document.Caution{Text: text + ": how the crew pulls, what is held and the law of " +
+			"the blade may turn a difference between two strokes. weigh(now, new) asks under each of them."})
 	}
 	return out
 }

@@ -51,6 +51,7 @@ func (p *prompt) show(r *typed.Reply) bool {
 	for _, text := range account.CautionsSoFar(p.cfg, slices.ContainsFunc(r.Shown, builtins.IsComparison)) {
 		p.printOnce(Message{Level: message.Beware, What: text})
 	}
+	account.NextLine(p.cfg)
 	tty.remarks(&session.Outcome{Remarks: r.Remarks})
 	p.written(r.Files)
 	switch {
