@@ -32,6 +32,7 @@ type Stroke struct {
 	asked  stroke.Problem // as the study has it, without the forms in force
 	lender *Stroke        // whose value is held; nil: none
 	under  *Assumed       // in force when it was rowed; nil: nothing
+	before *Stroke        // the one it was changed from; nil: rowed from its parts
 }
 
 // label is how tables and figures call the stroke.

@@ -138,6 +138,11 @@ func makeBlade(c *lang.Call) (starlark.Value, error) {
 		return nil, c.Wrong("shape", lang.Mistake("shapes are "+strings.Join(blade.Shapes, ", "),
 			`blade("scull hatchet")`, "%v", err))
 	}
+	if c.Receiver == nil && c.Text("law") == "perfect" && b.Shape != "perfect" {
+		return nil, c.Wrong("law", lang.Mistake("no blade of any shape holds so; it is a blade of its "+
+			"own, or a limit to compare a blade with", fmt.Sprintf(`blade("perfect"), or `+
+			`blade(%q).change(law="perfect")`, b.Shape), `law="perfect" is called blade("perfect") now`))
+	}
 	if c.Given("law") {
 		b.Law = blade.Law(slices.Index(blade.Laws, c.Text("law")))
 	}

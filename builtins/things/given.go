@@ -95,13 +95,13 @@ func noneIsValue(r *lang.Record, name string) bool {
 	return false
 }
 
-// Make calls a maker with these arguments.
+// Make calls a maker with these arguments, for the thing that is changed.
 func (g Given) Make(c *lang.Call, maker *lang.Record) (starlark.Value, error) {
 	kwargs := make([]starlark.Tuple, len(g))
 	for i, n := range g {
 		kwargs[i] = starlark.Tuple{starlark.String(n.Name), n.Value}
 	}
-	return starlark.Call(c.Thread, maker.Builtin(), nil, kwargs)
+	return starlark.Call(c.Thread, maker.Method(c.Receiver), nil, kwargs)
 }
 
 // ChangeRecord makes the method change of a kind of thing from its maker: the
@@ -112,7 +112,7 @@ func ChangeRecord(of string, maker *lang.Record, extra []lang.Param, givenOf fun
 		Name: "change", Of: of, Topic: maker.Topic,
 		Summary: "a copy with some values replaced; takes what made it",
 		Gives:   "another " + of,
-		Sources: maker.Sources,
+		Sources: maker.Sources, Gone: maker.Gone,
 	}
 	for _, p := range append(append([]lang.Param(nil), maker.Params...), extra...) {
 		p.Needed, p.ByName, p.None = false, true, true

@@ -171,7 +171,7 @@ func powerOf(c *lang.Call) (power float64, atHandle bool, err error) {
 	case own && handle:
 		return 0, false, c.Wrong("handle_power",
 			lang.Mistake("power is at the handle and in moving the body, "+
-				"handle_power what a machine shows of it; the one follows from the other when the boat is rowed",
+				"handle_power what a machine shows of it; the one follows from the other in the boat",
 				"either power= or handle_power=",
 				"power and handle_power are two ways to say how strong someone is"))
 	case handle:

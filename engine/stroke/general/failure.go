@@ -20,7 +20,7 @@ func (g *Route) failure(p *problem.Problem, err error) *problem.Failure {
 		return &problem.Failure{Cause: problem.NotFound,
 			What: "this blade holds the water too hard for so light an oar",
 			Why: "the oar would follow the water at every millimetre, which takes too long to work out; a " +
-				"perfect grip is the limit of such a blade", Type: `law="perfect"`}
+				"perfect grip is the limit of such a blade", Type: `blade("perfect")`}
 	}
 	w := &g.newton
 	g.evals = 0
