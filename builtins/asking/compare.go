@@ -86,6 +86,7 @@ func compareDo(c *lang.Call) (starlark.Value, error) {
 	t.T.Held = rowing.HeldAlike(strokes...)
 	for i := 1; i < len(strokes); i++ {
 		rowing.TellLoad(account.BookOf(c.Thread), strokes[0], strokes[i], names[0], names[i])
+		tellUnfelt(c.Thread, strokes[0], strokes[i])
 	}
 	return t, nil
 }

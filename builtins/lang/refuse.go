@@ -143,15 +143,18 @@ func (p *Param) nearestUsual(x float64) float64 {
 
 // unusual is the caution of a number outside its usual range.
 func (p *Param) unusual(x float64, u Usual, thing string) Caution {
-	side := "more"
-	if x < u.Low {
-		side = "less"
+	sides := [2]string{"less", "more"}
+	switch {
+	case p.Extremes[0] != "":
+		sides = p.Extremes
+	case p.Unit == "cm":
+		sides = [2]string{"shorter", "longer"}
+	case p.Unit == "cm²":
+		sides = [2]string{"smaller", "larger"}
 	}
-	switch p.Unit {
-	case "cm":
-		side = map[string]string{"more": "longer", "less": "shorter"}[side]
-	case "cm²":
-		side = map[string]string{"more": "larger", "less": "smaller"}[side]
+	side := sides[1]
+	if x < u.Low {
+		side = sides[0]
 	}
 	if thing == "" {
 		thing = p.Name

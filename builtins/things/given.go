@@ -109,7 +109,7 @@ func ChangeRecord(of string, maker *lang.Record, extra []lang.Param, givenOf fun
 		Name: "change", Of: of, Topic: maker.Topic,
 		Summary: "a copy with some values replaced; takes what made it",
 		Gives:   "another " + of,
-		Sources: maker.Sources,
+		Sources: maker.Sources, Gone: maker.Gone,
 	}
 	for _, p := range append(append([]lang.Param(nil), maker.Params...), extra...) {
 		p.Needed, p.ByName, p.None = false, true, true
