@@ -189,8 +189,8 @@ result("free high", k["free_speed"][1])
 	near(t, "y high", r["y high"], 9+1.96*sd, 0.06*sd)
 	near(t, "as set", r["as set"], 9, 1e-12)
 	near(t, "z", r["z in table"], 5, 0.02)
-	if !(r["split change low"] > 0) || r["split verdict: more, not weighed"] != 1 ||
-		r["power verdict: too small to matter"] != 1 {
+	if !(r["split change low"] > 0) || r["split verdict: holds: more"] != 1 ||
+		r["power verdict: depends on the hold"] != 1 {
 		t.Errorf("compare: %v", r)
 	}
 	near(t, "drag low", r["drag low"], 1.2, 0)

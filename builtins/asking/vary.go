@@ -149,17 +149,8 @@ func axisOf(c *lang.Call, n lang.Named) (study.Axis, []starlark.Value, *lang.Err
 	}
 	a.Unit, a.Digits, a.Numbers = "", table.AutoDigits, nil
 	for _, v := range items {
-		label := ""
-		switch v := v.(type) {
-		case starlark.String:
-			label = string(v)
-		case lang.AnyThing:
-			if label = v.Label(); label == "" {
-				label = views.Line(v)
-			}
-		case starlark.Bool:
-			label = v.String()
-		default:
+		label, ok := labelOf(v)
+		if !ok {
 			return a, nil, lang.Mistake("an axis holds numbers, texts or things", n.Name+"=[...]",
 				"%s among %s cannot stand on an axis", lang.KindOf(v), n.Name)
 		}
@@ -169,6 +160,22 @@ func axisOf(c *lang.Call, n lang.Named) (study.Axis, []starlark.Value, *lang.Err
 		a.Labels = append(a.Labels, label)
 	}
 	return a, items, nil
+}
+
+// labelOf is how an axis calls a value that is no number.
+func labelOf(v starlark.Value) (label string, ok bool) {
+	switch v := v.(type) {
+	case starlark.String:
+		return string(v), true
+	case lang.AnyThing:
+		if label = v.Label(); label == "" {
+			label = views.Line(v)
+		}
+		return label, true
+	case starlark.Bool:
+		return v.String(), true
+	}
+	return "", false
 }
 
 // typedValue writes a value as one would type it.
