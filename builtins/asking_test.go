@@ -9,8 +9,11 @@ import (
 	"strings"
 	"sync"
 	"testing"
+	"time"
 
 	"thole/builtins/session"
+	"thole/builtins/session/limits"
+	"thole/engine/document"
 )
 
 // start stands above every script of these tests.
@@ -81,6 +84,36 @@ result("complete", len(poor.complete()))
 	for _, text := range []string{"label: big", "case: new", "reason is told: yes", "blank: yes"} {
 		if r[text] != 1 {
 			t.Errorf("no %q in %v", text, r)
+		}
+	}
+}
+
+// of= keeps fields and nothing else changes: the numbers, what was held, what is cautioned of.
+func TestVaryOfFields(t *testing.T) {
+	r := answers(t, `
+whole = vary(shorter, outboard=[200, 198], wind=[0, 3])
+few = vary(shorter, of=["heaviness", "speed"], outboard=[200, 198], wind=[0, 3])
+one = vary(shorter, of="speed", outboard=[200, 198])
+result("names", " ".join(few.names))
+result("one", " ".join(one.names))
+result("alike", max([abs(a.speed - b.speed) + abs(a.heaviness - b.heaviness) for a, b in zip(whole, few)]))
+`)
+	near(t, "few of all", r["alike"], 0, 0)
+	for _, text := range []string{"names: outboard wind heaviness speed reason", "one: outboard speed reason"} {
+		if r[text] != 1 {
+			t.Errorf("no %q in %v", text, r)
+		}
+	}
+	out := asked(t, `show(vary(shorter, of=["speed"], outboard=[200, 198]))`)
+	if shown, ok := out.Document.Blocks[len(out.Document.Blocks)-1].(*document.Shown); !ok || shown.Table.Held != "at the same power" {
+		t.Errorf("what was held is not said where power is not kept: %v", out.Errors)
+	}
+	for script, want := range map[string]string{
+		`show(vary(shorter, of=["sped"], outboard=[200, 198]))`: `shorter gives no "sped"`,
+		`show(vary(shorter, of=[], outboard=[200, 198]))`:       "of keeps nothing",
+	} {
+		if out := asked(t, script); len(out.Errors) == 0 || out.Errors[0].What != want {
+			t.Errorf("%s: %v", script, out.Errors)
 		}
 	}
 }
@@ -156,8 +189,8 @@ result("free high", k["free_speed"][1])
 	near(t, "y high", r["y high"], 9+1.96*sd, 0.06*sd)
 	near(t, "as set", r["as set"], 9, 1e-12)
 	near(t, "z", r["z in table"], 5, 0.02)
-	if !(r["split change low"] > 0) || r["split verdict: more, not weighed"] != 1 ||
-		r["power verdict: too small to matter"] != 1 {
+	if !(r["split change low"] > 0) || r["split verdict: holds: more"] != 1 ||
+		r["power verdict: depends on the hold"] != 1 {
 		t.Errorf("compare: %v", r)
 	}
 	near(t, "drag low", r["drag low"], 1.2, 0)
@@ -491,6 +524,32 @@ func TestStoppedInTheMiddle(t *testing.T) {
 	for _, v := range out.Partial[0].Column("speed").Nums {
 		if math.IsNaN(v) {
 			t.Fatal("a line that was not reached was kept")
+		}
+	}
+}
+
+// A limit that stops a sweep says how to go on with one so large.
+func TestALimitSaysHowToGoOn(t *testing.T) {
+	cheap := `show(vary(lambda a, b: {name: a + b for name in "k l m n o p q r s t u v w x y z".split()}, ` +
+		`a=steps(1, 300, 1), b=steps(1, 1000, 1)))`
+	for _, c := range []struct {
+		script string
+		cfg    session.Config
+		want   string
+	}{
+		{cheap, session.Config{Jobs: 4, Limits: limits.Limits{Heap: 24 << 20}}, `of=["speed", "heaviness"]`},
+		{`show(vary(shorter, outboard=steps(180, 210, 0.0001)))`, session.Config{Jobs: 2,
+			Limits: limits.Limits{Seconds: 0.3}}, "--part 1/4"},
+	} {
+		ctx := context.Background()
+		if c.cfg.Limits.Seconds > 0 {
+			var cancel func()
+			ctx, cancel = context.WithTimeout(ctx, 300*time.Millisecond)
+			defer cancel()
+		}
+		out := Run(ctx, "study.star", []byte(start+c.script), c.cfg)
+		if !out.Stopped || len(out.Errors) == 0 || !strings.Contains(out.Errors[0].Type, c.want) {
+			t.Errorf("%s: %v %s", c.want, out.Errors, out.Errors[0].Type)
 		}
 	}
 }

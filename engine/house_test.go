@@ -94,7 +94,7 @@ var mayImport = map[string][]string{
 		"builtins/rowing", "builtins/asking", "engine/equalload", "engine/forms", "engine/stroke", "engine/study", "engine/trial",
 		"engine/weighing", "engine/document", "engine/figure", "engine/table"},
 	"builtins/asking": {"builtins/units", "builtins/lang", "builtins/session", "builtins/account", "builtins/views",
-		"builtins/things", "builtins/rowing", "engine/defaults", "engine/stroke", "engine/equalload", "engine/study", "engine/canonical",
+		"builtins/things", "builtins/rowing", "engine/defaults", "engine/stroke", "engine/equalload", "engine/study", "engine/weighing", "engine/canonical",
 		"engine/document", "engine/table"},
 	"builtins/telling": {"builtins/units", "builtins/lang", "builtins/session", "builtins/account", "builtins/views",
 		"builtins/things", "builtins/rowing", "builtins/asking", "engine/blade", "engine/rigging", "engine/stroke", "engine/study",

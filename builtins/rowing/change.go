@@ -39,6 +39,14 @@ var changeStroke = func() *lang.Record {
 
 func changeStrokeDo(c *lang.Call) (starlark.Value, error) {
 	s, _ := StrokeType.From(c.Receiver)
+	v, err := s.changed(c)
+	if now, ok := StrokeType.From(v); ok {
+		now.before = s
+	}
+	return v, err
+}
+
+func (s *Stroke) changed(c *lang.Call) (starlark.Value, error) {
 	g := s.Given.With(c, rowRecord).Without(collarParam.Name)
 	moves := c.Given("rig") && !c.IsNone("rig")
 	if c.Given("collar") && !moves {

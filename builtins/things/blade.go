@@ -57,6 +57,9 @@ var bladeRecord = &lang.Record{
 			Help: "what its size and drag start from"},
 		{Name: "name", Is: lang.Text, ByName: true, Help: "how it is called"},
 		{Name: "area", Unit: "cm²", Is: lang.Number, ByName: true, Shown: "by shape", Low: 200, High: 2500,
+			Usual: []lang.Usual{{Low: 700, High: 940, Of: "scull hatchet"},
+				{Low: 1060, High: 1440, Of: "sweep hatchet"}, {Low: 580, High: 780, Of: "scull tulip"},
+				{Low: 880, High: 1180, Of: "sweep tulip"}},
 			Help: "planform", Also: []string{"size"}},
 		{Name: "length", Unit: "cm", Is: lang.Number, ByName: true, Shown: "by shape", Low: 20, High: 90,
 			Help: "along the shaft, neck to tip"},
@@ -90,7 +93,8 @@ var bladeRecord = &lang.Record{
 		"neck", "law table without table="},
 	Example: `blade("scull hatchet", area=780, length=42)`,
 	Sources: []string{"model 3", "drag: Caplan & Gardner 2007, second-hand; spans 1.2 to 2.1",
-		"force normal to the plate: Ortiz, Rival & Wood 2015"},
+		"force normal to the plate: Ortiz, Rival & Wood 2015",
+		"usual areas: 15 % either way of the shape's own, common practice, no source"},
 }
 
 func init() {
@@ -134,6 +138,11 @@ func makeBlade(c *lang.Call) (starlark.Value, error) {
 		return nil, c.Wrong("shape", lang.Mistake("shapes are "+strings.Join(blade.Shapes, ", "),
 			`blade("scull hatchet")`, "%v", err))
 	}
+	if c.Receiver == nil && c.Text("law") == "perfect" && b.Shape != "perfect" {
+		return nil, c.Wrong("law", lang.Mistake("no blade of any shape holds so; it is a blade of its "+
+			"own, or a limit to compare a blade with", fmt.Sprintf(`blade("perfect"), or `+
+			`blade(%q).change(law="perfect")`, b.Shape), `law="perfect" is called blade("perfect") now`))
+	}
 	if c.Given("law") {
 		b.Law = blade.Law(slices.Index(blade.Laws, c.Text("law")))
 	}
@@ -169,6 +178,7 @@ func makeBlade(c *lang.Call) (starlark.Value, error) {
 			"table= is given, but the law is %s", b.Law))
 	}
 	if b.Law != blade.Perfect {
+		c.CheckUsual("area", rounding.Clean(b.Area/units.Cm2), b.Shape, "a "+b.Shape+" of")
 		account.Used(c, "blade", b.Shape, "area", "length", "drag", "grip", "added_mass", "bury", "release")
 	}
 	return bladeType.New(&Blade{b, c.Text("name"), GivenOf(c)}), nil

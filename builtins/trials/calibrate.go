@@ -110,7 +110,8 @@ func modelOf(q *asking.Question, measured []trial.Quantity) trial.Model {
 			}
 			return session.Inputs(q.Names, values)
 		}
-		done, err := session.Of(q.C.Thread).Each(q.C, q.Fn, len(points), inputs, q.C.Record.Name, q.What)
+		done, err := session.Of(q.C.Thread).Each(q.C, session.Calls{Fn: q.Fn, N: len(points), Inputs: inputs,
+			By: q.C.Record.Name, What: q.What})
 		if err != nil {
 			if ctx.Err() == nil {
 				q.Ended = err

@@ -22,15 +22,15 @@ func init() {
 		w := v.(*weighedValue)
 		t := foremostLines(verdictTable(w.w))
 		return []document.Block{&document.Shown{Name: "what holds", Table: t, Side: t.Side},
-			turningFigure(w.w, w.main()), &document.Shown{Line: words.Capital(w.String()) + "."}}
+			turningFigure(w.w, w.w.Main()), &document.Shown{Line: words.Capital(w.String()) + "."}}
 	}
 	views.ShortByKind["weighing"] = func(v starlark.Value) []string {
 		w := v.(*weighedValue)
 		lines := []string{w.String()}
-		for _, turn := range w.w.Turns(w.main()) {
+		for _, turn := range w.w.Turns(w.w.Main()) {
 			lines = append(lines, "  turns it: "+turn)
 		}
-		return append(lines, "  measure: "+w.w.Measure(w.main()))
+		return append(lines, "  measure: "+w.w.Measure(w.w.Main()))
 	}
 }
 

@@ -89,7 +89,7 @@ func whole(kind document.Kind, name string) *document.Figure {
 		return &document.Figure{Table: tableOf(texts("what", name, "difference"), numbers("change", "%", .5, math.NaN()), pair, texts("odd", "odd", "")), Guides: []document.Guide{{Axis: "change", At: .3, Label: name}}}
 	case Rig:
 		rig := document.Rigged{Name: name, Sculling: true, Boat: "2x", PinLine: 79.5, Inboard: 88, Outboard: 200, Gate: 4, Pull: 4, BladeLength: 46, BladeWidth: 18,
-			Catch: 62, Finish: 43, Overlap: 21, Apart: 20, WorkThrough: 8, Stretcher: 46, Height: 16, SeatOverWater: 12, Clear: 5, Slope: 5, Drive: 30, Recovery: 20, Pitch: 4, Outward: 1}
+			Catch: 62, Finish: 43, Overlap: 21, Apart: 20, WorkThrough: 8, Stretcher: 46, GateHeights: document.GateHeights{Height: 16, Slope: 5, Drive: 30, Recovery: 20}, SeatOverWater: 12, Clear: 5, Pitch: 4, Outward: 1}
 		set := rig
 		set.Inboard, set.Pitch = 89, math.NaN()
 		return &document.Figure{Rigs: []document.Rigged{rig, set}}
@@ -140,7 +140,7 @@ func everyFigure(t *testing.T, kind document.Kind) map[string]*document.Figure {
 	}
 	for i := range blank.Rigs {
 		r := &blank.Rigs[i]
-		r.Height, r.WorkThrough, r.Stretcher, r.Pitch, r.Outward, r.Higher, r.Overlap = math.NaN(), math.NaN(), math.NaN(), math.NaN(), math.NaN(), math.NaN(), math.NaN()
+		r.Height, r.WorkThrough, r.Stretcher, r.Pitch, r.Outward, r.Overlap = math.NaN(), math.NaN(), math.NaN(), math.NaN(), math.NaN(), math.NaN()
 		one.Rigs = blank.Rigs[:1]
 	}
 	for _, f := range []*document.Figure{none, bare} {

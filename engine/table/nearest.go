@@ -1,15 +1,23 @@
 package table
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 
 	"thole/engine/words"
 )
 
-// Nearest gives the name most like the one typed, or "" where none is near:
+// Former are names that columns had in older versions, and their names now. It is set
+// before any table is asked, and not again.
+var Former = map[string]string{}
+
+// Nearest gives the name that the typed one has now, else the one most like it, or "" where none is near:
 // at most two slips, three in a long name, or the same start.
 func Nearest(typed string, names []string) string {
+	if now := Former[typed]; now != "" && slices.Contains(names, now) {
+		return now
+	}
 	best, slips := "", 1+len(typed)/3
 	if slips > 3 {
 		slips = 3

@@ -24,13 +24,16 @@ func (t *Table) Need(name string) (*Column, error) {
 		return c, nil
 	}
 	names := t.Names()
-	near := Nearest(name, names)
+	near, why := Nearest(name, names), "its columns are "+strings.Join(names, ", ")
+	if near != "" && near == Former[name] {
+		why = "it is called " + near + " now"
+	}
 	if near == "" && len(names) > 0 {
 		near = names[0]
 	}
 	return nil, &Error{
 		What: fmt.Sprintf("the table has no column %q", name),
-		Why:  "its columns are " + strings.Join(names, ", "),
+		Why:  why,
 		Type: near,
 	}
 }
