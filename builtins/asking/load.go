@@ -2,70 +2,109 @@ package asking
 
 import (
 	"strings"
+	"sync"
 
 	"go.starlark.net/starlark"
 
 	"thole/builtins/account"
 	"thole/builtins/rowing"
-	"thole/builtins/session"
 	"thole/engine/study"
 	"thole/engine/table"
 )
 
-// tellLoad notes, of all points that were asked, the one at which the load of those who need
-// care rises most, or falls least: against the stroke it was changed from, else against the
-// first point; of strokes by name, against the first of them.
-func (q *Question) tellLoad(done []session.Point, at func(n int) study.Point) {
-	var first, before, after *rowing.Stroke
-	var firstName, beforeName, afterName string
-	var worst rowing.LoadChange
-	consider := func(b, a *rowing.Stroke, bName string, aName func() string) {
-		if l := a.LoadAgainst(b); l.Over(worst) {
-			worst, before, after, beforeName, afterName = l, b, a, bName, aName()
-		}
+// loadWatch looks, over all points of a question, for the one at which the load of those who
+// need care rises most, or falls least: against the stroke it was changed from, or among
+// strokes by name against their first; of strokes rowed from their parts, against the first
+// point's. It holds a handful of strokes, whatever the number of points, and the same
+// whatever the cores.
+type loadWatch struct {
+	mu                  sync.Mutex
+	many                bool // points
+	place               func(study.Point) string
+	worst               loadFound
+	first, heavy, light loadFound // rowed from their parts
+}
+
+// loadFound is a change of load, or a stroke, with its point.
+type loadFound struct {
+	rowing.LoadChange
+	before, after         *rowing.Stroke
+	beforeName, afterName string
+	n                     int
+	p                     study.Point
+}
+
+// see takes what the function gave at point n.
+func (w *loadWatch) see(n int, p study.Point, v starlark.Value) {
+	w.mu.Lock()
+	defer w.mu.Unlock()
+	if d, ok := v.(*starlark.Dict); ok {
+		w.cases(loadFound{n: n, p: p}, d)
+		return
 	}
-	for n, p := range done {
-		place := func() string { return q.placeOf(at(n)) }
-		if d, ok := p.Value.(*starlark.Dict); ok {
-			q.considerCases(d, len(done) > 1, place, consider)
-			continue
-		}
-		s, ok := rowing.StrokeType.From(p.Value)
-		switch {
-		case !ok:
-		case s.Before() != nil:
-			consider(s.Before(), s, s.Before().Called("the stroke before"), place)
-		case first == nil:
-			first, firstName = s, place()
-		default:
-			consider(first, s, firstName, place)
-		}
+	s, ok := rowing.StrokeType.From(v)
+	if !ok || len(account.CarefulOf(s.Crew.Categories())) == 0 {
+		return
 	}
-	if after != nil {
-		rowing.TellLoad(account.BookOf(q.C.Thread), before, after, beforeName, afterName)
+	if before := s.Before(); before != nil {
+		w.consider(loadFound{before: before, after: s, beforeName: before.Called("the stroke before"), n: n,
+			p: p})
+		return
+	}
+	heaviness, at := s.Of("heaviness"), loadFound{after: s, n: n, p: p}
+	if w.first.after == nil || n < w.first.n {
+		w.first = at
+	}
+	if w.heavy.after == nil || heaviness > w.heavy.after.Of("heaviness") ||
+		heaviness == w.heavy.after.Of("heaviness") && n < w.heavy.n {
+		w.heavy = at
+	}
+	if w.light.after == nil || heaviness < w.light.after.Of("heaviness") ||
+		heaviness == w.light.after.Of("heaviness") && n < w.light.n {
+		w.light = at
 	}
 }
 
-// considerCases holds the strokes of a dict against its first.
-func (q *Question) considerCases(d *starlark.Dict, many bool, place func() string,
-	consider func(b, a *rowing.Stroke, bName string, aName func() string)) {
-	var first *rowing.Stroke
-	firstName := ""
+// cases holds the strokes of a dict against its first.
+func (w *loadWatch) cases(f loadFound, d *starlark.Dict) {
 	for _, kv := range d.Items() {
 		s, ok := rowing.StrokeType.From(kv[1])
 		name, _ := starlark.AsString(kv[0])
-		switch {
-		case !ok:
-		case first == nil:
-			first, firstName = s, name
-		default:
-			consider(first, s, firstName, func() string {
-				if many {
-					return name + " at " + place()
-				}
-				return name
-			})
+		if !ok {
+			continue
 		}
+		if f.before == nil {
+			f.before, f.beforeName = s, name
+			continue
+		}
+		f.after, f.afterName = s, name
+		w.consider(f)
+	}
+}
+
+func (w *loadWatch) consider(f loadFound) {
+	f.LoadChange = f.after.LoadAgainst(f.before)
+	if f.Over(w.worst.LoadChange) || f.Text != "" && !w.worst.Over(f.LoadChange) && f.n < w.worst.n {
+		w.worst = f
+	}
+}
+
+// tell notes what was found.
+func (w *loadWatch) tell(book *account.Book) {
+	for _, f := range []loadFound{w.heavy, w.light} {
+		if f.after != nil && f.n != w.first.n {
+			f.before, f.beforeName = w.first.after, w.place(w.first.p)
+			w.consider(f)
+		}
+	}
+	if f := w.worst; f.after != nil {
+		switch {
+		case f.afterName == "":
+			f.afterName = w.place(f.p)
+		case w.many:
+			f.afterName += " at " + w.place(f.p)
+		}
+		rowing.TellLoad(book, f.before, f.after, f.beforeName, f.afterName)
 	}
 }
 

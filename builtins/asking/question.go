@@ -10,6 +10,7 @@ import (
 
 	"go.starlark.net/starlark"
 
+	"thole/builtins/account"
 	"thole/builtins/lang"
 	"thole/builtins/session"
 	"thole/engine/study"
@@ -31,6 +32,7 @@ type Question struct {
 	share session.Share // which part of the points is asked here; zero: all
 	asked int           // points asked in earlier stretches
 	all   int           // points in all stretches; 0: there are no stretches
+	load  *loadWatch    // how the load of those who need care goes; nil before the first stretch
 	never bool          // None is an answer: not at all
 	Ended error         // the first error that ended the study, with its place
 }
@@ -68,11 +70,19 @@ func (q *Question) Batch(ctx context.Context, points []study.Point) []study.Resu
 		}
 		mine = append(mine, i)
 	}
-	parts := max(q.share.N, 1)
+	parts, before := max(q.share.N, 1), q.asked
+	if q.load == nil && !q.quiet {
+		q.load = &loadWatch{many: q.all > 1 || len(points) > 1, place: q.placeOf}
+	}
 	done, err := session.Of(q.C.Thread).Each(q.C, session.Calls{
 		Fn: q.Fn, N: len(mine), By: q.C.Record.Name, What: q.What, Quiet: q.quiet,
 		Inputs: func(n int) []starlark.Tuple { return q.inputs(points[mine[n]]) },
-		Read:   func(n int, v starlark.Value) { results[mine[n]] = q.read(v) },
+		Read: func(n int, v starlark.Value) {
+			results[mine[n]] = q.read(v)
+			if !q.quiet {
+				q.load.see(before+mine[n], points[mine[n]], v)
+			}
+		},
 		Before: q.asked / parts, Of: q.all / parts,
 	})
 	q.asked += len(points)
@@ -81,8 +91,8 @@ func (q *Question) Batch(ctx context.Context, points []study.Point) []study.Resu
 		results[0].Err = &study.Stop{Err: err}
 		return results
 	}
-	if !q.quiet {
-		q.tellLoad(done, func(n int) study.Point { return points[mine[n]] })
+	if !q.quiet && q.asked >= q.all {
+		q.load.tell(account.BookOf(q.C.Thread))
 	}
 	for n, p := range done {
 		if r := &results[mine[n]]; p.Err != nil {
