@@ -561,6 +561,8 @@ type kept struct {
 	hits   int
 }
 
+func (k *kept) Awake() bool { return true }
+
 func (k *kept) Get(key []byte) ([]byte, bool) {
 	k.mu.Lock()
 	defer k.mu.Unlock()

@@ -133,7 +133,7 @@ type loaded struct{ Length, Miss, Other float64 }
 // computed: like a stroke they are a pure function of what is asked.
 func loadOrRecall(thread *starlark.Thread, base *stroke.Stroke, e equalload.Question) ([]loaded, error) {
 	var store session.Remember
-	if study := session.Of(thread); study != nil {
+	if study := session.Of(thread); study != nil && study.Config().Store != nil && study.Config().Store.Awake() {
 		store = study.Config().Store
 	}
 	var key []byte

@@ -22,7 +22,7 @@ type remembered struct {
 // the engine every time: its advice has to be worked out anyway.
 func RowOrRecall(thread *starlark.Thread, p stroke.Problem) (*stroke.Stroke, error) {
 	study := session.Of(thread)
-	if study == nil || study.Config().Store == nil {
+	if study == nil || study.Config().Store == nil || !study.Config().Store.Awake() {
 		return stroke.Row(p, stroke.Settings{})
 	}
 	store := study.Config().Store

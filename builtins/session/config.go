@@ -44,8 +44,10 @@ type Files interface {
 	ReadFile(name string) ([]byte, error)
 }
 
-// Remember keeps points between runs: keys and bytes.
+// Remember keeps points already computed: keys and bytes. Awake says whether it has any, or
+// takes any: a key costs a twentieth of a stroke.
 type Remember interface {
+	Awake() bool
 	Get(key []byte) (value []byte, ok bool)
 	Put(key, value []byte)
 }

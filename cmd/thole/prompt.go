@@ -386,6 +386,8 @@ const mostMemory = 128 << 20
 
 func newMemory() *memory { return &memory{points: map[string][]byte{}} }
 
+func (m *memory) Awake() bool { return true }
+
 func (m *memory) Get(key []byte) ([]byte, bool) {
 	m.mu.Lock()
 	defer m.mu.Unlock()
