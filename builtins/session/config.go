@@ -29,7 +29,7 @@ type Config struct {
 	Print    func(text string)         // print(...); called on one goroutine at a time
 	Progress func(what string, p Step) // how far a long computation is; any goroutine
 
-	Store Remember // points already computed; nil: none
+	Kept  Remember // points already computed; nil: none
 	Share Share    // which part of every sweep to compute; zero: all
 	Extra any      // what the bindings need from their caller: session does not look at it
 

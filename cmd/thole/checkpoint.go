@@ -41,7 +41,7 @@ func (tty *terminal) keepPoints(j *job, o runOptions) (finish func(whole bool)) 
 			root.Close()
 		}
 	}
-	j.Store = points{p}
+	j.Kept = points{p}
 	return func(whole bool) {
 		p.Close(whole)
 		tty.remarkOn(p)

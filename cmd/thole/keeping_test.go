@@ -43,7 +43,8 @@ def rowed(outboard, stiffness):
     return row(hull("1x"), me, oar(length=88 + outboard, inboard=88, blade="scull hatchet", stiffness=stiffness))
 t = vary(rowed, of=["speed", "heaviness"], outboard=steps(195, 205, 0.1), stiffness=steps(30, 69, 1))
 show(t, name="shafts")
-answer("{t.highest(\"speed\").outboard}")
+top = t.highest("speed")
+answer("{top.outboard} with {top.stiffness}: {top.speed}.")
 `
 
 // runIn starts the program in a folder and waits.

@@ -55,7 +55,8 @@ var partFile = regexp.MustCompile(`^part-(\d+)-of-(\d+)(\.\d+)?\.points$`)
 // partDone says what a part came to. A study usually ends early in a part,
 // since what it goes on with is in the other parts; only one that rowed nothing
 // is wrong.
-func partDone(s session.Share, dir string, p *checkpoint.Points, out *session.Outcome) (line string, wrong bool) {
+func partDone(s session.Share, dir string, p *checkpoint.Points, out *session.Outcome) (line string,
+	wrong bool) {
 	found, put := p.Counts()
 	line = fmt.Sprintf("part %d of %d: %s rowed", s.K, s.N, count(put, "stroke"))
 	if found > 0 {
@@ -118,7 +119,7 @@ func (tty *terminal) runPart(ctx context.Context, study string, o runOptions) er
 	defer j.Close()
 	dir := partsDir(study, o.out)
 	p := checkpoint.Open(folderOf(dir), partName(share), 0)
-	j.Store, j.Share = points{p}, share
+	j.Kept, j.Share = points{p}, share
 	limited, cancel := o.within(ctx)
 	defer cancel()
 	out, _ := tty.row(limited, j, o)

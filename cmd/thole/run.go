@@ -49,7 +49,8 @@ func runCommand(tty *terminal) *cobra.Command {
 	f := c.Flags()
 	f.StringArrayVar(&o.set, "set", nil, "set a parameter: `name=value`, a unit may stand behind the value")
 	o.resultFlags(f)
-	f.BoolVar(&o.noCache, "no-cache", false, "row every stroke anew, also those of a run that was stopped, and keep none on the way")
+	f.BoolVar(&o.noCache, "no-cache", false,
+		"row every stroke anew, also those of a run that was stopped, and keep none on the way")
 	f.BoolVar(&o.live, "live", false, "also live.html, a page whose numbers can be changed where it is read")
 	o.limitFlags(f, "stop after so many `seconds`; what is done is kept")
 	f.StringVar(&o.part, "part", "", "row only this part of every sweep, `K/N`; gather joins the parts")

@@ -166,7 +166,7 @@ func (w *watched) run(ctx context.Context) {
 	defer j.Close()
 	j.Command = rerun(w.study, w.o.set)
 	j.Print = func(text string) { w.tty.PrintNote(printed(w.tty.Window, []string{text})...) }
-	j.Store = w.points
+	j.Kept = w.points
 	limited, cancel := w.o.within(ctx)
 	defer cancel()
 	out, line := w.tty.row(limited, j, w.o)
