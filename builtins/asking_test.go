@@ -9,8 +9,10 @@ import (
 	"strings"
 	"sync"
 	"testing"
+	"time"
 
 	"thole/builtins/session"
+	"thole/builtins/session/limits"
 	"thole/engine/document"
 )
 
@@ -522,6 +524,32 @@ func TestStoppedInTheMiddle(t *testing.T) {
 	for _, v := range out.Partial[0].Column("speed").Nums {
 		if math.IsNaN(v) {
 			t.Fatal("a line that was not reached was kept")
+		}
+	}
+}
+
+// A limit that stops a sweep says how to go on with one so large.
+func TestALimitSaysHowToGoOn(t *testing.T) {
+	cheap := `show(vary(lambda a, b: {name: a + b for name in "k l m n o p q r s t u v w x y z".split()}, ` +
+		`a=steps(1, 300, 1), b=steps(1, 1000, 1)))`
+	for _, c := range []struct {
+		script string
+		cfg    session.Config
+		want   string
+	}{
+		{cheap, session.Config{Jobs: 4, Limits: limits.Limits{Heap: 24 << 20}}, `of=["speed", "heaviness"]`},
+		{`show(vary(shorter, outboard=steps(180, 210, 0.0001)))`, session.Config{Jobs: 2,
+			Limits: limits.Limits{Seconds: 0.3}}, "--part 1/4"},
+	} {
+		ctx := context.Background()
+		if c.cfg.Limits.Seconds > 0 {
+			var cancel func()
+			ctx, cancel = context.WithTimeout(ctx, 300*time.Millisecond)
+			defer cancel()
+		}
+		out := Run(ctx, "study.star", []byte(start+c.script), c.cfg)
+		if !out.Stopped || len(out.Errors) == 0 || !strings.Contains(out.Errors[0].Type, c.want) {
+			t.Errorf("%s: %v %s", c.want, out.Errors, out.Errors[0].Type)
 		}
 	}
 }

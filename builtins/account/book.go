@@ -93,12 +93,13 @@ type Book struct {
 	loads      map[string]bool // how load changes in what was compared -> whether it rises
 	loaded     map[[2]any]bool // the strokes that these lines are of
 	windy      bool
-	reach      bool            // somebody's hands kept their reach on another inboard
-	effort     bool            // some seats' rig was changed, each rower pulling as hard as before
-	weighed    bool            // a question was weighed
-	quiet      int             // strokes rowed to weigh comparisons that nobody asked to weigh
-	unweighed  map[string]bool // comparisons that were not weighed
-	subject    string          // crew and boat of the first stroke, "" where several crews row
+	reach      bool             // somebody's hands kept their reach on another inboard
+	effort     bool             // some seats' rig was changed, each rower pulling as hard as before
+	weighed    bool             // a question was weighed
+	machine    map[float64]bool // W that machine_power gave
+	quiet      int              // strokes rowed to weigh comparisons that nobody asked to weigh
+	unweighed  map[string]bool  // comparisons that were not weighed
+	subject    string           // crew and boat of the first stroke, "" where several crews row
 
 	asked []Request // of the prompt's words
 }
@@ -106,7 +107,7 @@ type Book struct {
 // New gives the empty book of a run, for session.Config.Extra.
 func New() *Book {
 	return &Book{inUse: map[defaultsInUse]bool{}, categories: map[string]bool{}, loads: map[string]bool{},
-		unweighed: map[string]bool{}, loaded: map[[2]any]bool{}}
+		unweighed: map[string]bool{}, loaded: map[[2]any]bool{}, machine: map[float64]bool{}}
 }
 
 // defaultsInUse names one line of the table of defaults.
@@ -234,6 +235,35 @@ func KeptEffort(c *lang.Call) {
 		b.mu.Lock()
 		b.effort = true
 		b.mu.Unlock()
+	}
+}
+
+// Machine notes what machine_power gave.
+func Machine(c *lang.Call, watts float64) {
+	if b := BookOf(c.Thread); b != nil {
+		b.mu.Lock()
+		b.machine[watts] = true
+		b.mu.Unlock()
+	}
+}
+
+// NotMachine cautions where a machine's watts are taken for all of a rower's power.
+func NotMachine(c *lang.Call, param string, watts float64) {
+	b := BookOf(c.Thread)
+	if b == nil {
+		return
+	}
+	b.mu.Lock()
+	machine := b.machine[watts]
+	b.mu.Unlock()
+	if machine {
+		lang.HostOf(c.Thread).Caution(c.Thread, lang.Caution{
+			Text: table.Fixed(watts, 0) + " W are what machine_power gave: power at the handle, and this " +
+				"counts " +
+				"the moving of the body too",
+			Why: "a machine's display has no body to move along", Type: map[string]string{
+				"power": "handle_power=", "target": `hold="handle_power"`}[param],
+			Key: "machine's watts", Arg: param})
 	}
 }
 

@@ -275,11 +275,13 @@ func changeTable(changes []study.Change, names []string, side string, w *weighin
 		low.Nums, high.Nums, verdict.Texts = append(low.Nums, c.Change.Low), append(high.Nums, c.Change.High),
 			append(verdict.Texts, c.Verdict)
 		if w != nil {
-			k := w.Index(c.Name)
-			from, to := w.Span(k, weighing.FormOf)
+			from, to, unit, places := math.NaN(), math.NaN(), "", 0
+			if k := w.Index(c.Name); k >= 0 { // a seat's own number is none of the boat's
+				from, to = w.Span(k, weighing.FormOf)
+				unit, places = w.Quantities[k].ChangeUnit(), w.Quantities[k].ChangeDigits()
+			}
 			for _, col := range []*table.Column{formsLow, formsHigh} {
-				col.Units = append(col.Units, w.Quantities[k].ChangeUnit())
-				col.Places = append(col.Places, w.Quantities[k].ChangeDigits())
+				col.Units, col.Places = append(col.Units, unit), append(col.Places, places)
 			}
 			formsLow.Nums, formsHigh.Nums = append(formsLow.Nums, from), append(formsHigh.Nums, to)
 		}

@@ -137,6 +137,13 @@ func runTableDo(c *lang.Call) (starlark.Value, error) {
 	for _, t := range r.Tables {
 		if t.Name == asked {
 			out, err := t.ToTable()
+			if errors.Is(err, record.ErrTall) {
+				return nil, c.Wrong("name", lang.Mistake(fmt.Sprintf("it has %d lines, which lie in %s",
+					t.Tall.Lines, path.Join(r.name, t.Tall.File)),
+					fmt.Sprintf("show(t.where(...), name=%q) in that study, with the lines that are needed",
+						asked+" in short"),
+					"a table as long as %s is not kept in its run's record", asked))
+			}
 			if err != nil {
 				return nil, c.Wrong("name", lang.Mistake(err.Error(), "the command that made it, once more",
 					"the table of that run cannot be read"))

@@ -8,6 +8,7 @@ import (
 	"go.starlark.net/starlark"
 
 	"thole/builtins/lang"
+	"thole/builtins/session/limits"
 )
 
 // Point is what one call of a script's function gave.
@@ -67,6 +68,9 @@ func (s *Study) each(c *lang.Call, calls Calls) ([]Point, error) {
 	}
 	if err := checkInputs(fn, inputs(0)); err != nil {
 		return nil, err
+	}
+	if !s.meter.Enough() { // threads as short as a stretch's may never look up themselves
+		return nil, limits.ErrMemory
 	}
 	caller, err := s.Caller(c, fn, calls.By)
 	if err != nil {

@@ -55,13 +55,16 @@ func (g Given) With(c *lang.Call, maker *lang.Record) Given {
 		if !c.Given(name) {
 			continue
 		}
-		out = out.Without(name)
+		out = out.Without(name, instead[name])
 		if v := c.Value(name); v != starlark.None || noneIsValue(maker, name) {
 			out = append(out, lang.Named{Name: name, Value: fixed(v)})
 		}
 	}
 	return out
 }
+
+// instead are values that say one thing in two ways: a change to the one takes the other out.
+var instead = map[string]string{"power": "handle_power", "handle_power": "power"}
 
 // And gives the arguments with one more.
 func (g Given) And(name string, v starlark.Value) Given {

@@ -5,6 +5,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"io"
 	"path"
 	"path/filepath"
 	"strings"
@@ -29,6 +30,7 @@ import (
 type keptFolder struct {
 	dir              string
 	tables, pictures int
+	tall             int   // tables too long for the workbook
 	recorded         bool  // record and tables are written: the run is kept
 	page             bool  // the page too
 	live             int64 // bytes of the live page, 0: none
@@ -194,7 +196,12 @@ func (k keeper) tables(doc *document.Document, kept *keptFolder) (sheets []workb
 		if err := k.table(name, t); err != nil {
 			return nil, nil, err
 		}
-		sheets = append(sheets, workbook.Page{Name: name, Table: t})
+		kept.record.Told.LiesIn(b, name+".csv")
+		if t.Len()*len(t.Columns) <= workbook.MostCells {
+			sheets = append(sheets, workbook.Page{Name: name, Table: t})
+		} else {
+			kept.tall++
+		}
 		kept.tables++
 	}
 	return sheets, figures, nil
@@ -217,11 +224,25 @@ func (k keeper) workbook(sheets []workbook.Page) error {
 }
 
 func (k keeper) table(name string, t *table.Table) error {
-	return k.write(name+".csv", func() ([]byte, error) {
-		var b bytes.Buffer
-		err := table.WriteCSV(&b, t)
-		return b.Bytes(), err
+	_, err := session.Govern(k.ctx, k.limits, func() (struct{}, error) {
+		return struct{}{}, k.folder.WriteFrom(name+".csv", func(w io.Writer) error {
+			return table.WriteCSV(governed{k.ctx, w}, t)
+		})
 	})
+	return err
+}
+
+// governed is a file that is written no further once its context has ended.
+type governed struct {
+	ctx context.Context
+	to  io.Writer
+}
+
+func (g governed) Write(p []byte) (int, error) {
+	if err := g.ctx.Err(); err != nil {
+		return 0, err
+	}
+	return g.to.Write(p)
 }
 
 // largePage is the size from which it is said how large a page is: it has to open

@@ -62,7 +62,7 @@ func heldAs(first *stroke.Problem, solved *stroke.Stroke, p stroke.Problem, h st
 		}
 	}
 	p.Hold, p.Target = h, field(h).Of(solved)
-	if h == stroke.Power && first.OwnPower() && alike {
+	if h == first.Hold && first.OwnPower() && alike {
 		p.Target = math.NaN()
 	} else if first.OwnPower() {
 		p.ShareAs(solved.Seats)
