@@ -344,7 +344,7 @@ func (r *Record) tooMany(places int, args starlark.Tuple) *Error {
 	e.Arg, e.Index = "", places
 	byName := joinNames(r.Params, func(p *Param) bool { return p.ByName })
 	switch {
-	case len(r.Gone) == 1: // most likely it is the one that is no longer there
+	case len(r.Gone) == 1 && places > 0: // most likely it is the one that is no longer there
 		for _, gone := range r.Gone {
 			e.Why, e.Type = gone.Why, gone.Type
 		}

@@ -120,7 +120,7 @@ func (s *Stroke) tellBeyond(c *lang.Call, at []float64) {
 // sided refuses angles that were typed without their side: catch and finish are typed as
 // magnitudes, an angle on the way between them stands before square below 0. Angles that
 // are all past the finish, or go past it from square on, can only be meant before square.
-func (s *Stroke) sided(at []float64) error {
+func (s *Stroke) sided(at []float64) *lang.Error {
 	catch, finish := s.Of("catch"), s.Of("finish")
 	for _, x := range at {
 		if x < 0 {
