@@ -98,7 +98,7 @@ var mayImport = map[string][]string{
 		"engine/document", "engine/table"},
 	"builtins/telling": {"builtins/units", "builtins/lang", "builtins/session", "builtins/account", "builtins/views",
 		"builtins/things", "builtins/rowing", "builtins/asking", "engine/blade", "engine/rigging", "engine/stroke", "engine/study",
-		"engine/document", "engine/figure", "engine/report", "engine/table"},
+		"engine/document", "engine/figure", "engine/report", "engine/table", "engine/trial"},
 	"builtins/data": {"builtins/lang", "builtins/session", "builtins/session/message", "engine/record", "engine/table"},
 	"builtins/trials": {"builtins/lang", "builtins/session", "builtins/views", "builtins/rowing", "builtins/asking",
 		"builtins/data", "engine/stroke", "engine/study", "engine/trial", "engine/document", "engine/figure",

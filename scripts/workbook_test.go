@@ -69,8 +69,8 @@ func TestWorkbookIsTheFolder(t *testing.T) {
 func TestAllFaultsOfAWorkbook(t *testing.T) {
 	out := runTemplate(t, boathouse(t, func(f *excelize.File) {
 		f.SetCellStr("crews", "E3", "heavy")
-		f.SetCellStr("oars", "F2", "#REF!")
-		f.SetCellStr("oars", "G3", "88,0 cm")
+		f.SetCellStr("oars", "G2", "#REF!")
+		f.SetCellStr("oars", "H3", "88,0 cm")
 		f.SetCellStr("riggers", "F4", "?")
 		f.DeleteSheet("cards")
 	}))
@@ -79,7 +79,7 @@ func TestAllFaultsOfAWorkbook(t *testing.T) {
 		told = append(told, m.Head())
 	}
 	want := []string{`boathouse.xlsx, sheet crews, cell E3: crew Herons: mass "heavy" is no number`,
-		"boathouse.xlsx, sheet oars, cell F2: set A: length holds the error #REF!",
+		"boathouse.xlsx, sheet oars, cell G2: set A: length holds the error #REF!",
 		`boathouse.xlsx: the workbook has no sheet "cards"`}
 	if strings.Join(told, "\n") != strings.Join(want, "\n") {
 		t.Errorf("told\n%s\nwant\n%s", strings.Join(told, "\n"), strings.Join(want, "\n"))
@@ -91,7 +91,7 @@ func TestAllFaultsOfAWorkbook(t *testing.T) {
 	for _, m := range out.Remarks {
 		remarks = append(remarks, m.Head())
 	}
-	for _, want := range []string{`"88,0 cm" under inboard, cell G3`, `"?" under pitch, cell F4`} {
+	for _, want := range []string{`"88,0 cm" under inboard, cell H3`, `"?" under pitch, cell F4`} {
 		if !strings.Contains(strings.Join(remarks, "\n"), want) {
 			t.Errorf("%s is not told among\n%s", want, strings.Join(remarks, "\n"))
 		}

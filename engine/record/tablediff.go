@@ -94,7 +94,7 @@ func names(t *table.Table, key []string, line int) string {
 		if c.Kind == table.Number {
 			text = table.FourFigures(c.Nums[line])
 		}
-		if i > 0 && c.Kind == table.Number {
+		if _, err := strconv.Atoi(text); i > 0 && (c.Kind == table.Number || err == nil) {
 			text = plainName(name) + " " + text
 		}
 		parts = append(parts, text)

@@ -4,6 +4,8 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+
+	"thole/engine/words"
 )
 
 // Former are names that columns had in older versions, and their names now. It is set
@@ -77,3 +79,24 @@ func distance(a, b string) int {
 
 // tidyKey writes a number with nine figures, for finding equals.
 func tidyKey(x float64) string { return strconv.FormatFloat(x, 'g', 9, 64) }
+
+// Meant gives the name among names that one written by hand may stand for: the same but for
+// case and accents, else, if letters may differ, of four letters and more with one slip (two
+// in eight and more); "" where there is none.
+func Meant(written string, names []string, letters bool) string {
+	flat := words.Fold(written)
+	slips := 0
+	switch n := len([]rune(flat)); {
+	case letters && n >= 8:
+		slips = 2
+	case letters && n >= 4:
+		slips = 1
+	}
+	best, least := "", slips+1
+	for _, name := range names {
+		if d := distance(flat, words.Fold(name)); name != "" && d < least {
+			best, least = name, d
+		}
+	}
+	return best
+}
