@@ -111,8 +111,9 @@ func strokeShort(s *Stroke) []string {
 		name = "stroke"
 	}
 	wind := windText(s)
-	rigged := fmt.Sprintf("  oar %s / %s cm, outboard %s; catch %s, finish %s deg", table.Fixed(s.Of("outboard")+
-		s.Of("inboard"), -1), table.Fixed(s.Of("inboard"), -1), table.Fixed(s.Of("outboard"), -1),
+	rigged := fmt.Sprintf("  oar %s / %s cm, outboard %s; catch %s, finish %s deg",
+		table.Fixed(s.Of("outboard")+s.Of("inboard"), -1), table.Fixed(s.Of("inboard"), -1),
+		table.Fixed(s.Of("outboard"), -1),
 		table.Fixed(s.Of("catch"), -1), table.Fixed(s.Of("finish"), -1))
 	if s.unlike() { // a mean of unlike oars is nobody's
 		rigged = "  oars unlike, seat by seat, bow first: inboard " + eachSeat(s, "inboard") + " cm, catch " +
