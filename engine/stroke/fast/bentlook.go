@@ -64,7 +64,7 @@ func (d *drive) retakeBent(i int, u float64) *stageRecord {
 		}
 	}
 	d.nodes, d.record = &l.nodes, &l.stages
-	if !d.solveBent(s, h) {
+	if !d.solveBent(s, h, 1e-9) {
 		d.at(i)
 		return d.bentAt(i, u)
 	}
