@@ -31,15 +31,18 @@ type bentStep struct {
 	start, end bentState
 	rise       [num.RadauPoints]bentState // of the state at each point above the start
 	slope      [num.RadauPoints]bentState
-	known      bool // rise is that of a stroke nearby, and the factors are of its equations
+	begun      bool // rise is that of a stroke nearby
+	factored   bool // factors are of its equations
 	factors    factors
 }
 
 // bentDrive is what a drive keeps of its steps by collocation.
 type bentDrive struct {
 	steps []bentStep
-	over  *grid // the grid they are laid on
-	past  past  // the stroke rowed on another grid before
+	over  *grid                       // the grid they are laid on
+	about *[num.RadauPoints]bentState // the course, by its start, whose factors all steps have; nil = of none
+	begin course                      // on which the next stroke starts
+	past  past                        // the stroke rowed on another grid before
 	spare bentStep
 	at    int // the step whose curves are ready
 	curve [bentStates]num.RadauCurve
@@ -67,13 +70,7 @@ func (d *drive) integrateBent(v0, effort float64) bool {
 	d.steps, d.stages = d.steps[:n], d.stages[:n]
 	if b.over != d.grid {
 		b.past.steps, b.steps, b.past.over = b.steps, b.past.steps, b.over
-		if cap(b.steps) < n {
-			b.steps = make([]bentStep, n)
-		}
-		b.steps, b.over = b.steps[:n], d.grid
-		for i := range b.steps {
-			b.steps[i].known = false
-		}
+		b.lay(d.grid)
 	}
 	b.at = -1
 	b.past.at, b.past.ready = 0, false
@@ -85,7 +82,7 @@ func (d *drive) integrateBent(v0, effort float64) bool {
 		s, h := &b.steps[i], d.grid.width[i]
 		s.start, d.steps[i].V0 = state, state[stateV]
 		d.at(i)
-		if !s.known {
+		if !s.begun {
 			d.startBent(i, s)
 		}
 		if !d.solveBent(s, h, b.enough) {
@@ -171,7 +168,7 @@ func (d *drive) solveBent(s *bentStep, h, enough float64) bool {
 	const rounds = 14
 	jacobian, y := &d.bent.jacobian, &d.bent.y
 	before := math.Inf(1)
-	fresh := !s.known
+	fresh := !s.factored
 	for range rounds {
 		for j := range s.rise {
 			*y = s.start
@@ -188,8 +185,11 @@ func (d *drive) solveBent(s *bentStep, h, enough float64) bool {
 			d.bentSlope(&d.nodes[j], &d.record[j], y, &s.slope[j], into)
 		}
 		if fresh {
-			if !s.factors.make(jacobian, h) {
+			if s.factored = s.factors.make(jacobian, h); !s.factored {
 				return false
+			}
+			if s != &d.bent.spare {
+				d.bent.about = nil
 			}
 		}
 		step := &d.bent.step
@@ -220,7 +220,7 @@ func (d *drive) solveBent(s *bentStep, h, enough float64) bool {
 			}
 		}
 		if miss < enough {
-			s.known = true
+			s.begun = true
 			d.bent.moved = max(d.bent.moved, miss)
 			last := num.RadauPoints - 1
 			for k := range s.end {
@@ -237,7 +237,7 @@ func (d *drive) solveBent(s *bentStep, h, enough float64) bool {
 		fresh = miss > 0.05*before || scale < 1 || math.IsInf(before, 1) && miss > 0.02
 		before = miss
 	}
-	s.known = false
+	s.begun, s.factored = false, false
 	return false
 }
 

@@ -67,6 +67,9 @@ func (f *Route) nearby(a *warmStart, residual float64, out *problem.Solution) bo
 	own := f.stiff
 	f.stiff = a.stiff
 	defer func() { f.stiff = own }()
+	if a.course != nil && !f.beside(a) {
+		return false
+	}
 	if a.coarse {
 		r, ok := f.settle(coarse, &x, &j, a.gap, a.within)
 		if !ok {
@@ -93,7 +96,7 @@ func (f *Route) fromNothing(a *warmStart, residual float64, out *problem.Solutio
 			return false
 		}
 	}
-	f.bent.enough = 1e-7
+	f.bent.enough = 1e-6
 	r, ok := f.row(a.level, a.x)
 	estimated := f.estimate()
 	for level := a.level + 1; ok && level < gridCount; level++ {
@@ -102,7 +105,7 @@ func (f *Route) fromNothing(a *warmStart, residual float64, out *problem.Solutio
 		a.x[1] += step[1]
 		// where the last grid's residual would now be nothing, this one's is what that
 		// grid missed
-		f.bent.enough = 1e-7
+		f.bent.enough = 1e-6
 		var miss pair
 		if miss, ok = f.row(level, a.x); !ok {
 			return false

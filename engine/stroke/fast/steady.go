@@ -146,7 +146,7 @@ func (f *Route) approach(level int, x *pair, j *square, enough float64) bool {
 		if now <= enough {
 			return true
 		}
-		f.bent.enough = min(loose, 0.1*now)
+		f.bent.enough = min(loose, now)
 		step := j.newton(r)
 		scale := math.Min(1, math.Min(0.3/math.Abs(step[0]), 0.7/math.Abs(step[1])))
 		moved, next := *x, r
