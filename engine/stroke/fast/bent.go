@@ -234,7 +234,7 @@ func (d *drive) solveBent(s *bentStep, h, enough float64) bool {
 		if math.IsNaN(miss) {
 			return false
 		}
-		fresh = miss > 0.05*before || scale < 1 || math.IsInf(before, 1) && miss > 0.02
+		fresh = miss > 0.1*before || scale < 1 || math.IsInf(before, 1) && miss > 0.02
 		before = miss
 	}
 	s.begun, s.factored = false, false

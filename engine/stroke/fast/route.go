@@ -87,17 +87,19 @@ func (f *Route) nearby(a *warmStart, residual float64, out *problem.Solution) bo
 // It leaves in a what a warm start keeps.
 func (f *Route) fromNothing(a *warmStart, residual float64, out *problem.Solution) bool {
 	a.x, a.level = f.guess(), fine
-	if f.seat.Flexible {
-		a.level = coarse // Newton's method left it with steps that the next grid starts from
-	}
-	if !f.approach(coarse, &a.x, &a.j, wayIn) {
+	r, ok := f.approach(coarse, &a.x, &a.j, wayIn)
+	if !ok {
 		a.x, a.level = f.guess(), fine+1
-		if !f.approach(a.level, &a.x, &a.j, wayIn) {
+		r, ok = f.approach(a.level, &a.x, &a.j, wayIn)
+		if !ok {
 			return false
 		}
+	} else if f.seat.Flexible {
+		a.level = coarse // whose steps the next grid's start on
 	}
-	f.bent.enough = 1e-6
-	r, ok := f.row(a.level, a.x)
+	if a.level == fine {
+		r, ok = f.row(a.level, a.x)
+	}
 	estimated := f.estimate()
 	for level := a.level + 1; ok && level < gridCount; level++ {
 		step := a.j.newton(r)

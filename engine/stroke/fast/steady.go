@@ -126,14 +126,14 @@ func (f *Route) typical() square {
 }
 
 // approach finds x from nothing on a level, to a residual of enough, and leaves
-// the Jacobian in j.
-func (f *Route) approach(level int, x *pair, j *square, enough float64) bool {
+// the Jacobian in j; r are the residuals there.
+func (f *Route) approach(level int, x *pair, j *square, enough float64) (r pair, ok bool) {
 	f.bent.enough = loose
-	r, ok := f.row(level, *x)
+	r, ok = f.row(level, *x)
 	for tries := 0; !ok; tries++ {
 		// the drive does not end in time: pull harder at a lower speed
 		if tries == 6 {
-			return false
+			return r, false
 		}
 		x[1] += 0.3
 		x[0] -= 0.05
@@ -144,9 +144,9 @@ func (f *Route) approach(level int, x *pair, j *square, enough float64) bool {
 	for range 40 {
 		now := r.largest()
 		if now <= enough {
-			return true
+			return r, true
 		}
-		f.bent.enough = min(loose, now)
+		f.bent.enough = min(loose, 0.3*now)
 		step := j.newton(r)
 		scale := math.Min(1, math.Min(0.3/math.Abs(step[0]), 0.7/math.Abs(step[1])))
 		moved, next := *x, r
@@ -168,15 +168,15 @@ func (f *Route) approach(level int, x *pair, j *square, enough float64) bool {
 		}
 		if slow {
 			if fresh && !ok {
-				return false
+				return r, false
 			}
 			if !f.jacobian(level, *x, r, j) {
-				return false
+				return r, false
 			}
 		}
 		fresh = slow
 	}
-	return false
+	return r, false
 }
 
 // settle iterates from a start that is nearly right, to residuals within enough of

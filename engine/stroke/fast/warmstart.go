@@ -271,7 +271,7 @@ func (f *Route) solveWarmStart(key *warmKey) (a warmStart) {
 	if key.neighbour {
 		a.level, a.stiff = key.level, key.stiff
 		f.stiff, a.x = a.stiff, f.guess()
-		if !f.approach(coarse, &a.x, &a.j, wayIn) {
+		if _, in := f.approach(coarse, &a.x, &a.j, wayIn); !in {
 			return a
 		}
 	} else {
