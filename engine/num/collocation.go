@@ -64,7 +64,7 @@ var Radau = func() (g struct {
 	for i, c := range g.Node {
 		for j := range g.Node {
 			for k := RadauPoints; k > 0; k-- {
-				g.Slope[i][j] = float64(k)*g.dense[j+1][k] + float64(c*g.Slope[i][j])
+				g.Slope[i][j] = float64(float64(k)*g.dense[j+1][k]) + float64(c*g.Slope[i][j])
 			}
 		}
 	}

@@ -21,8 +21,9 @@ const (
 	trustedEstimate = 5e-4
 	// the same of steps by collocation (estimateBent), set by comparison with the general route
 	trustedBent = 4e-7
-	// how far two grids of them may lie apart: at twice the steps a method of ninth order misses by a hundredth
-	// as much where all is smooth, by a tenth of it in the worst of a thousand problems drawn
+	// how far two grids of them may lie apart: with twice the steps a method of ninth order misses by a
+	// hundredth as much where all is smooth. Of a thousand problems drawn, kinks and all, three then lay
+	// further than 1e-7 from the general route's mean speed, the worst 2e-7
 	trustedBentGap = 7e-7
 )
 
