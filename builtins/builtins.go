@@ -32,7 +32,8 @@ var library = sync.OnceValue(func() *lang.Library {
 	l := &lang.Library{Values: starlark.StringDict{"math": lang.Math}, Fields: rowing.FieldDocs(),
 		Synonym: synonyms, Later: later, Renamed: renamed}
 	for _, topic := range [][]*lang.Record{
-		things.Records(), rowing.Records(), asking.Records(), weighing.Records(), telling.Records(), data.Records(),
+		things.Records(), rowing.Records(), asking.Records(), weighing.Records(), telling.Records(),
+		data.Records(),
 		trials.Records(), promptRecords(),
 	} {
 		l.Records = append(l.Records, topic...)
@@ -60,11 +61,13 @@ var synonyms = map[string]string{
 }
 
 // renamed are names of older versions and what does their work now: the one table that
-// messages and check --rename read. A dot stands between the owner and its parameter or field.
+// messages and check --rename read. A dot stands between the owner and its parameter or field;
+// owner.parameter=text is a value that has left the parameter.
 var renamed = map[string]lang.Renamed{
 	"hull.drag_factor":      {Name: "class_factor"},
 	"stroke.stroke_length":  {Name: "distance_per_stroke"},
 	"trial_plan.difference": {Name: "worthwhile"},
+	"blade.law=perfect":     {Field: `change(law="perfect")`},
 	"lever_ratio":           {Name: "gearing", Field: "lever"},
 	"spread_ratio":          {Name: "gearing", Field: "spread"},
 	"survey_ratio":          {Name: "gearing", Field: "survey"},

@@ -11,7 +11,8 @@ import (
 )
 
 // sectionOf tells where the model's chapter speaks of a thing that has defaults.
-var sectionOf = map[string]int{"blade": 3, "oar": 4, "rower": 5, "crew": 5, "hull": 10, "water": 10, "air": 11, "rig": 12}
+var sectionOf = map[string]int{"blade": 3, "oar": 4, "rower": 5, "crew": 5, "hull": 10, "water": 10,
+	"air": 11, "rig": 12}
 
 // foundation is the end of "How it was computed", in CommonMark: what the result stands
 // on, where the model says more, and the sources of the defaults in use.

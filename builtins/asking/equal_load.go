@@ -35,7 +35,8 @@ var equalLoad = &lang.Record{
 		{Name: "at", Is: lang.Text, ByName: true, Default: "speed", Choices: []string{"speed", "power",
 			"effort"}, Help: "at the same speed, power or effort"},
 	},
-	Gives: "the oar; its .note tells what was matched, and the second oar where two match. For a list, or " +
+	Gives: "the oar; its .note tells what was matched, the second oar where two match, and what the usual " +
+		"lengths reach where it lies beyond them. For a list, or " +
 		"rowers unlike each other: a list, seat by seat",
 	Errors: []string{
 		"no oar of the window matches: with what the window reaches",
@@ -114,6 +115,9 @@ func equalLoadDo(c *lang.Call) (starlark.Value, error) {
 					Value: table.Fixed(m.Other/units.Cm, 1) + " cm is the other"})
 		}
 		oars = append(oars, things.OarType.New(o))
+	}
+	if err := tellUsualLoad(c, s, &e, oars); err != nil {
+		return nil, err
 	}
 	if !c.IsList("oar") && s.Alike() {
 		return oars[0], nil

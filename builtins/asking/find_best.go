@@ -26,8 +26,10 @@ var findBest = &lang.Record{
 		{Name: "limits", Is: lang.Dict, ByName: true,
 			Help: `{"heaviness": (None, 225)}: low and high, None is open`}},
 	Rest: rangeParam,
-	Gives: "a line: the inputs and all that fn gives there; .note says whether it lies on an edge or a " +
-		"limit, and within what nothing can be told apart",
+	Gives: "a line: the inputs and all that fn gives there; .note says whether it lies on an edge, a " +
+		"limit or beyond the usual, and within what nothing can be told apart; .usual is the best within " +
+		"the " +
+		"usual ranges",
 	Errors: []string{"limits that nothing meets: with the nearest miss",
 		"speed, split or time over length, outboard, catch or finish without a limit on heaviness, " +
 			"drive_time or rhythm"},
@@ -68,10 +70,16 @@ func findBestDo(c *lang.Call) (starlark.Value, error) {
 	}
 	q.aloud(best.At)
 	note := bestNote(ranges, goal, best)
+	inside, usual := q.bestWithin(ranges, goal, best)
+	if usual != "" {
+		q.tellUsual("the best at " + placeText(ranges, best.At) + ": " + usual)
+		note += "; " + usual
+	}
 	if watch.note != "" {
 		note += "; " + watch.note
 	}
-	return pointLine(ranges, best.At, best.Outcome, starlark.StringDict{"note": starlark.String(note)}), nil
+	return pointLine(ranges, best.At, best.Outcome, starlark.StringDict{"note": starlark.String(note),
+		"usual": pointLine(ranges, inside.At, inside.Outcome, nil)}), nil
 }
 
 // limitOnNothing is a limit on a number that the function does not give.

@@ -10,6 +10,7 @@ import (
 
 	"thole/builtins/lang"
 	"thole/builtins/rowing"
+	"thole/builtins/things"
 	"thole/engine/table"
 	"thole/engine/words"
 )
@@ -79,7 +80,25 @@ var chosen = map[string][]string{
 // differences says what was chosen otherwise in b than in a.
 func differences(a, b lang.AnyThing) []string {
 	var out []string
+	s, rowed := rowing.StrokeType.From(a)
+	t, _ := rowing.StrokeType.From(b)
+	var moved []int
+	if rowed {
+		moved = s.SeatsMoved(t)
+		for _, i := range moved {
+			parts := differences(things.OarType.New(s.Oar(i)), things.OarType.New(t.Oar(i)))
+			if was, is := s.RigOf(i), t.RigOf(i); was != nil && is != nil {
+				parts = append(parts, differences(things.RigType.New(was), things.RigType.New(is))...)
+			}
+			for _, part := range parts {
+				out = append(out, fmt.Sprintf("seat %d %s", i+1, part))
+			}
+		}
+	}
 	for _, name := range chosen[a.Type()] {
+		if len(moved) > 0 && (name == "oar" || name == "rig") {
+			continue
+		}
 		x, f, ok := a.Field(name)
 		y, _, also := b.Field(name)
 		if !ok || !also {
@@ -87,8 +106,7 @@ func differences(a, b lang.AnyThing) []string {
 		}
 		out = append(out, difference(a.Type(), name, f, x, y)...)
 	}
-	if s, ok := rowing.StrokeType.From(a); ok {
-		t, _ := rowing.StrokeType.From(b)
+	if rowed {
 		if was, is := s.Problem.Hold.String(), t.Problem.Hold.String(); was != is {
 			out = append(out, "hold "+words.Spaced(was)+arrow+words.Spaced(is))
 		}

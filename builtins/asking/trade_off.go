@@ -1,7 +1,6 @@
 package asking
 
 import (
-	"fmt"
 	"math"
 
 	"go.starlark.net/starlark"
@@ -29,8 +28,8 @@ var tradeOff = &lang.Record{
 		"finish, arc, drive time and overlap; note says what a way that does not get there reaches",
 	Errors:  []string{"a result that a stroke does not have", "an oar a seat"},
 	Example: `trade_off(usual, change=-3)`,
-	Sources: []string{"model 8", "bounds of the ways: usual lengths as of oar and rig; area 15 % and " +
-		"stretcher 6 cm either way, common practice, no source"},
+	Sources: []string{"model 8", "bounds of the ways: usual measures as of oar, blade and rig; stretcher " +
+		"6 cm either way, common practice, no source"},
 	Notes: []string{"each way stays within what is usual, and the hands keep their reach",
 		"what the stroke holds is held: at the same power, unless it was rowed otherwise"},
 	Do: tradeOffDo,
@@ -57,7 +56,8 @@ func tradeOffDo(c *lang.Call) (starlark.Value, error) {
 		if near == "" {
 			near = "heaviness"
 		}
-		return nil, c.Wrong("of", lang.Mistake("it is a result of a stroke", "of="+starlark.String(near).String(),
+		return nil, c.Wrong("of", lang.Mistake("it is a result of a stroke",
+			"of="+starlark.String(near).String(),
 			"a stroke has no %q", c.Text("of")))
 	}
 	if len(s.Oars) > 1 {
@@ -120,20 +120,22 @@ func waysOf(c *lang.Call, s *rowing.Stroke) []way {
 	blade, _, _ := theOar.Field("blade")
 	area := number(blade.(lang.AnyThing), "area")
 	ways := []way{
-		{name: "inboard, length kept", unit: "cm", digits: 1, now: number(theOar, "inboard"), row: oar("inboard"),
+		{name: "inboard, length kept", unit: "cm", digits: 1, now: number(theOar, "inboard"),
+			row:     oar("inboard"),
 			overlap: both},
-		{name: "length, inboard kept", unit: "cm", digits: 1, now: number(theOar, "length"), row: oar("length")},
-		{name: "blade area", unit: "cm²", digits: 0, now: area, low: 0.85 * area, high: 1.15 * area,
-			row: func(x float64) (*rowing.Stroke, error) {
-				changed, err := changedThing(c, blade, "area", starlark.Float(x))
-				if err != nil {
-					return nil, err
-				}
-				return oarWith(c, s, changed)
-			}},
+		{name: "length, inboard kept", unit: "cm", digits: 1, now: number(theOar, "length"),
+			row: oar("length")},
+		{name: "blade area", unit: "cm²", digits: 0, now: area, row: func(x float64) (*rowing.Stroke, error) {
+			changed, err := changedThing(c, blade, "area", starlark.Float(x))
+			if err != nil {
+				return nil, err
+			}
+			return oarWith(c, s, changed)
+		}},
 	}
 	ways[0].low, ways[0].high = things.UsualRange("inboard", of)
-	ways[1].low, ways[1].high = things.UsualRange("length", of)
+	ways[1].low, ways[1].high = things.UsualRange("length", things.UsualOf(&o.Oar, "length"))
+	ways[2].low, ways[2].high = things.UsualRange("area", o.Blade.Shape)
 	if s.Rig != nil && len(s.Rigs) == 1 {
 		pins := "spread"
 		if s.Hull.Sculling() {
@@ -149,8 +151,8 @@ func waysOf(c *lang.Call, s *rowing.Stroke) []way {
 		w.high = math.Min(w.high, w.now+both*(ways[0].high-ways[0].now))
 		ways = append(ways, w)
 		if at := number(theRig, "stretcher"); !math.IsNaN(at) {
-			ways = append(ways, way{name: "stretcher", unit: "cm", digits: 1, now: at, low: at - 6, high: at + 6,
-				row: rig("stretcher")})
+			ways = append(ways, way{name: "stretcher", unit: "cm", digits: 1, now: at, low: at - 6,
+				high: at + 6, row: rig("stretcher")})
 		}
 	}
 	for i := range ways {
@@ -191,6 +193,9 @@ func oarWith(c *lang.Call, s *rowing.Stroke, blade starlark.Value) (*rowing.Stro
 	return changedStroke(c, s, starlark.Tuple{starlark.String("oar"), o})
 }
 
+// toTheEdge is said of a way that just gets there within what is usual.
+const toTheEdge = "to the edge of the usual range"
+
 // reach moves a way until the field has changed by so many per cent, or as near to it as
 // the usual range allows, which note then says. A way that has no stroke at one end is
 // asked of the other alone.
@@ -223,17 +228,23 @@ func (w *way) reach(s *rowing.Stroke, f *stroke.Field, percent float64) (x float
 			if err != nil {
 				return 0, nil, "", err
 			}
+			if math.Abs(x-to) < math.Pow(10, -float64(w.digits)) {
+				note = toTheEdge
+			}
 			got, err = w.row(x)
-			return x, got, "", err
+			return x, got, note, err
 		}
 		if math.Abs(at) < math.Abs(nearest) {
 			best, nearest, end = to, at, t
 		}
 	}
-	note = fmt.Sprintf("does not get there: the usual range, to %s %s, brings %s %%",
-		table.Fixed(best, w.digits), w.unit, table.Signed(nearest+percent, 1))
-	if best == w.now {
+	switch {
+	case best == w.now:
 		note = "does not get there within the usual range"
+	case math.Abs(nearest) < 0.05: // a tenth of a per cent is the least that is shown
+		note = toTheEdge
+	default:
+		note = "does not get there: the usual range ends here"
 	}
 	return best, end, note, nil
 }
@@ -252,7 +263,8 @@ func newTrades(of string) *trades {
 		return c
 	}
 	t := &trades{way: table.NewColumn("way", "", table.Text), unit: table.NewColumn("unit", "", table.Text),
-		note: table.NewColumn("note", "", table.Text), from: n("from", "", 1), to: n("to", "", 1), by: n("by", "", 1),
+		note: table.NewColumn("note", "", table.Text), from: n("from", "", 1), to: n("to", "", 1),
+		by:     n("by", "", 1),
 		brings: n(of, "%", 1), seconds: n("over_2000_m", "s", 2), catch: n("catch", "deg", 1),
 		finish: n("finish", "deg", 1), arc: n("arc", "deg", 1), overlap: n("overlap", "cm", 1)}
 	t.drive, t.heavy = n("drive_time", "%", 1), n("heaviness", "%", 1)
@@ -283,10 +295,12 @@ func (t *trades) add(w way, x float64, s, got *rowing.Stroke, f *stroke.Field, n
 
 func (t *trades) table(s *rowing.Stroke, f *stroke.Field, change float64) *table.Table {
 	out := &table.Table{
-		Head: "what brings " + table.Signed(change, -1) + " % of " + words.Spaced(f.Name), Held: rowing.HeldAlike(s, s),
+		Head:    "what brings " + table.Signed(change, -1) + " % of " + words.Spaced(f.Name),
+		Held:    rowing.HeldAlike(s, s),
 		Columns: []*table.Column{t.way, t.from, t.to, t.by, t.unit, t.brings},
 	}
-	for _, c := range []*table.Column{t.heavy, t.drive, t.seconds, t.catch, t.finish, t.arc, t.overlap, t.note} {
+	for _, c := range []*table.Column{t.heavy, t.drive, t.seconds, t.catch, t.finish, t.arc, t.overlap,
+		t.note} {
 		if c.Name != f.Name {
 			out.Columns = append(out.Columns, c)
 		}

@@ -20,7 +20,8 @@ var readCSV = &lang.Record{
 			Help: `names of columns: bare is text, bracketed a number: ["crew", "rate (1/min)"]`},
 		{Name: "optional", Is: lang.List, ByName: true, Help: "columns that may be missing"}},
 	Gives: "a table. Headers match without case, their units convert; other columns are left out; #N/A, " +
-		"n/a, - and ? are blanks; a unit in a cell converts; a title above the names is skipped: all said on stderr",
+		"n/a, - and ? are blanks; a unit in a cell converts; a title above the names is skipped: all said " +
+		"on stderr",
 	Errors: []string{"a column that is not there", "a cell that is no number",
 		"all faults of all files are told at once, before anything is rowed"},
 	Example: "",
@@ -63,7 +64,8 @@ func init() {
 }
 
 func readCSVDo(c *lang.Call) (starlark.Value, error) {
-	return readColumns(c, c.Text("path"), func(data []byte, columns, optional []string) (*table.Table, []string, error) {
+	return readColumns(c, c.Text("path"), func(data []byte, columns, optional []string) (*table.Table,
+		[]string, error) {
 		return table.ReadCSV(c.Text("path"), data, columns, optional, asker(c))
 	})
 }

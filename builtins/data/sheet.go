@@ -18,10 +18,12 @@ var readSheet = &lang.Record{
 		{Name: "columns", Is: lang.List, Needed: true, ByName: true,
 			Help: `names of columns, as read_csv takes them: ["crew", "rate (1/min)"]`},
 		{Name: "optional", Is: lang.List, ByName: true, Help: "columns that may be missing"}},
-	Gives: "a table, read with the rules of read_csv; of a formula the value that was saved last. Faults name " +
+	Gives: "a table, read with the rules of read_csv; of a formula the value that was saved last. Faults " +
+		"name " +
 		"sheet and cell",
 	Errors: []string{"a workbook with macros or a password", "a sheet that is not there",
 		"a formula that went wrong", "heads joined over columns"},
+	Notes:   []string{`read_sheet("boathouse.xlsx", "crews", columns=["crew", "rate (1/min)"])`},
 	Example: "",
 }
 
@@ -34,7 +36,8 @@ func readSheetDo(c *lang.Call) (starlark.Value, error) {
 			`read_csv("crews.csv", columns=[...]), the sheet saved as CSV`, "a workbook cannot be read here")
 	}
 	path, sheet := c.Text("path"), c.Text("sheet")
-	return readColumns(c, path+", sheet "+sheet, func(data []byte, columns, optional []string) (*table.Table, []string, error) {
+	return readColumns(c, path+", sheet "+sheet, func(data []byte, columns, optional []string) (*table.Table,
+		[]string, error) {
 		grid, err := open(path, data, sheet)
 		fault := new(table.Error)
 		switch {

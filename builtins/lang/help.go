@@ -162,7 +162,23 @@ func (l *Library) help(name string, width int) (text string, ok bool) {
 			return t.page(), true
 		}
 	}
+	if r := l.method(name); r != nil {
+		return l.helpRecord(r, width), true
+	}
 	return l.helpParam(name, width)
+}
+
+// method is what stands behind a thing's point under a name without its thing, or gives
+// a column of that name: "trace", "lift_at_hands".
+func (l *Library) method(name string) *Record {
+	for _, t := range l.Things {
+		for _, m := range t.Methods {
+			if m.Name == name || m.More != nil && slices.Contains(m.More.Choices, name) {
+				return m
+			}
+		}
+	}
+	return nil
 }
 
 func (t Topic) page() string {
@@ -205,6 +221,9 @@ func (l *Library) HelpNames() []string {
 	}
 	for _, t := range l.Things {
 		set[t.Name] = true
+		for _, m := range t.Methods {
+			set[m.Name] = true
+		}
 	}
 	for name := range l.fields {
 		set[name] = true

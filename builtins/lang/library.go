@@ -6,6 +6,8 @@ import (
 	"strings"
 
 	"go.starlark.net/starlark"
+
+	"thole/engine/table"
 )
 
 // Library is all words of the language together. Binding, nearest names, help,
@@ -35,7 +37,8 @@ type Topic struct {
 }
 
 // Renamed is what a name of an older version is now: lever_ratio(o) is gearing(o).lever,
-// Name "gearing" and Field "lever"; hull(class_factor=) is hull(class_factor=).
+// Name "gearing" and Field "lever"; hull(drag_factor=) is hull(class_factor=), Name alone;
+// blade(shape, law="perfect") is blade(shape).change(law="perfect"), Field alone.
 type Renamed struct{ Name, Field string }
 
 // As writes the new name, and what follows the call's brackets.
@@ -80,9 +83,10 @@ func (l *Library) Seal() *Library {
 	}
 	l.units = units
 	for old, now := range l.Renamed {
-		if owner, name, ok := strings.Cut(old, "."); ok {
+		if owner, name, ok := strings.Cut(old, "."); ok && now.Name != "" {
 			if kind := l.Thing(owner); kind != nil && kind.was != nil {
 				kind.was[name] = now.Name
+				table.Former[name] = now.Name
 			}
 		}
 	}

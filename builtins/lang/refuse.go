@@ -143,12 +143,18 @@ func (p *Param) nearestUsual(x float64) float64 {
 
 // unusual is the caution of a number outside its usual range.
 func (p *Param) unusual(x float64, u Usual, thing string) Caution {
-	side := "more"
-	if x < u.Low {
-		side = "less"
+	sides := [2]string{"less", "more"}
+	switch {
+	case p.Extremes[0] != "":
+		sides = p.Extremes
+	case p.Unit == "cm":
+		sides = [2]string{"shorter", "longer"}
+	case p.Unit == "cm²":
+		sides = [2]string{"smaller", "larger"}
 	}
-	if p.Unit == "cm" {
-		side = map[string]string{"more": "longer", "less": "shorter"}[side]
+	side := sides[1]
+	if x < u.Low {
+		side = sides[0]
 	}
 	if thing == "" {
 		thing = p.Name
@@ -162,8 +168,10 @@ func (p *Param) unusual(x float64, u Usual, thing string) Caution {
 			usual),
 		Value: plain(rounding.Decimals(x, 1)),
 		Sort:  x,
-		Arg:   p.Name,
-		Why:   p.about(),
+
+		Beyond: math.Max(u.Low-x, x-u.High) / (u.High - u.Low),
+		Arg:    p.Name,
+		Why:    p.about(),
 	}
 }
 

@@ -5,11 +5,13 @@ import (
 
 	"go.starlark.net/starlark"
 
+	"thole/builtins/account"
 	"thole/builtins/lang"
 	"thole/builtins/things"
 	"thole/builtins/units"
 	"thole/engine/rigging"
 	"thole/engine/rounding"
+	"thole/engine/stroke"
 )
 
 // changeStroke is stroke.change: row again, some of its arguments replaced. In another
@@ -22,8 +24,11 @@ var collarParam = lang.Param{Name: "collar", Is: lang.Text, ByName: true, Choice
 var changeStroke = func() *lang.Record {
 	r := things.ChangeRecord("stroke", rowRecord, []lang.Param{collarParam}, nil, nil)
 	r.Summary = "rows again with some values replaced; takes what row takes"
-	r.Notes = []string{"oar= with another inboard: the hands keep the reach they had in this stroke, so catch " +
+	r.Notes = []string{"oar= with another inboard: the hands keep the reach they had in this stroke, so " +
+		"catch " +
 		"and finish follow; measured_on=None keeps the angles instead",
+		"oar= or rig= as a list that changes some seats and not others: every rower pulls as hard as " +
+			"before (hold=\"power\" holds each one's power instead)",
 		"rig= moves catch and finish by what stretcher and slides move the body against " +
 			"the pins, the hands' reach kept; span and spread act with collar=\"follows\""}
 	r.Errors = []string{"a rig for a stroke that has none: its angles were measured on none",
@@ -34,6 +39,14 @@ var changeStroke = func() *lang.Record {
 
 func changeStrokeDo(c *lang.Call) (starlark.Value, error) {
 	s, _ := StrokeType.From(c.Receiver)
+	v, err := s.changed(c)
+	if now, ok := StrokeType.From(v); ok {
+		now.before = s
+	}
+	return v, err
+}
+
+func (s *Stroke) changed(c *lang.Call) (starlark.Value, error) {
 	g := s.Given.With(c, rowRecord).Without(collarParam.Name)
 	moves := c.Given("rig") && !c.IsNone("rig")
 	if c.Given("collar") && !moves {
@@ -42,6 +55,10 @@ func changeStrokeDo(c *lang.Call) (starlark.Value, error) {
 	}
 	if s.reachGoesOn(c, g) {
 		g = g.And("measured_on", s.oarsValue())
+	}
+	if s.effortGoesOn(c) {
+		g = g.And("hold", starlark.String(stroke.Effort.String())).And("target", StrokeType.New(s))
+		account.KeptEffort(c)
 	}
 	if !moves {
 		return g.Make(c, rowRecord)

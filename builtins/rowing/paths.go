@@ -4,6 +4,7 @@ import (
 	"go.starlark.net/starlark"
 
 	"thole/builtins/lang"
+	"thole/engine/stroke"
 	"thole/engine/table"
 )
 
@@ -11,39 +12,44 @@ var strokeParam = lang.Param{Name: "stroke", Is: lang.ThingOf, Types: []string{"
 	Help: "the stroke"}
 
 // EveryParam sets the moments of a path by time.
-var EveryParam = lang.Param{Name: "every", Unit: "s", Is: lang.Number, ByName: true, Low: 0.01, High: 1,
-	Help: "in place of points: moments this far apart from the catch on, and the finish"}
+var EveryParam = lang.Param{Name: "every", Unit: "s", Is: lang.Number, ByName: true, Default: 0.1, Low: 0.01,
+	High: 1, Help: "moments this far apart from the catch on, and the finish"}
 
-// PointsOrEvery refuses moments that are told in two ways.
-func PointsOrEvery(c *lang.Call) error {
-	if c.Given("points") && c.Given("every") {
-		return c.Wrong("every", lang.Mistake("both say which moments are taken", "one of the two",
-			"points= and every= do not go together"))
-	}
-	return nil
+// PointsParam sets how many moments a path has, in place of EveryParam.
+func PointsParam(least, most float64) lang.Param {
+	return lang.Param{Name: "points", Is: lang.Whole, ByName: true, Low: least, High: most,
+		Help: "in place of every: so many moments, the first at the catch, the last at the finish"}
 }
 
-// pathRecord makes the record of a path at equal times.
-func pathRecord(name, summary string, of func(s *Stroke, points int) (*table.Table, error),
-	every func(s *Stroke, every float64) (*table.Table, error)) *lang.Record {
+// MomentsOf gives the moments that a call asks for; told in two ways they are refused.
+func MomentsOf(c *lang.Call) (stroke.Moments, error) {
+	if !c.Given("points") {
+		return stroke.Moments{Every: c.Number("every")}, nil
+	}
+	if c.Given("every") {
+		return stroke.Moments{}, c.Wrong("every", lang.Mistake("both say which moments are taken",
+			"one of the two", "points= and every= do not go together"))
+	}
+	return stroke.Moments{Points: c.Whole("points")}, nil
+}
+
+// pathRecord makes the record of a path.
+func pathRecord(name, summary string,
+	of func(s *Stroke, at stroke.Moments) (*table.Table, error)) *lang.Record {
 	return &lang.Record{
 		Name: name, Topic: "doing", Summary: summary,
-		Params: []lang.Param{strokeParam,
-			{Name: "points", Is: lang.Whole, Default: 12, Low: 2, High: 1000,
-				Help: "equal times apart, the first at the catch, the last at the finish"}, EveryParam},
+		Params: []lang.Param{strokeParam, EveryParam, PointsParam(2, 1000)},
 		Gives: "table: time angle tip_x tip_y centre_x centre_y neck_x neck_y handle_x handle_y; x " +
 			"forward from the pin's place at the catch, y outward from the pin's line",
 		Example: name + "(usual)",
 		Sources: []string{"model 1", "model 2"},
 		Do: func(c *lang.Call) (starlark.Value, error) {
 			s, _ := StrokeType.From(c.Value("stroke"))
-			if err := PointsOrEvery(c); err != nil {
+			at, err := MomentsOf(c)
+			if err != nil {
 				return nil, err
 			}
-			t, err := of(s, c.Whole("points"))
-			if c.Given("every") {
-				t, err = every(s, c.Number("every"))
-			}
+			t, err := of(s, at)
 			if err != nil {
 				return nil, NoStroke(err)
 			}
@@ -52,14 +58,12 @@ func pathRecord(name, summary string, of func(s *Stroke, points int) (*table.Tab
 	}
 }
 
-var bladePath = pathRecord("blade_path", "where blade and handle are in the water's frame, at equal times",
-	func(s *Stroke, points int) (*table.Table, error) { return s.BladePath(0, points) },
-	func(s *Stroke, every float64) (*table.Table, error) { return s.BladePathEvery(0, every) })
+var bladePath = pathRecord("blade_path", "where blade and handle are in the water's frame, by time",
+	func(s *Stroke, at stroke.Moments) (*table.Table, error) { return s.BladePath(0, at) })
 
 var perfectPath = pathRecord("perfect_path",
 	"the same oar, arc and boat's motion without slip, with its own drive time",
-	func(s *Stroke, points int) (*table.Table, error) { return s.PerfectPath(0, points) },
-	func(s *Stroke, every float64) (*table.Table, error) { return s.PerfectPathEvery(0, every) })
+	func(s *Stroke, at stroke.Moments) (*table.Table, error) { return s.PerfectPath(0, at) })
 
 var slipMap = &lang.Record{
 	Name: "slip_map", Topic: "doing",

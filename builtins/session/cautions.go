@@ -55,7 +55,8 @@ func (e *cautionEntry) text() string {
 	}
 	sort.Slice(values, func(i, j int) bool { return e.values[values[i]] < e.values[values[j]] })
 	if n := len(values); n > 4 {
-		return sentence(fmt.Sprintf(e.first.Many, oneDecimal(e.values[values[0]])+" to "+oneDecimal(e.values[values[n-1]])))
+		return sentence(fmt.Sprintf(e.first.Many,
+			oneDecimal(e.values[values[0]])+" to "+oneDecimal(e.values[values[n-1]])))
 	}
 	return sentence(fmt.Sprintf(e.first.Many, strings.Join(values, ", ")))
 }

@@ -56,7 +56,8 @@ func (anyValue) Field(name string) (starlark.Value, lang.Field, bool) {
 }
 
 // placesOfCall checks the texts of one call that fills texts.
-func (s *Study) placesOfCall(u *source.Unit, call *syntax.CallExpr, known func(string) bool, names []string) message.Messages {
+func (s *Study) placesOfCall(u *source.Unit, call *syntax.CallExpr, known func(string) bool,
+	names []string) message.Messages {
 	id, ok := call.Fn.(*syntax.Ident)
 	if !ok {
 		return nil

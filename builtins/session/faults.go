@@ -98,7 +98,8 @@ const readingTime = 20 * time.Second
 
 // CheckData reads the data a study asks for, rows nothing and tells nothing. It
 // gives the files that were read, and what is wrong with them.
-func CheckData(ctx context.Context, name string, text []byte, cfg Config) (files []string, errs message.Messages) {
+func CheckData(ctx context.Context, name string, text []byte, cfg Config) (files []string,
+	errs message.Messages) {
 	ctx, cancel := context.WithTimeout(ctx, readingTime)
 	defer cancel()
 	cfg.ReadOnly, cfg.Print, cfg.Progress = true, nil, nil

@@ -14,10 +14,12 @@ import (
 // of names that a study gives once, at its top level, by a function that makes
 // things. Whatever is less plain is left to the run.
 func (s *Study) checkFields(u *source.Unit) message.Messages {
-	k := &kindsOf{lib: s.cfg.Library, values: map[string]syntax.Expr{}, hidden: source.BoundNames(u.Tree), shadowed: s.shadowed}
+	k := &kindsOf{lib: s.cfg.Library, values: map[string]syntax.Expr{}, hidden: source.BoundNames(u.Tree),
+		shadowed: s.shadowed}
 	source.Given(u.Tree.Stmts, false, func(id *syntax.Ident, inside bool, stmt syntax.Stmt) {
 		a, plain := stmt.(*syntax.AssignStmt)
-		if _, again := k.values[id.Name]; again || inside || !plain || a.Op != syntax.EQ || a.LHS != syntax.Expr(id) {
+		if _, again := k.values[id.Name]; again || inside || !plain || a.Op != syntax.EQ ||
+			a.LHS != syntax.Expr(id) {
 			k.hidden[id.Name] = true
 			return
 		}
@@ -48,7 +50,8 @@ func (s *Study) checkFields(u *source.Unit) message.Messages {
 }
 
 // placeFields checks the fields in places of a call's texts.
-func (s *Study) placeFields(u *source.Unit, call *syntax.CallExpr, k *kindsOf, refuse func(*lang.ThingDoc, string) *message.Message) message.Messages {
+func (s *Study) placeFields(u *source.Unit, call *syntax.CallExpr, k *kindsOf,
+	refuse func(*lang.ThingDoc, string) *message.Message) message.Messages {
 	id, ok := call.Fn.(*syntax.Ident)
 	if !ok {
 		return nil

@@ -33,7 +33,8 @@ func (f *fixer) first(key any) bool {
 // freeze fixes data, unless it is so deep that going down would not end.
 func (f *fixer) freeze(v starlark.Value) bool {
 	if _, ok := lang.Measure(v, 1<<30); !ok {
-		f.err = lang.Mistake("what a function reads is fixed before it is called many times, part by part", "flat lists, or a table", "the data this function reads are nested too deeply")
+		f.err = lang.Mistake("what a function reads is fixed before it is called many times, part by part",
+			"flat lists, or a table", "the data this function reads are nested too deeply")
 		return false
 	}
 	v.Freeze()

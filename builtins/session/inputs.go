@@ -46,11 +46,13 @@ func checkInputs(fn starlark.Callable, inputs []starlark.Tuple) error {
 		if has[name] || f.HasKwargs() {
 			continue
 		}
-		e := lang.Mistake("its inputs are "+lang.Listed(names, "and", 10), "", "%s has no input %q", called, name)
+		e := lang.Mistake("its inputs are "+lang.Listed(names, "and", 10), "", "%s has no input %q", called,
+			name)
 		if len(names) == 0 {
 			e.Why = "it has none"
 		}
-		e.Type = name + " among its inputs: def " + f.Name() + "(" + strings.Join(append(names, name), ", ") + ")"
+		e.Type = name + " among its inputs: def " + f.Name() + "(" + strings.Join(append(names, name), ", ") +
+			")"
 		if near := table.Nearest(name, names); near != "" {
 			e.Type = near + "=..."
 		}
@@ -58,7 +60,8 @@ func checkInputs(fn starlark.Callable, inputs []starlark.Tuple) error {
 		return e
 	}
 	if len(missing) > 0 {
-		return lang.Mistake("it has no = in its def, so it has to be given here", missing[0]+"=...", "%s needs %s", called, lang.Listed(missing, "and", 10))
+		return lang.Mistake("it has no = in its def, so it has to be given here", missing[0]+"=...",
+			"%s needs %s", called, lang.Listed(missing, "and", 10))
 	}
 	return nil
 }

@@ -80,7 +80,8 @@ func (s *Study) ReadLines(name string, text []byte, file bool) (*source.Unit, me
 }
 
 // RunLine runs the program of one statement, and says whether that told something.
-func (s *Study) RunLine(prog *starlark.Program, name string) (globals starlark.StringDict, told bool, errs message.Messages) {
+func (s *Study) RunLine(prog *starlark.Program, name string) (globals starlark.StringDict, told bool,
+	errs message.Messages) {
 	before := s.told
 	s.told = false
 	globals, err := s.execute(prog, name)
@@ -97,7 +98,8 @@ func (s *Study) RunLine(prog *starlark.Program, name string) (globals starlark.S
 }
 
 // Values runs a whole study for the values of its names.
-func Values(ctx context.Context, name string, text []byte, cfg Config) (value func(string) (starlark.Value, bool), errs message.Messages) {
+func Values(ctx context.Context, name string, text []byte, cfg Config) (value func(string) (starlark.Value,
+	bool), errs message.Messages) {
 	s := newStudy(ctx, name, cfg)
 	errs = s.run(name, text)
 	return s.scope.Value, errs

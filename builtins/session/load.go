@@ -21,7 +21,8 @@ type module struct {
 func (s *Study) load(thread *starlark.Thread, name string) (starlark.StringDict, error) {
 	if m := s.modules[name]; m != nil {
 		if m.loading {
-			return nil, lang.Mistake("two files cannot each need the other first", "what both need, in a third file", "%s loads itself, by way of the files it loads", name)
+			return nil, lang.Mistake("two files cannot each need the other first",
+				"what both need, in a third file", "%s loads itself, by way of the files it loads", name)
 		}
 		return m.globals, m.err
 	}
@@ -67,13 +68,17 @@ func (s *Study) loadText(name string) ([]byte, error) {
 				return text, nil
 			}
 		}
-		return nil, lang.Mistake("names that begin with @ are files of the tool's own library", `load("@boathouse", ...)`, "there is no library %q", name)
+		return nil, lang.Mistake("names that begin with @ are files of the tool's own library",
+			`load("@boathouse", ...)`, "there is no library %q", name)
 	}
 	if !strings.HasSuffix(name, ".star") {
-		return nil, lang.Mistake("load brings names from a .star file beside the study", fmt.Sprintf("load(%q, ...)", strings.TrimSuffix(name, ".md")+".star"), "%s cannot be loaded", name)
+		return nil, lang.Mistake("load brings names from a .star file beside the study",
+			fmt.Sprintf("load(%q, ...)", strings.TrimSuffix(name, ".md")+".star"), "%s cannot be loaded",
+			name)
 	}
 	if s.cfg.Files == nil {
-		return nil, lang.Mistake("there is no folder here to load from", "the lines of that file in the study itself", "%s cannot be loaded", name)
+		return nil, lang.Mistake("there is no folder here to load from",
+			"the lines of that file in the study itself", "%s cannot be loaded", name)
 	}
 	data, err := s.cfg.Files.ReadFile(name)
 	if err != nil {

@@ -14,17 +14,20 @@ import (
 // ParamRecord is the function param: it belongs to the session, since it gives
 // what the caller set.
 var ParamRecord = &lang.Record{
-	Name: "param", Summary: "a value that can be set from outside, by --set name=value", Topic: "data", Sets: true,
+	Name: "param", Summary: "a value that can be set from outside, by --set name=value", Topic: "data",
+	Sets: true,
 	Params: []lang.Param{
 		{Name: "name", Is: lang.Text, Needed: true, Help: `name and unit, "outboard (cm)"`},
-		{Name: "default", Is: lang.Number | lang.Text | lang.Flag, Needed: true, Help: "the value when nothing is set; its kind is the parameter's"},
+		{Name: "default", Is: lang.Number | lang.Text | lang.Flag, Needed: true,
+			Help: "the value when nothing is set; its kind is the parameter's"},
 		{Name: "low", Is: lang.Number, ByName: true, Help: "least value that may be set"},
 		{Name: "high", Is: lang.Number, ByName: true, Help: "greatest value that may be set"},
 		{Name: "choices", Is: lang.List, ByName: true, Help: "the only values that may be set"},
 		{Name: "help", Is: lang.Text, ByName: true, Help: "what it is, for thole params"},
 	},
-	Gives:   "the value",
-	Errors:  []string{"a value outside low and high or not among the choices", "arguments that are not written out"},
+	Gives: "the value",
+	Errors: []string{"a value outside low and high or not among the choices",
+		"arguments that are not written out"},
 	Example: `area_now = param("area_now (cm²)", 820, low=600, high=1000, help="blade the crew rows today")`,
 	Do:      param,
 }
@@ -43,12 +46,15 @@ func param(c *lang.Call) (starlark.Value, error) {
 			p.Value, p.Set = v, true
 			if x, isNumber := v.(float64); isNumber && unit != "" {
 				if plainNumber, u, err := table.ParseQuantity(text); err == nil && u != "" && u != unit {
-					s.Remark(message.Message{What: fmt.Sprintf("%s: %s is %s", name, table.WithUnit(table.FourFigures(plainNumber), u), table.WithUnit(table.FourFigures(x), unit))})
+					s.Remark(message.Message{What: fmt.Sprintf("%s: %s is %s", name,
+						table.WithUnit(table.FourFigures(plainNumber), u),
+						table.WithUnit(table.FourFigures(x), unit))})
 				}
 			}
 		}
 	}
-	d := ParamDecl{Name: name, Unit: unit, Help: p.Help, Low: c.Number("low"), High: c.Number("high"), HasLow: c.Given("low"), HasHigh: c.Given("high")}
+	d := ParamDecl{Name: name, Unit: unit, Help: p.Help, Low: c.Number("low"), High: c.Number("high"),
+		HasLow: c.Given("low"), HasHigh: c.Given("high")}
 	for _, v := range c.Items("choices") {
 		d.Choices = append(d.Choices, goValue(v))
 	}
@@ -82,7 +88,8 @@ func goValue(v starlark.Value) any {
 
 // shown writes a parameter for the document.
 func (p ParamValue) shown() document.Param {
-	return document.Param{Name: p.Name, Unit: p.Unit, Value: writtenValue(p.Name, p.Value), Written: writtenValue(p.Name, p.Written), Set: p.Set, Help: p.Help}
+	return document.Param{Name: p.Name, Unit: p.Unit, Value: writtenValue(p.Name, p.Value),
+		Written: writtenValue(p.Name, p.Written), Set: p.Set, Help: p.Help}
 }
 
 func writtenValue(name string, v any) string {

@@ -64,18 +64,22 @@ func params(u *source.Unit) ([]ParamDecl, message.Messages) {
 					return true
 				}
 				if inside {
-					refuse(n.Fn, "param stands inside a function", "thole params reads the parameters without running, at the top of the study", "name = param(...) above the function")
+					refuse(n.Fn, "param stands inside a function", "thole params reads the parameters "+
+						"without running, at the top of the study", "name = param(...) above the function")
 					return false
 				}
 				d, bad := declared(n)
 				if bad != nil {
-					refuse(bad, "this value of param is not written out", "thole params reads the parameters without running, so numbers and texts stand there as such", `param("outboard (cm)", 200, low=190, high=210)`)
+					refuse(bad, "this value of param is not written out", "thole params reads the "+
+						"parameters without running, so numbers and texts stand there as such",
+						`param("outboard (cm)", 200, low=190, high=210)`)
 					return false
 				}
 				d.Line = int(n.Lparen.Line)
 				for _, have := range decls {
 					if have.Name == d.Name && d.Name != "" {
-						refuse(n.Fn, fmt.Sprintf("there is a parameter %q already, in line %d", d.Name, have.Line), "each parameter is set by its name", `param("`+d.Name+`_2", ...)`)
+						refuse(n.Fn, fmt.Sprintf("there is a parameter %q already, in line %d", d.Name,
+							have.Line), "each parameter is set by its name", `param("`+d.Name+`_2", ...)`)
 						return false
 					}
 				}

@@ -36,7 +36,8 @@ func (s *Study) checkParams(u *source.Unit) message.Messages {
 	}
 	sort.Strings(unknown)
 	name := unknown[0]
-	m := &message.Message{Usage: true, What: fmt.Sprintf("thole run: %s has no parameter %q", u.Src.Name, name)}
+	m := &message.Message{Usage: true, What: fmt.Sprintf("thole run: %s has no parameter %q", u.Src.Name,
+		name)}
 	if len(decls) == 0 {
 		m.Why, m.Type = "it has none", "thole run "+u.Src.Name
 		return message.Messages{m}
@@ -78,7 +79,8 @@ func (s *Study) checkSet(study string) message.Messages {
 			err = d.allows(v)
 		}
 		if e := lang.AsError(err); e != nil {
-			return message.Messages{{Usage: true, What: "thole run: " + e.What, Why: e.Why, Type: "thole run " + study + " " + e.Type}}
+			return message.Messages{{Usage: true, What: "thole run: " + e.What, Why: e.Why,
+				Type: "thole run " + study + " " + e.Type}}
 		}
 	}
 	return nil
@@ -92,14 +94,16 @@ func (d ParamDecl) allows(v any) error {
 		about = "; it is the " + d.Help
 	}
 	if isNumber && (d.HasLow && x < d.Low || d.HasHigh && x > d.High) {
-		bounds, near := table.FourFigures(d.Low)+" to "+table.FourFigures(d.High), math.Max(d.Low, math.Min(d.High, x))
+		bounds, near := table.FourFigures(d.Low)+" to "+table.FourFigures(d.High),
+			math.Max(d.Low, math.Min(d.High, x))
 		switch {
 		case !d.HasLow:
 			bounds, near = "up to "+table.FourFigures(d.High), d.High
 		case !d.HasHigh:
 			bounds, near = table.FourFigures(d.Low)+" or more", d.Low
 		}
-		return lang.Mistake("the study allows "+bounds+about, "--set "+d.Name+"="+number(near), "%s %s is outside %s", d.Name, table.WithUnit(number(x), d.Unit), bounds)
+		return lang.Mistake("the study allows "+bounds+about, "--set "+d.Name+"="+number(near),
+			"%s %s is outside %s", d.Name, table.WithUnit(number(x), d.Unit), bounds)
 	}
 	if d.Choices == nil {
 		return nil
@@ -115,7 +119,8 @@ func (d ParamDecl) allows(v any) error {
 	if near == "" {
 		near = names[0]
 	}
-	return lang.Mistake("the study allows "+lang.Listed(names, "or", 12)+about, "--set "+d.Name+"="+near, "%s cannot be %v", d.Name, v)
+	return lang.Mistake("the study allows "+lang.Listed(names, "or", 12)+about, "--set "+d.Name+"="+near,
+		"%s cannot be %v", d.Name, v)
 }
 
 func inBrackets(unit string) string {
@@ -146,7 +151,8 @@ func setValue(name, unit, text string, written any) (any, error) {
 			x, err = table.Convert(x, have, unit)
 		}
 		if err != nil {
-			return nil, lang.Mistake(err.Error()+"; "+name+" is a number"+map[bool]string{true: " in " + unit}[unit != ""], again(number(w)+unit), "%s cannot be %q", name, text)
+			return nil, lang.Mistake(err.Error()+"; "+name+" is a number"+map[bool]string{true: " in " +
+				unit}[unit != ""], again(number(w)+unit), "%s cannot be %q", name, text)
 		}
 		return x, nil
 	}

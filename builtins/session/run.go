@@ -94,7 +94,8 @@ func (s *Study) run(name string, text []byte) message.Messages {
 	if errs := s.fillProse(u); errs != nil {
 		return errs
 	}
-	if title, err := lang.FillFrom(u.Src.Title, s.scope.Value, s.scope.Names); err == nil && u.Src.Title != "" && s.doc.Title == u.Src.Title {
+	if title, err := lang.FillFrom(u.Src.Title, s.scope.Value, s.scope.Names); err == nil &&
+		u.Src.Title != "" && s.doc.Title == u.Src.Title {
 		s.doc.Title = title
 	}
 	if !s.told && len(u.Src.Prose) == 0 {
@@ -190,7 +191,8 @@ func (s *Study) execute(prog *starlark.Program, name string) (starlark.StringDic
 }
 
 // wait runs a piece of work on its own goroutine, so that a stop always ends it.
-func (s *Study) wait(thread *starlark.Thread, work func() (starlark.StringDict, error)) (starlark.StringDict, error) {
+func (s *Study) wait(thread *starlark.Thread, work func() (starlark.StringDict, error)) (starlark.StringDict,
+	error) {
 	release := s.onStop(thread)
 	defer release()
 	type result struct {
@@ -221,7 +223,9 @@ func (s *Study) wait(thread *starlark.Thread, work func() (starlark.StringDict, 
 }
 
 func emptyStudy(src *source.Text) *message.Message {
-	m := &message.Message{What: "this study is empty", File: src.Name, Why: "there is no line in it that does something", Type: "thole new NAME --like sweep   for one to start on"}
+	m := &message.Message{What: "this study is empty", File: src.Name,
+		Why:  "there is no line in it that does something",
+		Type: "thole new NAME --like sweep   for one to start on"}
 	if len(src.Prose) > 0 || src.Title != "" {
 		m.What = "this study has text, but no lines to run"
 		m.Why = "the lines to run stand between ```starlark and ```"
@@ -231,7 +235,8 @@ func emptyStudy(src *source.Text) *message.Message {
 }
 
 func tellsNothing(u *source.Unit) *message.Message {
-	m := &message.Message{What: "this study tells nothing", File: u.Src.Name, Why: "its lines ran well, but none shows a value or gives an answer", Type: `answer("...") or show(...) as the last line`}
+	m := &message.Message{What: "this study tells nothing", File: u.Src.Name, Why: "its lines ran well, " +
+		"but none shows a value or gives an answer", Type: `answer("...") or show(...) as the last line`}
 	last := u.Tree.Stmts[len(u.Tree.Stmts)-1]
 	if a, ok := last.(*syntax.AssignStmt); ok {
 		if id, ok := a.LHS.(*syntax.Ident); ok {

@@ -114,7 +114,8 @@ func (s *Study) Remark(m message.Message) {
 // ReadFile reads a file of the study's folder and notes that it was read.
 func (s *Study) ReadFile(name string) ([]byte, error) {
 	if s.cfg.Files == nil {
-		return nil, lang.Mistake("there is no folder here to read from", "the numbers in the study itself, as table([...])", "%s cannot be read", name)
+		return nil, lang.Mistake("there is no folder here to read from",
+			"the numbers in the study itself, as table([...])", "%s cannot be read", name)
 	}
 	data, err := s.cfg.Files.ReadFile(name)
 	if err != nil {

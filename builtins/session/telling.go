@@ -14,14 +14,14 @@ import (
 // whoever opens it; nobody reads that much.
 const (
 	mostBlocks  = 10_000
-	mostCells   = 2_000_000 // of tables, and of tables behind figures
-	mostWords   = 16 << 20  // bytes of all texts
-	mostNotes   = 2 << 20   // bytes of all notes
-	mostWritten = 64 << 20  // bytes of files
-	mostStates  = mostCells // numbers behind sliders
-	longestNote = 100_000   // characters of one note: more takes minutes to set
-	mostOpen    = 2_000     // [ in one note
-	mostQuoted  = 20        // > before one line
+	mostCells   = 40_000_000 // of tables, and of tables behind figures: they are files beside the page
+	mostWords   = 16 << 20   // bytes of all texts
+	mostNotes   = 2 << 20    // bytes of all notes
+	mostWritten = 64 << 20   // bytes of files
+	mostStates  = 2_000_000  // numbers behind sliders, which the page carries
+	longestNote = 100_000    // characters of one note: more takes minutes to set
+	mostOpen    = 2_000      // [ in one note
+	mostQuoted  = 20         // > before one line
 )
 
 // toldSize counts what a study has told.
@@ -94,7 +94,8 @@ func (s *Study) Write(name string, data []byte) {
 // tooMuch notes that the study tells more than it may.
 func (s *Study) tooMuch(what string, args ...any) {
 	if s.size.refused == nil {
-		s.size.refused = lang.Mistake("nobody reads that much, and its page would fill the memory of whoever opens it", "fewer of them: a table with .where(...), one figure for all",
+		s.size.refused = lang.Mistake("nobody reads that much, and its page would fill the memory of "+
+			"whoever opens it", "fewer of them: a table with .where(...), one figure for all",
 			"this study tells too much: "+what, args...)
 	}
 }
@@ -102,7 +103,8 @@ func (s *Study) tooMuch(what string, args ...any) {
 // tooMuchText refuses one text.
 func (s *Study) tooMuchText(what string, args ...any) {
 	if s.size.refused == nil {
-		s.size.refused = lang.Mistake("a page is made of it, and a reader reads it", "a shorter text, or several", what, args...)
+		s.size.refused = lang.Mistake("a page is made of it, and a reader reads it",
+			"a shorter text, or several", what, args...)
 	}
 }
 
@@ -119,9 +121,11 @@ func (s *Study) markdown(text string) {
 	s.size.notes += len(text)
 	switch {
 	case len(text) > longestNote:
-		s.tooMuchText("this text has %s characters, %s are the most", limits.Grouped(len(text)), limits.Grouped(longestNote))
+		s.tooMuchText("this text has %s characters, %s are the most", limits.Grouped(len(text)),
+			limits.Grouped(longestNote))
 	case strings.Count(text, "[") > mostOpen:
-		s.tooMuchText("this text has %s [, %s are the most", limits.Grouped(strings.Count(text, "[")), limits.Grouped(mostOpen))
+		s.tooMuchText("this text has %s [, %s are the most", limits.Grouped(strings.Count(text, "[")),
+			limits.Grouped(mostOpen))
 	case s.size.notes > mostNotes:
 		s.tooMuch("%s characters of notes", limits.Grouped(s.size.notes))
 	case deepQuotes(text):

@@ -30,6 +30,13 @@ func hostOf(thread *starlark.Thread) *host {
 	return h
 }
 
+// Inside says whether a thread runs a function that is called many times and in any order,
+// or a loaded file's own lines.
+func Inside(thread *starlark.Thread) bool {
+	h := hostOf(thread)
+	return h != nil && h.inside != ""
+}
+
 // newThread makes a thread for this study.
 func (s *Study) newThread(name string) *starlark.Thread {
 	t := &starlark.Thread{Name: name}
@@ -61,7 +68,8 @@ func (h *host) Allow(thread *starlark.Thread, r *lang.Record) error {
 	}
 	if h.loading {
 		what := map[bool]string{true: "tell", false: "read or ask"}[r.Tells]
-		return lang.Mistake("a loaded file may define, but not "+what+": the study that loads it does that", "a def in this file, called by the study", "%s cannot be called in a loaded file", r.Name)
+		return lang.Mistake("a loaded file may define, but not "+what+": the study that loads it does that",
+			"a def in this file, called by the study", "%s cannot be called in a loaded file", r.Name)
 	}
 	what, instead := "tell", "give the value back with return, and "+r.Name+"(...) after "+h.inside
 	switch {
@@ -70,7 +78,8 @@ func (h *host) Allow(thread *starlark.Thread, r *lang.Record) error {
 	case r.Sets:
 		what, instead = "ask for parameters", r.Name+"(...) at the top of the study"
 	}
-	return lang.Mistake(fmt.Sprintf("%s calls it many times and in any order, so it may not %s", h.inside, what), instead,
+	return lang.Mistake(fmt.Sprintf("%s calls it many times and in any order, so it may not %s", h.inside,
+		what), instead,
 		"%s cannot be called inside this function", r.Name)
 }
 

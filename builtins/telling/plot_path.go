@@ -7,6 +7,7 @@ import (
 	"thole/builtins/rowing"
 	"thole/engine/document"
 	"thole/engine/figure"
+	"thole/engine/stroke"
 	"thole/engine/table"
 )
 
@@ -18,17 +19,13 @@ func plotPathDo(c *lang.Call) (starlark.Value, error) {
 	if err != nil {
 		return nil, err
 	}
-	f := &document.Figure{Kind: figure.Paths}
-	if err := rowing.PointsOrEvery(c); err != nil {
+	at, err := rowing.MomentsOf(c)
+	if err != nil {
 		return nil, err
 	}
-	points, every := c.Whole("points"), 0.0
-	if c.Given("every") {
-		every = c.Number("every")
-	}
+	f := &document.Figure{Kind: figure.Paths, Every: at.Every}
 	for i, s := range strokes {
-		path, err := pathOf(names[i], points, every, func(n int) (*table.Table, error) { return s.BladePath(0, n) },
-			func(every float64) (*table.Table, error) { return s.BladePathEvery(0, every) })
+		path, err := pathOf(names[i], at, s.BladePath)
 		if err != nil {
 			return nil, rowing.NoStroke(err)
 		}
@@ -38,9 +35,7 @@ func plotPathDo(c *lang.Call) (starlark.Value, error) {
 			if len(strokes) > 1 {
 				label += ", " + names[i]
 			}
-			ideal, err := pathOf(label, points, every, func(n int) (*table.Table, error) {
-				return s.PerfectPath(0, n)
-			}, func(every float64) (*table.Table, error) { return s.PerfectPathEvery(0, every) })
+			ideal, err := pathOf(label, at, s.PerfectPath)
 			if err != nil {
 				return nil, rowing.NoStroke(err)
 			}
@@ -54,16 +49,13 @@ func plotPathDo(c *lang.Call) (starlark.Value, error) {
 }
 
 // pathOf gives a path at the moments asked for and, for the line itself, finely.
-func pathOf(name string, points int, every float64, of func(points int) (*table.Table, error),
-	byTime func(every float64) (*table.Table, error)) (document.Path, error) {
-	t, err := of(points)
-	if every > 0 {
-		t, err = byTime(every)
-	}
+func pathOf(name string, at stroke.Moments,
+	of func(seat int, at stroke.Moments) (*table.Table, error)) (document.Path, error) {
+	t, err := of(0, at)
 	if err != nil {
 		return document.Path{}, err
 	}
-	fine, err := of(finePoints)
+	fine, err := of(0, stroke.Moments{Points: finePoints})
 	if err != nil {
 		return document.Path{}, err
 	}
@@ -128,9 +120,7 @@ var plotPath = &lang.Record{
 	Params: []lang.Param{
 		{Name: "perfect", Is: lang.Flag, ByName: true, Default: false,
 			Help: "with the path of the same oar without slip"},
-		{Name: "points", Is: lang.Whole, ByName: true, Default: 12, Low: 3, High: 40,
-			Help: "moments marked, equal times apart"},
-		rowing.EveryParam,
+		rowing.EveryParam, rowing.PointsParam(3, 40),
 		nameParam, captionParam},
 	Gives:   "nothing",
 	Example: `plot_path(usual, perfect=True)`,

@@ -21,7 +21,8 @@ var readTrack = &lang.Record{
 	Name: "read_track", Topic: "trials", Summary: "a watch's track, GPX or FIT, smoothed", Reads: true,
 	Params: []lang.Param{{Name: "path", Is: lang.Text, Needed: true, Help: "file in the study's folder"}},
 	Gives: "a table: time (s), distance (m), speed (m/s) and the number of the piece found; pieces, " +
-		"gaps and jumps are told. A file that breaks off gives what stands before; records without a place are " +
+		"gaps and jumps are told. A file that breaks off gives what stands before; records without a place " +
+		"are " +
 		"read by the watch's own distance and speed; a record alone between gaps has no speed",
 	Errors:  []string{"a track without times", "a watch's file whose checksum does not fit"},
 	Sources: []string{"Vincenty 1975", "Cleveland 1979 (local regression)"},

@@ -29,7 +29,8 @@ func casesOf(t *table.Table) []string {
 // quantity, the best case named where a quantity has one. What is the same in all of them
 // is said beneath.
 func casesShown(t *table.Table, cases []string) *document.Shown {
-	quantity, kase, before, after := t.Column("quantity"), t.Column("case"), t.Column("before"), t.Column("after")
+	quantity, kase, before, after := t.Column("quantity"), t.Column("case"), t.Column("before"),
+		t.Column("after")
 	lines := map[string][]int{} // of a quantity, one a case
 	var changed, all []string
 	for i, name := range quantity.Texts {
@@ -132,7 +133,8 @@ func parted(t *table.Table) []string {
 				continue
 			}
 			way := map[bool][2]string{true: {"heavier", "shorter"}, false: {"lighter", "longer"}}[h > 0]
-			text := "load has two faces, and here they part: " + table.Fixed(math.Abs(h), 1) + " % " + way[0] +
+			text := "load has two faces, and here they part: " + table.Fixed(math.Abs(h), 1) + " % " +
+				way[0] +
 				" as force for each m/s, the drive " + table.Fixed(math.Abs(d), 1) + " % " + way[1]
 			if len(casesOf(t)) > 1 {
 				text = kase.Texts[i] + ": " + text

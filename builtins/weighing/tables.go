@@ -34,7 +34,8 @@ func verdictTable(w *weighing.Weighed) *table.Table {
 		}
 		verdict.Texts = append(verdict.Texts, w.Verdict(k))
 	}
-	return &table.Table{Head: w.Names[0] + " -> " + w.Names[1], Side: side(w), Columns: append(columns, verdict)}
+	return &table.Table{Head: w.Names[0] + " -> " + w.Names[1], Side: side(w),
+		Columns: append(columns, verdict)}
 }
 
 // side says at what hold, and over how many draws.
@@ -77,7 +78,8 @@ func assumptionTable(w *weighing.Weighed) *table.Table {
 	t := &table.Table{Head: w.Names[0] + " -> " + w.Names[1], Side: side(w),
 		Columns: []*table.Column{kind, assumption}}
 	for _, x := range w.Tries {
-		kind.Texts, assumption.Texts = append(kind.Texts, string(x.Kind)), append(assumption.Texts, x.Assumption)
+		kind.Texts, assumption.Texts = append(kind.Texts, string(x.Kind)),
+			append(assumption.Texts, x.Assumption)
 	}
 	addChanges(t, w, w.Tries)
 	why, some := table.NewColumn("not_rowed", "", table.Text), false

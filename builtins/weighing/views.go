@@ -22,15 +22,15 @@ func init() {
 		w := v.(*weighedValue)
 		t := foremostLines(verdictTable(w.w))
 		return []document.Block{&document.Shown{Name: "what holds", Table: t, Side: t.Side},
-			turningFigure(w.w, w.main()), &document.Shown{Line: words.Capital(w.String()) + "."}}
+			turningFigure(w.w, w.w.Main()), &document.Shown{Line: words.Capital(w.String()) + "."}}
 	}
 	views.ShortByKind["weighing"] = func(v starlark.Value) []string {
 		w := v.(*weighedValue)
 		lines := []string{w.String()}
-		for _, turn := range w.w.Turns(w.main()) {
+		for _, turn := range w.w.Turns(w.w.Main()) {
 			lines = append(lines, "  turns it: "+turn)
 		}
-		return append(lines, "  measure: "+w.w.Measure(w.main()))
+		return append(lines, "  measure: "+w.w.Measure(w.w.Main()))
 	}
 }
 
@@ -44,14 +44,16 @@ func turningFigure(w *weighing.Weighed, k int) *document.Figure {
 	}
 	kind, assumption := table.NewColumn("kind", "", table.Text), table.NewColumn("assumption", "", table.Text)
 	change := table.NewColumn("change", q.ChangeUnit(), table.Number)
-	low, high := table.NewColumn("low", q.ChangeUnit(), table.Number), table.NewColumn("high", q.ChangeUnit(), table.Number)
+	low, high := table.NewColumn("low", q.ChangeUnit(), table.Number),
+		table.NewColumn("high", q.ChangeUnit(), table.Number)
 	turns := table.NewColumn("turns", "", table.Text)
 	for _, c := range []*table.Column{change, low, high} {
 		c.Signed, c.Digits = true, q.ChangeDigits()
 	}
 	line := func(ofKind weighing.Kind, name string, x, from, to float64, turned bool) {
 		kind.Texts, assumption.Texts = append(kind.Texts, string(ofKind)), append(assumption.Texts, name)
-		change.Nums, low.Nums, high.Nums = append(change.Nums, x), append(low.Nums, from), append(high.Nums, to)
+		change.Nums, low.Nums, high.Nums = append(change.Nums, x), append(low.Nums, from),
+			append(high.Nums, to)
 		turns.Texts = append(turns.Texts, map[bool]string{true: "turns it"}[turned])
 	}
 	nan := math.NaN()
@@ -60,7 +62,8 @@ func turningFigure(w *weighing.Weighed, k int) *document.Figure {
 			line(t.Kind, t.Assumption, t.Change[k], nan, nan, turning[t.Assumption])
 		}
 		if low, high := w.Interval(k); i == 0 && !math.IsNaN(low) {
-			line(weighing.Input, "inputs in doubt, 95 %", t.Change[k], low, high, turning["the inputs in doubt"])
+			line(weighing.Input, "inputs in doubt, 95 %", t.Change[k], low, high,
+				turning["the inputs in doubt"])
 		}
 	}
 	addFarthest(w, k, line, turning)

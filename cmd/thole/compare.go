@@ -129,7 +129,8 @@ func readTolerances(typed []string, before, after *record.Run) (map[string]float
 			why := "it is neither a result nor a column of the two runs"
 			if near := table.Nearest(name, names); near != "" {
 				return nil, wrongUsage("thole compare", fmt.Sprintf("there is no result %q", name),
-					why+"; the nearest is "+near, fmt.Sprintf(`--tolerance "%s=%s"`, near, strings.TrimSpace(t[cutAt+1:])))
+					why+"; the nearest is "+near,
+					fmt.Sprintf(`--tolerance "%s=%s"`, near, strings.TrimSpace(t[cutAt+1:])))
 			}
 			return nil, wrongUsage("thole compare", fmt.Sprintf("there is no result %q", name), why,
 				"thole compare "+"RUN RUN   for their names")

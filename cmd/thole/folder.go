@@ -66,7 +66,8 @@ func (f *studyFolder) ReadFile(name string) ([]byte, error) {
 		return data, nil
 	}
 	if run := path.Dir(path.Clean(name)); path.Base(name) == record.FileName && f.named[run] {
-		for _, dir := range []string{filepath.FromSlash(run), filepath.Join(runsDir, filepath.FromSlash(run))} {
+		for _, dir := range []string{filepath.FromSlash(run),
+			filepath.Join(runsDir, filepath.FromSlash(run))} {
 			if data, again := readRun(dir); again == nil {
 				return data, nil
 			}
@@ -127,7 +128,8 @@ func (f *studyFolder) refusal(name string, err error) error {
 	switch {
 	case errors.Is(err, errOutside) || strings.Contains(err.Error(), "escapes"):
 		return lang.Mistake("a study reads in its own folder only, so a stranger's cannot look around",
-			fmt.Sprintf("copy %s beside %s, then %q", base, f.said, base), "this file lies outside the study's folder")
+			fmt.Sprintf("copy %s beside %s, then %q", base, f.said, base),
+			"this file lies outside the study's folder")
 	case errors.Is(err, errFolder):
 		return lang.Mistake("a file is wanted, and this is a folder",
 			fmt.Sprintf("%q", path.Join(name, "oars.csv")), "%q is a folder", name)
@@ -142,7 +144,8 @@ func (f *studyFolder) refusal(name string, err error) error {
 	case errors.Is(err, fs.ErrNotExist):
 		return f.missing(name)
 	}
-	return lang.Mistake("the system says: "+plainError(err), fmt.Sprintf("%q", base), "%q cannot be read", name)
+	return lang.Mistake("the system says: "+plainError(err), fmt.Sprintf("%q", base), "%q cannot be read",
+		name)
 }
 
 // missing names the nearest file of the study's folder.
@@ -170,7 +173,8 @@ func (f *studyFolder) missing(name string) error {
 		}
 	}
 	// oars.csv is another register than boats.csv, however alike the two are written
-	if near := table.Nearest(path.Base(name), bases(names)); near != "" && strings.EqualFold(near[:1], path.Base(name)[:1]) {
+	if near := table.Nearest(path.Base(name), bases(names)); near != "" &&
+		strings.EqualFold(near[:1], path.Base(name)[:1]) {
 		near = path.Join(inside, near)
 		return lang.Mistake("the nearest in the study's folder is "+near, fmt.Sprintf("%q", near),
 			"there is no file %q", name)

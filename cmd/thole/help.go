@@ -31,7 +31,8 @@ const commandList = `  run STUDY      row a study; --set name=value --out DIR --
 
 // overview lists the commands and the topics of help.
 func overview(w term.Window) []string {
-	lines := append(strings.Split(commandList, "\n"), w.Wrap("topics: ", 8, strings.Join(topicNames(), " "))...)
+	lines := append(strings.Split(commandList, "\n"), w.Wrap("topics: ", 8,
+		strings.Join(topicNames(), " "))...)
 	return append(lines, "type  thole help gearing")
 }
 
@@ -56,7 +57,8 @@ func helpCommand(tty *terminal) *cobra.Command {
 			if lines, ok := scripts.Help(name); ok {
 				return tty.Print(linesOf(tty.Window, strings.Join(lines, "\n"))...)
 			}
-			why, typ := "there is help on every command, every name of the language and the topics", "thole help"
+			why, typ := "there is help on every command, every name of the language and the topics",
+				"thole help"
 			if near := builtins.NearestHelp(name, commandNames(c.Root())...); near != "" {
 				why, typ = "the nearest is "+near, "thole help "+quotedIfWords(near)
 			}
@@ -97,7 +99,8 @@ func commandHelp(w term.Window, c *cobra.Command) []string {
 		if f.Value.Type() == "bool" {
 			kind = ""
 		}
-		names, texts = append(names, []string{strings.TrimSpace("--" + f.Name + " " + kind)}), append(texts, text)
+		names, texts = append(names, []string{strings.TrimSpace("--" + f.Name + " " + kind)}),
+			append(texts, text)
 	}
 	for i, name := range term.Align(names, 3) {
 		lines = append(lines, w.Wrap("  "+name, term.Width(name)+2, texts[i])...)

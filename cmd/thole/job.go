@@ -43,8 +43,9 @@ func (j job) config() session.Config {
 		f.allow(j.Set)
 	}
 	return session.Config{
-		Files: j.Files, Sheet: workbook.Sheet, Boathouse: scripts.Library, Set: j.Set, Jobs: jobs, Limits: j.Limits,
-		Print: j.Print, Progress: j.Progress, Store: j.Store, Share: j.Share,
+		Files: j.Files, Sheet: workbook.Sheet, Boathouse: scripts.Library, Set: j.Set, Jobs: jobs,
+		Limits: j.Limits,
+		Print:  j.Print, Progress: j.Progress, Store: j.Store, Share: j.Share,
 		Version: version, Command: j.Command,
 	}
 }
@@ -131,7 +132,8 @@ func settings(command, study string, typed []string) (map[string]string, error) 
 		name = strings.TrimSpace(name)
 		if !ok || name == "" {
 			return nil, &Message{Usage: true, File: command, What: fmt.Sprintf("--set %s has no =", s),
-				Why: "a parameter is set by name=value", Type: fmt.Sprintf("%s %s --set %s=200", command, quoted(study),
+				Why: "a parameter is set by name=value", Type: fmt.Sprintf("%s %s --set %s=200", command,
+					quoted(study),
 					strings.Trim(name, "-"))}
 		}
 		if _, twice := set[name]; twice {

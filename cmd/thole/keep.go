@@ -5,6 +5,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"io"
 	"path"
 	"path/filepath"
 	"strings"
@@ -29,6 +30,7 @@ import (
 type keptFolder struct {
 	dir              string
 	tables, pictures int
+	tall             int   // tables too long for the workbook
 	recorded         bool  // record and tables are written: the run is kept
 	page             bool  // the page too
 	live             int64 // bytes of the live page, 0: none
@@ -52,7 +54,8 @@ func (k keptFolder) lacking() string {
 // figures as SVG and PNG. What makes them is governed: the context and the limits
 // that held the study end it. kept says how far it came.
 // With an engine the live page is made too.
-func keep(ctx context.Context, j job, l limits.Limits, out *session.Outcome, dir string, computes *engine.Engine) (
+func keep(ctx context.Context, j job, l limits.Limits, out *session.Outcome, dir string,
+	computes *engine.Engine) (
 	keptFolder, error) {
 	doc := out.Document
 	files, params := recordFiles(out.Files), recordParams(out.Params)
@@ -103,7 +106,8 @@ func keep(ctx context.Context, j job, l limits.Limits, out *session.Outcome, dir
 	if err == nil {
 		err = k.pictures(figures, &kept)
 	}
-	if err != nil { // the record names no file that is not there; if it cannot be mended the run says so all the same
+	// the record names no file that is not there; if it cannot be mended the run says so all the same
+	if err != nil {
 		folder.unplan()
 		_, again := folder.Finish(kept.record)
 		err = errors.Join(err, again)
@@ -131,8 +135,9 @@ func (tty *terminal) engine() (engine.Engine, error) {
 	switch {
 	case errors.Is(err, engine.ErrNoToolchain):
 		return e, &Message{File: "thole run", What: "the live page cannot be made here",
-			Why:  "its engine is built by Go, and there is no Go on this machine",
-			Type: "install Go (go.dev/dl), then the same command again; without --live the page is made as ever"}
+			Why: "its engine is built by Go, and there is no Go on this machine",
+			Type: "install Go (go.dev/dl), then the same command again; without --live the page is made as " +
+				"ever"}
 	case errors.Is(err, engine.ErrNoSource):
 		return e, &Message{File: "thole run", What: "the live page cannot be made here",
 			Why:  "its engine is built from the source of thole, which is not where this program was built",
@@ -191,7 +196,12 @@ func (k keeper) tables(doc *document.Document, kept *keptFolder) (sheets []workb
 		if err := k.table(name, t); err != nil {
 			return nil, nil, err
 		}
-		sheets = append(sheets, workbook.Page{Name: name, Table: t})
+		kept.record.Told.LiesIn(b, name+".csv")
+		if t.Len()*len(t.Columns) <= workbook.MostCells {
+			sheets = append(sheets, workbook.Page{Name: name, Table: t})
+		} else {
+			kept.tall++
+		}
 		kept.tables++
 	}
 	return sheets, figures, nil
@@ -214,11 +224,25 @@ func (k keeper) workbook(sheets []workbook.Page) error {
 }
 
 func (k keeper) table(name string, t *table.Table) error {
-	return k.write(name+".csv", func() ([]byte, error) {
-		var b bytes.Buffer
-		err := table.WriteCSV(&b, t)
-		return b.Bytes(), err
+	_, err := session.Govern(k.ctx, k.limits, func() (struct{}, error) {
+		return struct{}{}, k.folder.WriteFrom(name+".csv", func(w io.Writer) error {
+			return table.WriteCSV(governed{k.ctx, w}, t)
+		})
 	})
+	return err
+}
+
+// governed is a file that is written no further once its context has ended.
+type governed struct {
+	ctx context.Context
+	to  io.Writer
+}
+
+func (g governed) Write(p []byte) (int, error) {
+	if err := g.ctx.Err(); err != nil {
+		return 0, err
+	}
+	return g.to.Write(p)
 }
 
 // largePage is the size from which it is said how large a page is: it has to open
@@ -238,7 +262,8 @@ func (k keeper) page(doc *document.Document, kept *keptFolder) error {
 	}
 	kept.page = true
 	if size > largePage {
-		kept.note = words.Sentence(kept.note) + fmt.Sprintf("The page has %.1f MB and may open slowly on a phone; "+
+		kept.note = words.Sentence(kept.note) + fmt.Sprintf("The page has %.1f MB and may open slowly on a "+
+			"phone; "+
 			"fewer cards and curves, or several studies, make it lighter.", float64(size)/(1<<20))
 	}
 	return nil
@@ -288,7 +313,8 @@ func (tty *terminal) keepPartial(ctx context.Context, j job, out *session.Outcom
 		return
 	}
 	if dir == "" {
-		dir = filepath.Join(runsDir, runName(version, j.Name, recordFiles(out.Files), recordParams(out.Params)))
+		dir = filepath.Join(runsDir, runName(version, j.Name, recordFiles(out.Files),
+			recordParams(out.Params)))
 	}
 	folder, err := openRunFolder(dir)
 	if err != nil {
@@ -325,7 +351,8 @@ func notKept(kept keptFolder, err error, l limits.Limits, again string) Message 
 		m.What, m.Why, m.Type = "stopped", kept.lacking(), again
 	case errors.Is(err, session.ErrFault):
 		m.Level = message.Wrong
-		m.What, m.Why = "the page or a picture went wrong inside", "this is a fault of thole, not of the study; "+kept.lacking()
+		m.What, m.Why = "the page or a picture went wrong inside",
+			"this is a fault of thole, not of the study; "+kept.lacking()
 		m.Type = "the same study without its last figure; and report it with the study"
 	default:
 		m = writeFailed(kept.dir, err)

@@ -365,7 +365,7 @@ func TestSeasonInItsSecondYear(t *testing.T) {
 		t.Errorf("compare ended with %d:\n%s", code, stderr)
 	}
 	for _, want := range []string{"2025/oars.csv -> 2026/oars.csv, line 3, set B: length 288 -> 284 cm",
-		"All of it comes from the data", "Teal: set B -> D"} {
+		"All of it comes from the data", "Teal: off 0 -> -3.2 %"} {
 		if !strings.Contains(strings.Join(strings.Fields(stdout), " "), want) {
 			t.Errorf("%q is not in\n%s", want, stdout)
 		}

@@ -41,7 +41,8 @@ func newCommand(tty *terminal) *cobra.Command {
 func lay(tty *terminal, name, like string) error {
 	name = strings.TrimSuffix(strings.TrimSuffix(name, ".star"), ".md")
 	if name == "" || strings.HasPrefix(name, "-") ||
-		strings.ContainsFunc(name, func(c rune) bool { return c < ' ' || strings.ContainsRune(`<>:"|?*`, c) }) {
+		strings.ContainsFunc(name,
+			func(c rune) bool { return c < ' ' || strings.ContainsRune(`<>:"|?*`, c) }) {
 		return &Message{Usage: true, File: "thole new", What: fmt.Sprintf("%q cannot be a file's name", name),
 			Why: "letters, digits, - and _ do", Type: "thole new quad --like " + like}
 	}
@@ -49,7 +50,8 @@ func lay(tty *terminal, name, like string) error {
 	if !ok {
 		known := scripts.Templates()
 		msg := Message{Usage: true, File: "thole new", What: fmt.Sprintf("there is nothing like %q", like),
-			Why: "there are " + strings.Join(known, ", "), Type: "thole new " + quoted(name) + " --like sweep"}
+			Why: "there are " + strings.Join(known, ", "), Type: "thole new " + quoted(name) +
+				" --like sweep"}
 		if near := table.Nearest(like, known); near != "" {
 			msg.Type = "thole new " + quoted(name) + " --like " + near
 		}

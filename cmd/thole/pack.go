@@ -99,7 +99,8 @@ func (tty *terminal) sameAsRecorded(recorded, now *record.Run) error {
 	if same {
 		return tty.Print("", "It gives the recorded results to the last digit.")
 	}
-	lines := append([]string{"", "It does not give the recorded results."}, window.Comparison(tty.Window, c)...)
+	lines := append([]string{"", "It does not give the recorded results."},
+		window.Comparison(tty.Window, c)...)
 	if err := tty.Print(lines...); err != nil {
 		return err
 	}

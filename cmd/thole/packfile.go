@@ -103,17 +103,20 @@ func packOf(name string, files map[string][]byte) (*pack, error) {
 	if data, ok := files[record.FileName]; ok {
 		r, err := record.Decode(data)
 		if err != nil {
-			return nil, packWrong(name, "its "+record.FileName+" "+err.Error(), "the one who sent it, for another")
+			return nil, packWrong(name, "its "+record.FileName+" "+err.Error(),
+				"the one who sent it, for another")
 		}
 		delete(files, record.FileName)
 		p.record, p.study = r, r.Study
-		if i := slices.IndexFunc(r.Files, func(f record.File) bool { return f.Role == record.Study }); i >= 0 {
+		if i := slices.IndexFunc(r.Files,
+			func(f record.File) bool { return f.Role == record.Study }); i >= 0 {
 			p.study = r.Files[i].Path
 		}
 	} else {
 		var studies []string
 		for file := range files {
-			if ext := path.Ext(file); (ext == ".star" || ext == ".md") && !strings.EqualFold(file, "README.md") &&
+			if ext := path.Ext(file); (ext == ".star" || ext == ".md") &&
+				!strings.EqualFold(file, "README.md") &&
 				path.Dir(file) == "." {
 				studies = append(studies, file)
 			}
@@ -160,7 +163,8 @@ func writePack(r *record.Run) ([]byte, error) {
 		if !filepath.IsLocal(filepath.FromSlash(name)) {
 			return nil, &Message{File: "thole pack",
 				What: fmt.Sprintf("%q lies outside the study's folder", path.Dir(name)),
-				Why: "a pack holds what lies in the study's folder, and nothing that says where on this machine " +
+				Why: "a pack holds what lies in the study's folder, and nothing that says where on this " +
+					"machine " +
 					"the rest is",
 				Type: "copy " + path.Base(path.Dir(name)) + " beside the study and name it so"}
 		}

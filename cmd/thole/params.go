@@ -37,7 +37,8 @@ func (tty *terminal) params(studies []string) error {
 		if err != nil {
 			return err
 		}
-		decls, errs := session.Params(filepath.Base(study), text, builtins.Configure(job{Files: folder}.config()))
+		decls, errs := session.Params(filepath.Base(study), text,
+			builtins.Configure(job{Files: folder}.config()))
 		folder.Close()
 		if len(errs) > 0 {
 			return tty.wrong(errs, false)

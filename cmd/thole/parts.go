@@ -31,7 +31,8 @@ func readPart(typed string) (session.Share, error) {
 	var errK, errN error
 	share.K, errK = strconv.Atoi(k)
 	share.N, errN = strconv.Atoi(n)
-	if !ok || errK != nil || errN != nil || share.N < 1 || share.K < 1 || share.K > share.N || share.N > 100000 {
+	if !ok || errK != nil || errN != nil || share.N < 1 || share.K < 1 || share.K > share.N ||
+		share.N > 100000 {
 		return session.Share{}, wrongUsage("thole run", fmt.Sprintf("%q is no part", typed),
 			"a part is K/N: the K-th of N, from 1", "--part 2/4")
 	}

@@ -144,7 +144,8 @@ func (tty *terminal) openForPrompt(study string) (*studyFolder, []byte, error) {
 	}
 	folder, err := openStudyFolder(filepath.Join(".", "prompt"))
 	if err != nil {
-		return nil, nil, &Message{File: "thole prompt", What: "this folder cannot be read", Why: plainError(err),
+		return nil, nil, &Message{File: "thole prompt", What: "this folder cannot be read",
+			Why:  plainError(err),
 			Type: "cd to another folder, then thole prompt"}
 	}
 	folder.said = "the files here"
@@ -166,7 +167,8 @@ func (p *prompt) loop(in input.Source) error {
 		case errors.Is(err, io.EOF):
 			return nil
 		case err != nil:
-			return &Message{File: "thole prompt", What: "the lines cannot be read any further", Why: plainError(err)}
+			return &Message{File: "thole prompt", What: "the lines cannot be read any further",
+				Why: plainError(err)}
 		}
 		if strings.TrimSpace(block) == "" {
 			continue
@@ -294,7 +296,8 @@ func (p *prompt) open(name string, text []byte) bool {
 func (p *prompt) compute(work func(ctx context.Context)) {
 	ctx, cancel := context.WithCancel(context.Background())
 	if !p.typed { // nobody is there to stop it
-		ctx, cancel = context.WithTimeout(context.Background(), time.Duration(limits.Default.Seconds)*time.Second)
+		ctx, cancel = context.WithTimeout(context.Background(),
+			time.Duration(limits.Default.Seconds)*time.Second)
 	}
 	defer cancel()
 	p.mu.Lock()

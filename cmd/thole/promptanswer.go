@@ -43,7 +43,11 @@ func (p *prompt) answer(r account.Request) bool {
 func (p *prompt) help(of starlark.Value) {
 	page := builtins.HelpPage(of, p.tty.TextWidth())
 	p.tty.Print(p.page(page)...)
-	is, lines := builtins.ExamplesNeed(page, func(name string) bool { _, ok := p.live.Lookup(name); return ok })
+	is, lines := builtins.ExamplesNeed(page, func(name string) bool {
+		_,
+			ok := p.live.Lookup(name)
+		return ok
+	})
 	if len(lines) == 0 {
 		return
 	}
@@ -293,9 +297,11 @@ func (p *prompt) keep(r account.Request) bool {
 	case len(unlike) == 0:
 		said += ", and rerun: same values."
 	case slices.ContainsFunc(unlike, isNew):
-		said += fmt.Sprintf(". Rerun, %s comes out otherwise: something was changed in place.", words.List(unlike))
+		said += fmt.Sprintf(". Rerun, %s comes out otherwise: something was changed in place.",
+			words.List(unlike))
 	default:
-		said += fmt.Sprintf(". Here %s %s on an old value: the study has it anew, again() would do the same here.",
+		said += fmt.Sprintf(". Here %s %s on an old value: the study has it anew, again() would do the "+
+			"same here.",
 			words.List(unlike), stand(unlike))
 	}
 	typ := "type  thole run " + quoted(r.File)

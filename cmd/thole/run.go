@@ -283,7 +283,11 @@ func printed(w term.Window, prints []string) []string {
 func lies(w term.Window, kept keptFolder, out *session.Outcome, study string) []string {
 	var beside []string
 	if kept.tables > 0 {
-		beside = append(beside, count(kept.tables, "table")+" (.csv, all in tables.xlsx)")
+		also := " (.csv, all in tables.xlsx)"
+		if kept.tall > 0 {
+			also = fmt.Sprintf(" (.csv; %d too long for a workbook)", kept.tall)
+		}
+		beside = append(beside, count(kept.tables, "table")+also)
 	}
 	if kept.pictures > 0 {
 		beside = append(beside, count(kept.pictures, "figure")+" (.svg .png)")
@@ -293,7 +297,8 @@ func lies(w term.Window, kept keptFolder, out *session.Outcome, study string) []
 	}
 	lines := []string{w.Clean("Page     " + path.Join(filepath.ToSlash(kept.dir), "page.html"))}
 	if kept.live > 0 {
-		lines = append(lines, w.Clean("Live     "+path.Join(filepath.ToSlash(kept.dir), liveName)+", "+megabytes(kept.live)+
+		lines = append(lines, w.Clean("Live     "+path.Join(filepath.ToSlash(kept.dir),
+			liveName)+", "+megabytes(kept.live)+
 			", to be sent: it computes in the browser, without a network"))
 	}
 	if len(beside) > 0 {

@@ -1,12 +1,12 @@
 package main
 
 import (
-	"bytes"
 	"cmp"
 	"crypto/sha256"
 	"encoding/hex"
 	"errors"
 	"fmt"
+	"io"
 	"io/fs"
 	"os"
 	"path/filepath"
@@ -95,6 +95,11 @@ func (f *runFolder) unplan() { f.planned = nil }
 // Write writes a file into the folder, whole or not at all. Sub-folders in its
 // name are made.
 func (f *runFolder) Write(name string, data []byte) error {
+	return f.WriteFrom(name, whole(data))
+}
+
+// WriteFrom is Write for a file that is never held whole, as a table of a million lines.
+func (f *runFolder) WriteFrom(name string, write func(io.Writer) error) error {
 	if !filepath.IsLocal(filepath.FromSlash(name)) {
 		return fmt.Errorf("%q lies outside the run's folder", name)
 	}
@@ -102,15 +107,23 @@ func (f *runFolder) Write(name string, data []byte) error {
 	if name != record.FileName {
 		f.written = append(f.written, name)
 	}
-	return writeWhole(f.root, filepath.FromSlash(name), data)
+	return writeFrom(f.root, filepath.FromSlash(name), write)
 }
 
 // writeWhole writes beside the file and renames, so that a kill or a full disk
 // leaves the old file or the new one.
 func writeWhole(root *os.Root, name string, data []byte) error {
-	if old, err := root.ReadFile(name); err == nil && bytes.Equal(old, data) {
-		return nil
+	return writeFrom(root, name, whole(data))
+}
+
+func whole(data []byte) func(io.Writer) error {
+	return func(w io.Writer) error {
+		_, err := w.Write(data)
+		return err
 	}
+}
+
+func writeFrom(root *os.Root, name string, write func(io.Writer) error) error {
 	if dir := filepath.Dir(name); dir != "." {
 		if err := root.MkdirAll(dir, 0o755); err != nil {
 			return err
@@ -122,8 +135,7 @@ func writeWhole(root *os.Root, name string, data []byte) error {
 	if err != nil {
 		return err
 	}
-	_, err = file.Write(data)
-	if err == nil {
+	if err = write(file); err == nil {
 		err = file.Sync()
 	}
 	if closing := file.Close(); err == nil {
@@ -222,7 +234,8 @@ func writeFailed(dir string, err error) Message {
 	case errors.Is(err, fs.ErrPermission):
 		m.Why = "this folder may only be read"
 	case strings.Contains(err.Error(), "escapes"):
-		m.Why, m.Type = "it is a link that leads out of this folder", "--out DIR, if that is where it should go"
+		m.Why, m.Type = "it is a link that leads out of this folder",
+			"--out DIR, if that is where it should go"
 	case strings.Contains(err.Error(), "no space left"):
 		m.Why, m.Type = "the disk is full; no half-written file is left",
 			"make room, then the same command again: points in the store are not rowed again"

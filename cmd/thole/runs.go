@@ -43,7 +43,8 @@ func findRuns() (runs []keptRun, unfinished, broken []string, err error) {
 			case err == nil:
 				runs = append(runs, keptRun{e.Name(), info.ModTime(), r})
 			case !os.IsNotExist(err):
-				broken = append(broken, fmt.Sprintf("%s: its %s %s", e.Name(), record.FileName, plainError(err)))
+				broken = append(broken, fmt.Sprintf("%s: its %s %s", e.Name(), record.FileName,
+					plainError(err)))
 			case dir == runsDir && !strings.HasSuffix(e.Name(), partsEnding):
 				unfinished = append(unfinished, e.Name())
 			}
@@ -90,12 +91,14 @@ func findRun(typed string) (record.Named, error) {
 			return record.Named{Name: name, Run: r}, nil
 		}
 		if !os.IsNotExist(err) {
-			return record.Named{}, &Message{What: fmt.Sprintf("the record of %s cannot be read", typed), Why: "it " +
-				strings.TrimPrefix(plainError(err), "it "),
+			return record.Named{}, &Message{What: fmt.Sprintf("the record of %s cannot be read", typed),
+				Why: "it " +
+					strings.TrimPrefix(plainError(err), "it "),
 				Type: "thole runs   for those that can"}
 		}
 	}
-	m := &Message{What: fmt.Sprintf("there is no run %q", typed), Why: "runs are looked for here and in runs/",
+	m := &Message{What: fmt.Sprintf("there is no run %q", typed),
+		Why:  "runs are looked for here and in runs/",
 		Type: "thole runs"}
 	runs, unfinished, _, err := findRuns()
 	if err == nil {
@@ -144,7 +147,8 @@ func runList(w term.Window, runs []keptRun, now time.Time) []string {
 	cells, answers := [][]string{{"run", "study", "made"}}, []string{"answer"}
 	for _, r := range runs {
 		study := strings.TrimSuffix(r.record.Study, filepath.Ext(r.record.Study))
-		cells = append(cells, []string{term.Cut(w.Clean(r.name), widestName), term.Cut(w.Clean(study), widestStudy),
+		cells = append(cells, []string{term.Cut(w.Clean(r.name), widestName),
+			term.Cut(w.Clean(study), widestStudy),
 			madeWhen(r.made, now)})
 		answers = append(answers, w.Clean(strings.Join(strings.Fields(r.record.Answer), " ")))
 	}

@@ -38,7 +38,8 @@ func versionCommand(tty *terminal) *cobra.Command {
 		Use: "version", Short: "which thole this is, and which engine", Args: nothing,
 		RunE: func(*cobra.Command, []string) error {
 			return tty.Print("thole "+version,
-				"engine "+engine.Fingerprint()+" (made from the numbers it gives: the same mark, the same numbers)")
+				"engine "+engine.Fingerprint()+" (made from the numbers it gives: the same mark, the same "+
+					"numbers)")
 		},
 	}
 }

@@ -80,7 +80,8 @@ func (tty *terminal) watch(ctx context.Context, study string, o runOptions) erro
 			Why: plainError(err), Type: "thole run " + quoted(study)}
 	}
 	defer files.Close()
-	w := &watched{tty: tty, study: study, o: o, files: files, server: newWatchServer(listener.Addr().String())}
+	w := &watched{tty: tty, study: study, o: o, files: files,
+		server: newWatchServer(listener.Addr().String())}
 	go w.server.serve(listener)
 	defer w.server.close()
 	tty.PrintNote(fmt.Sprintf("Watching %s; its page is %s   (Ctrl-C ends)", study, w.server.address()))

@@ -141,7 +141,8 @@ const framePage = `<!DOCTYPE html>
 func (s *watchServer) frame(w http.ResponseWriter) {
 	w.Header().Set("Content-Type", "text/html; charset=utf-8")
 	w.Header().Set("Content-Security-Policy", fmt.Sprintf("default-src 'none'; "+
-		"style-src '%s'; script-src '%s'; connect-src 'self'; frame-src 'self'; frame-ancestors 'none'; base-uri 'none'; form-action 'none'",
+		"style-src '%s'; script-src '%s'; connect-src 'self'; frame-src 'self'; frame-ancestors 'none'; "+
+		"base-uri 'none'; form-action 'none'",
 		hashOf(watchStyle), hashOf(watchScript)))
 	fmt.Fprintf(w, framePage, watchStyle, watchScript)
 }

@@ -149,7 +149,9 @@ func (b *Blade) LiftOrTied() float64 {
 // Equal says whether two blades are the same in everything the physics reads.
 func (b *Blade) Equal(o *Blade) bool {
 	same := func(x, y float64) bool { return x == y || math.IsNaN(x) && math.IsNaN(y) }
-	return b.Law == o.Law && same(b.Area, o.Area) && same(b.Length, o.Length) && b.Grip == o.Grip && b.Early == o.Early &&
+	return b.Law == o.Law && same(b.Area, o.Area) && same(b.Length, o.Length) && b.Grip == o.Grip &&
+		b.Early == o.Early &&
 		same(b.Drag, o.Drag) && same(b.Lift, o.Lift) && slices.Equal(b.Coefficients, o.Coefficients) &&
-		b.Along == o.Along && b.LightEntry == o.LightEntry && b.AddedMass == o.AddedMass && b.Bury == o.Bury && b.Release == o.Release && b.Strips == o.Strips
+		b.Along == o.Along && b.LightEntry == o.LightEntry && b.AddedMass == o.AddedMass &&
+		b.Bury == o.Bury && b.Release == o.Release && b.Strips == o.Strips
 }

@@ -60,9 +60,11 @@ func (e *Elements) Prepare(b *Blade, water fluid.Water, centre float64) error {
 	lift := b.Grip * b.LiftOrTied()
 	e.KD, e.KLTip, e.KLNeck = b.Grip*b.Drag, lift*(1+b.Early), lift*(1-b.Early)
 	e.Along = 0.5 * water.Density * b.Area * b.Along
-	e.Mass = AddedMassFactor(b.Length, width) * math.Pi / 4 * water.Density * width * width * b.Length * b.AddedMass
+	e.Mass = AddedMassFactor(b.Length,
+		width) * math.Pi / 4 * water.Density * width * width * b.Length * b.AddedMass
 	if b.Length < width {
-		e.Mass = AddedMassFactor(width, b.Length) * math.Pi / 4 * water.Density * b.Length * b.Length * width * b.AddedMass
+		e.Mass = AddedMassFactor(width,
+			b.Length) * math.Pi / 4 * water.Density * b.Length * b.Length * width * b.AddedMass
 	}
 	if b.Law == Table {
 		return e.prepareTable(b)

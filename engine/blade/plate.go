@@ -53,5 +53,6 @@ func (e *Elements) sum(normal, along, moment, v, omega, sin, cos float64) Load {
 		run := -v * sin
 		along += float64(e.Along * run * math.Abs(run))
 	}
-	return Load{normal, along, moment, float64(omega*moment) - float64(v*(float64(cos*normal)+float64(sin*along)))}
+	return Load{normal, along, moment, float64(omega*moment) -
+		float64(v*(float64(cos*normal)+float64(sin*along)))}
 }

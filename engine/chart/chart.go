@@ -54,7 +54,8 @@ func Write(f *document.Figure, format Format) ([]byte, error) {
 	case SVG:
 		canvas = vgsvg.New(w, h)
 	case PNG:
-		canvas = vgimg.PngCanvas{Canvas: vgimg.NewWith(vgimg.UseWH(w, h), vgimg.UseDPI(dpi), vgimg.UseBackgroundColor(color.White))}
+		canvas = vgimg.PngCanvas{Canvas: vgimg.NewWith(vgimg.UseWH(w, h), vgimg.UseDPI(dpi),
+			vgimg.UseBackgroundColor(color.White))}
 	default:
 		return nil, fmt.Errorf("no picture files of format %q: svg or png", format)
 	}
@@ -80,5 +81,6 @@ const gap = 24. // units between two drawings of one figure
 
 // saying is a picture of one sentence.
 func saying(s string) *draw.Picture {
-	return &draw.Picture{Width: 720, Height: 40, Shapes: []draw.Shape{{Kind: draw.Words, Class: "", X: 0, Y: 24, Text: s, Opacity: 1}}}
+	return &draw.Picture{Width: 720, Height: 40, Shapes: []draw.Shape{{Kind: draw.Words, Class: "", X: 0,
+		Y: 24, Text: s, Opacity: 1}}}
 }

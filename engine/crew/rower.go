@@ -13,7 +13,7 @@ import (
 // belong to a seat. A changed rower is a changed copy.
 type Rower struct {
 	Mass       float64 // kg
-	Power      float64 // own power, handle and body, W
+	Power      float64 // own power, handle and body, W; at the handle alone where a problem holds that
 	Style      Style
 	FreeSpeed  float64 // v_0, unloaded handle speed, m/s; +Inf = none, a prescribed force
 	BodyTravel float64 // A_com, way of the centre of mass, m
@@ -22,7 +22,8 @@ type Rower struct {
 
 // New gives a rower of this mass [kg] and power [W] with the defaults.
 func New(mass, power float64) Rower {
-	return Rower{Mass: mass, Power: power, Style: Usual(), FreeSpeed: defaults.Must("rower", "free_speed", ""), BodyTravel: BodyTravel(mass), Squaring: defaults.Must("crew", "squaring", "")}
+	return Rower{Mass: mass, Power: power, Style: Usual(), FreeSpeed: defaults.Must("rower", "free_speed",
+		""), BodyTravel: BodyTravel(mass), Squaring: defaults.Must("crew", "squaring", "")}
 }
 
 // BodyTravel is A_com [m] of a rower of this mass [kg] unless given: 0.122 m^⅓ metres.
@@ -42,6 +43,8 @@ func (r *Rower) Fade(v float64) float64 {
 
 // Equal says whether two rowers are the same in everything the physics reads.
 func (r *Rower) Equal(o *Rower) bool {
-	return r.Mass == o.Mass && r.Power == o.Power && r.FreeSpeed == o.FreeSpeed && r.BodyTravel == o.BodyTravel && r.Squaring == o.Squaring &&
-		r.Style.Peak == o.Style.Peak && r.Style.Start == o.Style.Start && slices.Equal(r.Style.Points, o.Style.Points)
+	return r.Mass == o.Mass && r.Power == o.Power && r.FreeSpeed == o.FreeSpeed &&
+		r.BodyTravel == o.BodyTravel && r.Squaring == o.Squaring &&
+		r.Style.Peak == o.Style.Peak && r.Style.Start == o.Style.Start &&
+		slices.Equal(r.Style.Points, o.Style.Points)
 }

@@ -30,7 +30,8 @@ const (
 
 // Default is one default value.
 type Default struct {
-	Where    string  // the thing it belongs to: "hull", "blade", "oar", "rower", "crew", "water", "air", "rig"
+	// the thing it belongs to: "hull", "blade", "oar", "rower", "crew", "water", "air", "rig"
+	Where    string
 	Name     string  // the parameter as it is typed: "class_factor"
 	For      string  // the boat, shape or kind it holds for: "4x", "sweep hatchet", "scull"; "" for all
 	Value    float64 // in Unit

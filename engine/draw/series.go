@@ -119,8 +119,8 @@ func (d *Surface) pattern(k int) string {
 		case 4:
 			turn = -45
 		}
-		fmt.Fprintf(&d.defs, `<pattern id="%s" width="6" height="6" patternUnits="userSpaceOnUse" patternTransform="rotate(%d)">%s</pattern>`,
-			id, turn, inside)
+		fmt.Fprintf(&d.defs, `<pattern id="%s" width="6" height="6" patternUnits="userSpaceOnUse"`+
+			` patternTransform="rotate(%d)">%s</pattern>`, id, turn, inside)
 	}
 	return fmt.Sprintf(` fill="url(#%s)"`, id)
 }

@@ -129,7 +129,8 @@ func (d *Surface) Circle(class string, x, y, r float64) {
 	if !math.IsNaN(x) {
 		place = Pathf(` cx="%s" cy="%s"`, x, y)
 	}
-	d.shape(Shape{Kind: Disc, Class: class, X: x, Y: y, R: r, Opacity: 1}, "circle", place+Pathf(` r="%s"`, r), "")
+	d.shape(Shape{Kind: Disc, Class: class, X: x, Y: y, R: r, Opacity: 1}, "circle",
+		place+Pathf(` r="%s"`, r), "")
 }
 
 // Path draws an outline in SVG's letters, as Pathf and Polyline write it. An
@@ -158,7 +159,8 @@ func (d *Surface) Inside() template.HTML {
 func (d *Surface) Finish(class, title, desc string) template.HTML {
 	id := escape(d.ID)
 	return template.HTML(`<svg class="`+escape(class)+Pathf(`" viewBox="0 0 %s %s" role="img"`, d.W, d.H)+
-		` aria-labelledby="`+id+`t `+id+`d"><title id="`+id+`t">`+escape(title)+`</title><desc id="`+id+`d">`+escape(desc)+`</desc>`) +
+		` aria-labelledby="`+id+`t `+id+`d"><title id="`+id+`t">`+escape(title)+
+		`</title><desc id="`+id+`d">`+escape(desc)+`</desc>`) +
 		d.Inside() + "</svg>"
 }
 

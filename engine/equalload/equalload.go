@@ -163,13 +163,16 @@ func (e *Question) check(s *stroke.Stroke) *stroke.Failure {
 	}
 	switch {
 	case len(e.Oars) != 1 && len(e.Oars) != len(s.Problem.Seats):
-		return refuse("one oar for all, or one a seat", "the stroke's seats and the oars go together one by one",
+		return refuse("one oar for all, or one a seat",
+			"the stroke's seats and the oars go together one by one",
 			fmt.Sprintf("%d oars for %d seats", len(e.Oars), len(s.Problem.Seats)))
 	case e.At != stroke.Speed && e.At != stroke.Power && e.At != stroke.Effort:
-		return refuse(`at="speed"`, "a load is held equal at the same speed, power or effort", fmt.Sprintf("at=%q is no way to hold", e.At))
+		return refuse(`at="speed"`, "a load is held equal at the same speed, power or effort",
+			fmt.Sprintf("at=%q is no way to hold", e.At))
 	case e.Match == MatchHeaviness && e.At == stroke.Speed:
 		return refuse(`match="drive_time", or at="power"`,
-			"at a held speed a bigger blade makes heaviness neither rise nor fall: 10 % of area asks for -0.3 to +0.6 cm of oar, which is no answer",
+			"at a held speed a bigger blade makes heaviness neither rise nor fall: 10 % of area asks for "+
+				"-0.3 to +0.6 cm of oar, which is no answer",
 			"heaviness cannot be matched at the same speed")
 	case (e.Match == MatchEarlyLoad || e.Match == MatchPeakForce) && e.At != stroke.Effort:
 		why := "at a held speed the forces ask for three to four times the change of oar that rowers make"

@@ -89,12 +89,10 @@ func whole(kind document.Kind, name string) *document.Figure {
 		return &document.Figure{Table: tableOf(texts("what", name, "difference"), numbers("change", "%", .5, math.NaN()), pair, texts("odd", "odd", "")), Guides: []document.Guide{{Axis: "change", At: .3, Label: name}}}
 	case Rig:
 		rig := document.Rigged{Name: name, Sculling: true, Boat: "2x", PinLine: 79.5, Inboard: 88, Outboard: 200, Gate: 4, Pull: 4, BladeLength: 46, BladeWidth: 18,
-			Catch: 62, Finish: 43, Overlap: 21, Apart: 20, WorkThrough: 8, Stretcher: 46, Height: 16, SeatOverWater: 12, Clear: 5, Slope: 5, Drive: 30, Recovery: 20, Pitch: 4, Outward: 1}
+			Catch: 62, Finish: 43, Overlap: 21, Apart: 20, WorkThrough: 8, Stretcher: 46, GateHeights: document.GateHeights{Height: 16, Slope: 5, Drive: 30, Recovery: 20}, SeatOverWater: 12, Clear: 5, Pitch: 4, Outward: 1}
 		set := rig
 		set.Inboard, set.Pitch = 89, math.NaN()
 		return &document.Figure{Rigs: []document.Rigged{rig, set}}
-	case Tape:
-		return &document.Figure{Table: tableOf(texts("quantity", "outboard", name), texts("unit", "cm", name), numbers("before", "", 200, 1), numbers("after", "", 193.4, 2))}
 	}
 	return nil
 }
@@ -140,7 +138,7 @@ func everyFigure(t *testing.T, kind document.Kind) map[string]*document.Figure {
 	}
 	for i := range blank.Rigs {
 		r := &blank.Rigs[i]
-		r.Height, r.WorkThrough, r.Stretcher, r.Pitch, r.Outward, r.Higher, r.Overlap = math.NaN(), math.NaN(), math.NaN(), math.NaN(), math.NaN(), math.NaN(), math.NaN()
+		r.Height, r.WorkThrough, r.Stretcher, r.Pitch, r.Outward, r.Overlap = math.NaN(), math.NaN(), math.NaN(), math.NaN(), math.NaN(), math.NaN()
 		one.Rigs = blank.Rigs[:1]
 	}
 	for _, f := range []*document.Figure{none, bare} {
@@ -277,12 +275,10 @@ func TestRegistry(t *testing.T) {
 
 // Tables that are pictures when they are shown.
 func TestBeside(t *testing.T) {
-	for kind, place := range map[document.Kind]Place{Swing: Instead, Tape: Above} {
-		if f := Beside(whole(kind, "a").Table, place); f == nil || f.Kind != kind {
-			t.Errorf("%s: drawn as %+v", kind, f)
-		}
+	if f := Beside(whole(Swing, "a").Table, Instead); f == nil || f.Kind != Swing {
+		t.Errorf("swings: drawn as %+v", f)
 	}
-	if Beside(whole(Bars, "a").Table, Instead) != nil || Beside(nil, Above) != nil {
+	if Beside(whole(Bars, "a").Table, Instead) != nil || Beside(nil, Instead) != nil {
 		t.Error("a table that is no picture is drawn as one")
 	}
 }

@@ -50,10 +50,12 @@ var heatKind = &Kind{
 	Window: heatInWindow,
 	Beside: func(t *table.Table) (*document.Figure, Place) {
 		angle := t.Column("angle")
-		if angle == nil || angle.Kind != table.Number || t.Column("strip") == nil || t.Column("slip_speed") == nil {
+		if angle == nil || angle.Kind != table.Number || t.Column("strip") == nil ||
+			t.Column("slip_speed") == nil {
 			return nil, Instead
 		}
-		return &document.Figure{Kind: Heat, Table: t, X: "angle", Y: []string{"strip"}, Z: "slip_speed"}, Instead
+		return &document.Figure{Kind: Heat, Table: t, X: "angle", Y: []string{"strip"}, Z: "slip_speed"},
+			Instead
 	},
 }
 
@@ -287,7 +289,8 @@ func heatInWindow(w term.Window, f *document.Figure) []string {
 		}
 	}
 	digits := max(z.Digits, 0)
-	lines := w.Wrap("", 2, fmt.Sprintf("%s over %s and %s, from %c %s to %c %s", head, w.Clean(x.Name), w.Clean(bracketed(y.Name, y.Unit)),
+	lines := w.Wrap("", 2, fmt.Sprintf("%s over %s and %s, from %c %s to %c %s", head, w.Clean(x.Name),
+		w.Clean(bracketed(y.Name, y.Unit)),
 		heatSteps[0], table.Fixed(low, digits), heatSteps[len(heatSteps)-1], table.Fixed(high, digits)))
 	for r := len(ys) - 1; r >= 0; r-- {
 		var b strings.Builder
@@ -302,9 +305,11 @@ func heatInWindow(w term.Window, f *document.Figure) []string {
 			}
 			b.WriteByte(heatSteps[min(int(share*float64(len(heatSteps))), len(heatSteps)-1)])
 		}
-		lines = append(lines, term.PadLeft(table.Fixed(ys[r], table.ColumnDigits(ys, max(y.Digits, 1))), scale)+" "+w.Frame().Edge+b.String())
+		lines = append(lines, term.PadLeft(table.Fixed(ys[r], table.ColumnDigits(ys, max(y.Digits, 1))),
+			scale)+" "+w.Frame().Edge+b.String())
 	}
-	return append(lines, w.Foot(term.XAxis{Name: bracketed(x.Name, x.Unit), Low: xs[0], High: xs[len(xs)-1], Columns: width, Margin: scale})...)
+	return append(lines, w.Foot(term.XAxis{Name: bracketed(x.Name, x.Unit), Low: xs[0], High: xs[len(xs)-1],
+		Columns: width, Margin: scale})...)
 }
 
 // distinct gives the different values of a column, rising.
@@ -354,7 +359,8 @@ func contours(d *draw.Surface, g grid, x, y draw.Scale, low, high float64) {
 			at := fmt.Sprintf("%.0f %.0f", x.At(p[0])/30, y.At(p[1])/14)
 			if !slices.Contains(labels, at) {
 				labels = append(labels, at)
-				d.Text("sm mid halo", math.Max(x.From+14, math.Min(x.At(p[0]), x.To-14)), math.Max(y.To+12, math.Min(y.At(p[1])+4, y.From-4)), typeset.Number(v, placesShown))
+				d.Text("sm mid halo", math.Max(x.From+14, math.Min(x.At(p[0]), x.To-14)),
+					math.Max(y.To+12, math.Min(y.At(p[1])+4, y.From-4)), typeset.Number(v, placesShown))
 			}
 		}
 	}

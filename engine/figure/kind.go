@@ -44,8 +44,9 @@ type Kind struct {
 	Live  *Live                                     // where a script moves it: no Draw, no picture file
 	// Window draws it for a terminal; nil: its table stands there.
 	Window func(w term.Window, f *document.Figure) []string
-	Table  func(f *document.Figure) *table.Table          // behind it, for its reader; nil: its own
-	Beside func(t *table.Table) (*document.Figure, Place) // what is drawn of a table shown; nil figure: nothing
+	Table  func(f *document.Figure) *table.Table // behind it, for its reader; nil: its own
+	// what is drawn of a table shown; nil figure: nothing
+	Beside func(t *table.Table) (*document.Figure, Place)
 }
 
 // Need is a column that a kind reads.
@@ -68,15 +69,15 @@ type Place int
 
 const (
 	Instead Place = iota // of the table, which lies folded beneath
-	Above                // above the first table on a page that has one
 	Below
 )
 
 // Drawing is one drawing of a figure.
 type Drawing struct {
 	Title, Description string
-	Aside              bool // left out where a screen has room for one
-	Draw               func(d *draw.Surface)
+	// what stands still in it, "water" or "boat", where a key turns from one to the other
+	Stays string
+	Draw  func(d *draw.Surface)
 }
 
 // Live is what a figure that moves brings to a page: markup, the data its script
@@ -257,7 +258,8 @@ func Pictures(f *document.Figure) ([]*draw.Picture, error) {
 	for _, part := range Drawings(f) {
 		d := &draw.Surface{W: draw.Wide, ID: "g"}
 		part.Draw(d)
-		out = append(out, &draw.Picture{Width: d.W, Height: d.H, Title: part.Title, Description: part.Description, Shapes: d.Shapes})
+		out = append(out, &draw.Picture{Width: d.W, Height: d.H, Title: part.Title,
+			Description: part.Description, Shapes: d.Shapes})
 	}
 	return out, nil
 }
@@ -285,8 +287,7 @@ func thinned(t *table.Table, n int) *table.Table {
 }
 
 // Beside gives the figure that is drawn of a table shown at a place, or nil: a
-// sensitivity, a map of slip over the blade, a length to set, changes with their
-// intervals.
+// sensitivity, a map of slip over the blade, changes with their intervals.
 func Beside(t *table.Table, at Place) *document.Figure {
 	for _, k := range Kinds {
 		if k.Beside != nil && t != nil && t.Len() > 0 {

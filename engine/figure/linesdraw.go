@@ -96,7 +96,8 @@ func distinct(xs []float64) []float64 {
 }
 
 // row draws one quantity's panels and returns where the next row begins.
-func row(d *draw.Surface, f *document.Figure, r facetRow, fr frame, x draw.Scale, top float64, first, numbers bool) float64 {
+func row(d *draw.Surface, f *document.Figure, r facetRow, fr frame, x draw.Scale, top float64, first,
+	numbers bool) float64 {
 	width := (d.W - fr.left - fr.right - fr.gap*float64(fr.columns-1)) / float64(fr.columns)
 	axis := r.axis(int(math.Max(4, math.Min(6, fr.height/34))))
 	// title at the left above the axis; the span of a cut axis at the right
@@ -169,7 +170,8 @@ func hasGuide(f *document.Figure, axis string) bool {
 }
 
 // panel draws rules, guides, bands, lines, marks and names of one panel.
-func panel(d *draw.Surface, f *document.Figure, r facetRow, fc facet, x, y draw.Scale, numbers, guideNames, endNames, sampled bool) {
+func panel(d *draw.Surface, f *document.Figure, r facetRow, fc facet, x, y draw.Scale, numbers, guideNames,
+	endNames, sampled bool) {
 	for _, t := range y.Ticks {
 		class := "hair"
 		if t == 0 || t == y.Low {

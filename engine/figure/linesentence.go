@@ -138,9 +138,11 @@ func endsSentence(f *document.Figure, x *table.Column, groups []group) string {
 	if ways == nil {
 		return ""
 	}
-	s := fmt.Sprintf("From %s %s to %s %s", words.Spaced(x.Name), table.Fixed(x0, table.AutoDigits), table.WithUnit(table.Fixed(x1, table.AutoDigits), x.Unit), words.Spaced(y.Name))
+	s := fmt.Sprintf("From %s %s to %s %s", words.Spaced(x.Name), table.Fixed(x0, table.AutoDigits),
+		table.WithUnit(table.Fixed(x1, table.AutoDigits), x.Unit), words.Spaced(y.Name))
 	if len(ends) > 1 {
-		s = fmt.Sprintf("From the first to the last %s of each line %s", words.Spaced(x.Name), words.Spaced(y.Name))
+		s = fmt.Sprintf("From the first to the last %s of each line %s", words.Spaced(x.Name),
+			words.Spaced(y.Name))
 	}
 	for i, way := range ways {
 		if i > 0 {
@@ -183,7 +185,9 @@ func spanSentence(f *document.Figure, x *table.Column, groups []group) string {
 				table.WithUnit(table.Fixed(y.Value(low), y.Digits), y.Unit), where(f, x, low, true),
 				table.WithUnit(table.Fixed(y.Value(high), y.Digits), y.Unit), where(f, x, high, false)))
 		} else {
-			parts = append(parts, fmt.Sprintf("%s from %s to %s", words.Spaced(name), table.Fixed(y.Value(low), y.Digits), table.WithUnit(table.Fixed(y.Value(high), y.Digits), y.Unit)))
+			parts = append(parts, fmt.Sprintf("%s from %s to %s", words.Spaced(name),
+				table.Fixed(y.Value(low), y.Digits), table.WithUnit(table.Fixed(y.Value(high), y.Digits),
+					y.Unit)))
 		}
 		t := way(y, groups)
 		same = same && (k == 0 || t == trend)

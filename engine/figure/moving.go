@@ -39,10 +39,12 @@ var movingKind = &Kind{
 	Title:    func(*document.Figure) string { return "The stroke, moving" },
 	Describe: describeMoving,
 	Reading: func(f *document.Figure) string {
-		return describeMoving(f) + " Each blade leaves its path in the water; the arrow at the handle is the force."
+		return describeMoving(f) + " Each blade leaves its path in the water; the arrow at the handle is " +
+			"the force."
 	},
 	Table: func(*document.Figure) *table.Table { return nil },
-	Live:  &Live{Key: "motions", Style: motionStyle, Script: motionScript, InWords: "(moving picture)", Body: movingBody},
+	Live: &Live{Key: "motions", Style: motionStyle, Script: motionScript, InWords: "(moving picture)",
+		Body: movingBody},
 }
 
 // movingStrokes are the strokes that have frames whose places are numbers, two at
@@ -50,7 +52,8 @@ var movingKind = &Kind{
 func movingStrokes(f *document.Figure) (strokes []document.Motion) {
 	for _, m := range f.Motion {
 		n := m.Frames()
-		if n > 1 && m.Step > 0 && realNumbers(m.Hull[:n]) == n && realNumbers(m.Angle[:n]) == n && len(strokes) < 2 {
+		if n > 1 && m.Step > 0 && realNumbers(m.Hull[:n]) == n && realNumbers(m.Angle[:n]) == n &&
+			len(strokes) < 2 {
 			strokes = append(strokes, m)
 		}
 	}
@@ -65,7 +68,8 @@ func describeMoving(f *document.Figure) string {
 	if len(names) == 1 {
 		return "One stroke from its computed frames: " + names[0] + "."
 	}
-	return "Two strokes beside each other, from the same catch, out of their computed frames: " + words.List(names) + "."
+	return "Two strokes beside each other, from the same catch, out of their computed frames: " +
+		words.List(names) + "."
 }
 
 // motionData is what the script draws from: computed frames, and where the
@@ -106,7 +110,8 @@ func oarDataOf(m *document.Motion, look draw.Series) oarData {
 		}
 		return out
 	}
-	o := oarData{Name: typeset.Clean(m.Name), Look: look.Tag(), In: m.InBoard, Out: m.ToCentre, Blade: m.BladeLength, Drive: m.Drive,
+	o := oarData{Name: typeset.Clean(m.Name), Look: look.Tag(), In: m.InBoard, Out: m.ToCentre,
+		Blade: m.BladeLength, Drive: m.Drive,
 		Hull: of(m.Hull, 2), Speed: of(m.HullSpeed, 4), Angle: of(m.Angle, 3), Force: of(m.HandleForce, 1),
 		Hands: of(m.HandleSpeed, 4), Perfect: m.Reference}
 	if len(m.Slip) >= n {

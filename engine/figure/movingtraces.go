@@ -88,7 +88,8 @@ func keyFrames(strokes []document.Motion, looks []draw.Series, next func(prefix 
 			square = i
 		}
 	}
-	keys := []keyView{{Name: "catch"}, {Name: "going out", Frame: square / 2}, {Name: "square", Frame: square}, {Name: "finish", Frame: last}}
+	keys := []keyView{{Name: "catch"}, {Name: "going out", Frame: square / 2},
+		{Name: "square", Frame: square}, {Name: "finish", Frame: last}}
 	s := sceneFor(strokes, draw.Wide)
 	for i := range keys {
 		k := &keys[i]
@@ -105,7 +106,8 @@ func momentWords(strokes []document.Motion, frame int) string {
 	for i := range strokes {
 		m := &strokes[i]
 		j := min(frame, m.Frames()-1)
-		parts = append(parts, fmt.Sprintf("%s: oar angle %s, hands %s, force %s", m.Name, typeset.Quantity(m.Angle[j], 0, "deg"),
+		parts = append(parts, fmt.Sprintf("%s: oar angle %s, hands %s, force %s", m.Name,
+			typeset.Quantity(m.Angle[j], 0, "deg"),
 			typeset.Quantity(m.HandleSpeed[j], 2, "m/s"), typeset.Quantity(m.HandleForce[j], 0, "N")))
 	}
 	return strings.Join(parts, "; ") + "."

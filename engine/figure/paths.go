@@ -10,6 +10,7 @@ import (
 	"thole/engine/table"
 	"thole/engine/term"
 	"thole/engine/typeset"
+	"thole/engine/words"
 )
 
 // Paths of blades: Paths.
@@ -27,16 +28,37 @@ var pathsKind = &Kind{
 	},
 	Title:    func(*document.Figure) string { return "Blade path in the water" },
 	Describe: func(f *document.Figure) string { return describePaths(f.Paths) },
-	Reading: func(*document.Figure) string {
-		return "Numbers count moments equally far apart in time. Shaded is the gap at equal oar angles: travel of the boat lost."
-	},
+	Reading:  readPaths,
 	Parts: func(f *document.Figure) []Drawing {
-		plan := drawing(f, "The drive from above", drawPlan)
-		plan.Aside = true
-		return []Drawing{drawing(f, "Blade path in the water", drawPath), plan}
+		parts := []Drawing{drawing(f, "The drive seen from above, the water standing still", drawPath)}
+		if len(aboard(f.Paths)) > 0 {
+			fromBoat := drawing(f, "The drive seen from above, the boat standing still", drawAboard)
+			parts[0].Stays, fromBoat.Stays = "water", "boat"
+			parts = append(parts, fromBoat)
+		}
+		return parts
 	},
 	Table:  func(f *document.Figure) *table.Table { return momentsTable(f.Paths) },
-	Window: func(w term.Window, f *document.Figure) []string { return pathsInWindow(w, f.Paths) },
+	Window: func(w term.Window, f *document.Figure) []string { return pathsInWindow(w, f.Paths, f.Every) },
+}
+
+// readPaths says what the marks and the shading mean. Only beside a perfect grip is travel
+// lost: two ordinary strokes differ, and neither is the other's loss.
+func readPaths(f *document.Figure) string {
+	marks := "Marks stand equally far apart in time on each path, so the same mark of two paths is not the " +
+		"same moment."
+	switch {
+	case f.Every == .1:
+		marks = "Marks stand every tenth of a second after the catch, the same number at the same moment " +
+			"on every path."
+	case f.Every > 0:
+		marks = "Marks stand every " + typeset.Quantity(f.Every, 2, "s") +
+			" after the catch, the same number at the same moment on every path."
+	}
+	if a, b := pair(f.Paths); a != nil && b != nil && b.Reference {
+		marks += " Shaded is the travel lost to slip, between the two blades at equal oar angles."
+	}
+	return marks
 }
 
 // realNumbers counts the values that can be drawn.
@@ -58,7 +80,7 @@ func looksOfPaths(paths []document.Path) []draw.Series {
 	return looks
 }
 
-// momentsTable gives the numbered times of every path.
+// momentsTable gives the numbered times of every path, counted from the catch, 0.
 func momentsTable(paths []document.Path) *table.Table {
 	t := &table.Table{}
 	add := func(name, unit string, digits int, vs []float64) {
@@ -70,9 +92,9 @@ func momentsTable(paths []document.Path) *table.Table {
 	}
 	var count []float64
 	for i := range n {
-		count = append(count, float64(i+1))
+		count = append(count, float64(i))
 	}
-	add("moment", "", 0, count)
+	add("mark", "", 0, count)
 	padded := func(vs []float64) []float64 {
 		out := make([]float64, n)
 		for i := range out {
@@ -94,85 +116,66 @@ func momentsTable(paths []document.Path) *table.Table {
 	return t
 }
 
-func describePaths(paths []document.Path) string {
-	var parts []string
-	for _, q := range paths {
-		n := len(q.CentreX)
-		if n < 2 {
-			continue
-		}
-		s := fmt.Sprintf("%s: the blade’s middle goes in at %s along the course and leaves %s ahead of it", q.Name, typeset.Quantity(q.CentreX[0], 0, "cm"), typeset.Quantity(q.CentreX[n-1]-q.CentreX[0], 0, "cm"))
-		if len(q.Time) == n {
-			s += ", after " + typeset.Quantity(q.Time[n-1], 2, "s")
-		}
-		parts = append(parts, s)
+// travel is how far the boat goes in a drive, cm, and how long that takes, s; NaN where the
+// path does not say.
+func travel(q *document.Path) (far, time float64) {
+	far, time = math.NaN(), math.NaN()
+	if n := len(q.PinX); n > 1 {
+		far = q.PinX[n-1] - q.PinX[0]
 	}
-	return strings.Join(parts, "; ") + "."
+	if n := len(q.Time); n > 0 {
+		time = q.Time[n-1]
+	}
+	return far, time
 }
 
-// drawPlan draws the drive from above: pin's line, oars at the catch, square and
-// the finish, the blades' ways, and the boat's travel as a rule.
-func drawPlan(f *document.Figure, d *draw.Surface) {
-	var xs, ys []float64
-	for i := range f.Paths {
-		q := &f.Paths[i]
-		xs = append(append(append(xs, q.TipX...), q.HandleX...), q.PinX...)
-		ys = append(append(ys, q.TipY...), q.HandleY...)
+// travelWords says a drive in a breath: "3.45 m in 0.90 s".
+func travelWords(q *document.Path) string {
+	far, time := travel(q)
+	if math.IsNaN(far) || math.IsNaN(time) {
+		return ""
 	}
-	lx, hx := draw.Extent(xs)
-	ly, hy := draw.Extent(ys)
-	ly = math.Min(ly, 0)
-	side := 10.
-	k := (d.W - 2*side) / (hx - lx)
-	if most := 330.; (hy-ly)*k > most && !d.Narrow() {
-		k = most / (hy - ly)
-	}
-	left := (d.W - (hx-lx)*k) / 2
-	top := 30.
-	height := (hy - ly) * k
-	m := draw.Plane{LowX: lx, LowY: ly, K: k, Left: left, Bottom: top + height}
-	for v := math.Ceil(lx/100) * 100; v <= hx; v += 100 {
-		d.Line("hair", m.X(v), top-6, m.X(v), m.Y(ly))
-		d.Text("sm t2 mid", m.X(v), top-11, typeset.Number(v/100, 0)+typeset.Thin+"m")
-	}
-	d.Line("axis", m.X(lx), m.Y(0), m.X(hx), m.Y(0))
-	looks := looksOfPaths(f.Paths)
-	a, b := pair(f.Paths)
-	gap(d, a, b, m)
-	for i := len(f.Paths) - 1; i >= 0; i-- {
-		q := &f.Paths[i]
-		look := looks[i]
-		n := len(q.CentreX)
-		if len(q.PinX) == n && len(q.HandleX) == n {
-			for _, j := range []int{0, squareMoment(q), n - 1} {
-				d.Line("shaft "+look.Stroke(), m.X(q.HandleX[j]), m.Y(q.HandleY[j]), m.X(q.NeckX[j]), m.Y(q.NeckY[j]))
-				d.Line("blade "+look.Stroke(), m.X(q.NeckX[j]), m.Y(q.NeckY[j]), m.X(q.TipX[j]), m.Y(q.TipY[j]))
-			}
-			for j := range n {
-				d.MarkSized(look, m.X(q.PinX[j]), m.Y(0), 3.2)
-			}
+	return typeset.Quantity(far/100, 2, "m") + " in " + typeset.Quantity(time, 2, "s")
+}
+
+// describePaths tells the one story of the figure: how far the boat goes in each drive, how
+// long it takes, and what slip costs beside a perfect grip.
+func describePaths(paths []document.Path) string {
+	var parts []string
+	for i := range paths {
+		if said := travelWords(&paths[i]); said != "" {
+			parts = append(parts, fmt.Sprintf("with %s the boat travels %s of drive", paths[i].Name, said))
 		}
-		px, py := wayOf(q)
-		d.Path(look.Line()+" thin", m.Polyline(px, py))
 	}
-	y := m.Y(ly) + 14
-	for i := range f.Paths {
-		q := &f.Paths[i]
-		n := len(q.PinX)
-		if n == 0 {
-			continue
-		}
-		travel := q.PinX[n-1] - q.PinX[0]
-		x0, x1 := m.X(q.PinX[0]), m.X(q.PinX[n-1])
-		d.Rule(x0, x1, y)
-		label := q.Name + ": the boat travels " + typeset.Quantity(travel/100, 2, "m") + " in the drive →"
-		if d.Narrow() {
-			label = q.Name + ": " + typeset.Quantity(travel/100, 2, "m") + " in the drive →"
-		}
-		d.Text("sm", math.Max(0, math.Min(x0, d.W-draw.TextWidth(label, 12.5))), y+17, draw.Cut(label, 12.5, d.W))
-		y += 32
+	if len(parts) == 0 {
+		return "The way of the blade’s middle through the water."
 	}
-	d.H = y + 2
+	out := words.Capital(strings.Join(parts, "; ")) + "."
+	if lost := lostWords(paths); lost != "" {
+		out += " " + words.Capital(lost) + "."
+	}
+	return out
+}
+
+// lostWords says what slip costs beside a perfect grip, or how two strokes differ; "" for
+// what no two paths tell.
+func lostWords(paths []document.Path) string {
+	a, b := pair(paths)
+	if a == nil || b == nil {
+		return ""
+	}
+	far, time := travel(a)
+	farther, longer := travel(b)
+	if math.IsNaN(farther-far) || math.IsNaN(longer-time) {
+		return ""
+	}
+	if b.Reference {
+		return fmt.Sprintf("slip costs %s of the boat’s travel; the drive is %s shorter",
+			typeset.Quantity((farther-far)/100, 2, "m"), typeset.Quantity(longer-time, 2, "s"))
+	}
+	return fmt.Sprintf("the travel differs by %s; the drive by %s",
+		typeset.Quantity(math.Abs(farther-far)/100, 2, "m"),
+		typeset.Quantity(math.Abs(longer-time), 2, "s"))
 }
 
 // squareMoment is the moment nearest to square.

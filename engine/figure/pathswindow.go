@@ -14,7 +14,7 @@ import (
 // row stands for twice the centimetres of a column and angles look right.
 
 // paths draws the ways of some blades.
-func pathsInWindow(w term.Window, paths []document.Path) []string {
+func pathsInWindow(w term.Window, paths []document.Path, every float64) []string {
 	low, high := [2]float64{math.Inf(1), math.Inf(1)}, [2]float64{math.Inf(-1), math.Inf(-1)}
 	reach := func(xs, ys []float64) {
 		for i := range min(len(xs), len(ys)) {
@@ -33,7 +33,7 @@ func pathsInWindow(w term.Window, paths []document.Path) []string {
 	if math.IsInf(low[0], 0) {
 		return append(w.Wrap("", 2, head), "  nothing to draw")
 	}
-	legend := pathLegend(w, paths)
+	legend := pathLegend(w, paths, every)
 	key := 0
 	for _, l := range legend {
 		key = max(key, term.Width(l))
@@ -64,10 +64,10 @@ func pathsInWindow(w term.Window, paths []document.Path) []string {
 	}
 	frame := w.Frame()
 	lines := w.Wrap("", 2, head)
-	every := max(1, (rows+2)/3)
+	ruled := max(1, (rows+2)/3)
 	for r := range rows {
 		label, edge := "", frame.Edge
-		if r%every == 0 || r == rows-1 && r%every > every/2 {
+		if r%ruled == 0 || r == rows-1 && r%ruled > ruled/2 {
 			label, edge = table.Fixed(high[1]-2*each*float64(r), 0), frame.Tick
 		}
 		row := term.PadLeft(label, scale) + " " + edge + field.Row(r)
@@ -76,7 +76,8 @@ func pathsInWindow(w term.Window, paths []document.Path) []string {
 		}
 		lines = append(lines, row)
 	}
-	x := term.XAxis{Name: "along the boat (cm)", Low: low[0], High: low[0] + each*float64(wideCells-1), Columns: wideCells, Margin: scale}
+	x := term.XAxis{Name: "along the boat (cm)", Low: low[0], High: low[0] + each*float64(wideCells-1),
+		Columns: wideCells, Margin: scale}
 	lines = append(lines, w.Foot(x)...)
 	if beside {
 		for r := rows; r < len(legend); r++ {
@@ -114,7 +115,7 @@ func pathLooks(paths []document.Path) []pathLook {
 }
 
 // pathLegend names the marks, the drive's length and the directions.
-func pathLegend(w term.Window, paths []document.Path) []string {
+func pathLegend(w term.Window, paths []document.Path, every float64) []string {
 	var legend []string
 	looks, moments := pathLooks(paths), 0
 	for k, p := range paths {
@@ -125,7 +126,10 @@ func pathLegend(w term.Window, paths []document.Path) []string {
 		}
 		legend = append(legend, fmt.Sprintf("%c  %s", looks[k].mark, name))
 	}
-	if moments > 1 {
+	switch {
+	case every > 0:
+		legend = append(legend, "", "marks: every "+table.Quantity(every, "time", "s", -1))
+	case moments > 1:
 		legend = append(legend, "", fmt.Sprintf("marks: %d moments, equal times apart", moments))
 	}
 	return append(legend, "the boat goes this way ->", "up: outward from the pin")

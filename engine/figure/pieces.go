@@ -23,7 +23,8 @@ var piecesKind = &Kind{
 	Title:    func(f *document.Figure) string { return named(f, "Pairs of pieces") },
 	Describe: describePieces,
 	Reading: func(*document.Figure) string {
-		return "Each dot is a pair of pieces; the lowest line is what they tell together, with its 95 % interval."
+		return "Each dot is a pair of pieces; the lowest line is what they tell together, with its 95 % " +
+			"interval."
 	},
 	Draw: drawPieces,
 }
@@ -72,7 +73,8 @@ func drawPieces(f *document.Figure, d *draw.Surface) {
 		if e != nil {
 			class = "b"
 			v = e.Value
-			figures = typeset.Signed(e.Value, 2) + typeset.Thin + "%, " + typeset.Signed(e.Low, 2) + " to " + typeset.Signed(e.High, 2)
+			figures = typeset.Signed(e.Value, 2) + typeset.Thin + "%, " + typeset.Signed(e.Low, 2) + " to " +
+				typeset.Signed(e.High, 2)
 			drawInterval(d, x.At(e.Low), x.At(e.High), y)
 		}
 		d.Text(class, 0, y+4.5, draw.Cut(name, d.TextSize(), left-8))
@@ -135,7 +137,8 @@ func describePieces(f *document.Figure) string {
 	for i := range t.Len() {
 		s := fmt.Sprintf("%s %s %%", what.Texts[i], typeset.Signed(change.Value(i), 2))
 		if e := estimateAt(span, i); e != nil {
-			s = fmt.Sprintf("%s %s %% (95 %% %s)", what.Texts[i], typeset.Signed(e.Value, 2), typeset.Interval(e))
+			s = fmt.Sprintf("%s %s %% (95 %% %s)", what.Texts[i], typeset.Signed(e.Value, 2),
+				typeset.Interval(e))
 		}
 		parts = append(parts, s)
 	}

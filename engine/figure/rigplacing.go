@@ -147,6 +147,32 @@ func (p *placer) label(class string, lines []string, spots ...berth) {
 	p.set(class, lines, spots[max(second, 0)])
 }
 
+// beside writes words at one of some distances round a place, where they meet nothing at
+// all; false, and nothing written, where there is no room.
+func (p *placer) beside(class, words string, x, y float64, distances ...float64) bool {
+	half := draw.TextWidth(words, p.size()) / 2
+	for _, r := range distances {
+		for k := range 16 {
+			a := float64(k) * math.Pi / 8
+			s := berth{x + (r+half-4)*math.Cos(a), y - r*math.Sin(a), "mid"}
+			if _, clear := p.free(p.boxOf([]string{words}, s)); clear && onSheet(s) {
+				p.set(class, []string{words}, s)
+				return true
+			}
+		}
+	}
+	return false
+}
+
+func onSheet(s berth) bool { return draw.Drawable(s.x) && draw.Drawable(s.y) }
+
+// along keeps words off a line through places of the water.
+func (p *placer) along(m draw.Plane, xs, ys []float64) {
+	for i := 1; i < min(len(xs), len(ys)); i++ {
+		p.lines = append(p.lines, segment{m.X(xs[i-1]), m.Y(ys[i-1]), m.X(xs[i]), m.Y(ys[i])})
+	}
+}
+
 // lead draws the line from a label to what it names, where it had to stand off.
 func (p *placer) lead(from berth, b box) {
 	x := math.Max(b.x0, math.Min(from.x, b.x1))

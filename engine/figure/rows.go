@@ -65,7 +65,8 @@ func rowsOf(f *document.Figure) []facetRow {
 			continue
 		}
 		row := facetRow{name: name, unit: y.Unit, digits: y.Digits, facets: facetsOf(f, y, by)}
-		if n := len(rows); n > 0 && by == "" && rows[n-1].unit == y.Unit && y.Unit != "" && len(row.facets) == len(rows[n-1].facets) {
+		if n := len(rows); n > 0 && by == "" && rows[n-1].unit == y.Unit && y.Unit != "" &&
+			len(row.facets) == len(rows[n-1].facets) {
 			join(&rows[n-1], row)
 			continue
 		}
@@ -122,7 +123,10 @@ func facetsOf(f *document.Figure, y *table.Column, by string) []facet {
 			looks = append(looks, name)
 			look = len(looks) - 1
 		}
-		c := out[at].named(name, draw.Of(look, func(i int) bool { return slices.Contains(f.References, looks[i]) }))
+		c := out[at].named(name, draw.Of(look, func(i int) bool {
+			return slices.Contains(f.References,
+				looks[i])
+		}))
 		c.xs = append(c.xs, xs[i])
 		c.ys = append(c.ys, y.Value(i))
 		if y.Kind == table.Measured {

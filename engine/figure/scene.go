@@ -94,7 +94,8 @@ func stage(s sceneData, looks []draw.Series, class string) stageView {
 	d.Named("hull").Path("hull", "")
 	for k := len(looks) - 1; k >= 0; k-- { // the first oar lies on top
 		look := oarClass(looks[k])
-		for _, part := range [][2]string{{"ln trail ", "trail"}, {"bl ", "blade"}, {"shaft2 ", "shaft"}, {"force ", "force"}} {
+		for _, part := range [][2]string{{"ln trail ", "trail"}, {"bl ", "blade"}, {"shaft2 ", "shaft"},
+			{"force ", "force"}} {
 			d.Named(fmt.Sprint(k, part[1])).Path(part[0]+look, "")
 		}
 		d.Named(fmt.Sprint(k, "pin")).Circle("f"+looks[k].Tag(), math.NaN(), math.NaN(), 4.5)

@@ -24,13 +24,15 @@ var swingKind = &Kind{
 	Title:    func(f *document.Figure) string { return named(f, "What moves the answer") },
 	Describe: describeSwing,
 	Reading: func(*document.Figure) string {
-		return "Each bar runs from the answer at an input's low end to the answer at its high end, the others left alone." +
+		return "Each bar runs from the answer at an input's low end to the answer at its high end, the " +
+			"others left alone." +
 			" The last column is where the advice turns."
 	},
 	Draw: drawSwing,
 	Beside: func(t *table.Table) (*document.Figure, Place) {
 		low, high := t.Column("at_low"), t.Column("at_high")
-		if t.TextColumn("input") == nil || low == nil || high == nil || low.Kind != table.Number || high.Kind != table.Number {
+		if t.TextColumn("input") == nil || low == nil || high == nil || low.Kind != table.Number ||
+			high.Kind != table.Number {
 			return nil, Instead
 		}
 		return &document.Figure{Kind: Swing, Table: t}, Instead
@@ -52,7 +54,8 @@ func swingsOf(f *document.Figure) (out []swing, unit string) {
 	atLow, atHigh, flips := t.Column("at_low"), t.Column("at_high"), t.Column("flips_at")
 	a, b := typeset.Cells(atLow), typeset.Cells(atHigh)
 	for i := range t.Len() {
-		s := swing{name: words.Spaced(input.Texts[i]), atLow: atLow.Value(i), atHigh: atHigh.Value(i), atLowText: a[i], atHigh2: b[i]}
+		s := swing{name: words.Spaced(input.Texts[i]), atLow: atLow.Value(i), atHigh: atHigh.Value(i),
+			atLowText: a[i], atHigh2: b[i]}
 		if low != nil && high != nil {
 			s.low = typeset.Cells(low)[i] + typeset.UnitAfter(low.UnitAt(i))
 			s.high = typeset.Cells(high)[i] + typeset.UnitAfter(high.UnitAt(i))
@@ -174,7 +177,8 @@ func describeSwing(f *document.Figure) string {
 		if s.flips != "" {
 			turn = "the advice turns at " + s.flips
 		}
-		parts = append(parts, fmt.Sprintf("%s from %s to %s: %s to %s, %s", s.name, s.low, s.high, s.atLowText, s.atHigh2+typeset.UnitAfter(unit), turn))
+		parts = append(parts, fmt.Sprintf("%s from %s to %s: %s to %s, %s", s.name, s.low, s.high,
+			s.atLowText, s.atHigh2+typeset.UnitAfter(unit), turn))
 	}
 	return words.Capital(strings.Join(parts, "; ")) + "."
 }

@@ -35,7 +35,8 @@ var weighingKind = &Kind{
 	Reading: func(f *document.Figure) string {
 		s := "Each line is one assumption, its dot the change there."
 		if f.Worthwhile > 0 {
-			s += " Within the grey band, " + typeset.Number(f.Worthwhile, -1) + " to each side of no change, it is too " +
+			s += " Within the grey band, " + typeset.Number(f.Worthwhile, -1) +
+				" to each side of no change, it is too " +
 				"small to matter."
 		}
 		return s + " Lines in bold turn it."
@@ -65,7 +66,8 @@ func triesOf(t *table.Table) []try {
 	}
 	var out []try
 	for i := range t.Len() {
-		x := try{kind: kind.Texts[i], name: name.Texts[i], mid: value(change, i), low: value(low, i), high: value(high, i)}
+		x := try{kind: kind.Texts[i], name: name.Texts[i], mid: value(change, i), low: value(low, i),
+			high: value(high, i)}
 		if turns != nil {
 			x.turns = turns.Texts[i]
 		}
@@ -220,7 +222,9 @@ func weighingInWindow(w term.Window, f *document.Figure) []string {
 			cells[at(t.mid)] = turning
 		}
 		out = append(out, "  "+term.PadRight(term.Cut(w.Clean(t.name), name), name)+"  "+
-			term.PadLeft(table.Signed(t.mid, digits), number)+"  "+strings.TrimRight(strings.Join(cells, ""), " "))
+			term.PadLeft(table.Signed(t.mid, digits), number)+"  "+strings.TrimRight(strings.Join(cells, ""),
+			" "))
 	}
-	return append(out, w.Wrap("", 2, fmt.Sprintf("%s no change, %s too small to matter, %s turns it", line, shade, turning))...)
+	return append(out, w.Wrap("", 2, fmt.Sprintf("%s no change, %s too small to matter, %s turns it", line,
+		shade, turning))...)
 }

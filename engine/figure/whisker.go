@@ -34,7 +34,8 @@ var whiskerKind = &Kind{
 			s += " Changes too small to matter are left to the table."
 		}
 		if f.Worthwhile > 0 {
-			s += " The grey band is the smallest change of speed that matters, " + typeset.Number(f.Worthwhile, 1) + " %."
+			s += " The grey band is the smallest change of speed that matters, " +
+				typeset.Number(f.Worthwhile, 1) + " %."
 		}
 		return s
 	},
@@ -70,10 +71,12 @@ type whisker struct {
 // change's own interval as a part of what it was before.
 func whiskersOf(t *table.Table) []whisker {
 	quantity, cases, verdict := t.Column("quantity"), t.TextColumn("case"), t.TextColumn("verdict")
-	percent, low, high, change, before := t.Column("percent"), t.Column("low"), t.Column("high"), t.Column("change"), t.Column("before")
+	percent, low, high, change, before := t.Column("percent"), t.Column("low"), t.Column("high"),
+		t.Column("change"), t.Column("before")
 	var out []whisker
 	for i := range t.Len() {
-		w := whisker{name: words.Spaced(quantity.Texts[i]), mid: math.NaN(), low: math.NaN(), high: math.NaN()}
+		w := whisker{name: words.Spaced(quantity.Texts[i]), mid: math.NaN(), low: math.NaN(),
+			high: math.NaN()}
 		if cases != nil && cases.Varies() {
 			w.name += " · " + cases.Texts[i]
 		}
@@ -212,4 +215,10 @@ func describeWhisker(f *document.Figure) string {
 		parts = append(parts, s)
 	}
 	return words.Capital(strings.Join(parts, "; ")) + "."
+}
+
+// IsComparison says whether a table has the shape of a comparison.
+func IsComparison(t *table.Table) bool {
+	return t != nil && t.Len() > 0 && t.TextColumn("quantity") != nil && t.Column("before") != nil &&
+		t.Column("after") != nil
 }

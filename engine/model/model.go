@@ -77,7 +77,8 @@ func Find(number int) (s Section, near Section, ok bool) {
 func Contents() string {
 	var b strings.Builder
 	for _, s := range Sections() {
-		b.WriteString(strings.Repeat(" ", 4-len(strconv.Itoa(s.Number))) + strconv.Itoa(s.Number) + "  " + s.Title + "\n")
+		b.WriteString(strings.Repeat(" ", 4-len(strconv.Itoa(s.Number))) + strconv.Itoa(s.Number) + "  " +
+			s.Title + "\n")
 	}
 	return b.String()
 }

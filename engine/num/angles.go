@@ -34,9 +34,11 @@ func Sincos(x float64) (sin, cos float64) {
 	z := ((x - float64(y*a)) - float64(y*b)) - float64(y*c)
 	zz := float64(z * z)
 	cos = 1 - float64(0.5*zz) +
-		float64(float64(zz*zz)*(float64((float64((float64((float64((float64(c0*zz)+c1)*zz)+c2)*zz)+c3)*zz)+c4)*zz)+c5))
+		float64(float64(zz*zz)*(float64((float64((float64((float64((float64(c0*zz)+c1)*zz)+c2)*zz)+c3)*zz)+
+			c4)*zz)+c5))
 	sin = z +
-		float64(float64(z*zz)*(float64((float64((float64((float64((float64(s0*zz)+s1)*zz)+s2)*zz)+s3)*zz)+s4)*zz)+s5))
+		float64(float64(z*zz)*(float64((float64((float64((float64((float64(s0*zz)+s1)*zz)+s2)*zz)+s3)*zz)+
+			s4)*zz)+s5))
 	switch j & 7 {
 	case 2:
 		sin, cos = cos, -sin

@@ -87,7 +87,8 @@ func (c *Cubic) At(x float64) float64 {
 	h := c.x[i+1] - c.x[i]
 	u := (x - c.x[i]) / h
 	v := 1 - u
-	return float64(v*v*(float64((1+float64(2*u))*c.y[i])+float64(u*h*c.d[i]))) + float64(u*u*(float64((1+float64(2*v))*c.y[i+1])-float64(v*h*c.d[i+1])))
+	return float64(v*v*(float64((1+float64(2*u))*c.y[i])+float64(u*h*c.d[i]))) +
+		float64(u*u*(float64((1+float64(2*v))*c.y[i+1])-float64(v*h*c.d[i+1])))
 }
 
 // segment gives i with x[i] <= x < x[i+1], for x inside the points.

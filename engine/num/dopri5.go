@@ -67,11 +67,13 @@ const (
 	dpa31, dpa32                      = 3.0 / 40, 9.0 / 40
 	dpa41, dpa42, dpa43               = 44.0 / 45, -56.0 / 15, 32.0 / 9
 	dpa51, dpa52, dpa53, dpa54        = 19372.0 / 6561, -25360.0 / 2187, 64448.0 / 6561, -212.0 / 729
-	dpa61, dpa62, dpa63, dpa64, dpa65 = 9017.0 / 3168, -355.0 / 33, 46732.0 / 5247, 49.0 / 176, -5103.0 / 18656
+	dpa61, dpa62, dpa63, dpa64, dpa65 = 9017.0 / 3168, -355.0 / 33, 46732.0 / 5247, 49.0 / 176,
+		-5103.0 / 18656
 
 	dpb1, dpb3, dpb4, dpb5, dpb6 = 35.0 / 384, 500.0 / 1113, 125.0 / 192, -2187.0 / 6784, 11.0 / 84
 
-	dpe1, dpe3, dpe4, dpe5, dpe6, dpe7 = 71.0 / 57600, -71.0 / 16695, 71.0 / 1920, -17253.0 / 339200, 22.0 / 525, -1.0 / 40
+	dpe1, dpe3, dpe4, dpe5, dpe6, dpe7 = 71.0 / 57600, -71.0 / 16695, 71.0 / 1920, -17253.0 / 339200,
+		22.0 / 525, -1.0 / 40
 
 	dpd1, dpd3, dpd4 = -12715105075.0 / 11282082432, 87487479700.0 / 32700410799, -10690763975.0 / 1880347072
 	dpd5, dpd6, dpd7 = 701980252875.0 / 199316789632, -1453857185.0 / 822651844, 69997945.0 / 29380423
@@ -176,16 +178,19 @@ func (d *Dopri5) stages(h float64) {
 	}
 	d.F(d.T0+float64(dpc4*h), y, k4)
 	for i := range y {
-		y[i] = y0[i] + float64(h*(float64(dpa51*k1[i])+float64(dpa52*k2[i])+float64(dpa53*k3[i])+float64(dpa54*k4[i])))
+		y[i] = y0[i] + float64(h*(float64(dpa51*k1[i])+float64(dpa52*k2[i])+float64(dpa53*k3[i])+
+			float64(dpa54*k4[i])))
 	}
 	d.F(d.T0+float64(dpc5*h), y, k5)
 	for i := range y {
-		y[i] = y0[i] + float64(h*(float64(dpa61*k1[i])+float64(dpa62*k2[i])+float64(dpa63*k3[i])+float64(dpa64*k4[i])+float64(dpa65*k5[i])))
+		y[i] = y0[i] + float64(h*(float64(dpa61*k1[i])+float64(dpa62*k2[i])+float64(dpa63*k3[i])+
+			float64(dpa64*k4[i])+float64(dpa65*k5[i])))
 	}
 	d.F(d.T0+h, y, k6)
 	y = d.Y[:n]
 	for i := range y {
-		y[i] = y0[i] + float64(h*(float64(dpb1*k1[i])+float64(dpb3*k3[i])+float64(dpb4*k4[i])+float64(dpb5*k5[i])+float64(dpb6*k6[i])))
+		y[i] = y0[i] + float64(h*(float64(dpb1*k1[i])+float64(dpb3*k3[i])+float64(dpb4*k4[i])+
+			float64(dpb5*k5[i])+float64(dpb6*k6[i])))
 	}
 	d.F(d.T0+h, d.Y, d.k[6])
 	d.Evals += 6
@@ -199,7 +204,8 @@ func (d *Dopri5) error(h float64) float64 {
 	k1, k3, k4, k5, k6, k7 := d.k[0][:n], d.k[2][:n], d.k[3][:n], d.k[4][:n], d.k[5][:n], d.k[6][:n]
 	worst := 0.0
 	for i := range y {
-		e := h * (float64(dpe1*k1[i]) + float64(dpe3*k3[i]) + float64(dpe4*k4[i]) + float64(dpe5*k5[i]) + float64(dpe6*k6[i]) + float64(dpe7*k7[i]))
+		e := h * (float64(dpe1*k1[i]) + float64(dpe3*k3[i]) + float64(dpe4*k4[i]) + float64(dpe5*k5[i]) +
+			float64(dpe6*k6[i]) + float64(dpe7*k7[i]))
 		r := math.Abs(e) / (atol[i] + float64(d.Rtol*math.Max(math.Abs(y0[i]), math.Abs(y[i]))))
 		if math.IsNaN(r) {
 			return r
@@ -240,5 +246,6 @@ func (d *Dopri5) coefficients(i int) Quartic {
 	change := d.Y[i] - d.Y0[i]
 	bend := float64(h*k1) - change
 	return Quartic{d.Y0[i], change, bend, change - float64(h*k7) - bend,
-		h * (float64(dpd1*k1) + float64(dpd3*d.k[2][i]) + float64(dpd4*d.k[3][i]) + float64(dpd5*d.k[4][i]) + float64(dpd6*d.k[5][i]) + float64(dpd7*k7))}
+		h * (float64(dpd1*k1) + float64(dpd3*d.k[2][i]) + float64(dpd4*d.k[3][i]) + float64(dpd5*d.k[4][i]) +
+			float64(dpd6*d.k[5][i]) + float64(dpd7*k7))}
 }

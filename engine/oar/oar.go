@@ -17,17 +17,18 @@ import (
 
 // Oar is an oar as a user describes it. A changed oar is a changed copy.
 type Oar struct {
-	Length      float64     // m, handle end to blade end
-	Inboard     float64     // m, handle end to the collar's face
-	Mass        float64     // m, kg
-	Balance     float64     // centre of mass from the collar's face outward, m; NaN = half the length
-	SwingWeight float64     // I, moment of inertia about the pin, kg·m²; NaN = from mass and balance
-	Deflection  float64     // stiffness as the trade measures it: m at the blade centre under 10 kg; NaN = rigid
-	Made        float64     // outboard at which Deflection was measured, m; NaN = the present one
-	Hand        float64     // h, handle end to the centre of the pull, m
-	Gate        float64     // 2g, width of the gate, m
-	Diameter    float64     // of the shaft, for the air, m
-	Blade       blade.Blade // settled: kind, area and length known
+	Length      float64 // m, handle end to blade end
+	Inboard     float64 // m, handle end to the collar's face
+	Mass        float64 // m, kg
+	Balance     float64 // centre of mass from the collar's face outward, m; NaN = half the length
+	SwingWeight float64 // I, moment of inertia about the pin, kg·m²; NaN = from mass and balance
+	// stiffness as the trade measures it: m at the blade centre under 10 kg; NaN = rigid
+	Deflection float64
+	Made       float64     // outboard at which Deflection was measured, m; NaN = the present one
+	Hand       float64     // h, handle end to the centre of the pull, m
+	Gate       float64     // 2g, width of the gate, m
+	Diameter   float64     // of the shaft, for the air, m
+	Blade      blade.Blade // settled: kind, area and length known
 }
 
 // New gives an oar with the defaults of its kind, which is the blade's, or by
@@ -123,11 +124,14 @@ func (o *Oar) Shaft() Shaft {
 func (o *Oar) Check() error {
 	switch {
 	case o.Inboard >= o.Length:
-		return fmt.Errorf("an inboard of %.1f cm is longer than the oar, %.1f cm", 100*o.Inboard, 100*o.Length)
+		return fmt.Errorf("an inboard of %.1f cm is longer than the oar, %.1f cm", 100*o.Inboard,
+			100*o.Length)
 	case o.Lever() <= 0.05:
-		return fmt.Errorf("the hands are at the pin: inboard %.1f cm, centre of the pull %.1f cm from the handle's end", 100*o.Inboard, 100*o.Hand)
+		return fmt.Errorf("the hands are at the pin: inboard %.1f cm, centre of the pull %.1f cm from the "+
+			"handle's end", 100*o.Inboard, 100*o.Hand)
 	case o.Centre() <= o.Blade.Length/2:
-		return fmt.Errorf("an outboard of %.1f cm leaves no shaft for a blade of %.1f cm", 100*o.Outboard(), 100*o.Blade.Length)
+		return fmt.Errorf("an outboard of %.1f cm leaves no shaft for a blade of %.1f cm", 100*o.Outboard(),
+			100*o.Blade.Length)
 	case o.Inertia() <= 0:
 		return fmt.Errorf("an oar without swing weight cannot be rowed")
 	}

@@ -33,7 +33,8 @@ func MoveReach(measured, o *Oar, catch, finish, moved float64) (c, f float64, er
 		return num.Asin(sc), num.Asin(sf), nil
 	}
 	if moved == 0 {
-		return 0, 0, fmt.Errorf("hands that reach %.0f and %.0f deg on an inboard of %.1f cm cannot on %.1f cm: "+
+		return 0, 0, fmt.Errorf("hands that reach %.0f and %.0f deg on an inboard of %.1f cm cannot on "+
+			"%.1f cm: "+
 			"they would have to pass the square",
 			catch*180/math.Pi, finish*180/math.Pi, 100*measured.Inboard, 100*o.Inboard)
 	}

@@ -21,7 +21,8 @@ func (c *Comparison) findCauses(before, after Named) {
 			line = fmt.Sprintf("%s, another build (%.8s -> %.8s)", after.Version, before.Engine, after.Engine)
 		}
 		if engine.OfNumbers(before.Engine) != engine.OfNumbers(after.Engine) {
-			line += "; one of the two marks is of the former kind, made from the engine's text: whether its numbers differ, the marks do not tell"
+			line += "; one of the two marks is of the former kind, made from the engine's text: whether " +
+				"its numbers differ, the marks do not tell"
 		}
 		c.Causes = append(c.Causes, Cause{OfVersion, "thole", []string{line}})
 	} else {

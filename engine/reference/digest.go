@@ -74,8 +74,8 @@ func views(h hash.Hash, s *stroke.Stroke) {
 		}
 	}
 	enter(s.Trace([]float64{-60, -30, 0, 20}))
-	enter(s.BladePath(0, 12))
-	enter(s.PerfectPath(0, 12))
+	enter(s.BladePath(0, stroke.Moments{Points: 12}))
+	enter(s.PerfectPath(0, stroke.Moments{Points: 12}))
 	enter(s.SlipMap(0))
 	if s.Problem.OarsPerRower == 1 {
 		m, err := s.YawMoment("ps", stroke.Places{})

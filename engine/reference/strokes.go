@@ -69,15 +69,18 @@ func Cases() ([]Case, error) {
 		add(style, "1x", seat(func(s *stroke.Seat) { s.Rower.Style, _ = crew.Named(style) }))
 	}
 	add("measured style", "1x", seat(func(s *stroke.Seat) {
-		s.Rower.Style = crew.Measured([]crew.Point{{Along: 0, Force: 60}, {Along: 0.2, Force: 480}, {Along: 0.5, Force: 700}, {Along: 1, Force: 50}})
+		s.Rower.Style = crew.Measured([]crew.Point{{Along: 0, Force: 60}, {Along: 0.2, Force: 480},
+			{Along: 0.5, Force: 700}, {Along: 1, Force: 50}})
 	}))
 	add("prescribed force", "1x", seat(func(s *stroke.Seat) { s.Rower.FreeSpeed = math.Inf(1) }))
 
 	add("crossflow", "1x", seat(func(s *stroke.Seat) { s.Oar.Blade.Law = blade.Crossflow }))
 	add("tables", "1x", seat(func(s *stroke.Seat) {
 		s.Oar.Blade.Law = blade.Table
-		for _, r := range [][3]float64{{0, 0, .05}, {20, .7, .2}, {45, 1, 1}, {90, .05, 2}, {135, .9, 1.1}, {160, .6, .15}, {180, 0, .05}} {
-			s.Oar.Blade.Coefficients = append(s.Oar.Blade.Coefficients, blade.Coefficient{Angle: num.Radians(r[0]), Lift: r[1], Drag: r[2]})
+		for _, r := range [][3]float64{{0, 0, .05}, {20, .7, .2}, {45, 1, 1}, {90, .05, 2}, {135, .9, 1.1},
+			{160, .6, .15}, {180, 0, .05}} {
+			s.Oar.Blade.Coefficients = append(s.Oar.Blade.Coefficients,
+				blade.Coefficient{Angle: num.Radians(r[0]), Lift: r[1], Drag: r[2]})
 		}
 	}))
 	add("perfect", "1x", func(p *stroke.Problem) {
@@ -94,8 +97,14 @@ func Cases() ([]Case, error) {
 	})
 	add("early lift", "1x", seat(func(s *stroke.Seat) { s.Oar.Blade.Early, s.Oar.Blade.Grip = 0.3, 1.1 }))
 	add("lift of its own", "1x", seat(func(s *stroke.Seat) { s.Oar.Blade.Lift = 1.25 }))
-	add("no added mass, one strip", "2-", seat(func(s *stroke.Seat) { s.Oar.Blade.AddedMass, s.Oar.Blade.Strips = 0, 1 }))
-	add("slow to bury", "8+", seat(func(s *stroke.Seat) { s.Oar.Blade.Bury, s.Oar.Blade.Release = num.Radians(9), 0 }))
+	add("no added mass, one strip", "2-", seat(func(s *stroke.Seat) {
+		s.Oar.Blade.AddedMass,
+			s.Oar.Blade.Strips = 0, 1
+	}))
+	add("slow to bury", "8+", seat(func(s *stroke.Seat) {
+		s.Oar.Blade.Bury,
+			s.Oar.Blade.Release = num.Radians(9), 0
+	}))
 	add("rubbed along", "1x", seat(func(s *stroke.Seat) { s.Oar.Blade.Along = 0.02 }))
 
 	bent := seat(func(s *stroke.Seat) {
@@ -147,8 +156,10 @@ func raced(boat string) (stroke.Problem, error) {
 	if err != nil {
 		return stroke.Problem{}, err
 	}
-	p := stroke.Problem{Hull: h, OarsPerRower: h.OarsPerRower(), Rate: 34, Water: fluid.FreshWater(15), Air: fluid.StandardAir(),
-		Hold: problem.Power, Target: 400, Seats: []stroke.Seat{{Count: h.Seats(), Rower: crew.New(88, 400), Oar: oar.New(length, inboard, b),
+	p := stroke.Problem{Hull: h, OarsPerRower: h.OarsPerRower(), Rate: 34, Water: fluid.FreshWater(15),
+		Air:  fluid.StandardAir(),
+		Hold: problem.Power, Target: 400, Seats: []stroke.Seat{{Count: h.Seats(), Rower: crew.New(88, 400),
+			Oar:   oar.New(length, inboard, b),
 			Catch: num.Radians(catch), Finish: num.Radians(finish)}}}
 	if h.Coxed() {
 		p.CoxMass = 55

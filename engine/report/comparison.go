@@ -26,22 +26,19 @@ type keyLine struct {
 
 type keyCell struct{ Class, Label, Text, Range string }
 
-// comparison writes key numbers: now, proposed, change, sure? Above them stands
-// what someone sets, beneath them how sure the changes are.
+// comparison writes key numbers: now, proposed, change, sure? Beneath them stands how sure
+// the changes are.
 func (p *page) comparison(s *document.Shown, under string) template.HTML {
 	t := s.Table
-	var above, below template.HTML
-	if f := figure.Beside(t, figure.Above); f != nil && !p.taped {
-		p.taped = true
-		above = p.figure(f)
-	}
+	var below template.HTML
 	view := struct {
 		Name    string
 		Caption captionView
 		Columns []keyColumn
 		Lines   []keyLine
 		Foot    []string
-	}{Name: tableName(s, "comparison"), Caption: captionOf(s, under), Columns: comparisonColumns(t, s.Side), Foot: footLines(s.Foot)}
+	}{Name: tableName(s, "comparison"), Caption: captionOf(s, under), Columns: comparisonColumns(t, s.Side),
+		Foot: footLines(s.Foot)}
 	nameCases(view.Columns, s.Head)
 	quantity, unit, cases := t.Column("quantity"), t.TextColumn("unit"), t.TextColumn("case")
 	for i := range t.Len() {
@@ -65,14 +62,15 @@ func (p *page) comparison(s *document.Shown, under string) template.HTML {
 	if f := figure.Beside(t, figure.Below); f != nil {
 		below = p.figure(f)
 	}
-	return above + key + below
+	return key + below
 }
 
 // nameCases heads the two columns of values by what was compared, where the head
 // line says it: "now -> broad".
 func nameCases(columns []keyColumn, head string) {
 	from, to, ok := strings.Cut(head, "->")
-	if !ok || strings.Contains(to, "->") || strings.Contains(to, ", ") { // several cases: before and after of each
+	// several cases: before and after of each
+	if !ok || strings.Contains(to, "->") || strings.Contains(to, ", ") {
 		return
 	}
 	for i := range columns {
@@ -94,7 +92,8 @@ func comparisonColumns(t *table.Table, side string) []keyColumn {
 			continue
 		case "low", "high":
 			// the change carries its interval; alone they would repeat it
-			if ch := t.Column("change"); ch != nil && ch.Kind == table.Measured || t.Column("percent") == nil && t.Column("change") == nil {
+			if ch := t.Column("change"); ch != nil && ch.Kind == table.Measured ||
+				t.Column("percent") == nil && t.Column("change") == nil {
 				continue
 			}
 		case "verdict":

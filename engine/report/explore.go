@@ -49,10 +49,12 @@ func (p *page) explore(e *document.Explore) template.HTML {
 	id := fmt.Sprint("e", len(p.live["explores"]))
 	data := exploreDataOf(e, id)
 	p.figures++
-	view := exploreView{ID: id, Base: placeWords(data, e.Base), Says: stateWords(e, e.Base, data), Drawn: data.Drawn,
+	view := exploreView{ID: id, Base: placeWords(data, e.Base), Says: stateWords(e, e.Base, data),
+		Drawn:  data.Drawn,
 		Number: p.figures, Fixed: sliceWords(e), Caption: exploreCaption(e)}
 	for i, a := range data.Axes {
-		s := sliderView{ID: fmt.Sprintf("%sa%d", id, i), Label: a.Label, Named: typeset.Head(a.Label, a.Unit), Unit: a.Unit,
+		s := sliderView{ID: fmt.Sprintf("%sa%d", id, i), Label: a.Label, Named: typeset.Head(a.Label, a.Unit),
+			Unit:  a.Unit,
 			Value: a.Shown[e.Base[i]], Last: len(a.Shown) - 1, Base: e.Base[i], Numbers: a.Nums != nil}
 		if s.Numbers {
 			s.Value = table.Fixed(a.Nums[e.Base[i]], table.AutoDigits)
@@ -60,8 +62,9 @@ func (p *page) explore(e *document.Explore) template.HTML {
 		view.Sliders = append(view.Sliders, s)
 	}
 	for k, f := range data.Fields {
-		view.Outs = append(view.Outs, outView{Label: f.Label, Name: words.Capital(f.Label), Value: fieldText(e, e.Index(e.Base), k, data),
-			Unit: fieldUnit(f), Degrees: f.Unit == "deg"})
+		view.Outs = append(view.Outs, outView{Label: f.Label, Name: words.Capital(f.Label),
+			Value: fieldText(e, e.Index(e.Base), k, data),
+			Unit:  fieldUnit(f), Degrees: f.Unit == "deg"})
 	}
 	for k, place := range p.places() {
 		drawing, plot := fan(e, data, fmt.Sprintf("%sp%d", id, k), place)

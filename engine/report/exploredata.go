@@ -85,7 +85,8 @@ func exploreDataOf(e *document.Explore, id string) exploreData {
 		if change < 0 {
 			change = min(digits+1, 8)
 		}
-		out := fieldData{Label: words.Spaced(f.Name), Unit: f.Unit, Digits: digits, Change: change, Clock: f.Clock}
+		out := fieldData{Label: words.Spaced(f.Name), Unit: f.Unit, Digits: digits, Change: change,
+			Clock: f.Clock}
 		b := e.Value(base, k)
 		if !math.IsNaN(b) {
 			out.Base = &b
@@ -95,7 +96,8 @@ func exploreDataOf(e *document.Explore, id string) exploreData {
 			out.Diffs = append(out.Diffs, scaled(v-b, change))
 		}
 		y := draw.Axis(all, 6)
-		out.Axis = axisOfPlot{Low: y.Low, High: y.High, Ticks: y.Ticks, Title: words.Capital(typeset.Head(out.Label, f.Unit)), Span: y.Spans()}
+		out.Axis = axisOfPlot{Low: y.Low, High: y.High, Ticks: y.Ticks,
+			Title: words.Capital(typeset.Head(out.Label, f.Unit)), Span: y.Spans()}
 		for _, t := range y.Ticks {
 			out.Axis.Labels = append(out.Axis.Labels, y.Label(t))
 		}
@@ -201,7 +203,8 @@ func sliceOf(e *document.Explore) *table.Table {
 		t.Columns = append(t.Columns, c)
 	}
 	for _, f := range e.Fields {
-		t.Columns = append(t.Columns, &table.Column{Name: f.Name, Unit: f.Unit, Digits: f.Digits, Change: f.Change})
+		t.Columns = append(t.Columns, &table.Column{Name: f.Name, Unit: f.Unit, Digits: f.Digits,
+			Change: f.Change})
 	}
 	at := slices.Clone(e.Base)
 	line := func() {
@@ -232,7 +235,8 @@ func sliceOf(e *document.Explore) *table.Table {
 func sliceWords(e *document.Explore) string {
 	fixed := ""
 	for i := sliced(e); i < len(e.Axes); i++ {
-		fixed += ", " + words.Spaced(e.Axes[i].Name) + " " + axisShown(&e.Axes[i], e.Base[i]) + typeset.UnitAfter(e.Axes[i].Unit)
+		fixed += ", " + words.Spaced(e.Axes[i].Name) + " " + axisShown(&e.Axes[i], e.Base[i]) +
+			typeset.UnitAfter(e.Axes[i].Unit)
 	}
 	return fixed
 }

@@ -35,7 +35,8 @@ func fan(e *document.Explore, data exploreData, id string, place place) (templat
 		a := data.Axes[1]
 		lines, on, names = len(a.Shown), e.Base[1], a.Shown
 		second = typeset.Head(words.Spaced(a.Name), a.Unit)
-		right = math.Max(right, math.Max(draw.TextWidth(second, 12.5), draw.TextWidth(longest(names), 13.5))+10)
+		right = math.Max(right, math.Max(draw.TextWidth(second, 12.5),
+			draw.TextWidth(longest(names), 13.5))+10)
 		if most := .3 * d.W; right > most {
 			right, second = most, draw.Cut(second, 12.5, most-10)
 		}
@@ -53,7 +54,8 @@ func fan(e *document.Explore, data exploreData, id string, place place) (templat
 		}
 	})
 	x := fanX(a, plot)
-	step := max(1, int(math.Ceil(float64(len(a.Shown))*draw.TextWidth(longest(a.Shown), 14)/(plot.X1-plot.X0))))
+	step := max(1, int(math.Ceil(float64(len(a.Shown))*draw.TextWidth(longest(a.Shown),
+		14)/(plot.X1-plot.X0))))
 	for i := 0; i < len(a.Shown); i += step {
 		d.Line("axis", x[i], plot.Y0, x[i], plot.Y0+4)
 		d.Text("t2 mid", x[i], plot.Y0+18, a.Shown[i])
@@ -92,7 +94,8 @@ func fan(e *document.Explore, data exploreData, id string, place place) (templat
 	d.Text("sm t2 end", d.W, 14, second)
 	d.Named("here").Circle("f1", x[e.Base[0]], y.At(e.Value(e.Index(e.Base), data.Drawn)), 6)
 	d.H = plot.Y0 + 42
-	return d.Finish(place.class, f.Axis.Title+" against "+words.Spaced(a.Name), stateWords(e, e.Base, data)), plot
+	return d.Finish(place.class, f.Axis.Title+" against "+words.Spaced(a.Name), stateWords(e, e.Base, data)),
+		plot
 }
 
 func longest(texts []string) string {

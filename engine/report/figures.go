@@ -14,9 +14,17 @@ type figureView struct {
 	ID       string // of one that moves
 	Number   int
 	Body     template.HTML // of one that moves
-	Drawings []template.HTML
+	Drawings []drawn
+	Turns    bool // from one drawing to the other
 	Table    template.HTML
 	Caption  string
+}
+
+// drawn is one drawing of a figure, for wide and for narrow places, and what stands still
+// in it where a key turns from one to the next.
+type drawn struct {
+	Stays  string
+	Widths []template.HTML
 }
 
 // figure writes one figure: its drawings for wide and narrow places or what its
@@ -34,10 +42,10 @@ func (p *page) figure(f *document.Figure) template.HTML {
 		p.live[live.Key] = append(p.live[live.Key], data)
 	}
 	for _, part := range figure.Drawings(f) {
-		if !part.Aside || !p.lesson {
-			view.Drawings = append(view.Drawings, p.twice(part)...)
-		}
+		view.Drawings = append(view.Drawings, drawn{part.Stays, p.twice(part)})
+		view.Turns = view.Turns || part.Stays == "boat"
 	}
+	p.turns = p.turns || view.Turns
 	if t := figure.Behind(f); t != nil {
 		view.Table = p.dataTable(t, fmt.Sprintf("Figure %d as a table", p.figures), captionView{}, "")
 	}

@@ -50,9 +50,11 @@ func (p *page) lessonBody() template.HTML {
 	}
 	view.Screens = append(view.Screens, cover)
 	for i, s := range screens {
-		view.Screens = append(view.Screens, screenView{ID: fmt.Sprintf("s%d", i+1), Title: s.title, Rows: p.rows(s)})
+		view.Screens = append(view.Screens, screenView{ID: fmt.Sprintf("s%d", i+1), Title: s.title,
+			Rows: p.rows(s)})
 	}
-	view.Screens = append(view.Screens, screenView{ID: "keep", Title: "To keep", Plain: []template.HTML{p.answer(), p.cautions()}})
+	view.Screens = append(view.Screens, screenView{ID: "keep", Title: "To keep",
+		Plain: []template.HTML{p.answer(), p.cautions()}})
 	last := len(view.Screens) - 1
 	for i := range view.Screens {
 		s := &view.Screens[i]
@@ -140,7 +142,8 @@ func (p *page) ask(a *document.Ask) template.HTML {
 		ID, Key           string // Key is the answer as the script compares it
 		Number, Tolerance string // as scripts read them
 		Unit, Answer      string
-	}{Ask: a, ID: fmt.Sprintf("ask%d", p.asks), Key: a.Answer, Number: fmt.Sprint(a.Number), Tolerance: fmt.Sprint(a.Tolerance)}
+	}{Ask: a, ID: fmt.Sprintf("ask%d", p.asks), Key: a.Answer, Number: fmt.Sprint(a.Number),
+		Tolerance: fmt.Sprint(a.Tolerance)}
 	answer := typeset.Text(typeset.Clean(a.Answer))
 	if len(a.Choices) == 0 {
 		view.Unit = typeset.UnitAfter(a.Unit)

@@ -90,7 +90,7 @@ func (p *page) liveHead() (style, script string) {
 			style, script = style+k.Live.Style, script+k.Live.Script
 		}
 	}
-	style, script = style+slidersStyle+cardStyle, script+slidersScript
+	style, script = style+slidersStyle+cardStyle, script+slidersScript+turnScript
 	if p.lesson {
 		style, script = style+lessonStyle, script+lessonScript
 	}

@@ -19,7 +19,8 @@ import (
 // notes reads CommonMark with tables. Raw HTML stays off (goldmark's default),
 // and a page loads nothing, so links and pictures are turned into their words.
 var notes = goldmark.New(
-	goldmark.WithExtensions(extension.NewTable(extension.WithTableCellAlignMethod(extension.TableCellAlignNone))),
+	goldmark.WithExtensions(extension.NewTable(
+		extension.WithTableCellAlignMethod(extension.TableCellAlignNone))),
 	goldmark.WithParserOptions(parser.WithASTTransformers(util.Prioritized(inert{}, 100))),
 	goldmark.WithRendererOptions(html.WithXHTML()),
 )
@@ -34,7 +35,8 @@ func markdown(text string) template.HTML {
 	out := b.String()
 	// the page scrolls what is too wide, never itself
 	out = strings.ReplaceAll(out, "<pre>", `<pre tabindex="0">`)
-	out = strings.ReplaceAll(out, "<table>", `<div class="scroll" tabindex="0" role="group" aria-label="table"><table>`)
+	out = strings.ReplaceAll(out, "<table>",
+		`<div class="scroll" tabindex="0" role="group" aria-label="table"><table>`)
 	return template.HTML(strings.ReplaceAll(out, "</table>", "</table></div>")) // goldmark escaped every text
 }
 

@@ -41,6 +41,8 @@ var (
 
 	//go:embed assets/start.js
 	startScript string
+	//go:embed assets/turn.js
+	turnScript string
 	//go:embed assets/sliders.js
 	slidersScript string
 	//go:embed assets/lesson.js
@@ -57,7 +59,7 @@ type page struct {
 	ids     int // drawings so far, for ids that are unique on the page
 	asks    int
 	cards   bool // something of the trailer's cards stands on it
-	taped   bool // a length to set was drawn
+	turns   bool // a figure has a second drawing, one key away
 
 	live map[string][]any // what the scripts of moving figures and sliders read, by its key
 
@@ -133,6 +135,9 @@ func (p *page) head() (style, script string) {
 	}
 	if p.cards {
 		style += cardStyle
+	}
+	if p.turns {
+		script += turnScript
 	}
 	if p.lesson {
 		style, script = style+lessonStyle, script+lessonScript

@@ -56,7 +56,8 @@ func (p *page) sections() []section {
 // forTeacher says whether a section speaks to the teacher alone.
 func forTeacher(title string) bool {
 	title = strings.ToLower(title)
-	return strings.HasPrefix(title, "for the teacher") || strings.HasPrefix(title, "teacher's notes") || strings.HasPrefix(title, "teacher’s notes")
+	return strings.HasPrefix(title, "for the teacher") || strings.HasPrefix(title, "teacher's notes") ||
+		strings.HasPrefix(title, "teacher’s notes")
 }
 
 // opensSection says whether a block told before any heading gets its own: all
@@ -76,8 +77,6 @@ func (p *page) titleOf(b document.Block) string {
 	switch b := b.(type) {
 	case *document.Shown:
 		switch {
-		case figure.SettingOf(b.Table, "") != nil:
-			return "What to set"
 		case figure.IsComparison(b.Table):
 			return "What changes"
 		case b.Name != "" && b.Name != "line":

@@ -20,7 +20,8 @@ func (r *Rig) PitchAt(angle float64) float64 {
 	if math.IsNaN(lean) {
 		lean = 0
 	}
-	return num.Asin(float64(num.Sin(r.Pitch)*num.Cos(lean)) - float64(num.Cos(r.Pitch)*num.Sin(lean)*num.Sin(angle)))
+	return num.Asin(float64(num.Sin(r.Pitch)*num.Cos(lean)) -
+		float64(num.Cos(r.Pitch)*num.Sin(lean)*num.Sin(angle)))
 }
 
 // PitchFirstOrder is p − λ sin θ, rad, as handbooks reckon.

@@ -3,13 +3,15 @@ package sources
 // crew are the sources about rowers, their strokes and their care.
 var crew = []Source{
 	{
-		Key: "Hofmijster et al. 2018", Authors: "Hofmijster et al.", Year: 2018, In: "J Sports Sci", Read: Abstract,
+		Key: "Hofmijster et al. 2018", Authors: "Hofmijster et al.", Year: 2018, In: "J Sports Sci",
+		Read:  Abstract,
 		For:   "power of moving the body in a single",
 		Doubt: "simulated by its authors from rowing on a machine",
 	},
 	{
-		Key: "Hofmijster et al. 2007", Authors: "Hofmijster et al.", Year: 2007, In: "J Sports Sci", Read: Abstract,
-		For: "what a higher rate does to the blade's and the hull's efficiency",
+		Key: "Hofmijster et al. 2007", Authors: "Hofmijster et al.", Year: 2007, In: "J Sports Sci",
+		Read: Abstract,
+		For:  "what a higher rate does to the blade's and the hull's efficiency",
 	},
 	{
 		Key: "de Brouwer et al. 2013", Authors: "de Brouwer, de Poel & Hofmijster", Year: 2013,
@@ -18,7 +20,8 @@ var crew = []Source{
 		Doubt: "a general statement of the paper, not a result of it",
 	},
 	{
-		Key: "Hill & Fahrig 2009", Authors: "Hill & Fahrig", Year: 2009, In: "Scand J Med Sci Sports", Read: Abstract,
+		Key: "Hill & Fahrig 2009", Authors: "Hill & Fahrig", Year: 2009, In: "Scand J Med Sci Sports",
+		Read:  Abstract,
 		For:   "seconds lost to uneven speed by eight coxless pairs",
 		Doubt: "power is taken as the square of speed",
 	},
@@ -36,13 +39,15 @@ var crew = []Source{
 		For: "47 races of singles and pairs: what goes with speed at the same power",
 	},
 	{
-		Key: "telemetry newsletter", In: "a newsletter on telemetry of mixed crews, about 36 000 samples", Read: Quoted,
+		Key: "telemetry newsletter", In: "a newsletter on telemetry of mixed crews, about 36 000 samples",
+		Read:  Quoted,
 		For:   "drive time by boat and rate",
 		Doubt: "how the drive's ends are told is not in our notes",
 	},
 	{
-		Key: "race powers", In: "published figures of international crews, source not in our notes", Read: Quoted,
-		For: "power over a race: men 480 to 600 W, women 300 to 380 W",
+		Key: "race powers", In: "published figures of international crews, source not in our notes",
+		Read: Quoted,
+		For:  "power over a race: men 480 to 600 W, women 300 to 380 W",
 	},
 	{
 		Key: "McDonnell, Hume & Nolte 2011", Authors: "McDonnell, Hume & Nolte", Year: 2011, Read: Partly,

@@ -38,15 +38,18 @@ var methods = []Source{
 		For: "quantiles of a sample, definition 8",
 	},
 	{
-		Key: "Nocedal & Wright 2006", Authors: "Nocedal & Wright", Year: 2006, In: "algorithm 17.4", Read: Textbook,
-		For: "limits in a search for the best",
+		Key: "Nocedal & Wright 2006", Authors: "Nocedal & Wright", Year: 2006, In: "algorithm 17.4",
+		Read: Textbook,
+		For:  "limits in a search for the best",
 	},
 	{
-		Key: "Conn, Gould & Toint 2000", Authors: "Conn, Gould & Toint", Year: 2000, In: "ch. 6", Read: Textbook,
-		For: "a search that trusts its model within a box",
+		Key: "Conn, Gould & Toint 2000", Authors: "Conn, Gould & Toint", Year: 2000, In: "ch. 6",
+		Read: Textbook,
+		For:  "a search that trusts its model within a box",
 	},
 	{
-		Key: "Rosenbrock 1960", Authors: "Rosenbrock", Year: 1960, In: "Computer Journal", Volume: "3", Pages: "175", Read: Textbook,
+		Key: "Rosenbrock 1960", Authors: "Rosenbrock", Year: 1960, In: "Computer Journal", Volume: "3",
+		Pages: "175", Read: Textbook,
 		For: "a curved valley to try searches on",
 	},
 	{
@@ -54,7 +57,8 @@ var methods = []Source{
 		For: "giving each want its piece at the least sum",
 	},
 	{
-		Key: "Murty 1968", Authors: "Murty", Year: 1968, In: "Operations Research", Volume: "16", Pages: "682–687", Read: Textbook,
+		Key: "Murty 1968", Authors: "Murty", Year: 1968, In: "Operations Research", Volume: "16",
+		Pages: "682–687", Read: Textbook,
 		For: "the second best of such a giving out",
 	},
 	{

@@ -40,7 +40,8 @@ var numbers = sync.OnceValue(func() []Number {
 	out := make([]Number, 0, len(rows))
 	for _, r := range rows[1:] {
 		out = append(out, Number{
-			Source: r[0], About: r[1], Boat: r[2], Quantity: r[3], Printed: r[4], Where: r[5], Conditions: r[6], Role: Role(r[7]),
+			Source: r[0], About: r[1], Boat: r[2], Quantity: r[3], Printed: r[4], Where: r[5],
+			Conditions: r[6], Role: Role(r[7]),
 			Unit: r[8], Low: end(r[9]), High: end(r[10]), Rowed: r[11], Model: r[12], HeldBy: r[13],
 		})
 	}
@@ -135,7 +136,8 @@ func (n *Number) Says() string {
 // Turned says whether the model gives the other direction than the one printed.
 func (n *Number) Turned() bool {
 	value, _, ok := n.Value()
-	return ok && n.Role == SignOnly && (n.Printed == "rises" && value < 0 || n.Printed == "falls" && value > 0)
+	return ok && n.Role == SignOnly && (n.Printed == "rises" && value < 0 || n.Printed == "falls" &&
+		value > 0)
 }
 
 func lowHigh(miss float64) string {

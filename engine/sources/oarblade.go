@@ -11,8 +11,9 @@ var oarAndBlade = []Source{
 	{
 		Key: "Caplan & Gardner 2007", Authors: "Caplan & Gardner", Year: 2007,
 		In: "J Sports Sci", Volume: "25(6)", Pages: "643–650", Read: Quoted,
-		For:   "drag and lift of quarter-scale blades in a flume",
-		Doubt: "its lift, 1.25, would make water push a blade along its own motion; unbounded plates have a drag of 1.15 to 1.2",
+		For: "drag and lift of quarter-scale blades in a flume",
+		Doubt: "its lift, 1.25, would make water push a blade along its own motion; unbounded plates have " +
+			"a drag of 1.15 to 1.2",
 	},
 	{
 		Key: "Hoerner 1965", Authors: "Hoerner", Year: 1965, Read: Memory,
@@ -24,14 +25,16 @@ var oarAndBlade = []Source{
 		For: "the force on a flat plate is normal to it: lift is half of drag",
 	},
 	{
-		Key: "Coppel et al. 2009", Authors: "Coppel, Gardner, Caplan & Hargreaves", Year: 2009, Read: Abstract,
+		Key: "Coppel et al. 2009", Authors: "Coppel, Gardner, Caplan & Hargreaves", Year: 2009,
+		Read:  Abstract,
 		For:   "what another set of blade coefficients does to a simulated single's speed",
 		Doubt: "the computed coefficients are not at hand, so only the size can be compared",
 	},
 	{
 		Key: "van Nieuwburg et al. 2023", Authors: "van Nieuwburg et al.", Year: 2023, Read: Abstract,
-		For:   "speed gained by a blade tilted on its shaft",
-		Doubt: "the model has neither tilt nor depth nor the lift of a tip vortex: the number cannot be rowed here",
+		For: "speed gained by a blade tilted on its shaft",
+		Doubt: "the model has neither tilt nor depth nor the lift of a tip vortex: the number cannot be " +
+			"rowed here",
 	},
 	{
 		Key: "Grift et al. 2019", Authors: "Grift et al.", Year: 2019, Read: Abstract,
@@ -67,7 +70,8 @@ var oarAndBlade = []Source{
 	{
 		Key: "Laschowski et al. 2015", Authors: "Laschowski et al.", Year: 2015,
 		In: "J Sports Eng Technol", Volume: "229", Read: Abstract,
-		For: "shafts of unlike stiffness in singles: differences of acceleration and gate force of the size of a rower's own scatter",
+		For: "shafts of unlike stiffness in singles: differences of acceleration and gate force of the " +
+			"size of a rower's own scatter",
 	},
 	{
 		Key: "Nolte 2009", Authors: "Nolte", Year: 2009,
@@ -77,7 +81,8 @@ var oarAndBlade = []Source{
 	{
 		Key: "Shaw 2012", Authors: "Shaw", Year: 2012,
 		In: "in Rankov (ed.), ch. 3 app. 1–3 and ch. 9", Read: Quoted,
-		For:   "worked strokes and oars of a fixed-seat boat: advance of a blade that does not slip, inertia of an oar",
+		For: "worked strokes and oars of a fixed-seat boat: advance of a blade that does not slip, " +
+			"inertia of an oar",
 		Doubt: "two rows of the ten inertias are misprinted by a tenth",
 	},
 }

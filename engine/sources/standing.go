@@ -62,7 +62,8 @@ func (u Used) fitted() string {
 }
 
 func (u Used) unmeasured() string {
-	out := []string{"how a blade of this make differs from a flat plate of its size", "what depth does to the force on a blade that is rowed",
+	out := []string{"how a blade of this make differs from a flat plate of its size",
+		"what depth does to the force on a blade that is rowed",
 		"where the flow along a racing hull turns turbulent"}
 	if u.Windy {
 		out = append(out, "the shelter of rowers behind the first")
@@ -70,5 +71,6 @@ func (u Used) unmeasured() string {
 	if u.Bent {
 		out = append(out, "what a bent shaft loses")
 	}
-	return "Nobody has measured: " + strings.Join(out, "; ") + "; what a load does to a back or a rib over a season."
+	return "Nobody has measured: " + strings.Join(out, "; ") +
+		"; what a load does to a back or a rib over a season."
 }

@@ -21,16 +21,20 @@ func cautions(s *Stroke) []string {
 		perfect = perfect && seat.Slip == 0
 	}
 	if force > highForce {
-		c = append(c, fmt.Sprintf("the handle force peaks at %.0f N; over %.0f N is more than rowers pull", force, highForce))
+		c = append(c, fmt.Sprintf("the handle force peaks at %.0f N; over %.0f N is more than rowers pull",
+			force, highForce))
 	}
 	if effort > HighEffort {
-		c = append(c, fmt.Sprintf("it takes an effort of %.0f N; over %.0f N is more than rowers have", effort, HighEffort))
+		c = append(c, fmt.Sprintf("it takes an effort of %.0f N; over %.0f N is more than rowers have",
+			effort, HighEffort))
 	}
 	if unloaded {
-		c = append(c, "the hands are faster than the rower's free speed in part of the drive: no pull is left there")
+		c = append(c, "the hands are faster than the rower's free speed in part of the drive: no pull is "+
+			"left there")
 	}
 	if e := s.BladeEfficiency(); !perfect && (e < lowEfficiency || e > highEfficiency) {
-		c = append(c, fmt.Sprintf("a blade efficiency of %.2f lies outside %.2f to %.2f, where measured ones lie", e, lowEfficiency, highEfficiency))
+		c = append(c, fmt.Sprintf("a blade efficiency of %.2f lies outside %.2f to %.2f, where measured "+
+			"ones lie", e, lowEfficiency, highEfficiency))
 	}
 	return append(c, waterCautions(s)...)
 }
@@ -41,6 +45,8 @@ func waterCautions(s *Stroke) []string {
 	if !(s.MaxSpeed > 0.95*critical && s.MinSpeed < 1.05*critical) {
 		return nil
 	}
-	return []string{"a stroke comes near the speed at which waves in such a depth just keep up with the boat (5.4 m/s in 3 m, " +
-		"5.9 in 3.5 m): drag rises and falls steeply there, and the model, which takes waves as steady, is least sure"}
+	return []string{"a stroke comes near the speed at which waves in such a depth just keep up with the " +
+		"boat (5.4 m/s in 3 m, " +
+		"5.9 in 3.5 m): drag rises and falls steeply there, and the model, which takes waves as steady, is " +
+		"least sure"}
 }

@@ -144,7 +144,7 @@ func TestNoSlipPathNumbers(t *testing.T) {
 			s.Oar.Length += c.r - s.Oar.Centre()
 			s.Catch, s.Finish = num.Radians(c.catch), num.Radians(c.finish)
 		})
-		tab, err := mustRow(t, p, Settings{}).BladePath(0, 4001)
+		tab, err := mustRow(t, p, Settings{}).BladePath(0, Moments{Points: 4001})
 		if err != nil {
 			t.Fatal(err)
 		}

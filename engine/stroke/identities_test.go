@@ -86,9 +86,11 @@ func TestIdentity2PerfectGripRunsOnTheTractrix(t *testing.T) {
 	l, c, f := seat.Oar.Centre(), seat.Catch, seat.Finish
 	tractrix := func(theta float64) float64 { return l * (math.Asinh(math.Tan(theta)) - math.Sin(theta)) }
 	for _, path := range []func(int, int) (interface{ column(string) []float64 }, error){
-		func(seat, n int) (interface{ column(string) []float64 }, error) { return columns(s.BladePath(seat, n)) },
 		func(seat, n int) (interface{ column(string) []float64 }, error) {
-			return columns(s.PerfectPath(seat, n))
+			return columns(s.BladePath(seat, Moments{Points: n}))
+		},
+		func(seat, n int) (interface{ column(string) []float64 }, error) {
+			return columns(s.PerfectPath(seat, Moments{Points: n}))
 		},
 	} {
 		tab, err := path(0, 25)

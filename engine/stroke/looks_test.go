@@ -70,7 +70,7 @@ func TestTraceHoldsTheWholeForceOfTheBlade(t *testing.T) {
 func TestPathOfABentOar(t *testing.T) {
 	s := soft(t)
 	seat := &s.Problem.Seats[0]
-	tab, err := s.BladePath(0, 25)
+	tab, err := s.BladePath(0, Moments{Points: 25})
 	of := read(t, tab, err)
 	most := 0.0
 	for i, degree := range of("angle") {

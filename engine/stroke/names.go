@@ -29,6 +29,8 @@ type (
 	Cause = problem.Cause
 	// Replay is a solved stroke rowed once more: see replay.Replay.
 	Replay = replay.Replay
+	// Moments are the times at which a path is looked at: see replay.Moments.
+	Moments = replay.Moments
 	// Frame is one picture of a moving stroke: see replay.Frame.
 	Frame = replay.Frame
 	// Places is where the pins stand for a yawing moment: see replay.Places.

@@ -101,7 +101,7 @@ func TestTraceAtAngles(t *testing.T) {
 func TestPaths(t *testing.T) {
 	s := mustRow(t, problemtest.Single(t), Settings{})
 	o := &s.Problem.Seats[0].Oar
-	tab, err := s.BladePath(0, 12)
+	tab, err := s.BladePath(0, Moments{Points: 12})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -121,7 +121,7 @@ func TestPaths(t *testing.T) {
 	// the pin stands at the origin at the catch: the handle is aft of the blade there
 	Near(t, "handle x at the catch", nums(t, tab, "handle_x")[0],
 		-100*o.Lever()*math.Sin(s.Problem.Seats[0].Catch), 1e-12)
-	perfect, err := s.PerfectPath(0, 12)
+	perfect, err := s.PerfectPath(0, Moments{Points: 12})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -134,11 +134,11 @@ func TestPaths(t *testing.T) {
 	// a stroke that has a perfect grip follows its own perfect path
 	p := problemtest.OpenCases(t).Cases[3].Input.Problem(t)
 	s = mustRow(t, p, Settings{})
-	own, err := s.BladePath(0, 12)
+	own, err := s.BladePath(0, Moments{Points: 12})
 	if err != nil {
 		t.Fatal(err)
 	}
-	if perfect, err = s.PerfectPath(0, 12); err != nil {
+	if perfect, err = s.PerfectPath(0, Moments{Points: 12}); err != nil {
 		t.Fatal(err)
 	}
 	for _, c := range own.Columns {
@@ -149,9 +149,9 @@ func TestPaths(t *testing.T) {
 		}
 	}
 	for _, bad := range []func() (*table.Table, error){
-		func() (*table.Table, error) { return s.BladePath(0, 1) },
-		func() (*table.Table, error) { return s.BladePath(3, 12) },
-		func() (*table.Table, error) { return s.PerfectPath(-1, 12) },
+		func() (*table.Table, error) { return s.BladePath(0, Moments{Points: 1}) },
+		func() (*table.Table, error) { return s.BladePath(3, Moments{Points: 12}) },
+		func() (*table.Table, error) { return s.PerfectPath(-1, Moments{Points: 12}) },
 		func() (*table.Table, error) { return s.SlipMap(1) },
 	} {
 		if _, err := bad(); err == nil {

@@ -23,40 +23,22 @@ func (s *Stroke) Trace(at []float64) (*table.Table, error) {
 
 // BladePath is the way of a seat's oar (from 0, bow) through its drive, cm; see
 // replay.BladePath.
-func (s *Stroke) BladePath(seat, points int) (*table.Table, error) {
+func (s *Stroke) BladePath(seat int, at Moments) (*table.Table, error) {
 	r, err := s.Follow()
 	if err != nil {
 		return nil, err
 	}
-	return r.BladePath(seat, points)
+	return r.BladePath(seat, at)
 }
 
 // PerfectPath is the way of the same oar with a blade that does not slip, cm; see
 // replay.PerfectPath.
-func (s *Stroke) PerfectPath(seat, points int) (*table.Table, error) {
+func (s *Stroke) PerfectPath(seat int, at Moments) (*table.Table, error) {
 	r, err := s.Follow()
 	if err != nil {
 		return nil, err
 	}
-	return r.PerfectPath(seat, points)
-}
-
-// BladePathEvery is BladePath every so many seconds; see replay.BladePathEvery.
-func (s *Stroke) BladePathEvery(seat int, every float64) (*table.Table, error) {
-	r, err := s.Follow()
-	if err != nil {
-		return nil, err
-	}
-	return r.BladePathEvery(seat, every)
-}
-
-// PerfectPathEvery is PerfectPath every so many seconds; see replay.PerfectPathEvery.
-func (s *Stroke) PerfectPathEvery(seat int, every float64) (*table.Table, error) {
-	r, err := s.Follow()
-	if err != nil {
-		return nil, err
-	}
-	return r.PerfectPathEvery(seat, every)
+	return r.PerfectPath(seat, at)
 }
 
 // SlipMap shows slip and force strip by strip of a seat's blade; see replay.SlipMap.

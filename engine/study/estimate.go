@@ -26,7 +26,8 @@ func Sum(draws []float64) table.Estimate {
 	if len(sorted) == 0 || math.IsNaN(sorted[0]) {
 		return table.Estimate{Value: nan, Low: nan, High: nan, AsSet: nan}
 	}
-	return table.Estimate{Value: quantile(sorted, 0.5), Low: quantile(sorted, 0.025), High: quantile(sorted, 0.975), AsSet: nan}
+	return table.Estimate{Value: quantile(sorted, 0.5), Low: quantile(sorted, 0.025),
+		High: quantile(sorted, 0.975), AsSet: nan}
 }
 
 // quantile is the median-unbiased one of Hyndman & Fan 1996, The American

@@ -9,6 +9,8 @@ import (
 	"slices"
 	"strings"
 	"unicode/utf8"
+
+	"golang.org/x/text/unicode/norm"
 )
 
 // Limits of a CSV file: far above any club's register, far below what would
@@ -153,7 +155,8 @@ func (r *reading) findHeads(wants []asked) error {
 			break
 		}
 		if len(cells) > MaxColumns {
-			return r.whole(fmt.Sprintf("the file has %d columns; at most %d are read", len(cells), MaxColumns),
+			return r.whole(fmt.Sprintf("the file has %d columns; at most %d are read", len(cells),
+				MaxColumns),
 				"this looks like something else than a register", "a file with the columns of this study")
 		}
 		if n := namesIn(cells, wants); n > 0 && (k == 0 || n > 1 || len(wants) == 1) {
@@ -183,7 +186,8 @@ func (r *reading) takeHeads(cells []string) {
 func namesIn(cells []string, wants []asked) int {
 	found := 0
 	for _, want := range wants {
-		if slices.ContainsFunc(cells, func(text string) bool { return headerOf(text).name == flatName(want.name) }) {
+		if slices.ContainsFunc(cells,
+			func(text string) bool { return headerOf(text).name == flatName(want.name) }) {
 			found++
 		}
 	}
@@ -227,7 +231,8 @@ func (r *reading) tooManyCells(cells []string) *Error {
 			len(r.headers)), "there is a separator too many", "the cell in quotes")
 		switch {
 		case r.sheet != "":
-			e.Why, e.Type = "a cell without a name above it belongs to nothing", "a name above it, or an empty cell"
+			e.Why, e.Type = "a cell without a name above it belongs to nothing",
+				"a name above it, or an empty cell"
 		case r.comma == ',':
 			e.Why = "a comma inside a cell, or a decimal comma, looks like the next cell"
 			e.Type = "decimals behind a point, 1.5; or save the file with ; between the columns"
@@ -246,7 +251,8 @@ func (r *reading) cell(cell string, j int, want asked) (any, *Error) {
 			"the closing quote")
 	case brokenFormula[strings.ToUpper(cell)]:
 		return nil, r.atCell(j, fmt.Sprintf("%s holds the error %s", plainName(want.name), cell),
-			"the formula in this cell went wrong in the spreadsheet", "the formula mended, or the value itself")
+			"the formula in this cell went wrong in the spreadsheet",
+			"the formula mended, or the value itself")
 	case noValue[strings.ToLower(cell)]:
 		r.forgiven.blanks.add(fmt.Sprintf("%q under %s, %s", cell, plainName(want.name), r.said(j)))
 		cell = ""
@@ -258,7 +264,7 @@ func (r *reading) cell(cell string, j int, want asked) (any, *Error) {
 		return "", nil
 	}
 	if !want.number {
-		return cell, nil
+		return norm.NFC.String(cell), nil // a name is the same, whichever keyboard wrote its accents
 	}
 	x, unit, err := r.number(cell, j, want)
 	if err != nil {

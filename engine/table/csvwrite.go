@@ -54,7 +54,8 @@ func writeLine(out *strings.Builder, cells []string) {
 			out.WriteByte(',')
 		}
 		first, _ := utf8.DecodeRuneInString(cell)
-		if strings.ContainsAny(cell, ",;\t\"\r\n") || unicode.IsSpace(first) || len(cells) == 1 && cell == "" {
+		if strings.ContainsAny(cell, ",;\t\"\r\n") || unicode.IsSpace(first) || len(cells) == 1 &&
+			cell == "" {
 			cell = `"` + strings.ReplaceAll(cell, `"`, `""`) + `"`
 		}
 		out.WriteString(cell)
@@ -133,7 +134,10 @@ func plainNumber(x float64) string {
 // begins with = + - @, half or full width, or a control sign, also behind blanks;
 // and one that it would take for the order to part cells otherwise ("sep=;").
 func Defused(text string) string {
-	bare := strings.TrimLeftFunc(text, func(r rune) bool { return r == ' ' || r == '\u00a0' || r == '\u3000' })
+	bare := strings.TrimLeftFunc(text, func(r rune) bool {
+		return r == ' ' || r == '\u00a0' ||
+			r == '\u3000'
+	})
 	if bare == "" {
 		return text
 	}

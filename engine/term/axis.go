@@ -105,5 +105,6 @@ func (w Window) Foot(x XAxis) []string {
 			label(v, table.Fixed(v, a.digits))
 		}
 	}
-	return []string{Spaces(x.Margin+1) + frame.Corner + string(floor), margin + labels, margin + w.Clean(x.Name)}
+	return []string{Spaces(x.Margin+1) + frame.Corner + string(floor), margin + labels, margin +
+		w.Clean(x.Name)}
 }

@@ -87,7 +87,8 @@ func (w Window) Chart(c Chart) []string {
 	}
 	lines = append(lines, w.Foot(x)...)
 	if left > 0 {
-		lines = append(lines, Dim.In(fmt.Sprintf("%s%d more lines stand in the page", Spaces(x.Margin+2), left)))
+		lines = append(lines, Dim.In(fmt.Sprintf("%s%d more lines stand in the page", Spaces(x.Margin+2),
+			left)))
 	}
 	return lines
 }

@@ -86,7 +86,10 @@ func setColumns(columns []column, gap int, more string, place int) []string {
 	}
 	lines := []string{row(func(k int) string { return Cut(columns[k].name, columns[k].width) })}
 	if units {
-		lines = append(lines, Dim.In(row(func(k int) string { return Cut(columns[k].unit, columns[k].width) })))
+		lines = append(lines, Dim.In(row(func(k int) string {
+			return Cut(columns[k].unit,
+				columns[k].width)
+		})))
 	}
 	count := len(columns[0].cells)
 	for i := range count {

@@ -152,13 +152,14 @@ func (c contrast) estimate() *table.Estimate { return c.estimateAt(0.975) }
 
 func (c contrast) estimateAt(p float64) *table.Estimate {
 	half := c.halfWidth(p)
-	e := &table.Estimate{Value: c.value, Low: c.value - half, High: c.value + half, AsSet: math.NaN(), Unit: "%", Digits: 2, Signed: true}
+	e := &table.Estimate{Value: c.value, Low: c.value - half, High: c.value + half, AsSet: math.NaN(),
+		Unit: "%", Digits: 2, Signed: true}
 	e.Verdict = "cannot be told apart"
 	switch {
 	case e.Low > 0:
-		e.Verdict = "clearly more"
+		e.Verdict = "more"
 	case e.High < 0:
-		e.Verdict = "clearly less"
+		e.Verdict = "less"
 	}
 	return e
 }

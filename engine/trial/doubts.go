@@ -64,11 +64,13 @@ func (j *Judgement) odd(rows []row, s JudgeSettings, f fitted) {
 		j.Odd = append(j.Odd, odd)
 	}
 	for _, o := range j.Odd {
-		says := fmt.Sprintf("piece %s stands %s %% apart from what the others say of it", short(o.Piece), table.Signed(o.Off, 2))
+		says := fmt.Sprintf("piece %s stands %s %% apart from what the others say of it", short(o.Piece),
+			table.Signed(o.Off, 2))
 		if o.Without != nil {
 			says += fmt.Sprintf("; without it %s: %s", o.Without.String(), o.Verdict)
 		}
-		j.Cautions = append(j.Cautions, says+". It was kept: only a reason that was written down takes a piece out.")
+		j.Cautions = append(j.Cautions,
+			says+". It was kept: only a reason that was written down takes a piece out.")
 	}
 }
 
@@ -104,7 +106,8 @@ func piecesNeeded(difference, error float64, settings, comparisons int) int {
 	}
 	for n := max(2, int(first)); n <= mostNeeded; n++ {
 		degrees := degreesOf(n*settings, settings)
-		if degrees >= 1 && chanceToTell(difference, error*math.Sqrt(2/float64(n)), degrees, comparisons) >= wanted {
+		if degrees >= 1 && chanceToTell(difference, error*math.Sqrt(2/float64(n)), degrees,
+			comparisons) >= wanted {
 			return n
 		}
 	}
@@ -133,22 +136,26 @@ func (j *Judgement) several(d *design, f fitted) {
 	difference.Digits, difference.Signed = 2, true
 	for a := range k {
 		for b := a + 1; b < k; b++ {
-			e := f.contrast(d.between(d.settings[a], d.settings[b])).estimateAt(1 - 0.025/float64(comparisons))
+			e := f.contrast(d.between(d.settings[a], d.settings[b])).estimateAt(1 -
+				0.025/float64(comparisons))
 			if e.Low > -j.Worthwhile && e.High < j.Worthwhile {
 				e.Verdict = "too small to matter"
 			}
 			setting.Texts = append(setting.Texts, d.settings[b])
 			against.Texts = append(against.Texts, d.settings[a])
 			difference.Estimates = append(difference.Estimates, e)
-			verdict.Texts = append(verdict.Texts, d.verdict(e, JudgeSettings{A: d.settings[a], B: d.settings[b]}))
+			verdict.Texts = append(verdict.Texts, d.verdict(e,
+				JudgeSettings{A: d.settings[a], B: d.settings[b]}))
 		}
 	}
-	j.All = &table.Table{Name: "every two settings", Columns: []*table.Column{setting, against, difference, verdict}}
+	j.All = &table.Table{Name: "every two settings", Columns: []*table.Column{setting, against, difference,
+		verdict}}
 	how := "do not differ by more than their scatter"
 	if d.overall(f) < 0.05 {
 		how = "differ by more than their scatter"
 	}
-	j.Says = append(j.Says, fmt.Sprintf("taken together the %d settings %s; the %d intervals between them are widened so that all hold at once", k, how, comparisons))
+	j.Says = append(j.Says, fmt.Sprintf("taken together the %d settings %s; the %d intervals between them "+
+		"are widened so that all hold at once", k, how, comparisons))
 }
 
 // overall is the chance of settings that differ as much as these do where none
@@ -183,14 +190,17 @@ func (j *Judgement) agree(s JudgeSettings, found contrast) {
 	apart := found.value - p.Value
 	e := found.standardError()
 	total := math.Hypot(e, doubt)
-	both := contrast{value: apart, error: found.error, fixed: math.Hypot(found.fixed, doubt), degrees: found.degrees}
+	both := contrast{value: apart, error: found.error, fixed: math.Hypot(found.fixed, doubt),
+		degrees: found.degrees}
 	words := "The change came out as the model said, within both intervals"
 	if half := both.halfWidth(0.975); math.Abs(apart) > half {
 		words = "The change did not come out as the model said: beyond what both intervals allow"
 	} else if math.Abs(p.Value) < half {
-		words = "Water and model do not contradict each other, but these pieces could not have told the model's answer from nothing"
+		words = "Water and model do not contradict each other, but these pieces could not have told the " +
+			"model's answer from nothing"
 	}
-	j.Agreement = fmt.Sprintf("%s. The model said %s, the water %s.", words, rangeOf(p), rangeOf(j.Difference))
+	j.Agreement = fmt.Sprintf("%s. The model said %s, the water %s.", words, rangeOf(p),
+		rangeOf(j.Difference))
 	if !s.Combine || total == 0 {
 		return
 	}
@@ -198,7 +208,8 @@ func (j *Judgement) agree(s JudgeSettings, found contrast) {
 	together := contrast{value: share*found.value + (1-share)*p.Value, error: share * found.error,
 		fixed: math.Hypot(share*found.fixed, (1-share)*doubt), degrees: found.degrees}
 	j.Combined = differenceEstimate(together, j.Worthwhile)
-	j.Says = append(j.Says, fmt.Sprintf("as asked, the model's prediction shares in the combined answer: %.0f %% of it is the water's", 100*share))
+	j.Says = append(j.Says, fmt.Sprintf("as asked, the model's prediction shares in the combined answer: "+
+		"%.0f %% of it is the water's", 100*share))
 }
 
 func rangeOf(e *table.Estimate) string {
@@ -209,25 +220,31 @@ func rangeOf(e *table.Estimate) string {
 func (j *Judgement) caution(d *design, f fitted) {
 	squares := f.scatter * f.scatter * float64(f.degrees)
 	if (distuv.ChiSquared{K: float64(f.degrees)}).CDF(squares/(bestScatter*bestScatter)) < tooGood {
-		j.Cautions = append(j.Cautions, fmt.Sprintf("beyond %s the pieces scatter by %s %%, crews by %s %%: too good; look at how the times were taken before believing it.",
+		j.Cautions = append(j.Cautions, fmt.Sprintf("beyond %s the pieces scatter by %s %%, crews by %s "+
+			"%%: too good; look at how the times were taken before believing it.",
 			allowedFor(d), table.Fixed(f.scatter, 2), table.Fixed(crewsScatter, 1)))
 	}
 	if d.mixed != "" {
-		j.Cautions = append(j.Cautions, "each setting was rowed one way only: stream and setting cannot be told apart, whatever the interval says.")
+		j.Cautions = append(j.Cautions, "each setting was rowed one way only: stream and setting cannot be "+
+			"told apart, whatever the interval says.")
 	}
 	if rates := meanBy(d.rows, func(r row) float64 { return r.rate }); len(rates) > 1 {
 		if a, b := rates[j.A], rates[j.B]; math.Abs(a-b) >= 0.5 {
-			j.Cautions = append(j.Cautions, fmt.Sprintf("%s was rowed at %s, %s at %s strokes a minute: part of the difference may be the rate.", j.A, table.Fixed(a, 1), j.B, table.Fixed(b, 1)))
+			j.Cautions = append(j.Cautions, fmt.Sprintf("%s was rowed at %s, %s at %s strokes a minute: "+
+				"part of the difference may be the rate.", j.A, table.Fixed(a, 1), j.B, table.Fixed(b, 1)))
 		}
 	}
 	if math.IsNaN(j.Distance) {
-		j.Cautions = append(j.Cautions, "the pieces are of different lengths: each counts alike, though a short one scatters more.")
+		j.Cautions = append(j.Cautions, "the pieces are of different lengths: each counts alike, though a "+
+			"short one scatters more.")
 	}
 	if few := min(j.PerSetting[j.A], j.PerSetting[j.B]); few < 2 {
-		j.Cautions = append(j.Cautions, "one of the settings was rowed once only: a single odd piece decides.")
+		j.Cautions = append(j.Cautions,
+			"one of the settings was rowed once only: a single odd piece decides.")
 	}
 	if allBlank(d.rows) {
-		j.Cautions = append(j.Cautions, "no wind was written down: a wind that turned with the settings would pass for them.")
+		j.Cautions = append(j.Cautions, "no wind was written down: a wind that turned with the settings "+
+			"would pass for them.")
 	}
 }
 

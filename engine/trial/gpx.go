@@ -24,11 +24,13 @@ func (t *Track) readGPX(file string, data []byte) ([]Point, error) {
 	untimed, zoneless, segments := 0, 0, 0
 	defer func() {
 		if zoneless > 0 {
-			t.Notes = append(t.Notes, fmt.Sprintf("%d times have no zone (Z or +02:00) and are taken as they stand",
-				zoneless))
+			t.Notes = append(t.Notes,
+				fmt.Sprintf("%d times have no zone (Z or +02:00) and are taken as they stand",
+					zoneless))
 		}
 		if segments > 1 {
-			t.Notes = append(t.Notes, fmt.Sprintf("%d stretches between pauses, read as one outing", segments))
+			t.Notes = append(t.Notes, fmt.Sprintf("%d stretches between pauses, read as one outing",
+				segments))
 		}
 	}()
 	decoder := xml.NewDecoder(bytes.NewReader(data))
@@ -109,11 +111,13 @@ func (t *Track) readGPX(file string, data []byte) ([]Point, error) {
 // read, and tells that.
 func (t *Track) breaksOff(err error, points int) bool {
 	var syntax *xml.SyntaxError
-	early := errors.Is(err, io.ErrUnexpectedEOF) || errors.As(err, &syntax) && strings.Contains(syntax.Msg, "unexpected EOF")
+	early := errors.Is(err, io.ErrUnexpectedEOF) || errors.As(err, &syntax) &&
+		strings.Contains(syntax.Msg, "unexpected EOF")
 	if !early || points < fewestFixes {
 		return false
 	}
-	t.Cautions = append(t.Cautions, fmt.Sprintf("the file breaks off after %d records; what stands before is read.", points))
+	t.Cautions = append(t.Cautions,
+		fmt.Sprintf("the file breaks off after %d records; what stands before is read.", points))
 	return true
 }
 

@@ -37,7 +37,8 @@ const (
 // findPieces marks what was rowed hard: speed above 85 % of the outing's fast
 // speed for 40 s at least. Fast is what a tenth of the moving time lies above.
 func (t *Track) findPieces(points []Point) {
-	speed, time, way := t.Table.Column("speed").Nums, t.Table.Column("time").Nums, t.Table.Column("distance").Nums
+	speed, time, way := t.Table.Column("speed").Nums, t.Table.Column("time").Nums,
+		t.Table.Column("distance").Nums
 	var moving []float64
 	for _, v := range speed {
 		if v > slowest {
@@ -66,7 +67,8 @@ func (t *Track) findPieces(points []Point) {
 			}
 		}
 		if from, to := trim(speed, i, last); time[to]-time[from] >= shortestPiece {
-			s := Stretch{Number: len(t.Pieces) + 1, Start: time[from], End: time[to], Distance: way[to] - way[from]}
+			s := Stretch{Number: len(t.Pieces) + 1, Start: time[from], End: time[to], Distance: way[to] -
+				way[from]}
 			s.Speed = s.Distance / (s.End - s.Start)
 			_, s.Course = geodesic(points[from].Lat, points[from].Lon, points[to].Lat, points[to].Lon)
 			if !math.IsNaN(points[from].Way) {
@@ -98,7 +100,8 @@ func trim(speed []float64, from, to int) (int, int) {
 
 // String tells a piece as a coach would write it down.
 func (s Stretch) String() string {
-	text := fmt.Sprintf("piece %d from %s: %.0f m in %s, %s /500 m", s.Number, table.Clock(s.Start, 0), s.Distance, table.Clock(s.End-s.Start, 1), table.Clock(500/s.Speed, 1))
+	text := fmt.Sprintf("piece %d from %s: %.0f m in %s, %s /500 m", s.Number, table.Clock(s.Start, 0),
+		s.Distance, table.Clock(s.End-s.Start, 1), table.Clock(500/s.Speed, 1))
 	if !math.IsNaN(s.Rate) {
 		text += fmt.Sprintf(", rate %.1f", s.Rate)
 	}
@@ -139,7 +142,8 @@ func (t *Track) findStream() {
 			continue
 		}
 		water, stream := Stream(a, b)
-		t.Notes = append(t.Notes, fmt.Sprintf("pieces %d and %d, out and back: %.3f m/s through the water, stream %s m/s with piece %d, if both were rowed alike",
+		t.Notes = append(t.Notes, fmt.Sprintf("pieces %d and %d, out and back: %.3f m/s through the water, "+
+			"stream %s m/s with piece %d, if both were rowed alike",
 			a.Number, b.Number, water, table.Signed(stream, 2), a.Number))
 		i++
 	}

@@ -135,7 +135,8 @@ func (t *Track) readFIT(file string, data []byte) ([]Point, error) {
 		one, whole, sound := oneFIT(rest)
 		if whole && !sound {
 			return nil, &table.Error{What: fmt.Sprintf("%s is damaged", file),
-				Why: "its checksum does not fit what stands in it", Type: "the file copied from the watch once more",
+				Why:  "its checksum does not fit what stands in it",
+				Type: "the file copied from the watch once more",
 				File: file}
 		}
 		// the checksum was looked at; the library counts it without the head
@@ -160,7 +161,8 @@ func (t *Track) readFIT(file string, data []byte) ([]Point, error) {
 			Why: "nothing was recorded, or the file was cut short", Type: "the outing exported once more",
 			File: file}
 		if n := len(w.records); n > 0 {
-			e.What, e.Why = fmt.Sprintf("%s has %d records and no place in any, nor a distance or speed", file, n),
+			e.What, e.Why = fmt.Sprintf("%s has %d records and no place in any, nor a distance or speed",
+				file, n),
 				"the watch had no fix, or the outing was indoors"
 		}
 		return nil, e

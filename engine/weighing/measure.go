@@ -95,6 +95,7 @@ func (w *Weighed) measureForms(k int) string {
 		return "nothing to measure: no doubt moves it"
 	}
 	s := spans[widest]
-	return fmt.Sprintf("%s spans most, %s to %s; measured to half, about %s of these %s would be left", widest,
+	return fmt.Sprintf("%s spans most, %s to %s; measured to half, about %s of these %s would be left",
+		widest,
 		w.says(k, s[0]), w.says(k, s[1]), w.size(k, most/2), w.size(k, most))
 }

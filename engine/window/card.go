@@ -82,7 +82,8 @@ func itemColumns(items []document.Item, n, width int) (lines []string, fits bool
 		column := items[first:min(first+rows, len(items))]
 		label, value, unit := widths(column)
 		for i, it := range column {
-			lines[i] = term.PadRight(lines[i], at) + term.PadRight(it.Label, label+2) + term.PadLeft(it.Value, value) +
+			lines[i] = term.PadRight(lines[i], at) + term.PadRight(it.Label, label+2) +
+				term.PadLeft(it.Value, value) +
 				" " + it.Unit
 		}
 		at += label + 2 + value + 1 + unit

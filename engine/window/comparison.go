@@ -39,7 +39,8 @@ const manyLines = 12
 // of it and lists them in a sentence.
 func withoutUnchanged(t *table.Table) (*table.Table, string) {
 	quantity, before, after := t.Column("quantity"), t.Column("before"), t.Column("after")
-	if quantity == nil || before == nil || after == nil || quantity.Kind != table.Text || t.Len() <= manyLines {
+	if quantity == nil || before == nil || after == nil || quantity.Kind != table.Text ||
+		t.Len() <= manyLines {
 		return t, ""
 	}
 	unit := t.Column("unit")

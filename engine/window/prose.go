@@ -58,7 +58,8 @@ func (p *proser) block(n ast.Node, indent int) {
 			first := len(p.lines)
 			p.blocks(item, indent+len(mark), !n.IsTight)
 			if len(p.lines) > first && strings.HasPrefix(p.lines[first], margin) {
-				p.lines[first] = margin + mark + strings.TrimPrefix(p.lines[first], margin+term.Spaces(len(mark)))
+				p.lines[first] = margin + mark + strings.TrimPrefix(p.lines[first],
+					margin+term.Spaces(len(mark)))
 			}
 		}
 	case *ast.Blockquote:
@@ -69,8 +70,9 @@ func (p *proser) block(n ast.Node, indent int) {
 		lines := n.Lines()
 		for i := range lines.Len() {
 			line := lines.At(i)
-			p.lines = append(p.lines, term.Cut(margin+"  "+p.w.Clean(strings.TrimRight(string(line.Value(p.source)),
-				"\n")), p.w.Width))
+			p.lines = append(p.lines,
+				term.Cut(margin+"  "+p.w.Clean(strings.TrimRight(string(line.Value(p.source)),
+					"\n")), p.w.Width))
 		}
 	}
 }

@@ -239,7 +239,8 @@ func explore(w term.Window, e *document.Explore) []string {
 		case len(a.Values) > 0:
 			states *= len(a.Values)
 			digits := table.ColumnDigits(a.Values, a.Digits)
-			axes = append(axes, a.Name+" "+table.WithUnit(table.Range(a.Values[0], a.Values[len(a.Values)-1], digits,
+			axes = append(axes, a.Name+" "+table.WithUnit(table.Range(a.Values[0], a.Values[len(a.Values)-1],
+				digits,
 				false), a.Unit))
 		}
 	}

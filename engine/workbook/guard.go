@@ -35,8 +35,10 @@ func guard(file string, data []byte) error {
 	case len(data) == 0:
 		return refuse("the file is empty", "there is no workbook in it", asXLSX)
 	case len(data) > MaxBytes:
-		return refuse(fmt.Sprintf("the workbook is %.1f MB; at most %d MB are read", float64(len(data))/(1<<20),
-			MaxBytes>>20), "registers of every club in the world would fit", "a workbook with the registers only")
+		return refuse(fmt.Sprintf("the workbook is %.1f MB; at most %d MB are read",
+			float64(len(data))/(1<<20),
+			MaxBytes>>20), "registers of every club in the world would fit",
+			"a workbook with the registers only")
 	case bytes.HasPrefix(data, compound) && bytes.Contains(data, encrypted):
 		return refuse("the workbook has a password", "thole reads what anyone may read, and asks for none",
 			"in the spreadsheet: take the password off, and save")
@@ -52,7 +54,8 @@ func guard(file string, data []byte) error {
 		return refuse("this is no .xlsx workbook", why, asXLSX)
 	}
 	if len(parts.File) > MaxParts {
-		return refuse(fmt.Sprintf("the workbook has %d parts; at most %d are read", len(parts.File), MaxParts),
+		return refuse(fmt.Sprintf("the workbook has %d parts; at most %d are read", len(parts.File),
+			MaxParts),
 			"no register has so many sheets", "a workbook with the registers only")
 	}
 	var unpacked uint64

@@ -48,7 +48,8 @@ func Sheet(file string, data []byte, sheet string) (g *table.Grid, err error) {
 			return nil, damaged
 		}
 		if len(g.Rows) > table.MaxLines {
-			return nil, &table.Error{What: fmt.Sprintf("the sheet %s has more than %d lines", name, table.MaxLines),
+			return nil, &table.Error{What: fmt.Sprintf("the sheet %s has more than %d lines", name,
+				table.MaxLines),
 				Why: "no more are read", Type: "a sheet with the lines of this study only", File: file}
 		}
 		g.Rows = append(g.Rows, cells)
@@ -73,7 +74,8 @@ func find(file string, sheets []string, asked string) (string, error) {
 		}
 	}
 	e := &table.Error{What: fmt.Sprintf("the workbook has no sheet %q", asked), File: file,
-		Why: "it has " + words.List(sheets), Type: fmt.Sprintf("a sheet named %s, or its name in the study", asked)}
+		Why: "it has " + words.List(sheets), Type: fmt.Sprintf("a sheet named %s, or its name in the study",
+			asked)}
 	if near := table.Nearest(asked, sheets); near != "" {
 		e.Type = fmt.Sprintf("%q", near)
 	}
@@ -131,7 +133,8 @@ func unsavedFormulas(book *excelize.File, g *table.Grid) error {
 			}
 			at := table.CellName(j+1, i+1)
 			if formula, err := book.GetCellFormula(g.Sheet, at); err == nil && formula != "" {
-				return &table.Error{What: "a formula without a value", Why: "no spreadsheet has computed it yet",
+				return &table.Error{What: "a formula without a value",
+					Why:  "no spreadsheet has computed it yet",
 					Type: "in the spreadsheet: open the workbook and save it; or the value itself",
 					File: fmt.Sprintf("%s, sheet %s, cell %s", g.File, g.Sheet, at)}
 			}

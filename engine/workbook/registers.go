@@ -25,7 +25,8 @@ func Registers(files fs.FS) ([]byte, error) {
 	if err != nil {
 		return nil, err
 	}
-	columns, _, err := table.ReadCSV(columnsFile, text, []string{"sheet", "column", "what stands in it", "choices"}, nil, "")
+	columns, _, err := table.ReadCSV(columnsFile, text, []string{"sheet", "column", "what stands in it",
+		"choices"}, nil, "")
 	if err != nil {
 		return nil, err
 	}

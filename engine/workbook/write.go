@@ -21,6 +21,10 @@ type Page struct {
 	Choices map[string][]string // what a column's cells may hold, offered as a list
 }
 
+// MostCells is how large a table may be that goes into a workbook: writing more takes a
+// kilobyte a cell, and nobody pages through it. Its CSV file holds all.
+const MostCells = 200_000
+
 // choiceLines is how far down a list of choices is offered.
 const choiceLines = 500
 
@@ -97,7 +101,8 @@ func writePage(book *excelize.File, name string, p Page) error {
 			return err
 		}
 	}
-	return book.SetPanes(name, &excelize.Panes{Freeze: true, YSplit: 1, TopLeftCell: "A2", ActivePane: "bottomLeft"})
+	return book.SetPanes(name, &excelize.Panes{Freeze: true, YSplit: 1, TopLeftCell: "A2",
+		ActivePane: "bottomLeft"})
 }
 
 func writeColumn(book *excelize.File, sheet string, column int, c *table.Column, lines map[int]int) error {
@@ -134,16 +139,19 @@ func writeColumn(book *excelize.File, sheet string, column int, c *table.Column,
 		if err != nil {
 			return err
 		}
-		if err := book.SetCellStyle(sheet, table.CellName(column, 2), table.CellName(column, c.Len()+1), style); err != nil {
+		if err := book.SetCellStyle(sheet, table.CellName(column, 2), table.CellName(column, c.Len()+1),
+			style); err != nil {
 			return err
 		}
 	}
 	if c.Kind == table.Text && c.Len() > 0 {
-		style, err := book.NewStyle(&excelize.Style{Alignment: &excelize.Alignment{WrapText: true, Vertical: "top"}})
+		style, err := book.NewStyle(&excelize.Style{Alignment: &excelize.Alignment{WrapText: true,
+			Vertical: "top"}})
 		if err != nil {
 			return err
 		}
-		if err := book.SetCellStyle(sheet, table.CellName(column, 2), table.CellName(column, c.Len()+1), style); err != nil {
+		if err := book.SetCellStyle(sheet, table.CellName(column, 2), table.CellName(column, c.Len()+1),
+			style); err != nil {
 			return err
 		}
 	}
@@ -183,7 +191,8 @@ func offer(book *excelize.File, sheet string, column int, choices []string) erro
 	if err := v.SetDropList(choices); err != nil {
 		return err
 	}
-	v.SetError(excelize.DataValidationErrorStyleWarning, "Another word", "One of: "+strings.Join(choices, ", "))
+	v.SetError(excelize.DataValidationErrorStyleWarning, "Another word",
+		"One of: "+strings.Join(choices, ", "))
 	return book.AddDataValidation(sheet, v)
 }
 

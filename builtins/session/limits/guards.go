@@ -20,7 +20,8 @@ type asking func(m *Meter, args starlark.Tuple, kwargs []starlark.Tuple) error
 
 // Add makes a guard with the plain arguments of its call.
 func Add(name string, do func(thread *starlark.Thread, args starlark.Tuple) (starlark.Value, error)) {
-	guardWith(name, nil, func(t *starlark.Thread, args starlark.Tuple, _ []starlark.Tuple) (starlark.Value, error) {
+	guardWith(name, nil, func(t *starlark.Thread, args starlark.Tuple, _ []starlark.Tuple) (starlark.Value,
+		error) {
 		return do(t, args)
 	})
 }
@@ -80,9 +81,18 @@ func init() {
 	itself := func(_ *starlark.Thread, args starlark.Tuple, _ []starlark.Tuple) (starlark.Value, error) {
 		return args[0], nil
 	}
-	guardWith(Mark+"part", func(m *Meter, args starlark.Tuple, _ []starlark.Tuple) error { return m.part(args[0]) }, itself)
-	guardWith(Mark+"weigh", func(m *Meter, args starlark.Tuple, _ []starlark.Tuple) error { return m.make(bulk(args[0])) }, itself)
-	guardWith(Mark+"key", func(_ *Meter, args starlark.Tuple, _ []starlark.Tuple) error { return asKey(args[0]) }, itself)
+	guardWith(Mark+"part", func(m *Meter, args starlark.Tuple,
+		_ []starlark.Tuple) error {
+		return m.part(args[0])
+	}, itself)
+	guardWith(Mark+"weigh", func(m *Meter, args starlark.Tuple,
+		_ []starlark.Tuple) error {
+		return m.make(bulk(args[0]))
+	}, itself)
+	guardWith(Mark+"key", func(_ *Meter, args starlark.Tuple,
+		_ []starlark.Tuple) error {
+		return asKey(args[0])
+	}, itself)
 	guardWith(Mark+"method", nil, method)
 
 	guardOwn := func(names string, ask asking) {
@@ -94,7 +104,8 @@ func init() {
 	guardOwn("set dict", keysSize)
 	guardOwn("list tuple sorted reversed enumerate zip any all", listsSize)
 	guardOwn("str repr fail print", textSize)
-	guardWith("getattr", nil, func(t *starlark.Thread, args starlark.Tuple, kw []starlark.Tuple) (starlark.Value, error) {
+	guardWith("getattr", nil, func(t *starlark.Thread, args starlark.Tuple,
+		kw []starlark.Tuple) (starlark.Value, error) {
 		if len(args) >= 2 {
 			if name, ok := starlark.AsString(args[1]); ok && slices.Contains(greedyMethods, name) {
 				return method(t, args[:2], nil)

@@ -98,7 +98,8 @@ func hardenedTarget(n syntax.Expr) syntax.Expr {
 
 // guard makes the call of a guard at an operator's place.
 func Guard(name string, pos syntax.Position, args ...syntax.Expr) *syntax.CallExpr {
-	return &syntax.CallExpr{Fn: &syntax.Ident{NamePos: pos, Name: Mark + name}, Lparen: pos, Args: args, Rparen: pos}
+	return &syntax.CallExpr{Fn: &syntax.Ident{NamePos: pos, Name: Mark + name}, Lparen: pos, Args: args,
+		Rparen: pos}
 }
 
 func hardenAll(list []syntax.Expr) {
@@ -181,7 +182,8 @@ func hardened(x syntax.Expr) syntax.Expr {
 	case *syntax.DotExpr:
 		x.X = hardened(x.X)
 		if slices.Contains(greedyMethods, x.Name.Name) {
-			name := &syntax.Literal{Token: syntax.STRING, TokenPos: x.NamePos, Raw: `"` + x.Name.Name + `"`, Value: x.Name.Name}
+			name := &syntax.Literal{Token: syntax.STRING, TokenPos: x.NamePos, Raw: `"` + x.Name.Name + `"`,
+				Value: x.Name.Name}
 			return Guard("method", x.Dot, x.X, name)
 		}
 	case *syntax.CallExpr:

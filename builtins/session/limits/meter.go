@@ -128,12 +128,14 @@ var ErrMemory = errors.New("memory limit")
 func (m *Meter) Check(what string, n int) error {
 	if what == "text" {
 		if n > m.Limits.Text {
-			return lang.Mistake(fmt.Sprintf("a text may have %s characters", Grouped(m.Limits.Text)), "a shorter text", "this text would have %s characters", Grouped(n))
+			return lang.Mistake(fmt.Sprintf("a text may have %s characters", Grouped(m.Limits.Text)),
+				"a shorter text", "this text would have %s characters", Grouped(n))
 		}
 		return m.make(n)
 	}
 	if n > m.Limits.Items {
-		return lang.Mistake(fmt.Sprintf("a %s may have %s of them", what, Grouped(m.Limits.Items)), "fewer of them: a wider step, or a shorter axis",
+		return lang.Mistake(fmt.Sprintf("a %s may have %s of them", what, Grouped(m.Limits.Items)),
+			"fewer of them: a wider step, or a shorter axis",
 			"this %s would have %s elements", what, Grouped(n))
 	}
 	return m.make(16 * n)

@@ -24,7 +24,8 @@ func (m *Meter) writing(v starlark.Value) (int, error) {
 func asKey(v starlark.Value) error {
 	if t, ok := v.(starlark.Tuple); ok {
 		if _, ok := lang.Measure(t, 1<<20); !ok {
-			return lang.Mistake("a key is a text, a number or a short list of them in round brackets", "a text as the key", "this value is too large for a key")
+			return lang.Mistake("a key is a text, a number or a short list of them in round brackets",
+				"a text as the key", "this value is too large for a key")
 		}
 	}
 	return nil
@@ -162,14 +163,16 @@ func bulk(v starlark.Value) int {
 func wholeSize(v starlark.Value) error {
 	if i, ok := v.(starlark.Int); ok {
 		if _, small := i.Int64(); !small && i.BigInt().BitLen() > 4096 {
-			return lang.Mistake("no quantity of a boat has so many digits", "a smaller one", "this number is too large")
+			return lang.Mistake("no quantity of a boat has so many digits", "a smaller one",
+				"this number is too large")
 		}
 	}
 	return nil
 }
 
 // methodSize measures what a method would make.
-func methodSize(m *Meter, recv starlark.Value, name string, args starlark.Tuple, kwargs []starlark.Tuple) error {
+func methodSize(m *Meter, recv starlark.Value, name string, args starlark.Tuple,
+	kwargs []starlark.Tuple) error {
 	for _, a := range args {
 		if err := asKey(a); err != nil {
 			return err

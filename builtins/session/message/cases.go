@@ -155,9 +155,12 @@ func amount(n, noun string) string {
 
 // kinds are the interpreter's names of types in a coach's words.
 var kinds = map[string]string{
-	"int": "a number", "float": "a number", "string": "a text", "bool": "True or False", "NoneType": "a blank (None)",
-	"list": "a list", "tuple": "a list in round brackets", "dict": "a dict", "set": "a set", "function": "a function",
-	"builtin_function_or_method": "a function", "range": "a range", "line": "a line of a table", "table": "a table",
+	"int": "a number", "float": "a number", "string": "a text", "bool": "True or False",
+	"NoneType": "a blank (None)",
+	"list":     "a list", "tuple": "a list in round brackets", "dict": "a dict", "set": "a set",
+	"function":                   "a function",
+	"builtin_function_or_method": "a function", "range": "a range", "line": "a line of a table",
+	"table": "a table",
 }
 
 func kind(t string) string {

@@ -75,7 +75,8 @@ func (m *Message) String() string {
 	var b strings.Builder
 	b.WriteString(m.Head() + "\n")
 	if m.Source != "" {
-		fmt.Fprintf(&b, "%4d | %s\n       %s%s\n", m.Line, m.Source, strings.Repeat(" ", m.Caret), strings.Repeat("^", m.CaretLen))
+		fmt.Fprintf(&b, "%4d | %s\n       %s%s\n", m.Line, m.Source, strings.Repeat(" ", m.Caret),
+			strings.Repeat("^", m.CaretLen))
 	}
 	for _, n := range m.Names {
 		fmt.Fprintf(&b, "   %-4s | %s -> %s\n", fmt.Sprintf("%d:%d", n.Line, n.Col), n.Source, n.Nearest)

@@ -310,7 +310,8 @@ func NoSuchName(file, name string, names []string) *Message {
 }
 
 func noSuchName(file, name string, names []string) said {
-	names = slices.DeleteFunc(slices.Clone(names), func(n string) bool { return strings.HasPrefix(n, "_") }) // its own
+	// names that begin with _ are the file's own
+	names = slices.DeleteFunc(slices.Clone(names), func(n string) bool { return strings.HasPrefix(n, "_") })
 	pieces := map[string]string{"file": file, "name": name, "near": table.Nearest(name, names),
 		"defined": lang.Listed(names, "and", 12)}
 	return find("loading", func(piece string) string { return pieces[piece] })

@@ -159,5 +159,6 @@ func (p *parsing) span(i, k int) string {
 
 // endsValue tells whether a value may end with a lexeme.
 func endsValue(l source.Lexeme) bool {
-	return l.Kind == source.Number || l.Kind == source.Quoted || l.Kind == source.Word && !slices.Contains(keywords, l.Text) || l.Text == ")" || l.Text == "]" || l.Text == "}"
+	return l.Kind == source.Number || l.Kind == source.Quoted || l.Kind == source.Word &&
+		!slices.Contains(keywords, l.Text) || l.Text == ")" || l.Text == "]" || l.Text == "}"
 }

@@ -149,7 +149,8 @@ func (s *Scope) from(stack starlark.CallStack, u *source.Unit, m *Message) []str
 		if name != u.Src.Name {
 			where = fmt.Sprintf("%s:%d", name, f.Pos.Line)
 		}
-		if fn := syntax.Start(call.Fn); outer == u && int(fn.Line) == m.Line && u.Src.Column(m.Line, int(fn.Col)) == m.Col {
+		if fn := syntax.Start(call.Fn); outer == u && int(fn.Line) == m.Line &&
+			u.Src.Column(m.Line, int(fn.Col)) == m.Col {
 			continue // a function that calls itself: the place says it already
 		}
 		line := where + ": " + words.Cut(outer.Whole(call), 60)

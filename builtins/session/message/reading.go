@@ -94,9 +94,12 @@ var readingPieces = map[string]func(p *parsing) string{
 	"digits":   func(p *parsing) string { return strings.ReplaceAll(p.at(0).Text, "_", "") },
 	"rest":     (*parsing).rest,
 
-	"sameline":  func(p *parsing) string { return yes(p.at(-1).Line == p.at(0).Line) },
-	"begins":    func(p *parsing) string { return yes(p.at(0) == p.first()) },
-	"prevfirst": func(p *parsing) string { return yes(p.at(-1).Line == p.at(0).Line && p.at(-1).Col == p.first().Col) },
+	"sameline": func(p *parsing) string { return yes(p.at(-1).Line == p.at(0).Line) },
+	"begins":   func(p *parsing) string { return yes(p.at(0) == p.first()) },
+	"prevfirst": func(p *parsing) string {
+		return yes(p.at(-1).Line == p.at(0).Line &&
+			p.at(-1).Col == p.first().Col)
+	},
 	"prevends":  func(p *parsing) string { return yes(ends(p.at(-1))) },
 	"prevvalue": func(p *parsing) string { return yes(p.k > 0 && endsValue(p.at(-1))) },
 	"keyword":   func(p *parsing) string { return yes(slices.Contains(keywords, p.at(0).Text)) },
@@ -134,14 +137,15 @@ func kindOf(l source.Lexeme) string {
 	if l.Line == 0 {
 		return ""
 	}
-	return [...]string{source.Word: "word", source.Number: "number", source.Quoted: "text", source.Sign: "sign"}[l.Kind]
+	return [...]string{source.Word: "word", source.Number: "number", source.Quoted: "text",
+		source.Sign: "sign"}[l.Kind]
 }
 
 var keywords = strings.Fields("if else elif for in and or not lambda return def pass break continue load")
 
 // kept are words of other languages that the grammar keeps for itself, and is.
-var kept = strings.Fields(`import from class try except finally raise with del global nonlocal yield async await
-	as assert is`)
+var kept = strings.Fields(`import from class try except finally raise with del global nonlocal yield async
+	await as assert is`)
 
 // habit finds such a word at the place or just before it, and how far off it stands.
 func (p *parsing) habit() (l source.Lexeme, d int) {

@@ -96,7 +96,8 @@ var twoValues = regexp.MustCompile(`^(?:unknown binary op: )?(\S+) (\S+) (\S+)(?
 // operator gives the types on both sides of an operator that cannot join them.
 func (w *failing) operator() (a, op, b string) {
 	p := twoValues.FindStringSubmatch(w.msg)
-	begins, ends := strings.HasPrefix(w.msg, "unknown binary op: "), strings.HasSuffix(w.msg, " not implemented")
+	begins, ends := strings.HasPrefix(w.msg, "unknown binary op: "),
+		strings.HasSuffix(w.msg, " not implemented")
 	if p == nil || !begins && !ends {
 		return "", "", ""
 	}
@@ -104,7 +105,8 @@ func (w *failing) operator() (a, op, b string) {
 }
 
 var opWords = map[string]string{
-	"+": "added", "-": "taken from each other", "*": "multiplied", "/": "divided", "//": "divided", "%": "divided",
+	"+": "added", "-": "taken from each other", "*": "multiplied", "/": "divided", "//": "divided",
+	"%": "divided",
 	"<": "compared", "<=": "compared", ">": "compared", ">=": "compared", "in": "looked up",
 }
 

@@ -66,7 +66,8 @@ func searched(u *source.Unit) (fn, axis, span string) {
 				if !ok || kv.Op != syntax.EQ || u.Whole(kv.X) != axis {
 					continue
 				}
-				if steps, ok := kv.Y.(*syntax.CallExpr); ok && u.Whole(steps.Fn) == "steps" && len(steps.Args) >= 2 {
+				if steps, ok := kv.Y.(*syntax.CallExpr); ok && u.Whole(steps.Fn) == "steps" &&
+					len(steps.Args) >= 2 {
 					span = fmt.Sprintf("(%s, %s)", u.Whole(steps.Args[0]), u.Whole(steps.Args[1]))
 				}
 			}

@@ -34,7 +34,8 @@ func Open(text string) bool {
 	}
 	if n := len(lexemes); n > 0 {
 		last := lexemes[n-1]
-		if t := last.Text; last.Kind == Quoted && len(t) >= 3 && (strings.HasPrefix(t, `"""`) || strings.HasPrefix(t, "'''")) {
+		if t := last.Text; last.Kind == Quoted && len(t) >= 3 &&
+			(strings.HasPrefix(t, `"""`) || strings.HasPrefix(t, "'''")) {
 			if len(t) < 6 || !strings.HasSuffix(t, t[:3]) {
 				return true
 			}
@@ -51,4 +52,5 @@ func firstWord(line string) string {
 }
 
 // blockWords begin statements that may go on over several lines.
-var BlockWords = map[string]bool{"def": true, "if": true, "elif": true, "else": true, "for": true, "while": true}
+var BlockWords = map[string]bool{"def": true, "if": true, "elif": true, "else": true, "for": true,
+	"while": true}

@@ -25,7 +25,8 @@ const (
 	Sign
 )
 
-var twoSigns = []string{"**", "//", "<=", ">=", "==", "!=", "<<", ">>", "+=", "-=", "*=", "/=", "%=", "&&", "||", "++", "--", "->", ":=", "<>"}
+var twoSigns = []string{"**", "//", "<=", ">=", "==", "!=", "<<", ">>", "+=", "-=", "*=", "/=", "%=", "&&",
+	"||", "++", "--", "->", ":=", "<>"}
 
 // lex cuts a text into lexemes; blanks, line ends and remarks are left out.
 func Lex(code string) []Lexeme {
@@ -69,7 +70,8 @@ func Lex(code string) []Lexeme {
 			for i+n < len(r) && (r[i+n] >= '0' && r[i+n] <= '9' || r[i+n] == '.') {
 				n++
 			}
-			if i+n+1 < len(r) && (r[i+n] == 'e' || r[i+n] == 'E') && (r[i+n+1] >= '0' && r[i+n+1] <= '9' || r[i+n+1] == '-' || r[i+n+1] == '+') {
+			if i+n+1 < len(r) && (r[i+n] == 'e' || r[i+n] == 'E') &&
+				(r[i+n+1] >= '0' && r[i+n+1] <= '9' || r[i+n+1] == '-' || r[i+n+1] == '+') {
 				n += 2
 				for i+n < len(r) && r[i+n] >= '0' && r[i+n] <= '9' {
 					n++

@@ -123,7 +123,8 @@ func lineOf(starts []int, at int) int {
 
 // fillMarkdown fills the places of prose and leaves code alone: what stands
 // between backticks or in another language's fence.
-func FillMarkdown(md string, names func(string) (starlark.Value, bool), list func() []string) (string, error) {
+func FillMarkdown(md string, names func(string) (starlark.Value, bool), list func() []string) (string,
+	error) {
 	var b strings.Builder
 	for at := 0; at < len(md); {
 		end := nextCode(md, at)

@@ -47,7 +47,8 @@ func Parse(options *syntax.FileOptions, src *Text) (*Unit, error) {
 		return nil, err
 	}
 	u := &Unit{Src: src, Tree: tree,
-		Calls: map[spot]*syntax.CallExpr{}, Nodes: map[spot]syntax.Expr{}, Makers: map[spot]*maker{}, globals: map[string]syntax.Position{}}
+		Calls: map[spot]*syntax.CallExpr{}, Nodes: map[spot]syntax.Expr{}, Makers: map[spot]*maker{},
+		globals: map[string]syntax.Position{}}
 	for _, stmt := range tree.Stmts {
 		u.index(stmt)
 	}

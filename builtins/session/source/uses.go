@@ -17,7 +17,10 @@ type Use struct {
 // they are read: x = x + 1 reads x.
 func UsesOf(stmt syntax.Stmt) []Use {
 	w := &useWalk{targets: map[spot]bool{}}
-	Given([]syntax.Stmt{stmt}, false, func(id *syntax.Ident, _ bool, _ syntax.Stmt) { w.targets[At(id.NamePos)] = true })
+	Given([]syntax.Stmt{stmt}, false, func(id *syntax.Ident, _ bool,
+		_ syntax.Stmt) {
+		w.targets[At(id.NamePos)] = true
+	})
 	w.visit(stmt, nil, false)
 	return w.uses
 }
@@ -71,7 +74,8 @@ type useWalk struct {
 }
 
 // function walks a def or lambda: its defaults belong outside, all else inside.
-func (w *useWalk) function(params []syntax.Expr, body []syntax.Stmt, expr syntax.Expr, outer *scope, inside bool) {
+func (w *useWalk) function(params []syntax.Expr, body []syntax.Stmt, expr syntax.Expr, outer *scope,
+	inside bool) {
 	own := inner(outer)
 	for _, p := range params {
 		switch p := p.(type) {

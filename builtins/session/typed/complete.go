@@ -44,7 +44,8 @@ func (l *Session) Complete(text string) Completion {
 	}
 
 	// inside a text that is still open
-	if n > 0 && lexemes[n-1].Kind == source.Quoted && openText(lexemes[n-1].Text) && strings.HasSuffix(text, lexemes[n-1].Text) {
+	if n > 0 && lexemes[n-1].Kind == source.Quoted && openText(lexemes[n-1].Text) &&
+		strings.HasSuffix(text, lexemes[n-1].Text) {
 		return l.completeText(text, lexemes, offset(lexemes[n-1]))
 	}
 
@@ -238,11 +239,13 @@ func paramItems(r *lang.Record, given []source.Lexeme, word string) []Completion
 	}
 	var items []CompletionItem
 	for i, line := range r.HelpLines() {
-		if i < places && i < len(r.Params) && !r.Params[i].ByName || have[line.Name] || strings.HasPrefix(line.Name, "*") {
+		if i < places && i < len(r.Params) && !r.Params[i].ByName || have[line.Name] ||
+			strings.HasPrefix(line.Name, "*") {
 			continue
 		}
 		if strings.HasPrefix(line.Name, word) {
-			items = append(items, CompletionItem{Insert: line.Name + "=", Unit: line.Unit, Default: line.Default, Says: line.Brief})
+			items = append(items, CompletionItem{Insert: line.Name + "=", Unit: line.Unit,
+				Default: line.Default, Says: line.Brief})
 		}
 	}
 	return items
@@ -307,11 +310,13 @@ func (l *Session) nameItems(word string) []CompletionItem {
 // fields, a choice, a file.
 func (l *Session) completeText(text string, lexemes []source.Lexeme, start int) Completion {
 	inside := text[start+1:]
-	if i := strings.LastIndexByte(inside, '{'); i >= 0 && !strings.Contains(inside[i:], "}") && !strings.Contains(inside[i:], ":") {
+	if i := strings.LastIndexByte(inside, '{'); i >= 0 && !strings.Contains(inside[i:], "}") &&
+		!strings.Contains(inside[i:], ":") {
 		place := inside[i+1:]
 		from := start + 1 + i + 1
 		if dot := strings.LastIndexByte(place, '.'); dot >= 0 {
-			return Completion{From: from + dot + 1, Items: l.fieldItems(source.Lex(place[:dot]), place[dot+1:])}
+			return Completion{From: from + dot + 1, Items: l.fieldItems(source.Lex(place[:dot]),
+				place[dot+1:])}
 		}
 		var items []CompletionItem
 		for _, name := range l.Names() {
@@ -353,7 +358,8 @@ func (l *Session) completeText(text string, lexemes []source.Lexeme, start int) 
 		if p.Name == param {
 			for _, choice := range p.Choices {
 				if strings.HasPrefix(choice, inside) {
-					c.Items = append(c.Items, CompletionItem{Insert: choice + text[start:start+1], Says: p.Help})
+					c.Items = append(c.Items, CompletionItem{Insert: choice + text[start:start+1],
+						Says: p.Help})
 				}
 			}
 		}

@@ -107,7 +107,8 @@ func newKeeping(l *Session) *keeping {
 	k := &keeping{live: l}
 	givers := map[string][]*keptLine{}
 	for i, st := range l.log {
-		line := &keptLine{Statement: st, typed: i, place: i, reads: map[string]string{}, gives: map[string]string{}}
+		line := &keptLine{Statement: st, typed: i, place: i, reads: map[string]string{},
+			gives: map[string]string{}}
 		line.needed = len(st.Gives) == 0 && !k.repeated(i)
 		k.lines = append(k.lines, line)
 		for _, name := range st.Gives {

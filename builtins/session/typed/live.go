@@ -235,7 +235,8 @@ const resultName = limits.Mark + "result"
 
 // compile makes the program of one statement. Names it gives that there are
 // already start with their value; all other names are looked up when it runs.
-func (l *Session) compile(u *source.Unit, stmt syntax.Stmt, gives []string, isExpr bool) (*starlark.Program, message.Messages) {
+func (l *Session) compile(u *source.Unit, stmt syntax.Stmt, gives []string, isExpr bool) (*starlark.Program,
+	message.Messages) {
 	tree, err := source.LineOptions.Parse(u.Src.Name, u.Src.Code, 0)
 	if err != nil {
 		return nil, message.Messages{message.Unreadable(u.Src, err)}
@@ -250,19 +251,24 @@ func (l *Session) compile(u *source.Unit, stmt syntax.Stmt, gives []string, isEx
 	limits.Harden(tree)
 	if isExpr {
 		x := tree.Stmts[0].(*syntax.ExprStmt).X
-		tree.Stmts[0] = &syntax.AssignStmt{OpPos: start, Op: syntax.EQ, LHS: &syntax.Ident{NamePos: start, Name: resultName}, RHS: x}
+		tree.Stmts[0] = &syntax.AssignStmt{OpPos: start, Op: syntax.EQ,
+			LHS: &syntax.Ident{NamePos: start, Name: resultName}, RHS: x}
 	}
 	var before []syntax.Stmt
 	for _, name := range gives {
 		if l.has(name) || l.env.Has(name) {
 			text := &syntax.Literal{Token: syntax.STRING, TokenPos: start, Raw: `"` + name + `"`, Value: name}
-			before = append(before, &syntax.AssignStmt{OpPos: start, Op: syntax.EQ, LHS: &syntax.Ident{NamePos: start, Name: name}, RHS: limits.Guard("live", start, text)})
+			before = append(before, &syntax.AssignStmt{OpPos: start, Op: syntax.EQ,
+				LHS: &syntax.Ident{NamePos: start, Name: name}, RHS: limits.Guard("live", start, text)})
 		}
 	}
 	if !isExpr {
 		tree.Stmts = append(before, tree.Stmts...)
 	}
-	prog, err := starlark.FileProgram(tree, func(name string) bool { return !starlark.Universe.Has(name) || l.env.Has(name) })
+	prog, err := starlark.FileProgram(tree, func(name string) bool {
+		return !starlark.Universe.Has(name) ||
+			l.env.Has(name)
+	})
 	if err != nil {
 		return nil, l.study.Scope().ResolveMessages(u, err)
 	}

@@ -230,7 +230,8 @@ func (l *Session) readsOf(stmt syntax.Stmt) []string {
 		if !ok {
 			return
 		}
-		if u := l.study.Scope().Units[f.Position().Filename()]; u != nil && u.Makers[source.At(f.Position())] != nil {
+		if u := l.study.Scope().Units[f.Position().Filename()]; u != nil &&
+			u.Makers[source.At(f.Position())] != nil {
 			for _, n := range u.Makers[source.At(f.Position())].Reads {
 				add(n)
 			}

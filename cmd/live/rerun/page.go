@@ -25,7 +25,8 @@ type state struct {
 // study and every file it read.
 func Page(out *session.Outcome, set map[string]string, loader, engine string) ([]byte, error) {
 	doc := out.Document
-	s := state{Name: doc.Study, Text: doc.Source, Set: set, Values: map[string]string{}, Files: map[string][]byte{},
+	s := state{Name: doc.Study, Text: doc.Source, Set: set, Values: map[string]string{},
+		Files:   map[string][]byte{},
 		Command: doc.Command, Version: doc.Version, Run: doc.Run, Results: Results(out)}
 	if set == nil {
 		s.Set = map[string]string{}
@@ -40,6 +41,7 @@ func Page(out *session.Outcome, set map[string]string, loader, engine string) ([
 		s.Values[c.Name] = c.Value
 	}
 	var page bytes.Buffer
-	err := report.WriteLive(&page, doc, report.Live{Controls: controls, State: s, Loader: loader, Engine: engine})
+	err := report.WriteLive(&page, doc, report.Live{Controls: controls, State: s, Loader: loader,
+		Engine: engine})
 	return page.Bytes(), err
 }

@@ -136,7 +136,8 @@ func belongs(line string) bool {
 // isArm says whether a line is the other arm of an if.
 func isArm(line string) bool {
 	for _, word := range []string{"else", "elif"} {
-		if rest, ok := strings.CutPrefix(line, word); ok && (rest == "" || strings.ContainsAny(rest[:1], " :(")) {
+		if rest, ok := strings.CutPrefix(line, word); ok && (rest == "" ||
+			strings.ContainsAny(rest[:1], " :(")) {
 			return true
 		}
 	}

@@ -106,6 +106,7 @@ func (d *drive) integrateBent(v0, effort float64) bool {
 	return time < 10*d.Period // and no NaN
 }
 
+<<<<<<< HEAD
 // bentSums are the sums over the points of a step.
 type bentSums struct{ time, travel, handle, body float64 }
 
@@ -130,6 +131,11 @@ func (d *drive) sumBent(s *bentStep, sums *bentSums) {
 
 // startBent guesses the rises of a step that no stroke nearby has taken: as on the grid before, or along the slope with which the
 // step before ended; at the catch, the handle alone against its own inertia.
+=======
+// startBent guesses the rises of a step that no stroke nearby has taken: as on the grid before,
+// or along the slope with which the step before ended; at the catch, the handle alone
+// against its own inertia.
+>>>>>>> main
 func (d *drive) startBent(i int, s *bentStep) {
 	from, _, _ := d.grid.place[i].phi(0)
 	if p := &d.bent.past; p.over != nil {
@@ -330,7 +336,8 @@ func (d *drive) bentSlope(n *node, r *stageRecord, y, dy *bentState, jacobian *[
 	moved = s.Water.Water(v, blade, sinMoved, cosMoved)
 	slip = float64(s.Centre*blade) - float64(v*cosMoved)
 	takenMoved := float64(mass*v*blade*sinMoved) + float64(entry*omega*slip)
-	turns[stateBend] -= (float64(n.buried*(moved.Moment-load.Moment)) + float64(s.Centre*(takenMoved-taken))) / h
+	turns[stateBend] -= (float64(n.buried*(moved.Moment-load.Moment)) +
+		float64(s.Centre*(takenMoved-taken))) / h
 	pushes[stateBend] = d.all * (float64((float64(n.buried*moved.Normal)+takenMoved)*cosMoved) +
 		float64(n.buried*moved.Along*sinMoved) - float64((normal+taken)*cos) - float64(along*sin)) / h
 	// the added mass turns with the blade: m_a b cos in both equations

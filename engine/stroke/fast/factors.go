@@ -106,7 +106,8 @@ func (f *factors) solve(z *[num.RadauPoints]bentState) {
 	for i := range num.RadauPoints {
 		sum := 0.0
 		for m := range num.RadauPoints {
-			sum += float64(num.Radau.Within[i][m] * (float64(f.byOmega[m]*x[3*m+1]) + float64(f.byTip[m]*x[3*m+2])))
+			sum += float64(num.Radau.Within[i][m] * (float64(f.byOmega[m]*x[3*m+1]) +
+				float64(f.byTip[m]*x[3*m+2])))
 		}
 		z[i] = bentState{x[3*i], x[3*i+1], z[i][stateBend] + float64(f.h*sum), x[3*i+2]}
 	}

@@ -44,7 +44,7 @@ type stretchOfArc struct {
 
 // gridKey is everything a grid depends on.
 type gridKey struct {
-	bent                         bool
+	bent, light                  bool
 	level, stiff                 int
 	catch, finish, bury, release float64
 	peak, start                  float64
@@ -52,7 +52,8 @@ type gridKey struct {
 }
 
 func (k *gridKey) equal(o *gridKey) bool {
-	return k.bent == o.bent && k.level == o.level && k.stiff == o.stiff && k.catch == o.catch &&
+	return k.bent == o.bent && k.light == o.light && k.level == o.level && k.stiff == o.stiff &&
+		k.catch == o.catch &&
 		k.finish == o.finish && k.bury == o.bury && k.release == o.release &&
 		k.peak == o.peak && k.start == o.start && slices.Equal(k.points, o.points)
 }
@@ -82,7 +83,8 @@ type gridMemo struct {
 
 // of gives the grid of a level for a seat.
 func (g *gridMemo) of(s *problem.SeatPlan, stiff, level int) *grid {
-	key := gridKey{s.Flexible, level, stiff, s.Catch, s.Finish, s.Water.Bury, s.Water.Release,
+	key := gridKey{s.Flexible, s.Water.LightEntry, level, stiff, s.Catch, s.Finish, s.Water.Bury,
+		s.Water.Release,
 		s.Rower.Style.Peak, s.Rower.Style.Start, s.Rower.Style.Points}
 	g.clock++
 	oldest := 0

@@ -39,6 +39,7 @@ type warmKey struct {
 	law    blade.Law
 	hold   problem.Hold
 	own    bool
+	light  bool // entry without momentum
 	oars   int
 	count  int
 	strips int
@@ -151,7 +152,8 @@ func (f *Route) round(p *problem.Problem) (key warmKey, off offGrid) {
 	}
 	key = warmKey{
 		peak: s.Rower.Style.Peak, law: s.Oar.Blade.Law, hold: p.Hold, own: p.OwnPower(),
-		oars: p.OarsPerRower, count: max(1, s.Count), strips: s.Oar.Blade.Strips,
+		light: s.Oar.Blade.LightEntry, oars: p.OarsPerRower, count: max(1, s.Count),
+		strips: s.Oar.Blade.Strips,
 	}
 	for i, at := range inputs(&f.near, s) {
 		if i >= rounded {

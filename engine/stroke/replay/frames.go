@@ -18,7 +18,7 @@ type Frame struct {
 // catch, the last one step before the next. In the recovery the oar goes back along the
 // body's course S(τ).
 func (r *Replay) Frames(seat, n int) ([]Frame, error) {
-	if err := r.check(seat, n); err != nil {
+	if err := r.check(seat, Moments{Points: n}); err != nil {
 		return nil, err
 	}
 	i := r.where[seat]
@@ -28,7 +28,8 @@ func (r *Replay) Frames(seat, n int) ([]Frame, error) {
 		t := r.Period * float64(j) / float64(n)
 		k, u := r.Seconds(i, t)
 		r.At(k, u, r.ODE.Y0)
-		f := Frame{Time: t, Hull: r.Trajectory.Value(k, general.StateX, u), Speed: r.V, Driving: t <= m.FinishTime}
+		f := Frame{Time: t, Hull: r.Trajectory.Value(k, general.StateX, u), Speed: r.V,
+			Driving: t <= m.FinishTime}
 		if f.Driving {
 			f.Angle, f.BladeAngle, f.HandleForce, f.HandleSpeed = m.Theta, m.BladeTheta, m.Pull, m.HandleSpeed
 		} else {

@@ -9,7 +9,8 @@ import (
 )
 
 // Traces lists the columns of a trace, as they are typed.
-var Traces = []string{"time", "angle", "handle_force", "handle_speed", "blade_force", "slip_speed", "boat_speed"}
+var Traces = []string{"time", "angle", "handle_force", "handle_speed", "blade_force", "slip_speed",
+	"boat_speed"}
 
 // traceEvery is the step of a trace over time, s.
 const traceEvery = 0.01
@@ -122,7 +123,8 @@ func traceTable(sights []sight) *table.Table {
 	digits := []int{2, 1, 0, 2, 0, 2, 3}
 	t := &table.Table{Name: "trace"}
 	for j, name := range Traces {
-		c := &table.Column{Name: name, Unit: units[j], Digits: digits[j], Change: table.AutoDigits, Nums: make([]float64, len(sights))}
+		c := &table.Column{Name: name, Unit: units[j], Digits: digits[j], Change: table.AutoDigits,
+			Nums: make([]float64, len(sights))}
 		for i := range sights {
 			c.Nums[i] = sights[i].columns()[j]
 		}

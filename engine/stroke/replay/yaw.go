@@ -84,7 +84,8 @@ func (r *Replay) seatOrder(sides string) ([]int, error) {
 		}
 	}
 	if len(sides) != len(order) {
-		return nil, fmt.Errorf("sides has %d letters for %d seats: one p or s each, from bow", len(sides), len(order))
+		return nil, fmt.Errorf("sides has %d letters for %d seats: one p or s each, from bow", len(sides),
+			len(order))
 	}
 	for _, letter := range sides {
 		if letter != 'p' && letter != 's' {

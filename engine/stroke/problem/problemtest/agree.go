@@ -37,8 +37,14 @@ var Tolerances = []Compared{
 	{"blade loss", 1e-6, func(s *problem.Solution) float64 { return 1 + s.Energy.BladeLoss/s.Energy.Work() }},
 	{"water drag", 1e-6, func(s *problem.Solution) float64 { return 1 + s.Energy.WaterDrag/s.Energy.Work() }},
 	{"air drag", 1e-6, func(s *problem.Solution) float64 { return 1 + s.Energy.AirDrag/s.Energy.Work() }},
-	{"push of the air on the oars", 1e-6, func(s *problem.Solution) float64 { return 1 + s.Energy.OarPush/s.Energy.Work() }},
-	{"work of the hands against it", 1e-6, func(s *problem.Solution) float64 { return 1 + s.Energy.OarAir/s.Energy.Work() }},
+	{"push of the air on the oars", 1e-6, func(s *problem.Solution) float64 {
+		return 1 +
+			s.Energy.OarPush/s.Energy.Work()
+	}},
+	{"work of the hands against it", 1e-6, func(s *problem.Solution) float64 {
+		return 1 +
+			s.Energy.OarAir/s.Energy.Work()
+	}},
 	{"the same on the way back", 1e-6, func(s *problem.Solution) float64 {
 		return 1 + s.Seats[0].BackWork/(s.Seats[0].HandleWork+s.Seats[0].BackWork)
 	}},

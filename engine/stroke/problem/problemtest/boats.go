@@ -14,7 +14,8 @@ import (
 
 // Loaded is a boat on which equal loads are asked, under the plain law and the class factors for which
 // their sizes were computed.
-func Loaded(t testing.TB, boat, shape string, length, inboard, speed, rate, catch, finish float64) problem.Problem {
+func Loaded(t testing.TB, boat, shape string, length, inboard, speed, rate, catch,
+	finish float64) problem.Problem {
 	t.Helper()
 	h, err := hull.New(boat)
 	if err != nil {
@@ -29,7 +30,8 @@ func Loaded(t testing.TB, boat, shape string, length, inboard, speed, rate, catc
 		h.ClassFactor = k
 	}
 	const deg = math.Pi / 180
-	p := problem.Problem{Hull: h, OarsPerRower: h.OarsPerRower(), Rate: rate, Water: fluid.FreshWater(15), Air: fluid.StandardAir(),
+	p := problem.Problem{Hull: h, OarsPerRower: h.OarsPerRower(), Rate: rate, Water: fluid.FreshWater(15),
+		Air:  fluid.StandardAir(),
 		Hold: problem.Speed, Target: speed, Seats: []problem.Seat{{Count: h.Seats(), Rower: crew.New(90, 450),
 			Oar: oar.New(length, inboard, b), Catch: catch * deg, Finish: finish * deg}}}
 	if h.Coxed() {

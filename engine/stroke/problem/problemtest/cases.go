@@ -120,7 +120,8 @@ func (c CaseInput) Problem(t testing.TB) problem.Problem {
 	p := problem.Problem{
 		Hull: hull.Hull{Boat: c.Hull.Boat, Mass: c.Hull.Mass, Waterline: c.Hull.Waterline,
 			FormFactor: c.Hull.FormFactor, WaveFactor: c.Hull.WaveFactor,
-			ClassFactor: c.Hull.ClassFactor, AirArea: c.Hull.AirArea, WettedArea: orNaN(c.Hull.WettedArea, 1)},
+			ClassFactor: c.Hull.ClassFactor, AirArea: c.Hull.AirArea,
+			WettedArea: orNaN(c.Hull.WettedArea, 1)},
 		OarsPerRower: c.OarsPerRower, CoxMass: c.Cox, Rate: c.Rate,
 		Water: fluid.Water{Density: c.Water.Rho, Viscosity: c.Water.Nu},
 		Air:   fluid.Air{Density: c.AirRho}, Wind: c.Wind, Target: orNaN(c.Target, 1),

@@ -35,7 +35,8 @@ func DrawProblem(d Dice, w Width) problem.Problem {
 	if err != nil {
 		panic(err)
 	}
-	p := problem.Problem{Hull: h, OarsPerRower: h.OarsPerRower(), Air: fluid.StandardAir(), Water: fluid.FreshWater(15), Target: math.NaN()}
+	p := problem.Problem{Hull: h, OarsPerRower: h.OarsPerRower(), Air: fluid.StandardAir(),
+		Water: fluid.FreshWater(15), Target: math.NaN()}
 	if h.Coxed() {
 		p.CoxMass = 55
 	}
@@ -124,7 +125,8 @@ func widen(d Dice, s *problem.Seat, o *oar.Oar) {
 	s.Rower.BodyTravel = d.Between("body travel", 0.3, 0.75)
 	if d.Pick("measured style", 4) == 0 {
 		s.Rower.Style = crew.Measured([]crew.Point{
-			{Along: 0, Force: d.Between("f0", 0.05, 0.3)}, {Along: 0.2, Force: d.Between("f2", 0.4, 0.9)}, {Along: 0.4, Force: 1},
+			{Along: 0, Force: d.Between("f0", 0.05, 0.3)}, {Along: 0.2, Force: d.Between("f2", 0.4, 0.9)},
+			{Along: 0.4, Force: 1},
 			{Along: 0.7, Force: d.Between("f7", 0.5, 0.9)}, {Along: 1, Force: d.Between("f10", 0, 0.2)}})
 	}
 	b := &o.Blade
@@ -141,13 +143,16 @@ func widen(d Dice, s *problem.Seat, o *oar.Oar) {
 		b.Law, b.Early = blade.Crossflow, 0
 	case 1:
 		b.Law, b.Early = blade.Table, 0
-		for _, c := range [][3]float64{{0, 0, 0.02}, {20, 0.9, 0.4}, {45, 1.1, 1.1}, {70, 0.6, 1.8}, {90, 0, 2.05}, {115, 0.5, 1.8}, {135, 0.9, 1}, {160, 0.7, 0.3}, {180, 0, 0.02}} {
-			b.Coefficients = append(b.Coefficients, blade.Coefficient{Angle: num.Radians(c[0]), Lift: c[1], Drag: c[2]})
+		for _, c := range [][3]float64{{0, 0, 0.02}, {20, 0.9, 0.4}, {45, 1.1, 1.1}, {70, 0.6, 1.8},
+			{90, 0, 2.05}, {115, 0.5, 1.8}, {135, 0.9, 1}, {160, 0.7, 0.3}, {180, 0, 0.02}} {
+			b.Coefficients = append(b.Coefficients, blade.Coefficient{Angle: num.Radians(c[0]), Lift: c[1],
+				Drag: c[2]})
 		}
 	case 2:
 		b.Law, b.Early = blade.Perfect, 0
 	}
-	s.Catch, s.Finish = s.Catch*d.Between("catch factor", 0.8, 1.1), s.Finish*d.Between("finish factor", 0.8, 1.2)
+	s.Catch, s.Finish = s.Catch*d.Between("catch factor", 0.8, 1.1),
+		s.Finish*d.Between("finish factor", 0.8, 1.2)
 	if b.Law != blade.Perfect && d.Pick("flexible", 4) == 0 {
 		*o = o.WithStiffness(d.Between("stiffness", 0.02, 0.07))
 	}
