@@ -106,7 +106,6 @@ func (d *drive) integrateBent(v0, effort float64) bool {
 	return time < 10*d.Period // and no NaN
 }
 
-<<<<<<< HEAD
 // bentSums are the sums over the points of a step.
 type bentSums struct{ time, travel, handle, body float64 }
 
@@ -129,13 +128,9 @@ func (d *drive) sumBent(s *bentStep, sums *bentSums) {
 	}
 }
 
-// startBent guesses the rises of a step that no stroke nearby has taken: as on the grid before, or along the slope with which the
-// step before ended; at the catch, the handle alone against its own inertia.
-=======
 // startBent guesses the rises of a step that no stroke nearby has taken: as on the grid before,
 // or along the slope with which the step before ended; at the catch, the handle alone
 // against its own inertia.
->>>>>>> main
 func (d *drive) startBent(i int, s *bentStep) {
 	from, _, _ := d.grid.place[i].phi(0)
 	if p := &d.bent.past; p.over != nil {

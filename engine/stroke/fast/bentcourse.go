@@ -30,7 +30,8 @@ func (b *bentDrive) course() course {
 	return c
 }
 
-// factor makes the factors of a warm start's equations, for the problems near it; its own problem is in f.near.
+// factor makes the factors of a warm start's equations, for the problems near it; its own problem
+// is in f.near.
 func (f *Route) factor(a *warmStart) bool {
 	b := &f.bent
 	if b.about == &a.course[0] {
@@ -53,7 +54,8 @@ func (f *Route) factor(a *warmStart) bool {
 	return true
 }
 
-// beside starts the steps near a warm start, on its factors; false where the problem's own grid has other steps.
+// beside starts the steps near a warm start, on its factors; false where the problem's own grid
+// has other steps.
 func (f *Route) beside(a *warmStart) bool {
 	b := &f.bent
 	grid := f.grids.of(f.seat, f.stiff, a.level)

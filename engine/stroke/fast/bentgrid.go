@@ -7,15 +7,16 @@ import (
 	"thole/engine/stroke/problem"
 )
 
-// swingClass is the class of how far the handle swings against its shaft before the blade follows, a factor of
-// the fourth root of 2 apart, so that nearly alike problems share a grid: of the bend that the pull at the catch
-// gives it standing still, as a share of the arc.
+// swingClass is the class of how far the handle swings against its shaft before the blade follows,
+// a factor of the fourth root of 2 apart, so that nearly alike problems share a grid: of the bend
+// that the pull at the catch gives it standing still, as a share of the arc.
 func swingClass(s *problem.SeatPlan, oars, effort float64) int {
 	pull := effort * max(s.Shape.At(0), 0.01)
 	return int(math.Ceil(4 * num.Log2(pull*s.Lever/(oars*s.Shaft.Stiffness*s.Arc))))
 }
 
-// swing is σ at that bend; the handle is slowest, as the shaft takes hold of the blade, at 1.3 to 1.6 times it.
+// swing is σ at that bend; the handle is slowest, as the shaft takes hold of the blade, at 1.3 to
+// 1.6 times it.
 func swing(class int) float64 { return num.Pow(2, float64(class)/8) }
 
 // bentAccuracy is how many steps by collocation a unit of σ asks for: short ones where the handle comes
