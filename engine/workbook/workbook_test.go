@@ -215,8 +215,18 @@ func FuzzSheet(f *testing.F) {
 		if err != nil && (!errors.As(err, &e) || e.What == "" || e.Type == "") {
 			t.Errorf("an error without words: %v", err)
 		}
-		if err == nil && len(g.Rows) > table.MaxLines+1 {
+		if err != nil {
+			return
+		}
+		if len(g.Rows) > table.MaxLines+1 {
 			t.Errorf("%d lines", len(g.Rows))
+		}
+		read, _, err := table.ReadGrid(g, []string{"crew", "mass (kg)"}, []string{"rate (1/min)"}, "")
+		if err != nil && err.Error() == "" {
+			t.Error("a sheet at fault without words")
+		}
+		if err == nil && (read.Column("crew") == nil || read.Len() > len(g.Rows)) {
+			t.Errorf("%d lines of %d, columns %v", read.Len(), len(g.Rows), read.Columns)
 		}
 	})
 }
