@@ -219,9 +219,9 @@ func (w *Weighed) CrewIsLimit() string {
 	for _, t := range w.Tries {
 		if effort := t.Hold == stroke.Effort.String(); (effort || w.Held == HoldWords(stroke.Effort) &&
 			t.Kind == AsSet) && t.Change != nil && t.Change[k] > 0 {
-			return "at the same effort " + what + " always wins here: the crew is the limit, not the " +
-				"water; " +
-				"hold the heaviness or the drive time, as equal_load does"
+			return "nothing in the model stops " + what + " at the same effort (" + w.says(k, t.Change[k]) +
+				"): the crew is the limit, not the water; hold the heaviness or the drive time, as " +
+				"equal_load does"
 		}
 	}
 	return ""
