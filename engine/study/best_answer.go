@@ -5,14 +5,18 @@ import (
 	"sort"
 )
 
+// atEnd is the share of a range within which the best stands at its end: a climb stops a
+// little before it.
+const atEnd = 1e-4
+
 // answer says where the best lies and what stops it.
 func (l *objective) answer(tops []*sample) (*Best, error) {
 	s := tops[0]
 	b := &Best{At: l.point(s.place), Outcome: s.outcome, Output: l.output, Value: l.value(s.height),
 		Failed: l.failed, Grid: len(l.samples)}
 	for i, x := range s.place {
-		if x == 0 || x == 1 {
-			b.AtEdge = append(b.AtEdge, Edge{l.ranges[i].Name, x == 1})
+		if x <= atEnd || x >= 1-atEnd {
+			b.AtEdge = append(b.AtEdge, Edge{l.ranges[i].Name, x >= 1-atEnd})
 		}
 	}
 	for k, limit := range l.goal.Limits {
