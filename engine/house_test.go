@@ -100,7 +100,7 @@ var mayImport = map[string][]string{
 		"builtins/things", "builtins/rowing", "builtins/asking", "engine/blade", "engine/rigging", "engine/stroke", "engine/study",
 		"engine/document", "engine/figure", "engine/report", "engine/table", "engine/trial"},
 	"builtins/data": {"builtins/lang", "builtins/session", "builtins/session/message", "engine/record", "engine/table"},
-	"builtins/trials": {"builtins/lang", "builtins/session", "builtins/views", "builtins/rowing", "builtins/asking",
+	"builtins/trials": {"builtins/lang", "builtins/session", "builtins/account", "builtins/views", "builtins/rowing", "builtins/asking",
 		"builtins/data", "engine/stroke", "engine/study", "engine/trial", "engine/document", "engine/figure",
 		"engine/report", "engine/table"},
 	"builtins": {"builtins/lang", "builtins/session", "builtins/account", "builtins/views", "builtins/things",

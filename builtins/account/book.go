@@ -267,6 +267,15 @@ func NotMachine(c *lang.Call, param string, watts float64) {
 	}
 }
 
+// WillRow notes a category that rows without a computed stroke, as in a trial.
+func WillRow(thread *starlark.Thread, category string) {
+	if b := BookOf(thread); b != nil {
+		b.mu.Lock()
+		b.categories[category] = true
+		b.mu.Unlock()
+	}
+}
+
 // AddStroke notes a stroke: in which wind, who rowed it ("Otters, 4x"), and
 // the categories of all in the boat.
 func AddStroke(thread *starlark.Thread, wind float64, who string, categories []string) {

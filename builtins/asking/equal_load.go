@@ -101,11 +101,18 @@ func equalLoadDo(c *lang.Call) (starlark.Value, error) {
 	if err != nil {
 		return nil, rowing.NoStroke(err)
 	}
+	spread, err := loadSpread(c, base, e)
+	if err != nil {
+		return nil, err
+	}
 	var oars []starlark.Value
 	for i, m := range got {
 		o, err := lengthened(c, fresh[min(i, len(fresh)-1)], &e, m)
 		if err != nil {
 			return nil, err
+		}
+		if spread != nil {
+			o.Note += "; " + spread[i]
 		}
 		if i == 0 && !math.IsNaN(m.Other) {
 			lang.HostOf(c.Thread).Caution(c.Thread,
@@ -123,6 +130,39 @@ func equalLoadDo(c *lang.Call) (starlark.Value, error) {
 		return oars[0], nil
 	}
 	return starlark.NewList(oars), nil
+}
+
+// loadSpread says, seat by seat, between which lengths the answer lies over all definitions
+// of load: of them none is the right one. nil inside a function that is called many times.
+func loadSpread(c *lang.Call, base *stroke.Stroke, e equalload.Question) ([]string, error) {
+	if session.Inside(c.Thread) {
+		return nil, nil
+	}
+	var low, high []float64
+	answers, ways := 0, equalload.Definitions()
+	for _, way := range ways {
+		e.Match, e.At = way.Match, way.At
+		got, err := loadOrRecall(c.Thread, base, e)
+		if ended := c.Context().Err(); ended != nil {
+			return nil, ended
+		}
+		if err != nil {
+			continue // no oar of the window matches by this definition
+		}
+		answers++
+		for i, m := range got {
+			if answers == 1 {
+				low, high = append(low, m.Length), append(high, m.Length)
+			}
+			low[i], high[i] = min(low[i], m.Length), max(high[i], m.Length)
+		}
+	}
+	var out []string
+	for i := range low {
+		out = append(out, fmt.Sprintf("over %d of %d definitions of load %s %s", answers, len(ways), e.Adjust,
+			table.WithUnit(table.Range(low[i]/units.Cm, high[i]/units.Cm, 1, false), "cm")))
+	}
+	return out, nil
 }
 
 // loaded is the answer for a seat: the length that was found, by how much the

@@ -40,12 +40,12 @@ func (c *coefficients) prepare(p *problem.Problem) error {
 	c.fade = s.Lever / s.Rower.FreeSpeed
 	c.bodies = s.Count * s.Rower.Mass * s.Rower.BodyTravel
 	c.hold, c.target = p.Hold, p.Target
-	c.stiff = stiffClass(s)
-	if s.Flexible {
-		c.stiff = swingClass(s, c.Oars)
-	}
 	if p.OwnPower() {
 		c.target = s.Rower.Power
+	}
+	c.stiff = stiffClass(s)
+	if s.Flexible {
+		c.stiff = swingClass(s, c.Oars, num.Exp(c.guess()[1]))
 	}
 	return nil
 }

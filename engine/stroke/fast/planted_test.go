@@ -87,7 +87,7 @@ func finestOf(t *testing.T, f *Route, p *problem.Problem, enough float64) *probl
 	}
 	x, j := f.guess(), f.typical()
 	level := gridCount - 1
-	if !f.approach(level, &x, &j, 1e-6) {
+	if _, ok := f.approach(level, &x, &j, 1e-6); !ok {
 		t.Fatal("no way in")
 	}
 	r, ok := f.settle(level, &x, &j, pair{}, enough)
