@@ -59,7 +59,7 @@ func TestCounted(t *testing.T) {
 		rowed, before int
 		want          string
 	}{
-		{91, 0, "91 strokes rowed in 1.4 s"}, {30, 61, "30 strokes rowed in 1.4 s, 61 rowed before"},
+		{91, 0, "91 strokes rowed in 1.4 s"}, {91, 61, "91 strokes in 1.4 s, 61 of them rowed before"},
 		{1, 0, "1 stroke rowed in 1.4 s"}, {0, 0, ""},
 	} {
 		if got := counted(c.rowed, c.before, 1.4); got != c.want {

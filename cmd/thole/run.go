@@ -182,8 +182,8 @@ func (tty *terminal) row(ctx context.Context, j job, o runOptions) (out *session
 	return out, counted(rowed, before, progress.Seconds())
 }
 
-// run runs the study; the context's end stops it. It counts the strokes rowed
-// and those that were rowed before.
+// run runs the study; the context's end stops it. It counts the strokes, and those of
+// them that were rowed before.
 func (j job) run(ctx context.Context) (out *session.Outcome, rowed, before int) {
 	cfg := builtins.Configure(j.config())
 	out = builtins.Run(ctx, j.Name, j.Text, cfg)
@@ -316,21 +316,20 @@ func rerun(study string, set []string) string {
 	return command
 }
 
-// counted is the line that stands when a run is over: what was rowed, how long it took, what
-// a run before or a part had rowed. "" where nothing was rowed.
+// counted is the line that stands when a run is over: how many strokes, how long they took, and
+// how many of them a run before or a part had rowed. "" where there was none.
 func counted(rowed, before int, seconds float64) string {
-	if rowed+before == 0 {
+	if rowed == 0 {
 		return ""
 	}
 	took := table.Fixed(seconds, 1) + " s"
 	if seconds < 0.1 {
 		took = "under 0.1 s"
 	}
-	line := count(rowed, "stroke") + " rowed in " + took
 	if before > 0 {
-		line += fmt.Sprintf(", %d rowed before", before)
+		return fmt.Sprintf("%s in %s, %d of them rowed before", count(rowed, "stroke"), took, before)
 	}
-	return line
+	return count(rowed, "stroke") + " rowed in " + took
 }
 
 func megabytes(bytes int64) string {
