@@ -2,13 +2,15 @@ package main
 
 import (
 	"context"
+	"fmt"
 	"os"
 	"path/filepath"
 	"strings"
 
 	"github.com/spf13/cobra"
 
-	"fmt"
+	"thole/cmd/live/engine"
+	rerunning "thole/cmd/live/rerun"
 	"thole/engine/record"
 	"thole/engine/window"
 )
@@ -16,12 +18,15 @@ import (
 // packCommand makes one file of a study to hand on.
 func packCommand(tty *terminal) *cobra.Command {
 	var set []string
+	var live bool
 	c := &cobra.Command{
 		Use:   "pack STUDY",
 		Short: "one file to hand on",
 		Long: `Rows the study and makes one zip of it: the study, the files it loads and reads,
 and the record of what it gave. Nothing of the machine or of you is in it. Who
-gets it types thole run NAME.zip and is told whether it gives the same there.`,
+gets it types thole run NAME.zip and is told whether it gives the same there.
+With --live also NAME-live.html, for who has no thole: a page that holds study
+and engine, whose numbers can be changed where it is read.`,
 		Args: oneStudy,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			j, err := openJob("thole pack", args[0], set)
@@ -29,6 +34,12 @@ gets it types thole run NAME.zip and is told whether it gives the same there.`,
 				return err
 			}
 			defer j.Close()
+			var e engine.Engine
+			if live {
+				if e, err = tty.engine(); err != nil {
+					return err
+				}
+			}
 			out, _, _ := j.run(cmd.Context())
 			if len(out.Errors) > 0 {
 				return tty.wrong(out.Errors, false)
@@ -38,18 +49,42 @@ gets it types thole run NAME.zip and is told whether it gives the same there.`,
 			if err != nil {
 				return err
 			}
-			name := strings.TrimSuffix(j.Name, filepath.Ext(j.Name)) + ".zip"
-			if err := writeFile(".", name, data); err != nil {
-				return &Message{File: "thole pack", What: name + " cannot be written", Why: plainError(err),
-					Type: "thole pack in a folder that can be written"}
+			stem := strings.TrimSuffix(j.Name, filepath.Ext(j.Name))
+			name := stem + ".zip"
+			if err := writePacked(name, data); err != nil {
+				return err
 			}
 			holds := fmt.Sprintf("%s: the study, %s it reads, and the record of what it gave, %s",
 				name, count(len(r.Files)-1, "file"), megabytes(int64(len(data))))
-			return tty.Print(append(tty.Wrap("", 2, holds), "type  thole run "+quoted(name))...)
+			said := append(tty.Wrap("", 2, holds), "type  thole run "+quoted(name))
+			if live {
+				out.Document.Command = rerun(j.Name, set)
+				page, err := rerunning.Page(out, j.Set, e.Loader, e.Packed)
+				if err != nil {
+					return err
+				}
+				name = stem + "-" + liveName
+				if err := writePacked(name, page); err != nil {
+					return err
+				}
+				said = append(said, tty.Wrap("", 2, name+": the page that computes where it is read, "+
+					megabytes(int64(len(page)))+"; any browser opens it, without a network")...)
+			}
+			return tty.Print(said...)
 		},
 	}
+	c.Flags().BoolVar(&live, "live", false, "also NAME-live.html, a page whose numbers can be changed where it is read")
 	c.Flags().StringArrayVar(&set, "set", nil, "a parameter of the study: `name=value`")
 	return c
+}
+
+// writePacked writes a file to hand on into the current folder.
+func writePacked(name string, data []byte) error {
+	if err := writeFile(".", name, data); err != nil {
+		return &Message{File: "thole pack", What: name + " cannot be written", Why: plainError(err),
+			Type: "thole pack in a folder that can be written"}
+	}
+	return nil
 }
 
 // runPack runs the study in a pack, on the files in the pack and no others, and
