@@ -9,6 +9,7 @@ import (
 	"path"
 	"path/filepath"
 	"strings"
+	"time"
 
 	"thole/builtins/session"
 	"thole/builtins/session/limits"
@@ -80,6 +81,11 @@ func keep(ctx context.Context, j job, l limits.Limits, out *session.Outcome, dir
 		if err := folder.Write(w.Name, w.Data); err != nil {
 			return kept, err
 		}
+	}
+	if late := ctx.Err(); late != nil { // nothing is planned behind the record, which is written once
+		kept.note, err = folder.Finish(kept.record)
+		kept.recorded = err == nil
+		return kept, errors.Join(late, err)
 	}
 	folder.Plan("page.html")
 	if computes != nil {
@@ -306,6 +312,9 @@ func (n fileNames) of(names ...string) string {
 	return free
 }
 
+// lastMoment is how long a run that was stopped may go on writing.
+const lastMoment = 500 * time.Millisecond
+
 // keepPartial writes the tables a stopped computation had, without a record: an
 // unfinished run.
 func (tty *terminal) keepPartial(ctx context.Context, j job, out *session.Outcome, dir string) {
@@ -322,11 +331,17 @@ func (tty *terminal) keepPartial(ctx context.Context, j job, out *session.Outcom
 		return
 	}
 	defer folder.Close()
-	// the study was stopped already; what it had done is written within the time and
-	// memory of another run
-	k := keeper{context.WithoutCancel(ctx), limits.Default, folder}
+	// the study was stopped already, and whoever stopped it waits
+	moment, cancel := context.WithTimeout(context.WithoutCancel(ctx), lastMoment)
+	defer cancel()
+	k := keeper{moment, limits.Default, folder}
 	for i, t := range out.Partial {
-		if err := k.table(fmt.Sprintf("stopped_%d", i+1), t); err != nil {
+		err := k.table(fmt.Sprintf("stopped_%d", i+1), t)
+		if errors.Is(err, context.DeadlineExceeded) {
+			tty.PrintNote(tty.Clean("what was done is too long to be written at once; the same command goes on"))
+			return
+		}
+		if err != nil {
 			tty.printMessage(writeFailed(dir, err))
 			return
 		}
@@ -337,26 +352,41 @@ func (tty *terminal) keepPartial(ctx context.Context, j job, out *session.Outcom
 
 // notKept says what of a run is not kept, and why: a limit, a signal, or the disk.
 func notKept(kept keptFolder, err error, l limits.Limits, again string) Message {
-	m := Message{File: "thole run", Level: message.Stopped}
+	m := stoppedBy(err, l, again)
+	m.File = "thole run"
+	switch {
+	case m.What == "":
+		m = writeFailed(kept.dir, err)
+	case errors.Is(err, session.ErrFault):
+		m.What = "the page or a picture went wrong inside"
+		m.Type = "the same study without its last figure; and report it with the study"
+	case m.Why != "":
+		m.What += ", after the study was rowed"
+		m.Why = "its tables, page or pictures take more"
+	}
+	m.Why = strings.TrimPrefix(m.Why+"; "+kept.lacking(), "; ")
+	return m
+}
+
+// stoppedBy says which limit, or who, ended a piece of work, or that it went wrong
+// inside; without a sentence where it was none of them.
+func stoppedBy(err error, l limits.Limits, again string) Message {
+	m := Message{File: strings.Join(strings.Fields(again)[:2], " "), Level: message.Stopped}
 	switch {
 	case errors.Is(err, limits.ErrMemory):
-		m.What = "stopped at the memory limit, after the study was rowed"
-		m.Why = "its page or pictures take more memory than it may have; " + kept.lacking()
-		m.Type = fmt.Sprintf("%s --memory-limit %d, or fewer points", again, 2*l.Heap>>20)
+		m.What = fmt.Sprintf("stopped at the memory limit, %d MB", l.Heap>>20)
+		m.Why = "it takes more memory than it may have"
+		m.Type = fmt.Sprintf("%s --memory-limit %d", again, 2*l.Heap>>20)
 	case errors.Is(err, context.DeadlineExceeded):
-		m.What = "stopped at the time limit, after the study was rowed"
-		m.Why = "setting its page or pictures takes longer; " + kept.lacking()
+		m.What = fmt.Sprintf("stopped at the time limit, %g s", l.Seconds)
+		m.Why = "it takes longer than it may"
 		m.Type = fmt.Sprintf("%s --time-limit %g", again, 2*l.Seconds)
 	case errors.Is(err, context.Canceled):
-		m.What, m.Why, m.Type = "stopped", kept.lacking(), again
+		m.What, m.Type = "stopped", again
 	case errors.Is(err, session.ErrFault):
 		m.Level = message.Wrong
-		m.What, m.Why = "the page or a picture went wrong inside",
-			"this is a fault of thole, not of the study; "+kept.lacking()
-		m.Type = "the same study without its last figure; and report it with the study"
-	default:
-		m = writeFailed(kept.dir, err)
-		m.Why += "; " + kept.lacking()
+		m.What, m.Why = "something went wrong inside", "this is a fault of thole, not of the study"
+		m.Type = "report it with what was typed"
 	}
 	return m
 }

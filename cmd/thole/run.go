@@ -164,7 +164,27 @@ func (tty *terminal) runJob(ctx context.Context, j job, o runOptions, recorded *
 		}
 		return ended(endedWrong)
 	}
-	return tty.sameAsRecorded(recorded, kept.record)
+	return tty.held(ctx, o, j.Command, func(context.Context) error {
+		return tty.sameAsRecorded(recorded, kept.record)
+	})
+}
+
+// held does what a command does but run a study, within the options' time and
+// memory, and says what ended it; again is the command as it was typed.
+func (tty *terminal) held(ctx context.Context, o runOptions, again string,
+	work func(ctx context.Context) error) error {
+	limited, cancel := o.within(ctx)
+	defer cancel()
+	_, err := session.Govern(limited, o.limits(), func() (any, error) { return nil, work(limited) })
+	m := stoppedBy(err, o.limits(), again)
+	switch {
+	case m.What == "":
+		return err
+	case ctx.Err() != nil:
+		tty.printMessage(m)
+		return ended(interrupted)
+	}
+	return &m
 }
 
 // within gives the context that ends with the limit of time.
