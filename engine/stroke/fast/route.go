@@ -13,7 +13,7 @@ import (
 const (
 	// cold, two grids are compared: the wider one misses by less than trustedWide, or
 	// the finer one, which is assumed to miss by a third as much, by less than trustedFine
-	trustedWide = 5e-8
+	trustedWide = 4e-8
 	trustedFine = 7e-8
 	// and in any case, so also near a warm start, which measured its grid that way
 	trustedClosure = 1e-7 // of the energy book
@@ -65,9 +65,9 @@ func (f *Route) Solve(p *problem.Problem, s *problem.Settings, out *problem.Solu
 // good, then on the level the warm start was trusted on.
 func (f *Route) nearby(a *warmStart, residual float64, out *problem.Solution) bool {
 	x, j := a.x, a.j
-	own := f.stiff
-	f.stiff = a.stiff
-	defer func() { f.stiff = own }()
+	own := f.layout
+	f.layout = a.layout
+	defer func() { f.layout = own }()
 	if a.course != nil && !f.beside(a) {
 		return false
 	}
@@ -98,6 +98,7 @@ func (f *Route) fromNothing(a *warmStart, residual float64, out *problem.Solutio
 	} else if f.seat.Flexible {
 		a.level = coarse // whose steps the next grid's start on
 	}
+	f.findLag()
 	if a.level == fine {
 		r, ok = f.row(a.level, a.x)
 	}
