@@ -172,15 +172,16 @@ type loaded struct{ Length, Miss, Other float64 }
 // loadOrRecall finds the equal loads, or takes them from the points already
 // computed: like a stroke they are a pure function of what is asked.
 func loadOrRecall(thread *starlark.Thread, base *stroke.Stroke, e equalload.Question) ([]loaded, error) {
-	var store session.Remember
-	if study := session.Of(thread); study != nil {
-		store = study.Config().Store
+	var kept session.Remember
+	if study := session.Of(thread); study != nil && study.Config().Kept != nil &&
+		study.Config().Kept.Awake() {
+		kept = study.Config().Kept
 	}
 	var key []byte
 	var seats []loaded
-	if store != nil {
+	if kept != nil {
 		key = canonical.Bytes(canonical.Bytes([]byte("equal_load "), base.Problem), e)
-		if data, ok := store.Get(key); ok && canonical.Read(data, &seats) == nil {
+		if data, ok := kept.Get(key); ok && canonical.Read(data, &seats) == nil {
 			return seats, nil
 		}
 	}
@@ -197,8 +198,8 @@ func loadOrRecall(thread *starlark.Thread, base *stroke.Stroke, e equalload.Ques
 		}
 		seats = append(seats, l)
 	}
-	if store != nil {
-		store.Put(key, canonical.Bytes(nil, seats))
+	if kept != nil {
+		kept.Put(key, canonical.Bytes(nil, seats))
 	}
 	return seats, nil
 }
