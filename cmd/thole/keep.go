@@ -8,6 +8,7 @@ import (
 	"io"
 	"path"
 	"path/filepath"
+	"slices"
 	"strings"
 
 	"thole/builtins/session"
@@ -176,6 +177,7 @@ type picture struct {
 func (k keeper) tables(doc *document.Document, kept *keptFolder) (sheets []workbook.Page, figures []picture,
 	err error) {
 	names := fileNames{}
+	var long []workbook.Page // too long for the workbook
 	for _, b := range doc.Blocks {
 		var t *table.Table
 		name := ""
@@ -193,14 +195,21 @@ func (k keeper) tables(doc *document.Document, kept *keptFolder) (sheets []workb
 		if t == nil {
 			continue
 		}
+		tall := t.Len()*len(t.Columns) > workbook.MostCells
+		if same := slices.IndexFunc(long, func(p workbook.Page) bool {
+			return slices.Equal(p.Table.Columns, t.Columns)
+		}); same >= 0 { // shown and plotted: a long file once
+			kept.record.LiesIn(b, long[same].Name+".csv")
+			continue
+		}
 		if err := k.table(name, t); err != nil {
 			return nil, nil, err
 		}
-		kept.record.Told.LiesIn(b, name+".csv")
-		if t.Len()*len(t.Columns) <= workbook.MostCells {
-			sheets = append(sheets, workbook.Page{Name: name, Table: t})
-		} else {
+		if kept.record.LiesIn(b, name+".csv"); tall {
+			long = append(long, workbook.Page{Name: name, Table: t})
 			kept.tall++
+		} else {
+			sheets = append(sheets, workbook.Page{Name: name, Table: t})
 		}
 		kept.tables++
 	}
