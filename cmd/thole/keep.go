@@ -335,12 +335,12 @@ func (tty *terminal) keepPartial(ctx context.Context, j job, out *session.Outcom
 	// memory of another run
 	k := keeper{context.WithoutCancel(ctx), limits.Default, folder}
 	for i, t := range out.Partial {
-		if err := k.table(fmt.Sprintf("stopped_%d", i+1), t); err != nil {
+		if err := k.table(fmt.Sprintf(stoppedName, i+1), t); err != nil {
 			tty.printMessage(writeFailed(dir, err))
 			return
 		}
 	}
-	tty.PrintNote(tty.Clean("Kept     " + path.Join(filepath.ToSlash(dir), "stopped_1.csv") +
+	tty.PrintNote(tty.Clean("Kept     " + path.Join(filepath.ToSlash(dir), fmt.Sprintf(stoppedName, 1)+".csv") +
 		", the points that were done"))
 }
 

@@ -232,6 +232,12 @@ answer("x")
 	if strings.Count(got["lines.csv"], "\n") != 60_001 || got["curve.csv"] != "" || got["short.csv"] == "" {
 		t.Errorf("%d bytes of lines, %d of curve", len(got["lines.csv"]), len(got["curve.csv"]))
 	}
+	// what the run left when it was stopped goes when it is whole
+	os.WriteFile(filepath.Join(dir, "long", "stopped_1.csv"), []byte("a\n1\n"), 0o644)
+	runIn(t, thole, dir, nil, "run", "shafts.star", "--out", "long")
+	if _, err := os.Stat(filepath.Join(dir, "long", "stopped_1.csv")); err == nil {
+		t.Error("a table of the stopped run is left beside the whole one")
+	}
 	sum := sha256.Sum256([]byte(got["lines.csv"]))
 	if n := strings.Count(got["record.json"], hex.EncodeToString(sum[:])); n != 2 || len(got["record.json"]) > 100_000 {
 		t.Errorf("the record of %d bytes names the file's hash %d times, not for both", len(got["record.json"]), n)
