@@ -340,7 +340,8 @@ func (tty *terminal) keepPartial(ctx context.Context, j job, out *session.Outcom
 			return
 		}
 	}
-	tty.PrintNote(tty.Clean("Kept     " + path.Join(filepath.ToSlash(dir), fmt.Sprintf(stoppedName, 1)+".csv") +
+	tty.PrintNote(tty.Clean("Kept     " +
+		path.Join(filepath.ToSlash(dir), fmt.Sprintf(stoppedName, 1)+".csv") +
 		", the points that were done"))
 }
 
