@@ -4,6 +4,8 @@ package main
 
 import (
 	"bytes"
+	"crypto/sha256"
+	"encoding/hex"
 	"math/rand/v2"
 	"os"
 	"os/exec"
@@ -209,6 +211,42 @@ func TestTwoRunsAtOnce(t *testing.T) {
 	wg.Wait()
 	want := folderBytes(t, filepath.Join(dir, "a"))
 	sameFolders(t, "two at once", want, folderBytes(t, filepath.Join(dir, "b")))
+}
+
+// A long table that is shown and plotted lies in one file, which the record knows by its hash, and
+// a later study is told where its lines are.
+func TestLongTableIsWrittenOnce(t *testing.T) {
+	thole := program(t)
+	dir := layStudy(t, `title("many")
+t = vary(lambda a, b: {"x (cm)": a + b, "y (cm)": a - b}, a=steps(1, 300, 1), b=steps(1, 200, 1))
+show(t, name="lines")
+plot(t, x="a", y="x", name="curve")
+show(t.where(b=1), name="short")
+answer("x")
+`)
+	_, stderr, code := runIn(t, thole, dir, nil, "run", "shafts.star", "--out", "long")
+	if code != 0 || !strings.Contains(stderr, "1 too long for a workbook") {
+		t.Fatalf("ended with %d:\n%s", code, stderr)
+	}
+	got := folderBytes(t, filepath.Join(dir, "long"))
+	if strings.Count(got["lines.csv"], "\n") != 60_001 || got["curve.csv"] != "" || got["short.csv"] == "" {
+		t.Errorf("%d bytes of lines, %d of curve", len(got["lines.csv"]), len(got["curve.csv"]))
+	}
+	// what the run left when it was stopped goes when it is whole
+	os.WriteFile(filepath.Join(dir, "long", "stopped_1.csv"), []byte("a\n1\n"), 0o644)
+	runIn(t, thole, dir, nil, "run", "shafts.star", "--out", "long")
+	if _, err := os.Stat(filepath.Join(dir, "long", "stopped_1.csv")); err == nil {
+		t.Error("a table of the stopped run is left beside the whole one")
+	}
+	sum := sha256.Sum256([]byte(got["lines.csv"]))
+	if n := strings.Count(got["record.json"], hex.EncodeToString(sum[:])); n != 2 || len(got["record.json"]) > 100_000 {
+		t.Errorf("the record of %d bytes names the file's hash %d times, not for both", len(got["record.json"]), n)
+	}
+	os.WriteFile(filepath.Join(dir, "later.star"), []byte("title(\"later\")\nshow(read_run(\"long\").table(\"lines\"))\n"), 0o644)
+	_, stderr, code = runIn(t, thole, dir, nil, "run", "later.star")
+	if code != 1 || !strings.Contains(stderr, "60000 lines, which lie in long/lines.csv") {
+		t.Errorf("a later study ended with %d:\n%s", code, stderr)
+	}
 }
 
 // A part of a sweep each, then gathered: the bytes of one run.

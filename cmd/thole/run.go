@@ -43,7 +43,9 @@ func runCommand(tty *terminal) *cobra.Command {
 	var o runOptions
 	c := &cobra.Command{
 		Use: "run STUDY", Short: "row a study", Args: oneStudy,
-		Long: "Rows a study: the answer here, the page and all tables and figures in runs/.",
+		Long: `Rows a study: the answer here, the page and all tables and figures in runs/.
+A long run that was stopped goes on where it was when the same command is typed again:
+until it is whole, its strokes lie in a file (.points) beside its folder.`,
 		RunE: func(c *cobra.Command, args []string) error { return tty.run(c.Context(), args[0], o) },
 	}
 	f := c.Flags()

@@ -200,8 +200,18 @@ func (f *runFolder) Finish(r *record.Run) (note string, err error) {
 			}
 		}
 	}
+	if left, err := fs.Glob(f.root.FS(), fmt.Sprintf(stoppedName, "*")+".csv"); err == nil {
+		for _, name := range left { // of this run before it was whole
+			if !slices.Contains(r.Outputs, name) {
+				f.root.Remove(name)
+			}
+		}
+	}
 	return note, f.Write(record.FileName, data)
 }
+
+// stoppedName is a table of a run that was stopped, by its number.
+const stoppedName = "stopped_%v"
 
 func sameInputs(a, b *record.Run) bool {
 	return runName(a.Version, a.Study, a.Files, a.Params) == runName(b.Version, b.Study, b.Files, b.Params)
