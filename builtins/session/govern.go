@@ -23,8 +23,8 @@ func Govern[T any](ctx context.Context, l limits.Limits, work func() (T, error))
 		err  error
 	}
 	var none T
-	if err := ctx.Err(); err != nil {
-		return none, err
+	if ctx.Err() != nil {
+		return none, context.Cause(ctx)
 	}
 	meter := limits.New(ctx, l)
 	done := make(chan result, 1)
@@ -43,7 +43,7 @@ func Govern[T any](ctx context.Context, l limits.Limits, work func() (T, error))
 	case r := <-done:
 		return r.made, r.err
 	case <-ctx.Done():
-		return none, ctx.Err()
+		return none, context.Cause(ctx)
 	case <-full(looking, meter):
 		return none, limits.ErrMemory
 	}

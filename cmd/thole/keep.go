@@ -2,6 +2,7 @@ package main
 
 import (
 	"bytes"
+	"cmp"
 	"context"
 	"errors"
 	"fmt"
@@ -59,20 +60,21 @@ func (k keptFolder) lacking() string {
 func keep(ctx context.Context, j job, l limits.Limits, out *session.Outcome, dir string,
 	computes *engine.Engine) (
 	keptFolder, error) {
+	last, end := soonAfter(ctx) // tables and record are written even if the time is just over
+	defer end()
 	doc := out.Document
-	files, params := recordFiles(out.Files), recordParams(out.Params)
-	doc.Run = runName(version, j.Name, files, params)
-	kept := keptFolder{dir: dir, record: record.Of(doc, params, files)}
-	kept.record.Seeds = out.Seeds
-	if dir == "" {
-		kept.dir = filepath.Join(runsDir, doc.Run)
-	}
-	folder, err := openRunFolder(kept.dir)
+	kept := keptFolder{dir: dir}
+	folder, err := session.Govern(last, l, func() (*runFolder, error) {
+		r := recordOf(out, doc)
+		doc.Run = runName(version, j.Name, r.Files, r.Params)
+		kept.record, kept.dir = r, cmp.Or(dir, filepath.Join(runsDir, doc.Run))
+		return openRunFolder(kept.dir)
+	})
 	if err != nil {
-		return kept, err
+		return keptFolder{dir: cmp.Or(dir, runsDir)}, err
 	}
 	defer folder.Close()
-	k := keeper{ctx, l, folder}
+	k := keeper{last, l, folder}
 
 	sheets, figures, err := k.tables(doc, &kept)
 	if err != nil {
@@ -84,7 +86,7 @@ func keep(ctx context.Context, j job, l limits.Limits, out *session.Outcome, dir
 		}
 	}
 	if late := ctx.Err(); late != nil { // nothing is planned behind the record, which is written once
-		kept.note, err = folder.Finish(kept.record)
+		kept.note, err = k.record(kept.record)
 		kept.recorded = err == nil
 		return kept, errors.Join(late, err)
 	}
@@ -100,10 +102,11 @@ func keep(ctx context.Context, j job, l limits.Limits, out *session.Outcome, dir
 			folder.Plan(f.name + "." + string(format))
 		}
 	}
-	if kept.note, err = folder.Finish(kept.record); err != nil {
+	if kept.note, err = k.record(kept.record); err != nil {
 		return kept, err
 	}
 	kept.recorded = true
+	k.ctx = ctx
 	if err = k.page(doc, &kept); err == nil && computes != nil {
 		err = k.live(out, j.Set, computes, &kept)
 	}
@@ -115,9 +118,7 @@ func keep(ctx context.Context, j job, l limits.Limits, out *session.Outcome, dir
 	}
 	// the record names no file that is not there; if it cannot be mended the run says so all the same
 	if err != nil {
-		folder.unplan()
-		_, again := folder.Finish(kept.record)
-		err = errors.Join(err, again)
+		err = errors.Join(err, folder.unplan(kept.record))
 	}
 	return kept, err
 }
@@ -161,6 +162,16 @@ type keeper struct {
 	ctx    context.Context
 	limits limits.Limits
 	folder *runFolder
+}
+
+// record writes the record, which makes the run whole.
+func (k keeper) record(r *record.Run) (note string, err error) {
+	k.folder.list(r)
+	data, err := session.Govern(k.ctx, k.limits, r.Encode)
+	if err != nil {
+		return "", err
+	}
+	return k.folder.Finish(r, data)
 }
 
 // write writes what make gives, made within the limits.
@@ -254,8 +265,8 @@ type governed struct {
 }
 
 func (g governed) Write(p []byte) (int, error) {
-	if err := g.ctx.Err(); err != nil {
-		return 0, err
+	if g.ctx.Err() != nil {
+		return 0, context.Cause(g.ctx)
 	}
 	return g.to.Write(p)
 }
@@ -322,7 +333,16 @@ func (n fileNames) of(names ...string) string {
 }
 
 // lastMoment is how long a run that was stopped may go on writing.
-const lastMoment = 500 * time.Millisecond
+const lastMoment = 400 * time.Millisecond
+
+// soonAfter gives a context that ends a moment after another.
+func soonAfter(ctx context.Context) (context.Context, context.CancelFunc) {
+	last, cancel := context.WithCancelCause(context.WithoutCancel(ctx))
+	stop := context.AfterFunc(ctx, func() {
+		time.AfterFunc(lastMoment, func() { cancel(ctx.Err()) })
+	})
+	return last, func() { stop(); cancel(nil) }
+}
 
 // keepPartial writes the tables a stopped computation had, without a record: an
 // unfinished run.
@@ -341,12 +361,12 @@ func (tty *terminal) keepPartial(ctx context.Context, j job, out *session.Outcom
 	}
 	defer folder.Close()
 	// the study was stopped already, and whoever stopped it waits
-	moment, cancel := context.WithTimeout(context.WithoutCancel(ctx), lastMoment)
+	moment, cancel := soonAfter(ctx)
 	defer cancel()
 	k := keeper{moment, limits.Default, folder}
 	for i, t := range out.Partial {
 		err := k.table(fmt.Sprintf(stoppedName, i+1), t)
-		if errors.Is(err, context.DeadlineExceeded) {
+		if moment.Err() != nil {
 			tty.PrintNote(tty.Clean("what was done is too long to be written at once; the same command goes on"))
 			return
 		}

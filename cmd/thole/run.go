@@ -138,7 +138,7 @@ func (tty *terminal) runJob(ctx context.Context, j job, o runOptions, recorded *
 		tty.PrintNote(printed(tty.Window, prints)...)
 		code := tty.wrong(out.Errors, o.debug)
 		if out.Stopped {
-			tty.keepPartial(ctx, j, out, o.out)
+			tty.keepPartial(limited, j, out, o.out)
 			if ctx.Err() != nil {
 				code = ended(interrupted)
 			}
