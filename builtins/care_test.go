@@ -128,3 +128,67 @@ blade_path(row(hull("1x"), grown, o), points=12, every=0.1)
 		t.Errorf("both ways: %v", out.Errors)
 	}
 }
+
+// A junior's oar made longer, in whatever way it is asked: the first line of the result says
+// heavier, with its size; made shorter, lighter. A senior's says nothing. The same on any
+// number of cores.
+func TestTheRiseInEveryWayOfAsking(t *testing.T) {
+	const start = careStart + "a = row(hull(\"1x\"), %CREW%, o, name=\"now\")\nn = %LENGTH%\n" +
+		"def to(length=280):\n    return a.change(oar=o.change(length=length))\n" +
+		"def anew(length=280):\n    return row(hull(\"1x\"), %CREW%, o.change(length=length))\n"
+	longer := "def both(mass=60):\n    w = a.change(crew=a.crew.change(mass=mass), name=\"now\")\n" +
+		"    return {\"now\": w, \"new\": w.change(oar=o.change(length=n))}\n"
+	for _, ask := range []struct{ how, line string }{
+		{"changed and shown", "show(to(n))"},
+		{"a lone card", "card(to(n))"},
+		{"compared", "show(compare(a, to(n)))"},
+		{"a figure of one", "plot_curves(to(n), y=\"handle_force\")"},
+		{"a sweep from a stroke", "show(vary(to, length=[280, (280 + n) / 2, n]))"},
+		{"a sweep of parts", "show(vary(anew, length=[280, (280 + n) / 2, n]))"},
+		{"sliders", "explore(to, of=[\"speed\"], length=sorted([280, n]))"},
+		{"a search", "show(find(to, of=\"outboard\", target=n - 87.5, length=(min(n, 280) - 1, max(n, 280) + 1)))"},
+		{"drawn", longer + "show(compare(uncertainty(both, draws=10, mass=about(60, 2))))"},
+		{"weighed", "show(weigh(a, to(n), forms=False))"},
+		{"a search for the best", "show(find_best(to, maximise=\"drive_time\", length=(min(n, 281), max(n - 1, 280))) if n > 280 else " +
+			"find_best(to, minimise=\"drive_time\", length=(n, 280)))"},
+	} {
+		for _, c := range []struct{ crew, length, want, never string }{
+			{"young", "288", " % heavier", "lighter"}, {"young", "272", " % lighter", "heavier"},
+			{"grown", "288", "", "Load"},
+		} {
+			var loads [2]string
+			for i, jobs := range []int{1, 4} {
+				text := strings.NewReplacer("%CREW%", c.crew, "%LENGTH%", c.length).Replace(start + ask.line + "\nnote(\"end\")\n")
+				out := builtins.Run(context.Background(), "care.star", []byte(text), session.Config{Jobs: jobs})
+				if len(out.Errors) > 0 {
+					t.Fatalf("%s: %s", ask.how, out.Errors[0])
+				}
+				loads[i] = strings.Join(out.Document.Load, "\n")
+			}
+			if !strings.Contains(loads[0], c.want) || strings.Contains(loads[0], c.never) {
+				t.Errorf("%s, %s, %s cm: %q", ask.how, c.crew, c.length, loads[0])
+			}
+			if loads[0] != loads[1] {
+				t.Errorf("%s: on one core %q, on four %q", ask.how, loads[0], loads[1])
+			}
+		}
+	}
+}
+
+// A trial has no computed stroke, and says who rows all the same.
+func TestATrialSaysWhoRows(t *testing.T) {
+	for category, want := range map[string]string{"junior": "with juniors", "not said": "not said", "senior": ""} {
+		out := builtins.Run(context.Background(), "care.star", []byte(
+			"show(trial_plan(settings=(\"a\", \"b\"), pieces=8, category=\""+category+"\"))\n"), session.Config{})
+		if len(out.Errors) > 0 {
+			t.Fatal(out.Errors[0])
+		}
+		said := ""
+		for _, c := range out.Document.Cautions {
+			said += c.Text
+		}
+		if !strings.Contains(said, want) || want == "" && strings.Contains(said, "Load:") {
+			t.Errorf("%s: %q", category, said)
+		}
+	}
+}

@@ -143,3 +143,85 @@ result("1:40", machine_power(100))
 	near(t, "2:00", r["2:00"], 202.5, 0.1) // displays show whole watts; from memory
 	near(t, "1:40", r["1:40"], 350, 1e-9)
 }
+
+// compare of two strokes says weigh's words from weigh's numbers: the span over the forms is
+// the same to the last bit, and a verdict is another only where weigh, which also crosses
+// forms and holds, found what turns it.
+func TestCompareIsWeighedQuietly(t *testing.T) {
+	for name, other := range map[string]string{
+		"length": `calm.change(oar=sculls.change(length=290))`,
+		"area":   `calm.change(oar=sculls.change(blade=sculls.blade.change(area=900)))`,
+		"catch":  `calm.change(crew=me.change(catch=66))`,
+		"mass":   `calm.change(crew=me.change(mass=89))`,
+		"wind":   `calm.change(wind=3)`,
+	} {
+		r := answers(t, `
+w = weigh(calm, `+other+`)
+c = compare(calm, `+other+`)
+s = c.one(quantity="speed")
+result("span", 1 if s.forms_low == w["speed"].forms_low and s.forms_high == w["speed"].forms_high else 0)
+words = [(l.verdict, w[l.quantity].verdict) for l in c if l.quantity in w.table["quantity"]]
+result("other", len([1 for v in words if v[0] != v[1] and not v[1].startswith("depends on") and "of small worth" not in v[1]]))
+result("unweighed", len([1 for l in c if "not weighed" in l.verdict or l.verdict == "one run"]))
+result("same", len([1 for v in words if v[0] == v[1]]))
+`)
+		if r["span"] != 1 {
+			t.Errorf("%s: the span over the forms is not weigh's: %v", name, r)
+		}
+		if r["other"] != 0 || r["unweighed"] != 0 || r["same"] < 5 {
+			t.Errorf("%s: %v", name, r)
+		}
+	}
+}
+
+// A page rows 60 strokes for it at most: the second comparison is told as not weighed, by name.
+func TestQuietStrokesOfAPageEnd(t *testing.T) {
+	out := asked(t, `show(compare(calm, calm.change(wind=2, name="two")))
+show(compare(calm, calm.change(wind=3, name="three")))
+show(compare(calm, calm.change(wind=2), calm.change(wind=4)))`)
+	var texts []string
+	for _, c := range out.Document.Cautions {
+		texts = append(texts, c.Text)
+	}
+	all := strings.Join(texts, "\n")
+	if !strings.Contains(all, "Not weighed (calm -> three; calm -> wind 0 → 2 m/s, wind 0 → 4 m/s)") {
+		t.Errorf("cautions: %s", all)
+	}
+	once := asked(t, `show(compare(calm, calm.change(wind=2, name="two")))`)
+	for _, c := range once.Document.Cautions {
+		if strings.HasPrefix(c.Text, "Not weighed") {
+			t.Errorf("weighed, and yet: %s", c.Text)
+		}
+	}
+}
+
+// Where nothing in the model stops a choice, the search and the weighing say so; where the
+// load is held they do not. The answer of equal_load says its spread over definitions of load.
+func TestHonestLimits(t *testing.T) {
+	r := answers(t, `
+wide = lambda area: calm.change(oar=sculls.change(blade=sculls.blade.change(area=area)))
+free = find_best(wide, maximise="speed", area=(780, 840))
+held = find_best(wide, maximise="speed", limits={"heaviness": (None, calm.heaviness)}, area=(780, 840))
+result("free", 1 if "the crew is the limit" in free.note and "high end" in free.note else 0)
+result("held", 1 if "the crew is the limit" in held.note else 0)
+new = equal_load(calm, sculls.change(blade=sculls.blade.change(area=900)))
+result("spread", 1 if "of 10 definitions of load outboard" in new.note else 0)
+`)
+	if r["free"] != 1 || r["held"] != 0 || r["spread"] != 1 {
+		t.Errorf("%v", r)
+	}
+	for script, want := range map[string]bool{
+		`show(weigh(calm, calm.change(oar=sculls.change(length=290))))`: true,
+		`show(weigh(calm, calm.change(oar=sculls.change(length=286))))`: false,
+	} {
+		said := ""
+		for _, b := range asked(t, script).Document.Blocks {
+			if s, ok := b.(*document.Shown); ok {
+				said += s.Line
+			}
+		}
+		if strings.Contains(said, "the crew is the limit, not the water") != want {
+			t.Errorf("%s: %q", script, said)
+		}
+	}
+}

@@ -11,16 +11,28 @@ import (
 	"strings"
 )
 
-//go:embed *.star
+//go:embed *.star boathouse
 var libraries embed.FS
 
 //go:embed all:templates
 var templates embed.FS
 
-// Library gives the text of a library that is loaded as "@name".
+// Library gives the text of a library that is loaded as "@name": name.star, and beneath it
+// the files of the folder name, a file an idea.
 func Library(name string) (text []byte, ok bool) {
 	text, err := libraries.ReadFile(name + ".star")
-	return text, err == nil
+	if err != nil {
+		return nil, false
+	}
+	parts, _ := libraries.ReadDir(name)
+	for _, part := range parts {
+		more, err := libraries.ReadFile(name + "/" + part.Name())
+		if err != nil {
+			return nil, false
+		}
+		text = append(append(text, '\n'), more...)
+	}
+	return text, true
 }
 
 // Libraries lists their names.
@@ -28,7 +40,9 @@ func Libraries() []string {
 	var names []string
 	entries, _ := libraries.ReadDir(".")
 	for _, e := range entries {
-		names = append(names, strings.TrimSuffix(e.Name(), ".star"))
+		if name, ok := strings.CutSuffix(e.Name(), ".star"); ok {
+			names = append(names, name)
+		}
 	}
 	return names
 }

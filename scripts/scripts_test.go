@@ -76,7 +76,7 @@ func TestLibrariesAreDocumented(t *testing.T) {
 func TestHelpOfTheBoathouse(t *testing.T) {
 	lines, ok := Help("boathouse")
 	text := strings.Join(lines, "\n")
-	for _, want := range []string{"The boathouse:", "One line a seat, bow is 1.", "pairs_that_differ(measured, by=0.3)", "findings(*lists)"} {
+	for _, want := range []string{"The boathouse:", "One line a seat, bow is 1;", "pairs_that_differ(measured, by=0.3)", "findings(*lists)"} {
 		if !ok || !strings.Contains(text, want) {
 			t.Errorf("%q is not in the help", want)
 		}

@@ -88,21 +88,26 @@ type Book struct {
 	mu         sync.Mutex
 	inUse      map[defaultsInUse]bool
 	strokes    int             // asked for, each counted once
-	recalled   int             // of them out of the store
+	recalled   int             // of them rowed before
 	categories map[string]bool // of all that rowed
 	loads      map[string]bool // how load changes in what was compared -> whether it rises
+	loaded     map[[2]any]bool // the strokes that these lines are of
 	windy      bool
-	reach      bool   // somebody's hands kept their reach on another inboard
-	effort     bool   // some seats' rig was changed, each rower pulling as hard as before
-	weighed    bool   // a question was weighed
-	subject    string // crew and boat of the first stroke, "" where several crews row
+	reach      bool             // somebody's hands kept their reach on another inboard
+	effort     bool             // some seats' rig was changed, each rower pulling as hard as before
+	weighed    bool             // a question was weighed
+	machine    map[float64]bool // W that machine_power gave
+	quiet      int              // strokes rowed to weigh comparisons that nobody asked to weigh
+	unweighed  map[string]bool  // comparisons that were not weighed
+	subject    string           // crew and boat of the first stroke, "" where several crews row
 
 	asked []Request // of the prompt's words
 }
 
 // New gives the empty book of a run, for session.Config.Extra.
 func New() *Book {
-	return &Book{inUse: map[defaultsInUse]bool{}, categories: map[string]bool{}, loads: map[string]bool{}}
+	return &Book{inUse: map[defaultsInUse]bool{}, categories: map[string]bool{}, loads: map[string]bool{},
+		unweighed: map[string]bool{}, loaded: map[[2]any]bool{}, machine: map[float64]bool{}}
 }
 
 // defaultsInUse names one line of the table of defaults.
@@ -123,13 +128,18 @@ func Rowed(cfg session.Config) (strokes, fromStore int) {
 // BookOf gives the book of a thread's run, nil outside one.
 func BookOf(thread *starlark.Thread) *Book {
 	if s := session.Of(thread); s != nil {
-		b, _ := s.Config().Extra.(*Book)
-		return b
+		return BookIn(s.Config())
 	}
 	return nil
 }
 
-// Recall counts a stroke out of the store.
+// BookIn gives the book of a run by its configuration, nil where it keeps none.
+func BookIn(cfg session.Config) *Book {
+	b, _ := cfg.Extra.(*Book)
+	return b
+}
+
+// Recall counts a stroke that was rowed before.
 func (b *Book) Recall() {
 	b.mu.Lock()
 	defer b.mu.Unlock()
@@ -170,6 +180,46 @@ func Weighed(c *lang.Call) {
 	}
 }
 
+// mostQuiet strokes of a page are rowed to weigh what compare was asked: thirty of two.
+const mostQuiet = 60
+
+// RowQuietly says whether n strokes may be rowed to weigh a comparison that nobody asked to
+// weigh, and counts them; where not, it notes that the comparison was not weighed.
+func RowQuietly(thread *starlark.Thread, n int, comparison string) bool {
+	b := BookOf(thread)
+	if b == nil {
+		return n <= mostQuiet
+	}
+	b.mu.Lock()
+	defer b.mu.Unlock()
+	if b.quiet+n > mostQuiet {
+		b.unweighed[comparison] = true
+		return false
+	}
+	b.quiet += n
+	b.weighed = true
+	return true
+}
+
+// NextLine lets the next line of the prompt weigh what it compares, as a page may.
+func NextLine(cfg session.Config) {
+	if b, ok := cfg.Extra.(*Book); ok {
+		b.mu.Lock()
+		b.quiet = 0
+		clear(b.unweighed)
+		b.mu.Unlock()
+	}
+}
+
+// NotWeighed notes a comparison of strokes that was not weighed.
+func NotWeighed(thread *starlark.Thread, comparison string) {
+	if b := BookOf(thread); b != nil {
+		b.mu.Lock()
+		b.unweighed[comparison] = true
+		b.mu.Unlock()
+	}
+}
+
 // KeptReach notes that hands kept their reach on an oar of another inboard.
 func KeptReach(c *lang.Call) {
 	if b := BookOf(c.Thread); b != nil {
@@ -184,6 +234,44 @@ func KeptEffort(c *lang.Call) {
 	if b := BookOf(c.Thread); b != nil {
 		b.mu.Lock()
 		b.effort = true
+		b.mu.Unlock()
+	}
+}
+
+// Machine notes what machine_power gave.
+func Machine(c *lang.Call, watts float64) {
+	if b := BookOf(c.Thread); b != nil {
+		b.mu.Lock()
+		b.machine[watts] = true
+		b.mu.Unlock()
+	}
+}
+
+// NotMachine cautions where a machine's watts are taken for all of a rower's power.
+func NotMachine(c *lang.Call, param string, watts float64) {
+	b := BookOf(c.Thread)
+	if b == nil {
+		return
+	}
+	b.mu.Lock()
+	machine := b.machine[watts]
+	b.mu.Unlock()
+	if machine {
+		lang.HostOf(c.Thread).Caution(c.Thread, lang.Caution{
+			Text: table.Fixed(watts, 0) + " W are what machine_power gave: power at the handle, and this " +
+				"counts " +
+				"the moving of the body too",
+			Why: "a machine's display has no body to move along", Type: map[string]string{
+				"power": "handle_power=", "target": `hold="handle_power"`}[param],
+			Key: "machine's watts", Arg: param})
+	}
+}
+
+// WillRow notes a category that rows without a computed stroke, as in a trial.
+func WillRow(thread *starlark.Thread, category string) {
+	if b := BookOf(thread); b != nil {
+		b.mu.Lock()
+		b.categories[category] = true
 		b.mu.Unlock()
 	}
 }
@@ -225,6 +313,10 @@ func Complete(doc *document.Document, cfg session.Config) {
 		doc.Computed += b.foundation(doc.Assumptions)
 	}
 	doc.Load = b.loadLines()
+	if n := len(doc.Load); n > manyLoads {
+		doc.Load = append(doc.Load[:manyLoads:manyLoads], fmt.Sprintf("Load of %d more comparisons: compare "+
+			"them one by one", n-manyLoads))
+	}
 	doc.Cautions = append(LoadCautions(b.rowed()), append(doc.Cautions, b.standing()...)...)
 }
 
@@ -233,20 +325,22 @@ func (b *Book) rowed() []string {
 	return slices.DeleteFunc(slices.Clone(Categories), func(k string) bool { return !b.categories[k] })
 }
 
-// NoteLoad notes how the load of those who need care changes in what was compared: the
-// first line of the result, before any other.
-func NoteLoad(thread *starlark.Thread, line string, rises bool) {
-	if b := BookOf(thread); b != nil {
-		b.mu.Lock()
-		b.loads[line] = rises
-		b.mu.Unlock()
+// NoteLoad notes for the first line of the result, before any other, how the load of
+// those who need care changes from one stroke to another; two strokes are told of once.
+func (b *Book) NoteLoad(before, after any, line string, rises bool) {
+	if b == nil {
+		return
+	}
+	b.mu.Lock()
+	defer b.mu.Unlock()
+	if pair := [2]any{before, after}; !b.loaded[pair] {
+		b.loaded[pair], b.loads[line] = true, rises
 	}
 }
 
-// LoadsSoFar gives the lines of NoteLoad, rises first.
-func LoadsSoFar(cfg session.Config) []string {
-	b, ok := cfg.Extra.(*Book)
-	if !ok {
+// LoadsSoFar gives all lines of NoteLoad, rises first.
+func (b *Book) LoadsSoFar() []string {
+	if b == nil {
 		return nil
 	}
 	b.mu.Lock()
@@ -266,10 +360,6 @@ func (b *Book) loadLines() []string {
 		}
 		return strings.Compare(x, y)
 	})
-	if n := len(lines); n > manyLoads {
-		lines = append(lines[:manyLoads:manyLoads], fmt.Sprintf("Load of %d more comparisons: compare them "+
-			"one by one", n-manyLoads))
-	}
 	return lines
 }
 
@@ -357,10 +447,13 @@ func (b *Book) standing() []document.Caution {
 			"reporter, has them up to a half larger than the model; what is least known here is the area " +
 			"of the bodies."})
 	}
-	if b.strokes > 1 && !b.weighed {
-		out = append(out, document.Caution{Text: "Not weighed: how the crew pulls, what is held and the " +
-			"law of the blade may turn a difference between two strokes. " +
-			"weigh(now, new) asks under each of them."})
+	if b.strokes > 1 && (!b.weighed || len(b.unweighed) > 0) {
+		text := "Not weighed"
+		if which := slices.Sorted(maps.Keys(b.unweighed)); len(which) > 0 {
+			text += " (" + strings.Join(which, "; ") + ")"
+		}
+		out = append(out, document.Caution{Text: text + ": how the crew pulls, what is held and the law of " +
+			"the blade may turn a difference between two strokes. weigh(now, new) asks under each of them."})
 	}
 	return out
 }

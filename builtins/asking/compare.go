@@ -9,10 +9,13 @@ import (
 
 	"go.starlark.net/starlark"
 
+	"thole/builtins/account"
 	"thole/builtins/lang"
 	"thole/builtins/rowing"
+	"thole/builtins/session"
 	"thole/engine/study"
 	"thole/engine/table"
+	"thole/engine/weighing"
 )
 
 var compareRecord = &lang.Record{
@@ -25,19 +28,21 @@ var compareRecord = &lang.Record{
 			Help: "the smallest change of speed, split or race time that matters"},
 	},
 	More: &lang.Param{Name: "others", Help: "things of the same kind"},
-	Gives: "a table: quantity unit case before after change percent low high verdict; what changed comes " +
-		"first",
+	Gives: "a table: quantity unit case before after change percent low high forms_low forms_high verdict; " +
+		"what changed comes first",
 	Errors: []string{
 		"things of different kinds", "an uncertainty over numbers: only strokes by name can be compared",
 	},
 	Example: `compare(usual, usual.change(wind=3, name="3 m/s ahead"))`,
 	Sources: []string{"0.3 %: smallest change that matters in races, Smith & Hopkins 2011"},
 	Notes: []string{
-		"drawn, the verdict rests on the change pair by pair over the inputs alone: more or less, not " +
-			"weighed; cannot be told apart",
+		"two strokes are weighed besides, under every form of the model and at every hold, one at a time: " +
+			"the verdicts are those of weigh, forms_low and forms_high the span over the forms, percent or " +
+			"the quantity's unit",
+		"a page rows 60 strokes for that at most: what comes after, more than two strokes and what stands " +
+			"inside a function is not weighed: one run, or, drawn, more or less, not weighed",
 		"too small to matter: under worthwhile for speed, split and race times, under 0.5 % for anything " +
 			"else, whatever the draws say",
-		"without draws there is one run, and no interval",
 	},
 	Do: compareDo,
 }
@@ -72,13 +77,33 @@ func compareDo(c *lang.Call) (starlark.Value, error) {
 		}
 		changes = append(changes, study.CompareOnce(before, after)...)
 	}
-	t := changeTable(changes, names, "one run")
 	strokes := strokesOf(compared)
+	w, err := weighedPair(c, strokes, names)
+	if err != nil {
+		return nil, err
+	}
+	t := changeTable(changes, names, "one run", w)
 	t.T.Held = rowing.HeldAlike(strokes...)
 	for i := 1; i < len(strokes); i++ {
-		rowing.TellLoad(c.Thread, strokes[0], strokes[i], names[0], names[i])
+		rowing.TellLoad(account.BookOf(c.Thread), strokes[0], strokes[i], names[0], names[i])
+		tellUnfelt(c.Thread, strokes[0], strokes[i])
 	}
 	return t, nil
+}
+
+// weighedPair weighs two strokes, nil where there are others or none.
+func weighedPair(c *lang.Call, strokes []*rowing.Stroke, names []string) (*weighing.Weighed, error) {
+	if len(strokes) != 2 {
+		if len(strokes) > 2 {
+			account.NotWeighed(c.Thread, headOf(names))
+		}
+		return nil, nil
+	}
+	first := Pair{Before: strokes[0], After: strokes[1]}
+	return quietly(c, first, [2]string(names), nil, func(assumed []*rowing.Assumed) ([]Pair, error) {
+		return PairsUnder(c, first.Before, first.After, len(assumed),
+			func(i int) *rowing.Assumed { return assumed[i] })
+	})
 }
 
 // strokesOf are the strokes among things compared.
@@ -108,10 +133,47 @@ func compareDrawn(c *lang.Call, u *drawnValue,
 	for after := 1; after < len(u.d.Cases); after++ {
 		changes = append(changes, study.CompareDrawn(u.d, 0, after, worthwhile)...)
 	}
+	w, err := u.weighed(c, changes)
+	if err != nil {
+		return nil, err
+	}
 	side := fmt.Sprintf("middle of %d draws; changes pair by pair, 95 %%", len(u.d.Values[0][0]))
-	t := changeTable(changes, u.d.Cases, side)
+	t := changeTable(changes, u.d.Cases, side, w)
 	t.T.Held = heldInDraws(u.d)
 	return t, nil
+}
+
+// weighed weighs an uncertainty over two strokes, nil where it is over more.
+func (u *drawnValue) weighed(c *lang.Call, changes []study.Change) (*weighing.Weighed, error) {
+	if len(u.d.Cases) != 2 || u.d.NotSet != nil {
+		account.NotWeighed(c.Thread, headOf(u.d.Cases))
+		return nil, nil
+	}
+	if session.Inside(c.Thread) {
+		return nil, nil
+	}
+	under := func(assumed []*rowing.Assumed) ([]Pair, error) {
+		return u.from.under(c, u.d.Cases, assumed)
+	}
+	first, err := under([]*rowing.Assumed{{}})
+	if err != nil {
+		return nil, err
+	}
+	if first[0].Err != nil {
+		account.NotWeighed(c.Thread, headOf(u.d.Cases))
+		return nil, nil
+	}
+	var draws [][]float64
+	for _, q := range weighing.Quantities() {
+		k := slices.IndexFunc(u.d.Outputs, func(o study.Quantity) bool { return o.Name == q.Name })
+		was, is := u.d.Values[0][k], u.d.Values[1][k]
+		paired := make([]float64, len(was))
+		for i := range was {
+			paired[i] = q.ChangeOf(was[i], is[i])
+		}
+		draws = append(draws, paired)
+	}
+	return quietly(c, first[0], [2]string(u.d.Cases), draws, under)
 }
 
 // heldInDraws says what the strokes of an uncertainty share in every draw.
@@ -176,7 +238,14 @@ var foremost = []string{"speed", "split", "time_2000", "heaviness", "drive_time"
 
 // changeTable lays changes out as lines: case by case what was chosen, what
 // followed, and last what did not change.
-func changeTable(changes []study.Change, names []string, side string) *lang.Table {
+//
+// w, nil where nothing was weighed, gives the verdicts and the span over the forms of the model.
+func changeTable(changes []study.Change, names []string, side string, w *weighing.Weighed) *lang.Table {
+	var foot []string
+	if w != nil {
+		foot = []string{judged(changes, w)}
+		side += ", weighed"
+	}
 	sort.SliceStable(changes, func(i, j int) bool {
 		return rank(changes[i], names) < rank(changes[j], names)
 	})
@@ -192,7 +261,11 @@ func changeTable(changes []study.Change, names []string, side string) *lang.Tabl
 			change.Kind = table.Measured
 		}
 	}
-	low.Signed, high.Signed = true, true
+	formsLow := table.NewColumn("forms_low", "", table.Number)
+	formsHigh := table.NewColumn("forms_high", "", table.Number)
+	for _, col := range []*table.Column{low, high, formsLow, formsHigh} {
+		col.Signed = true
+	}
 	for i := range changes {
 		c := &changes[i]
 		quantity.Texts, unit.Texts, kase.Texts = append(quantity.Texts, c.Name), append(unit.Texts, c.Unit),
@@ -201,6 +274,17 @@ func changeTable(changes []study.Change, names []string, side string) *lang.Tabl
 			append(percent.Nums, c.Percent)
 		low.Nums, high.Nums, verdict.Texts = append(low.Nums, c.Change.Low), append(high.Nums, c.Change.High),
 			append(verdict.Texts, c.Verdict)
+		if w != nil {
+			from, to, unit, places := math.NaN(), math.NaN(), "", 0
+			if k := w.Index(c.Name); k >= 0 { // a seat's own number is none of the boat's
+				from, to = w.Span(k, weighing.FormOf)
+				unit, places = w.Quantities[k].ChangeUnit(), w.Quantities[k].ChangeDigits()
+			}
+			for _, col := range []*table.Column{formsLow, formsHigh} {
+				col.Units, col.Places = append(col.Units, unit), append(col.Places, places)
+			}
+			formsLow.Nums, formsHigh.Nums = append(formsLow.Nums, from), append(formsHigh.Nums, to)
+		}
 		if change.Kind == table.Measured {
 			change.Estimates = append(change.Estimates, &c.Change)
 		} else {
@@ -213,8 +297,12 @@ func changeTable(changes []study.Change, names []string, side string) *lang.Tabl
 			col.Units, col.Places = append(col.Units, c.Unit), append(col.Places, c.Quantity.Change)
 		}
 	}
-	t := &table.Table{Head: headOf(names), Side: side,
-		Columns: []*table.Column{quantity, unit, kase, before, after, change, percent, low, high, verdict}}
+	t := &table.Table{Head: headOf(names), Side: side, Foot: foot,
+		Columns: []*table.Column{quantity, unit, kase, before, after, change, percent, low, high}}
+	if w != nil {
+		t.Columns = append(t.Columns, formsLow, formsHigh)
+	}
+	t.Columns = append(t.Columns, verdict)
 	return &lang.Table{T: t, LineText: changeLine}
 }
 

@@ -16,7 +16,10 @@ import (
 
 // drawnValue is what uncertainty gives: an estimate for each output by its
 // name, or for each case one thing with an estimate for each output.
-type drawnValue struct{ d *study.Drawn }
+type drawnValue struct {
+	d    *study.Drawn
+	from *drawnFrom
+}
 
 func init() {
 	views.ByKind["uncertainty"] = func(v, _ starlark.Value) []document.Block {

@@ -28,8 +28,10 @@ var findRecord = &lang.Record{
 		{Name: "target", Is: lang.Number, Needed: true, ByName: true, Low: -1e12, High: 1e12,
 			Help: "the value to reach"},
 		ofParam},
-	Rest:   rangeParam,
-	Gives:  "a line: the input, and all that fn gives there",
+	Rest: rangeParam,
+	Gives: "a line: the input, and all that fn gives there; .note says if it lies beyond the usual range " +
+		"of an oar, a blade or a rig, or at its edge, and .usual is the line which that range reaches, the " +
+		"same one within it",
 	Errors: []string{"a target out of reach: with what is reachable", "two ranges: find moves one input"},
 	Example: `find(lambda outboard: usual.change(oar=sculls.change(outboard=outboard)), of="heaviness", ` +
 		`target=usual.heaviness - 5, outboard=(180, 205))`,
@@ -64,7 +66,14 @@ func findDo(c *lang.Call) (starlark.Value, error) {
 		return nil, q.Tell(err, "of")
 	}
 	q.aloud(study.Point{found.Input})
-	return pointLine(ranges, study.Point{found.Input}, found.Outcome, nil), nil
+	inside, note := q.within(ranges[0], found, c.Text("of"))
+	q.tellUsual(note)
+	extra := starlark.StringDict{"note": starlark.None,
+		"usual": pointLine(ranges, study.Point{inside.Input}, inside.Outcome, nil)}
+	if note != "" {
+		extra["note"] = starlark.String(note)
+	}
+	return pointLine(ranges, study.Point{found.Input}, found.Outcome, extra), nil
 }
 
 // quantity writes a number with the digits and unit of an output.

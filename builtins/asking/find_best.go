@@ -26,8 +26,10 @@ var findBest = &lang.Record{
 		{Name: "limits", Is: lang.Dict, ByName: true,
 			Help: `{"heaviness": (None, 225)}: low and high, None is open`}},
 	Rest: rangeParam,
-	Gives: "a line: the inputs and all that fn gives there; .note says whether it lies on an edge or a " +
-		"limit, and within what nothing can be told apart",
+	Gives: "a line: the inputs and all that fn gives there; .note says whether it lies on an edge, a " +
+		"limit or beyond the usual, and within what nothing can be told apart; .usual is the best within " +
+		"the " +
+		"usual ranges",
 	Errors: []string{"limits that nothing meets: with the nearest miss",
 		"speed, split or time over length, outboard, catch or finish without a limit on heaviness, " +
 			"drive_time or rhythm"},
@@ -68,10 +70,16 @@ func findBestDo(c *lang.Call) (starlark.Value, error) {
 	}
 	q.aloud(best.At)
 	note := bestNote(ranges, goal, best)
+	inside, usual := q.bestWithin(ranges, goal, best)
+	if usual != "" {
+		q.tellUsual("the best at " + placeText(ranges, best.At) + ": " + usual)
+		note += "; " + usual
+	}
 	if watch.note != "" {
 		note += "; " + watch.note
 	}
-	return pointLine(ranges, best.At, best.Outcome, starlark.StringDict{"note": starlark.String(note)}), nil
+	return pointLine(ranges, best.At, best.Outcome, starlark.StringDict{"note": starlark.String(note),
+		"usual": pointLine(ranges, inside.At, inside.Outcome, nil)}), nil
 }
 
 // limitOnNothing is a limit on a number that the function does not give.
@@ -171,6 +179,25 @@ func placeText(ranges []study.Range, at study.Point) string {
 	return strings.Join(parts, ", ")
 }
 
+// unstopped are the inputs on which nothing in the model puts an end, and which way.
+var unstopped = map[string]bool{"length": true, "outboard": true, "area": true, "catch": true,
+	"inboard": false}
+
+// crewIsLimit is the sentence where a search for speed ran to the end of a range that the
+// water does not stop: "" where it did not.
+func crewIsLimit(g study.Goal, b *study.Best) string {
+	if !isPace(g.Of) && g.Of != "speed" {
+		return ""
+	}
+	for _, edge := range b.AtEdge {
+		if up, ok := unstopped[edge.Input]; ok && up == edge.High {
+			return `nothing in the water stops it, the crew is the limit: a coach would hold the load, ` +
+				`limits={"heaviness": (None, today.heaviness)}`
+		}
+	}
+	return ""
+}
+
 // bestNote says what stops the best and how flat it is.
 func bestNote(ranges []study.Range, g study.Goal, b *study.Best) string {
 	var parts, limits []string
@@ -207,6 +234,9 @@ func bestNote(ranges []study.Range, g study.Goal, b *study.Best) string {
 	}
 	if len(b.AtLimit) > 0 && len(b.AtEdge) == 0 {
 		parts[len(parts)-1] += ", not at an end of the range"
+	}
+	if limit := crewIsLimit(g, b); limit != "" {
+		parts = append(parts, limit)
 	}
 	if b.Level {
 		parts = []string{g.Of + " is the same all over the ranges: nothing in them moves it"}

@@ -10,6 +10,7 @@ import (
 
 	"go.starlark.net/starlark"
 
+	"thole/builtins/account"
 	"thole/builtins/lang"
 	"thole/builtins/session"
 	"thole/engine/study"
@@ -27,7 +28,11 @@ type Question struct {
 	What  string        // of the progress: "rowing", "drawing"
 	asks  string        // the parameter that holds the function: "fn"
 	quiet bool          // points are only tried on the way: they caution of nothing
+	usual bool          // each outcome says besides how far beyond the usual its rig lies
 	share session.Share // which part of the points is asked here; zero: all
+	asked int           // points asked in earlier stretches
+	all   int           // points in all stretches; 0: there are no stretches
+	load  *loadWatch    // how the load of those who need care goes; nil before the first stretch
 	never bool          // None is an answer: not at all
 	Ended error         // the first error that ended the study, with its place
 }
@@ -53,55 +58,78 @@ func searching(c *lang.Call, what string) (*Question, []study.Range, error) {
 	return q, ranges, err
 }
 
-// Batch calls the function at many points; the order is that of the points.
+// Batch calls the function at many points; the order is that of the points. What a call
+// gave is read in the worker itself, so that no whole strokes are held.
 func (q *Question) Batch(ctx context.Context, points []study.Point) []study.Result {
 	results := make([]study.Result, len(points))
 	mine := make([]int, 0, len(points))
 	for i := range points {
-		if q.share.N > 1 && i%q.share.N != q.share.K-1 {
+		if q.share.N > 1 && (q.asked+i)%q.share.N != q.share.K-1 {
 			results[i].Err = errOtherPart
 			continue
 		}
 		mine = append(mine, i)
 	}
-	inputs := func(n int) []starlark.Tuple {
-		values := make([]starlark.Value, len(q.Names))
-		for k, x := range points[mine[n]] {
-			values[k] = starlark.Value(lang.Num(x))
-			if q.thing != nil {
-				if v := q.thing(k, x); v != nil {
-					values[k] = v
-				}
+	parts, before := max(q.share.N, 1), q.asked
+	if q.load == nil && !q.quiet {
+		q.load = &loadWatch{many: q.all > 1 || len(points) > 1, place: q.placeOf}
+	}
+	done, err := session.Of(q.C.Thread).Each(q.C, session.Calls{
+		Fn: q.Fn, N: len(mine), By: q.C.Record.Name, What: q.What, Quiet: q.quiet,
+		Inputs: func(n int) []starlark.Tuple { return q.inputs(points[mine[n]]) },
+		Read: func(n int, v starlark.Value) {
+			results[mine[n]] = q.read(v)
+			if !q.quiet {
+				q.load.see(before+mine[n], points[mine[n]], v)
 			}
-		}
-		return session.Inputs(q.Names, values)
-	}
-	of := session.Of(q.C.Thread)
-	each := of.Each
-	if q.quiet {
-		each = of.EachQuietly
-	}
-	done, err := each(q.C, q.Fn, len(mine), inputs, q.C.Record.Name, q.What)
+		},
+		Before: q.asked / parts, Of: q.all / parts,
+	})
+	q.asked += len(points)
 	if err != nil && ctx.Err() == nil {
 		q.Ended = err
 		results[0].Err = &study.Stop{Err: err}
 		return results
 	}
+	if !q.quiet && q.asked >= q.all {
+		q.load.tell(account.BookOf(q.C.Thread))
+	}
 	for n, p := range done {
-		i := mine[n]
-		switch {
-		case p.Err != nil:
-			results[i].Err = p.Err
-		case !p.Done:
-			results[i].Err = ctx.Err()
-		case q.never && p.Value == starlark.None: // no outcome and no error
-		default:
-			if results[i].Outcome, err = OutcomeOf(q.Fn, p.Value); err != nil {
-				results[i].Err = &study.Stop{Err: q.C.Wrong(q.asks, lang.AsError(err))}
-			}
+		if r := &results[mine[n]]; p.Err != nil {
+			r.Err = p.Err
+		} else if !p.Done {
+			r.Err = ctx.Err()
+		} else if q.usual && r.Err == nil {
+			r.Outcome = r.Outcome.And(beyondUsual(p.Cautions))
 		}
 	}
 	return results
+}
+
+// inputs are the values of a point by name, as the function takes them.
+func (q *Question) inputs(p study.Point) []starlark.Tuple {
+	values := make([]starlark.Value, len(q.Names))
+	for k, x := range p {
+		values[k] = starlark.Value(lang.Num(x))
+		if q.thing != nil {
+			if v := q.thing(k, x); v != nil {
+				values[k] = v
+			}
+		}
+	}
+	return session.Inputs(q.Names, values)
+}
+
+// read takes what the function gave.
+func (q *Question) read(v starlark.Value) study.Result {
+	if q.never && v == starlark.None {
+		return study.Result{} // no outcome and no error
+	}
+	outcome, err := OutcomeOf(q.Fn, v)
+	if err != nil {
+		return study.Result{Err: &study.Stop{Err: q.C.Wrong(q.asks, lang.AsError(err))}}
+	}
+	return study.Result{Outcome: outcome}
 }
 
 // aloud asks the point of the answer once more, for the cautions it deserves.

@@ -1,7 +1,6 @@
 package asking
 
 import (
-	"fmt"
 	"math"
 
 	"go.starlark.net/starlark"
@@ -29,8 +28,8 @@ var tradeOff = &lang.Record{
 		"finish, arc, drive time and overlap; note says what a way that does not get there reaches",
 	Errors:  []string{"a result that a stroke does not have", "an oar a seat"},
 	Example: `trade_off(usual, change=-3)`,
-	Sources: []string{"model 8", "bounds of the ways: usual lengths as of oar and rig; area 15 % and " +
-		"stretcher 6 cm either way, common practice, no source"},
+	Sources: []string{"model 8", "bounds of the ways: usual measures as of oar, blade and rig; stretcher " +
+		"6 cm either way, common practice, no source"},
 	Notes: []string{"each way stays within what is usual, and the hands keep their reach",
 		"what the stroke holds is held: at the same power, unless it was rowed otherwise"},
 	Do: tradeOffDo,
@@ -126,17 +125,17 @@ func waysOf(c *lang.Call, s *rowing.Stroke) []way {
 			overlap: both},
 		{name: "length, inboard kept", unit: "cm", digits: 1, now: number(theOar, "length"),
 			row: oar("length")},
-		{name: "blade area", unit: "cm²", digits: 0, now: area, low: 0.85 * area, high: 1.15 * area,
-			row: func(x float64) (*rowing.Stroke, error) {
-				changed, err := changedThing(c, blade, "area", starlark.Float(x))
-				if err != nil {
-					return nil, err
-				}
-				return oarWith(c, s, changed)
-			}},
+		{name: "blade area", unit: "cm²", digits: 0, now: area, row: func(x float64) (*rowing.Stroke, error) {
+			changed, err := changedThing(c, blade, "area", starlark.Float(x))
+			if err != nil {
+				return nil, err
+			}
+			return oarWith(c, s, changed)
+		}},
 	}
 	ways[0].low, ways[0].high = things.UsualRange("inboard", of)
-	ways[1].low, ways[1].high = things.UsualRange("length", of)
+	ways[1].low, ways[1].high = things.UsualRange("length", things.UsualOf(&o.Oar, "length"))
+	ways[2].low, ways[2].high = things.UsualRange("area", o.Blade.Shape)
 	if s.Rig != nil && len(s.Rigs) == 1 {
 		pins := "spread"
 		if s.Hull.Sculling() {
@@ -194,6 +193,9 @@ func oarWith(c *lang.Call, s *rowing.Stroke, blade starlark.Value) (*rowing.Stro
 	return changedStroke(c, s, starlark.Tuple{starlark.String("oar"), o})
 }
 
+// toTheEdge is said of a way that just gets there within what is usual.
+const toTheEdge = "to the edge of the usual range"
+
 // reach moves a way until the field has changed by so many per cent, or as near to it as
 // the usual range allows, which note then says. A way that has no stroke at one end is
 // asked of the other alone.
@@ -226,17 +228,23 @@ func (w *way) reach(s *rowing.Stroke, f *stroke.Field, percent float64) (x float
 			if err != nil {
 				return 0, nil, "", err
 			}
+			if math.Abs(x-to) < math.Pow(10, -float64(w.digits)) {
+				note = toTheEdge
+			}
 			got, err = w.row(x)
-			return x, got, "", err
+			return x, got, note, err
 		}
 		if math.Abs(at) < math.Abs(nearest) {
 			best, nearest, end = to, at, t
 		}
 	}
-	note = fmt.Sprintf("does not get there: the usual range, to %s %s, brings %s %%",
-		table.Fixed(best, w.digits), w.unit, table.Signed(nearest+percent, 1))
-	if best == w.now {
+	switch {
+	case best == w.now:
 		note = "does not get there within the usual range"
+	case math.Abs(nearest) < 0.05: // a tenth of a per cent is the least that is shown
+		note = toTheEdge
+	default:
+		note = "does not get there: the usual range ends here"
 	}
 	return best, end, note, nil
 }

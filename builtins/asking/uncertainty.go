@@ -85,7 +85,7 @@ func uncertaintyDo(c *lang.Call) (starlark.Value, error) {
 				"alternative", f.Count, f.Of), Arg: "fn",
 				Why: f.Reason.Error(), Type: "narrower ranges, if the doubt is not as wide"})
 	}
-	return &drawnValue{drawn}, nil
+	return &drawnValue{drawn, &drawnFrom{q.Fn, names, d.Base()}}, nil
 }
 
 // drawnTable lays the estimates out, a line each.

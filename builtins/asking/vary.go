@@ -3,7 +3,6 @@ package asking
 import (
 	"errors"
 	"fmt"
-	"math"
 	"slices"
 	"strconv"
 	"strings"
@@ -25,12 +24,13 @@ var fnParam = lang.Param{Name: "fn", Is: lang.Func, Needed: true,
 var varyRecord = &lang.Record{
 	Name: "vary", Topic: "asking", Says: "it rows one thing over many values",
 	Summary: "one function over every combination of its inputs' values",
-	Params:  []lang.Param{fnParam},
+	Params: []lang.Param{fnParam, {Name: "of", Is: lang.Text | lang.List, ByName: true, Shown: "all",
+		Help: "the fields to keep of what fn gives: a million lines of four take little room"}},
 	Rest: &lang.Param{Name: "axes", Is: lang.List,
 		Help: "a list of numbers, texts or things, or steps(first, last, by), by the input's name"},
 	Gives: "a table: a column an axis, what fn gives, and reason, which says why a line is blank",
 	Errors: []string{"an axis that fn does not take", "a function that gives nothing back",
-		"a function that tells or reads files"},
+		"a function that tells or reads files", "a field in of= that fn does not give"},
 	Example: `vary(lambda outboard: usual.change(oar=sculls.change(outboard=outboard)), ` +
 		`outboard=steps(196, 204, 2))`,
 	Notes: []string{"the order is that of the axes as written, the last one running fastest, whatever the " +
@@ -66,32 +66,42 @@ func varyDo(c *lang.Call) (starlark.Value, error) {
 		}
 		return items[i][int(x)]
 	}
-	q.share = session.Of(c.Thread).Config().Share
-	t, failed, err := study.Vary(c.Context(), q.Batch, axes)
+	of, err := c.Texts("of")
 	if err != nil {
-		if t != nil {
-			session.Of(c.Thread).Keep(t)
-		}
-		return nil, q.Tell(err, "")
-	}
-	if err := sayFailed(c, q, failed, lines); err != nil {
 		return nil, err
 	}
-	sayAlike(c, t, c.Rest)
-	t.Held = heldInLines(t)
-	return lang.NewTable(t), nil
+	if c.Given("of") && len(of) == 0 {
+		return nil, c.Wrong("of", lang.Mistake("it names the fields to keep, and without it all are kept",
+			`of=["speed", "heaviness"]`, "of keeps nothing"))
+	}
+	q.share, q.all = session.Of(c.Thread).Config().Share, lines
+	v, err := study.Vary(c.Context(), q.Batch, axes, of)
+	if err != nil {
+		if v != nil {
+			session.Of(c.Thread).Keep(v.Table)
+		}
+		return nil, q.Tell(err, "of")
+	}
+	if err := sayFailed(c, q, v.Failed, lines); err != nil {
+		return nil, err
+	}
+	if v.Alike {
+		sayAlike(c, v.Table.Len())
+	}
+	v.Table.Held = heldInLines(v.Spans)
+	return lang.NewTable(v.Table), nil
 }
 
 // heldInLines says what the strokes of a table share, "" for one of other things and
-// where each line holds its own.
-func heldInLines(t *table.Table) string {
+// where each line holds its own. Fields that are not kept say it too.
+func heldInLines(spans map[string]study.Span) string {
 	for _, name := range rowing.HeldFields {
-		if c := t.Column(name); c == nil || c.Kind != table.Number {
+		if _, ok := spans[name]; !ok {
 			return ""
 		}
 	}
 	for _, name := range rowing.HeldFields {
-		if rowing.Constant(t.Column(name).Nums) {
+		if s := spans[name]; rowing.Constant([]float64{s.First, s.Low, s.High}) {
 			return rowing.AtTheSame(name)
 		}
 	}
@@ -139,17 +149,8 @@ func axisOf(c *lang.Call, n lang.Named) (study.Axis, []starlark.Value, *lang.Err
 	}
 	a.Unit, a.Digits, a.Numbers = "", table.AutoDigits, nil
 	for _, v := range items {
-		label := ""
-		switch v := v.(type) {
-		case starlark.String:
-			label = string(v)
-		case lang.AnyThing:
-			if label = v.Label(); label == "" {
-				label = views.Line(v)
-			}
-		case starlark.Bool:
-			label = v.String()
-		default:
+		label, ok := labelOf(v)
+		if !ok {
 			return a, nil, lang.Mistake("an axis holds numbers, texts or things", n.Name+"=[...]",
 				"%s among %s cannot stand on an axis", lang.KindOf(v), n.Name)
 		}
@@ -159,6 +160,22 @@ func axisOf(c *lang.Call, n lang.Named) (study.Axis, []starlark.Value, *lang.Err
 		a.Labels = append(a.Labels, label)
 	}
 	return a, items, nil
+}
+
+// labelOf is how an axis calls a value that is no number.
+func labelOf(v starlark.Value) (label string, ok bool) {
+	switch v := v.(type) {
+	case starlark.String:
+		return string(v), true
+	case lang.AnyThing:
+		if label = v.Label(); label == "" {
+			label = views.Line(v)
+		}
+		return label, true
+	case starlark.Bool:
+		return v.String(), true
+	}
+	return "", false
 }
 
 // typedValue writes a value as one would type it.
@@ -214,35 +231,15 @@ var rigOnly = map[string]lang.Gone{
 		Type: "s.change(rig=s.rig.change(work_through=work_through))"},
 }
 
-// sayAlike cautions when an axis moved nothing at all.
-func sayAlike(c *lang.Call, t *table.Table, axes []lang.Named) {
-	if t.Len() < 2 {
-		return
-	}
-	outputs := 0
-	for _, col := range t.Columns[len(axes):] {
-		for i := range col.Len() {
-			if col.Kind == table.Number && !sameNumber(col.Nums[i], col.Nums[0]) || col.Kind == table.Text &&
-				col.Texts[i] != col.Texts[0] {
-				return
-			}
-		}
-		if col.Name != "reason" {
-			outputs++
-		}
-	}
-	if outputs == 0 {
-		return
-	}
-	caution := lang.Caution{Text: fmt.Sprintf("all %d lines are alike", t.Len()), Arg: "fn",
-		Why:  "what fn gives does not rest on " + strings.Join(NamesOf(axes), ", "),
-		Type: "use " + axes[0].Name + " inside the function"}
-	for _, a := range axes {
+// sayAlike cautions that the axes moved nothing at all.
+func sayAlike(c *lang.Call, lines int) {
+	caution := lang.Caution{Text: fmt.Sprintf("all %d lines are alike", lines), Arg: "fn",
+		Why:  "what fn gives does not rest on " + strings.Join(NamesOf(c.Rest), ", "),
+		Type: "use " + c.Rest[0].Name + " inside the function"}
+	for _, a := range c.Rest {
 		if only, ok := rigOnly[a.Name]; ok {
 			caution.Why, caution.Type = only.Why, only.Type
 		}
 	}
 	lang.HostOf(c.Thread).Caution(c.Thread, caution)
 }
-
-func sameNumber(x, y float64) bool { return x == y || math.IsNaN(x) && math.IsNaN(y) }

@@ -15,6 +15,7 @@ import (
 // Records are the functions of this room, in the order of the reference.
 func Records() []*lang.Record {
 	return append(append([]*lang.Record{session.ParamRecord}, lang.Basics()...), readCSV, readSheet, writeCSV,
+		meantRecord,
 		readRunRecord)
 }
 

@@ -44,7 +44,7 @@ var readRunRecord = &lang.Record{
 	Params: []lang.Param{
 		{Name: "folder", Is: lang.Text, Needed: true, Help: "the run's folder, beside the study or in runs/"},
 	},
-	Gives: "a run: .result(name) .table(name) .params",
+	Gives: "a run: .result(name) .table(name) .params .made_by",
 	Errors: []string{"no such run", "a run that was cut off before its record was written",
 		"a record of a later version"},
 	Example: `last_run = param("last_run", "")` + "\n" +
@@ -75,6 +75,8 @@ func init() {
 	runTable.Do = runTableDo
 	runType.Fields = []lang.FieldOf[*runValue]{
 		lang.TextField("name", "the run's folder", func(r *runValue) string { return path.Base(r.name) }),
+		lang.TextField("made_by", "the version of thole that made it and the mark of its equations",
+			func(r *runValue) string { return r.Version + ", equations " + r.Engine }),
 		lang.ValueField("params", "a dict of the parameters it was run with",
 			func(r *runValue) starlark.Value { return r.paramDict() }),
 	}
@@ -137,6 +139,13 @@ func runTableDo(c *lang.Call) (starlark.Value, error) {
 	for _, t := range r.Tables {
 		if t.Name == asked {
 			out, err := t.ToTable()
+			if errors.Is(err, record.ErrTall) {
+				return nil, c.Wrong("name", lang.Mistake(fmt.Sprintf("it has %d lines, which lie in %s",
+					t.Tall.Lines, path.Join(r.name, t.Tall.File)),
+					fmt.Sprintf("show(t.where(...), name=%q) in that study, with the lines that are needed",
+						asked+" in short"),
+					"a table as long as %s is not kept in its run's record", asked))
+			}
 			if err != nil {
 				return nil, c.Wrong("name", lang.Mistake(err.Error(), "the command that made it, once more",
 					"the table of that run cannot be read"))

@@ -97,6 +97,16 @@ func (l *Library) Help(name string, width int) (text string, ok bool) {
 	return "", false
 }
 
+// TopicOf gives the topic that has this other word, nil for none.
+func (l *Library) TopicOf(word string) *Topic {
+	for i := range l.Topics {
+		if slices.Contains(l.Topics[i].Also, word) {
+			return &l.Topics[i]
+		}
+	}
+	return nil
+}
+
 // chapter says whether a name is a word and a number where such pages are kept.
 func (l *Library) chapter(name string) bool {
 	word, number, _ := strings.Cut(strings.ToLower(name), " ")
@@ -157,12 +167,26 @@ func (l *Library) help(name string, width int) (text string, ok bool) {
 		}
 		return text, true
 	}
-	for _, t := range l.Topics {
-		if slices.Contains(t.Also, name) {
-			return t.page(), true
-		}
+	if t := l.TopicOf(name); t != nil {
+		return t.page(), true
+	}
+	if r := l.method(name); r != nil {
+		return l.helpRecord(r, width), true
 	}
 	return l.helpParam(name, width)
+}
+
+// method is what stands behind a thing's point under a name without its thing, or gives
+// a column of that name: "trace", "lift_at_hands".
+func (l *Library) method(name string) *Record {
+	for _, t := range l.Things {
+		for _, m := range t.Methods {
+			if m.Name == name || m.More != nil && slices.Contains(m.More.Choices, name) {
+				return m
+			}
+		}
+	}
+	return nil
 }
 
 func (t Topic) page() string {
@@ -205,6 +229,9 @@ func (l *Library) HelpNames() []string {
 	}
 	for _, t := range l.Things {
 		set[t.Name] = true
+		for _, m := range t.Methods {
+			set[m.Name] = true
+		}
 	}
 	for name := range l.fields {
 		set[name] = true

@@ -44,6 +44,8 @@ type Caution struct {
 	Why   string  // as in Error
 	Type  string  // as in Error
 	Sort  float64 // order of the values in a joint sentence
+
+	Beyond float64 // by what part of the usual range a value lies outside it; 0 for other cautions
 }
 
 const hostKey = "thole.host"

@@ -6,6 +6,8 @@ import (
 	"strings"
 
 	"go.starlark.net/starlark"
+
+	"thole/engine/table"
 )
 
 // Library is all words of the language together. Binding, nearest names, help,
@@ -35,8 +37,10 @@ type Topic struct {
 }
 
 // Renamed is what a name of an older version is now: lever_ratio(o) is gearing(o).lever,
-// Name "gearing" and Field "lever"; hull(class_factor=) is hull(class_factor=).
-type Renamed struct{ Name, Field string }
+// Name "gearing" and Field "lever"; hull(drag_factor=) is hull(class_factor=), Name alone;
+// blade(shape, law="perfect") is blade(shape).change(law="perfect"), Field alone.
+// Beyond says what a number may have been meant for that the new one cannot be.
+type Renamed struct{ Name, Field, Beyond string }
 
 // As writes the new name, and what follows the call's brackets.
 func (r Renamed) As(call string) string {
@@ -80,9 +84,10 @@ func (l *Library) Seal() *Library {
 	}
 	l.units = units
 	for old, now := range l.Renamed {
-		if owner, name, ok := strings.Cut(old, "."); ok {
+		if owner, name, ok := strings.Cut(old, "."); ok && now.Name != "" {
 			if kind := l.Thing(owner); kind != nil && kind.was != nil {
 				kind.was[name] = now.Name
+				table.Former[name] = now.Name
 			}
 		}
 	}
@@ -136,13 +141,13 @@ func (l *Library) Thing(name string) *ThingDoc {
 	return nil
 }
 
-// Now gives today's name of a parameter or field of an older version, "" where it has none
+// Now gives today's name of a parameter or field of an older version, none where it has none
 // or the owner ("hull", "stroke") never had it.
-func (l *Library) Now(owner, name string) string {
+func (l *Library) Now(owner, name string) Renamed {
 	if l == nil {
-		return ""
+		return Renamed{}
 	}
-	return l.Renamed[owner+"."+name].Name
+	return l.Renamed[owner+"."+name]
 }
 
 // UnitOf gives the unit of a parameter's name where it has one everywhere, as

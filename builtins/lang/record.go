@@ -26,7 +26,7 @@ type Record struct {
 	Notes   []string // further lines of help
 	Also    []string // other words people try for it: "boat" for hull
 
-	// Gone are parameters it had once: what takes their place.
+	// Gone are parameters it had once, or that people look for: what takes their place.
 	Gone map[string]Gone
 
 	// Tells, Reads and Sets mark what a function handed to vary and its like
@@ -76,8 +76,9 @@ type Param struct {
 	Shown   string // how help writes the default when the plain value says too little: "by boat"
 	None    bool   // None is a value of its own and not the same as unset (free_speed=None)
 
-	Low, High float64 // window; outside is refused. Both 0: no window
-	Usual     []Usual // outside is a caution
+	Low, High float64   // window; outside is refused. Both 0: no window
+	Usual     []Usual   // outside is a caution
+	Extremes  [2]string // below and above Usual in words: "lower", "higher"; "" as the unit has it
 	Choices   []string
 	Meant     map[string]Meant // words people try in place of a choice
 
@@ -85,7 +86,7 @@ type Param struct {
 	Also []string // other words people try for it: "weight" for mass
 }
 
-// Gone says what took the place of something that is no longer there.
+// Gone says what took the place of something that is no longer there, or never was.
 type Gone struct{ Why, Type string }
 
 // Meant is the choice that a word stands for: "quad" is a 4x.

@@ -16,7 +16,7 @@ var TableRecord = &Record{
 		{Name: "lines", Is: List, Needed: true, Help: `a list of dicts, {"name (unit)": value}, one a line`},
 	},
 	Gives: `t["speed"] the values, t[0] a line, for line in t, len(t), .names .units .where() .one() ` +
-		`.sort() .only() .rename() .add() .join() .per() .highest() .lowest() .complete()`,
+		`.sort() .only() .rename() .add() .join() .per() .highest() .lowest() .complete() .with_line()`,
 	Example: `table([{"crew": "Otters", "mass (kg)": 78}, {"crew": "Herons", "mass (kg)": 71}])`,
 	Do: func(c *Call) (starlark.Value, error) {
 		return makeTable(c)
@@ -194,6 +194,13 @@ func init() {
 			Example: `t.lowest("heaviness")`, Do: func(c *Call) (starlark.Value, error) {
 				return doExtreme(c, self(c).T.Lowest)
 			}},
+		{Name: "with_line", Summary: "the table with a line more beneath: what if there were another",
+			Params: []Param{{Name: "like", Is: ThingOf, Types: []string{"line"}, ByName: true,
+				Help: "a line, for what is not given; without it that is blank"}},
+			Rest:    &Param{Name: "names", Help: "columns and their values, in the columns' units"},
+			Gives:   "a table",
+			Errors:  []string{"a column that the table does not have"},
+			Example: `t.with_line(like=t[0], speed=5.1)`, Do: doWithLine},
 		{Name: "complete", Summary: "the lines without blanks", Gives: "a table",
 			Example: `t.complete()`, Do: func(c *Call) (starlark.Value, error) {
 				return self(c).with(self(c).T.Complete()), nil
@@ -261,6 +268,33 @@ func doOne(c *Call) (starlark.Value, error) {
 		return nil, pointAt(err, w)
 	}
 	return self(c).Line(i), nil
+}
+
+func doWithLine(c *Call) (starlark.Value, error) {
+	w, err := wanted(c)
+	if err != nil {
+		return nil, err
+	}
+	given := w
+	if c.Given("like") {
+		w = append(likeLine(c.Value("like").(*Line), self(c).T), w...)
+	}
+	t, err := self(c).T.WithLine(w...)
+	if err != nil {
+		return nil, pointAt(err, given)
+	}
+	return self(c).with(t), nil
+}
+
+// likeLine gives the cells of a line that a table has columns for.
+func likeLine(line *Line, t *table.Table) []table.Wanted {
+	var w []table.Wanted
+	for _, c := range line.of.T.Columns {
+		if mine := t.Column(c.Name); mine != nil && mine.Kind == c.Kind && mine.Unit == c.Unit {
+			w = append(w, table.Wanted{Name: c.Name, Value: c.At(line.i)})
+		}
+	}
+	return w
 }
 
 func doRename(c *Call) (starlark.Value, error) {

@@ -43,6 +43,8 @@ type Type[T any] struct {
 	byName  map[string]int // fields as i, methods as -1-i
 	names   []string
 	was     map[string]string // fields of older versions -> today's; filled by Library.Seal
+
+	Elsewhere map[string]Gone // what people ask of it that is read another way
 }
 
 // Thing is an immutable value of a script: v.Go is the Go value behind it.
@@ -89,7 +91,7 @@ func (t *Type[T]) Doc() ThingDoc {
 	if t.was == nil {
 		t.was = map[string]string{}
 	}
-	d := ThingDoc{Name: t.Name, Methods: t.Methods, was: t.was}
+	d := ThingDoc{Name: t.Name, Methods: t.Methods, was: t.was, elsewhere: t.Elsewhere}
 	for _, f := range t.Fields {
 		d.Fields = append(d.Fields, f.Field)
 	}
@@ -102,7 +104,8 @@ type ThingDoc struct {
 	Fields  []Field
 	Methods []*Record
 
-	was map[string]string // shared with its Type
+	was       map[string]string // shared with its Type
+	elsewhere map[string]Gone
 }
 
 // NoField is the error of a name that things of this kind do not have.
@@ -114,7 +117,7 @@ func (d *ThingDoc) NoField(name string) *Error {
 	for _, m := range d.Methods {
 		names = append(names, m.Name)
 	}
-	return noField(d.Name, name, names, d.was)
+	return noField(d.Name, name, names, d.was, d.elsewhere)
 }
 
 func (t *Type[T]) index() {
@@ -219,17 +222,21 @@ func (v *Thing[T]) Field(name string) (starlark.Value, Field, bool) {
 // NoField is the error of a name that this thing does not have.
 func (v *Thing[T]) NoField(name string) *Error {
 	v.of.index()
-	return noField(v.of.Name, name, v.of.names, v.of.was)
+	return noField(v.of.Name, name, v.of.names, v.of.was, v.of.Elsewhere)
 }
 
 // NoField is the error of a name that a line, table or estimate does not have.
-func NoField(kind, name string, names []string) *Error { return noField(kind, name, names, nil) }
+func NoField(kind, name string, names []string) *Error { return noField(kind, name, names, nil, nil) }
 
-func noField(kind, name string, names []string, was map[string]string) *Error {
+func noField(kind, name string, names []string, was map[string]string, elsewhere map[string]Gone) *Error {
 	e := Mistake("", "", "%s has no %q", Article(kind), name)
 	if now := was[name]; now != "" {
 		e.Why = "it is called " + now + " now"
 		e.Type = "." + now
+		return e
+	}
+	if other, ok := elsewhere[name]; ok {
+		e.Why, e.Type = other.Why, other.Type
 		return e
 	}
 	if near := table.Nearest(name, names); near != "" {

@@ -32,15 +32,37 @@ func (s *Stroke) loads() []seatLoad {
 	return out
 }
 
+// LoadChange is how the load of those in a boat who need care differs from that in another.
+type LoadChange struct {
+	Text    string  // "seat 2 (junior) 5.0 % heavier, drive 0.030 s longer", rises first; "" for none
+	Rises   bool    // anyone's does
+	Heavier float64 // the largest rise of heaviness, a share
+	Longer  float64 // the largest rise of drive time, s
+}
+
+// Over says whether a change is told before another: any rise before any fall, then the
+// heavier.
+func (l LoadChange) Over(m LoadChange) bool {
+	switch {
+	case m.Text == "" || l.Text == "":
+		return l.Text != ""
+	case l.Rises != m.Rises:
+		return l.Rises
+	case l.Heavier != m.Heavier:
+		return l.Heavier > m.Heavier
+	}
+	return l.Longer > m.Longer
+}
+
 // LoadAgainst says how the load of those in the boat who need care differs from that in
-// before, seat by seat, those whose load rises first: "seat 2 (junior) 5.0 % heavier, drive
-// 0.03 s longer". It is "" where nobody needs care, the boats have other seats, or nothing
-// changes; rises says whether anyone's load does.
-func (s *Stroke) LoadAgainst(before *Stroke) (text string, rises bool) {
+// before, seat by seat. Nothing is told where nobody needs care, the boats have other
+// seats, or nothing changes.
+func (s *Stroke) LoadAgainst(before *Stroke) (l LoadChange) {
 	was, now := before.loads(), s.loads()
 	if len(was) != len(now) {
-		return "", false
+		return l
 	}
+	l.Heavier, l.Longer = math.Inf(-1), math.Inf(-1)
 	apart := len(s.Crew.Rowers) > 1 || s.unlike() || before.unlike()
 	type line struct {
 		said, who string
@@ -57,10 +79,12 @@ func (s *Stroke) LoadAgainst(before *Stroke) (text string, rises bool) {
 		if said == "" {
 			continue
 		}
+		l.Heavier = max(l.Heavier, now[i].heaviness/was[i].heaviness-1)
+		l.Longer = max(l.Longer, now[i].drive-was[i].drive)
 		if who == account.NotSaid {
 			who = "category not said"
 		}
-		same := slices.IndexFunc(lines, func(l *line) bool { return l.said == said && l.who == who })
+		same := slices.IndexFunc(lines, func(x *line) bool { return x.said == said && x.who == who })
 		if same < 0 {
 			same = len(lines)
 			lines = append(lines, &line{said: said, who: who, heavier: heavier})
@@ -68,23 +92,24 @@ func (s *Stroke) LoadAgainst(before *Stroke) (text string, rises bool) {
 		lines[same].seats = append(lines[same].seats, strconv.Itoa(i+1))
 	}
 	var more, less []string
-	for _, l := range lines {
-		text := l.who
+	for _, x := range lines {
+		text := x.who
 		switch {
 		case apart:
-			text = words.Plural(len(l.seats), "seat") + " " + words.List(l.seats) + " (" + l.who + ")"
+			text = words.Plural(len(x.seats), "seat") + " " + words.List(x.seats) + " (" + x.who + ")"
 		case len(now) > 1:
-			text = "each seat (" + l.who + ")"
-		case l.who == "category not said":
-			text = "rower (" + l.who + ")"
+			text = "each seat (" + x.who + ")"
+		case x.who == "category not said":
+			text = "rower (" + x.who + ")"
 		}
-		if text += " " + l.said; l.heavier {
+		if text += " " + x.said; x.heavier {
 			more = append(more, text)
 		} else {
 			less = append(less, text)
 		}
 	}
-	return strings.Join(append(more, less...), "; "), len(more) > 0
+	l.Text, l.Rises = strings.Join(append(more, less...), "; "), len(more) > 0
+	return l
 }
 
 // loadChange says how one seat's load changed; heavier where either face of it rises.
@@ -112,13 +137,34 @@ func either(which bool, yes, no string) string {
 }
 
 // TellLoad notes for the first line of the result how the load of those who need care
-// differs between two strokes that are compared, and gives the line.
-func TellLoad(thread *starlark.Thread, before, after *Stroke, beforeName, afterName string) string {
-	text, rises := after.LoadAgainst(before)
-	if text == "" {
-		return ""
+// differs between two strokes that are compared.
+func TellLoad(book *account.Book, before, after *Stroke, beforeName, afterName string) {
+	if l := after.LoadAgainst(before); l.Text != "" {
+		book.NoteLoad(before, after, "Load, "+afterName+" against "+beforeName+": "+l.Text, l.Rises)
 	}
-	line := "Load, " + afterName + " against " + beforeName + ": " + text
-	account.NoteLoad(thread, line, rises)
-	return line
 }
+
+// TellOwnLoad notes how the load of a stroke that is shown by itself differs from that of
+// the stroke it was changed from.
+func TellOwnLoad(book *account.Book, v starlark.Value) {
+	s, ok := StrokeType.From(v)
+	if !ok || s.before == nil {
+		return
+	}
+	name := s.Name
+	if name == "" || name == s.before.Name {
+		name = "as changed"
+	}
+	TellLoad(book, s.before, s, s.before.Called("the stroke before"), name)
+}
+
+// Called is a stroke's name, or what it is called for want of one.
+func (s *Stroke) Called(otherwise string) string {
+	if s.Name == "" {
+		return otherwise
+	}
+	return s.Name
+}
+
+// Before is the stroke that it was changed from, nil for none.
+func (s *Stroke) Before() *Stroke { return s.before }

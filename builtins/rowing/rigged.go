@@ -21,16 +21,17 @@ func (s *Stroke) Rigged(seat int, name string) (r document.Rigged, ok bool) {
 	o := &p.Oar
 	over, _ := s.Hull.SeatHeight()
 	clear := things.Fact("rig", "clear", "") * units.Cm
-	h := rigging.HeightsOf(o, rig.Height, over, 0, clear)
-	if math.IsNaN(h.Slope) { // no height, or none from which the blade reaches the water
-		h = rigging.Heights{Gate: math.NaN(), Slope: math.NaN(), Drive: math.NaN(), Recovery: math.NaN()}
-	}
-	height := rig.Height
-	if math.IsNaN(h.Slope) {
-		height = math.NaN()
-	}
 	cm := func(x float64) float64 { return rounding.Clean(x / units.Cm) }
-	return document.Rigged{
+	gate := func(height float64) document.GateHeights {
+		h := rigging.HeightsOf(o, height, over, 0, clear)
+		if math.IsNaN(h.Slope) { // no height, or none from which the blade reaches the water
+			return document.GateHeights{Height: h.Slope, Slope: h.Slope, Drive: h.Slope, Recovery: h.Slope}
+		}
+		return document.GateHeights{Height: cm(height), Slope: h.Slope / units.Deg, Drive: cm(h.Drive),
+			Recovery: cm(h.Recovery)}
+	}
+	port, starboard := rig.Gates()
+	r = document.Rigged{
 		Name: name, Sculling: o.Kind() == blade.Scull, Boat: s.Hull.Boat, Sides: s.Sides(),
 		PinLine: cm(rig.PinLine(o.Kind())), Inboard: cm(o.Inboard), Outboard: cm(o.Outboard()),
 		Gate: cm(o.Gate), Pull: cm(o.Hand),
@@ -39,8 +40,12 @@ func (s *Stroke) Rigged(seat int, name string) (r document.Rigged, ok bool) {
 		Overlap: cm(rigging.Overlap(o, &rig.Rig, true)), Apart: cm(rigging.HandlesApart(o, &rig.Rig,
 			p.Finish)),
 		WorkThrough: cm(rig.WorkThrough), Stretcher: cm(rig.Stretcher),
-		Height: cm(height), Higher: cm(rig.Apart), SeatOverWater: cm(over), Clear: cm(clear),
-		Slope: h.Slope / units.Deg, Drive: cm(h.Drive), Recovery: cm(h.Recovery),
+		GateHeights: gate(starboard), SeatOverWater: cm(over), Clear: cm(clear),
 		Pitch: rig.Pitch / units.Deg, Outward: rig.Outward / units.Deg,
-	}, true
+	}
+	if port < starboard || port > starboard {
+		other := gate(port)
+		r.Port = &other
+	}
+	return r, true
 }

@@ -32,6 +32,7 @@ type Stroke struct {
 	asked  stroke.Problem // as the study has it, without the forms in force
 	lender *Stroke        // whose value is held; nil: none
 	under  *Assumed       // in force when it was rowed; nil: nothing
+	before *Stroke        // the one it was changed from; nil: rowed from its parts
 }
 
 // label is how tables and figures call the stroke.
@@ -52,7 +53,7 @@ var rowRecord = &lang.Record{
 		{Name: "rig", Is: lang.ThingOf, Types: []string{"rig"}, Each: true, ByName: true,
 			Help: "where pins, slides and stretcher stand; one for all, or a list, bow first"},
 		{Name: "hold", Is: lang.Text, ByName: true, Default: "power", Choices: stroke.Holds,
-			Help: "what is held while other things change"},
+			Help: "what is held while other things change; handle_power where the crew's is given"},
 		{Name: "target", Is: lang.Number | lang.ThingOf, Types: []string{"stroke"}, ByName: true, Low: 0.01,
 			High: 20000, Help: "the value held; without it each rower's own power; a stroke lends its value"},
 		{Name: "wind", Unit: "m/s", Is: lang.Number, ByName: true, Default: 0, Low: -20, High: 20,
@@ -127,6 +128,9 @@ func problemOf(c *lang.Call) (*Stroke, stroke.Problem, error) {
 		Wind: c.Number("wind"), Target: math.NaN(),
 	}
 	p.Hold = stroke.Hold(slices.Index(stroke.Holds, c.Text("hold")))
+	if s.Crew.AtHandle() && !c.Given("hold") {
+		p.Hold = stroke.HandlePower // each rower's own, as they were given
+	}
 	if err := target(c, s, &p); err != nil {
 		return nil, p, err
 	}
@@ -146,13 +150,21 @@ func target(c *lang.Call, s *Stroke, p *stroke.Problem) (err error) {
 		return err
 	}
 	p.Target = c.Number("target")
-	if math.IsNaN(p.Target) && p.Hold != stroke.Power {
-		example := map[stroke.Hold]string{stroke.HandlePower: "320", stroke.Effort: "1200",
-			stroke.Force: "700", stroke.Speed: "4.8"}[p.Hold]
-		return c.Wrong("hold", lang.Mistake("only power may be left to each rower's own", "target="+example,
-			`hold="%s" needs a target`, p.Hold))
+	if p.Hold == stroke.Power && !math.IsNaN(p.Target) {
+		account.NotMachine(c, "target", p.Target)
 	}
-	return nil
+	switch {
+	case !math.IsNaN(p.Target) || p.Hold == stroke.Power && !s.Crew.AtHandle() ||
+		p.Hold == stroke.HandlePower && s.Crew.AtHandle():
+		return nil
+	case p.Hold == stroke.Power:
+		return c.Wrong("hold", lang.Mistake("this crew's power is given at the handle, as a machine shows it",
+			`hold="handle_power", or target=380`, `hold="power" needs a target`))
+	}
+	example := map[stroke.Hold]string{stroke.HandlePower: "320, or handle_power= in crew",
+		stroke.Effort: "1200", stroke.Force: "700", stroke.Speed: "4.8"}[p.Hold]
+	return c.Wrong("hold", lang.Mistake("only power may be left to each rower's own", "target="+example,
+		`hold="%s" needs a target`, p.Hold))
 }
 
 // seat puts the rowers on their seats, each with an oar, angles on that oar.

@@ -124,6 +124,27 @@ func init() {
 		return starlark.Float(s.Over(c.Number("distance"))), nil
 	}
 	StrokeType.Methods = []*lang.Record{changeStroke, timeRecord, traceRecord}
+	StrokeType.Elsewhere = elsewhere()
+}
+
+// elsewhere is what people ask of a stroke that its rig, its trace or a function has.
+func elsewhere() map[string]lang.Gone {
+	out := map[string]lang.Gone{}
+	for _, m := range things.RigMeasures {
+		out[m.Name] = lang.Gone{Why: m.Name + " is a measure of its rig", Type: ".rig." + m.Name}
+	}
+	for _, name := range Traces {
+		out[name] = lang.Gone{Why: name + " changes over the stroke", Type: `.trace("angle", "` + name + `")`}
+	}
+	out["pitch"] = lang.Gone{Why: "the rig has one pitch, the blade another at each angle",
+		Type: `.rig.pitch, or .trace("angle", "pitch")`}
+	out["lift"] = out["lift_at_hands"]
+	for name, of := range map[string]string{"hands": "hands", "handles_apart": "handles_apart",
+		"yaw": "yaw_moment", "yaw_moment": "yaw_moment"} {
+		out[name] = lang.Gone{Why: of + " is a function, with the stroke between its brackets",
+			Type: of + "(s), s being the stroke"}
+	}
+	return out
 }
 
 // seatTable tells the seats apart, bow first.

@@ -11,8 +11,10 @@ import (
 	"thole/builtins/lang"
 	"thole/builtins/units"
 	"thole/engine/rigging"
+	"thole/engine/rounding"
 	"thole/engine/stroke"
 	"thole/engine/table"
+	"thole/engine/words"
 )
 
 // A trace has the columns of engine/stroke, and four more that follow from the blade's
@@ -42,13 +44,16 @@ var traceRecord = &lang.Record{
 		Help: "columns; those without pitch unless some are named"},
 	Params: []lang.Param{
 		{Name: "at", Unit: "deg", Is: lang.List, ByName: true,
-			Help: "oar angles of the drive, before square below 0"},
+			Help: "oar angles of the drive, before square below 0; beyond catch and finish they stay blank"},
 	},
 	Gives:  "table: " + strings.Join(Traces, " "),
 	Errors: []string{"pitch and lift of a stroke whose rig has no pitch"},
-	Notes: []string{"pitch of the blade, the top edge toward the stern above 0; lift_at_blade the water's " +
-		"push upward on one blade; lift_at_hands what the hands of one oar bear upward, less what hangs " +
-		"outboard",
+	Notes: []string{"handle_force is a rower's, of a sculler both hands together; blade_force and both " +
+		"lifts " +
+		"are of one blade and one oar",
+		"pitch of the blade, the top edge toward the stern above 0; lift_at_blade the water's push on it, " +
+			"upward above 0; lift_at_hands that by the levers, less what hangs outboard: above 0 the " +
+			"handle is pushed down and the hands bear it up, below 0 they press down",
 		"pitch_loss the share of the push that no longer drives the boat, 1 - cos(pitch)"},
 	Example: `usual.trace("angle", "handle_force", at=steps(-60, 40, 5))`,
 	Sources: []string{"model 1", "model 6"},
@@ -77,7 +82,11 @@ func traceDo(c *lang.Call) (starlark.Value, error) {
 		if at, err = c.Numbers("at"); err != nil {
 			return nil, err
 		}
+		if err := s.sided(at); err != nil {
+			return nil, c.Wrong("at", err)
+		}
 	}
+	s.tellBeyond(c, at)
 	if len(names) == 0 {
 		names = stroke.Traces
 	}
@@ -86,6 +95,47 @@ func traceDo(c *lang.Call) (starlark.Value, error) {
 		return nil, err
 	}
 	return lang.NewTable(t), nil
+}
+
+// tellBeyond says which of the angles asked for no oar comes to.
+func (s *Stroke) tellBeyond(c *lang.Call, at []float64) {
+	low, high := 0., 0.
+	for i := range s.Problem.Seats {
+		low = math.Max(low, s.Problem.Seats[i].Catch/units.Deg)
+		high = math.Max(high, s.Problem.Seats[i].Finish/units.Deg)
+	}
+	var beyond []string
+	for _, a := range at {
+		if rounding.Clean(a) < -rounding.Clean(low) || rounding.Clean(a) > rounding.Clean(high) {
+			beyond = append(beyond, table.Fixed(a, -1))
+		}
+	}
+	if len(beyond) > 0 {
+		lang.HostOf(c.Thread).Caution(c.Thread, lang.Caution{Arg: "at",
+			Text: "blank at " + words.List(beyond) + " deg: the drive goes from " + table.Fixed(-low, 1) +
+				" to " + table.Fixed(high, 1)})
+	}
+}
+
+// sided refuses angles that were typed without their side: catch and finish are typed as
+// magnitudes, an angle on the way between them stands before square below 0. Angles that
+// are all past the finish, or go past it from square on, can only be meant before square.
+func (s *Stroke) sided(at []float64) *lang.Error {
+	catch, finish := s.Of("catch"), s.Of("finish")
+	for _, x := range at {
+		if x < 0 {
+			return nil
+		}
+	}
+	for _, x := range at {
+		if x > finish && x <= catch {
+			return lang.Mistake(fmt.Sprintf("angles of a trace go from the catch (-%s) over square (0) to "+
+				"the finish "+
+				"(%s): before square they are below 0", table.Fixed(catch, 0), table.Fixed(finish, 0)),
+				"at=["+table.Fixed(-x, -1)+"]", "%s deg is past the finish", table.Fixed(x, -1))
+		}
+	}
+	return nil
 }
 
 // TraceOf gives these columns of a trace over time (at nil) or at oar angles [deg].

@@ -15,7 +15,8 @@ t = vary(f, outboard=range(1000))
 `)
 	cfg := Config{Library: fakeLibrary, Jobs: 1}
 	for b.Loop() {
-		if o := Run(context.Background(), "s.star", text, cfg); len(o.Errors) > 0 && o.Errors[0].What != "this study tells nothing" {
+		if o := Run(context.Background(), "s.star", text, cfg); len(o.Errors) > 0 &&
+			o.Errors[0].What != "this study tells nothing" {
 			b.Fatal(o.Errors)
 		}
 	}

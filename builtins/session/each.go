@@ -8,6 +8,7 @@ import (
 	"go.starlark.net/starlark"
 
 	"thole/builtins/lang"
+	"thole/builtins/session/limits"
 )
 
 // Point is what one call of a script's function gave.
@@ -21,19 +22,36 @@ type Point struct {
 	prints   []string
 }
 
-// Each calls fn n times in parallel, with the inputs of each call by name, and
-// gives the points in order, whatever the number of cores. What fn reads from
-// outside is fixed from then on. Cautions of the points are told in order.
+// Calls says what Each does: fn called N times, the inputs of each call by name.
+type Calls struct {
+	Fn     starlark.Callable
+	N      int
+	Inputs func(i int) []starlark.Tuple
+	By     string // the function that asks: "vary"
+	What   string // of the progress: "rowing"
+
+	Quiet bool // points only tried on the way, as in a search: their cautions stay with them
+	// Under is in force during a call and read again by the bindings; nil: what is already.
+	Under func(i int) any
+	// Read takes a call's value in the worker itself, whose point then holds none: so a
+	// million strokes need not be held at once. nil: the points hold the values.
+	Read func(i int, v starlark.Value)
+	// Calls already done and in all, where these are a stretch of many.
+	Before, Of int
+}
+
+// Each makes the calls in parallel and gives the points in order, whatever the number of
+// cores. What fn reads from outside is fixed from then on. Cautions are told in order.
 //
 // A point whose inputs have no answer (lang.NoAnswer) is a failed point and no
 // error. Any other error ends all calls and is Each's error, that of the first
 // point in order among those that had one. When the study must stop, the points
 // reached so far come with the error of the context.
-//
-// by names the function that asks ("vary"), what the progress ("rowing").
-func (s *Study) Each(c *lang.Call, fn starlark.Callable, n int, inputs func(i int) []starlark.Tuple, by,
-	what string) ([]Point, error) {
-	points, err := s.EachQuietly(c, fn, n, inputs, by, what)
+func (s *Study) Each(c *lang.Call, calls Calls) ([]Point, error) {
+	points, err := s.each(c, calls)
+	if calls.Quiet {
+		return points, err
+	}
 	for i := range points {
 		for _, caution := range points[i].Cautions {
 			hostOf(c.Thread).Caution(c.Thread, caution)
@@ -42,18 +60,8 @@ func (s *Study) Each(c *lang.Call, fn starlark.Callable, n int, inputs func(i in
 	return points, err
 }
 
-// EachQuietly is Each for points that are only tried on the way, as in a
-// search: their cautions stay with the points and are not told.
-func (s *Study) EachQuietly(c *lang.Call, fn starlark.Callable, n int, inputs func(i int) []starlark.Tuple,
-	by, what string) ([]Point, error) {
-	return s.EachUnder(c, fn, n, inputs, by, what, nil)
-}
-
-// EachUnder is EachQuietly with something in force during each call, which the bindings
-// read again by Under; nil: what is in force already.
-func (s *Study) EachUnder(c *lang.Call, fn starlark.Callable, n int, inputs func(i int) []starlark.Tuple, by,
-	what string,
-	under func(i int) any) ([]Point, error) {
+func (s *Study) each(c *lang.Call, calls Calls) ([]Point, error) {
+	fn, n, inputs := calls.Fn, calls.N, calls.Inputs
 	points := make([]Point, n)
 	if n == 0 {
 		return points, nil
@@ -61,7 +69,10 @@ func (s *Study) EachUnder(c *lang.Call, fn starlark.Callable, n int, inputs func
 	if err := checkInputs(fn, inputs(0)); err != nil {
 		return nil, err
 	}
-	caller, err := s.Caller(c, fn, by)
+	if !s.meter.Enough() { // threads as short as a stretch's may never look up themselves
+		return nil, limits.ErrMemory
+	}
+	caller, err := s.Caller(c, fn, calls.By)
 	if err != nil {
 		return nil, err
 	}
@@ -85,15 +96,19 @@ func (s *Study) EachUnder(c *lang.Call, fn starlark.Callable, n int, inputs func
 				if i >= n || stop.Load() || s.ctx.Err() != nil {
 					return
 				}
-				if under != nil {
-					w.thread.SetLocal(underKey, under(i))
+				if calls.Under != nil {
+					w.thread.SetLocal(underKey, calls.Under(i))
 				}
 				points[i], errs[i] = w.call(inputs(i))
 				if errs[i] != nil {
 					stop.Store(true)
 					return
 				}
-				s.Progress(what, Step{Done: int(done.Add(1)), Of: n})
+				if calls.Read != nil && points[i].Value != nil {
+					calls.Read(i, points[i].Value)
+					points[i].Value = nil
+				}
+				s.Progress(calls.What, Step{Done: calls.Before + int(done.Add(1)), Of: max(n, calls.Of)})
 			}
 		}()
 	}
@@ -125,7 +140,8 @@ func (s *Study) EachUnder(c *lang.Call, fn starlark.Callable, n int, inputs func
 // comes back as it is (lang.IsNoAnswer).
 func (s *Study) Call(c *lang.Call, fn starlark.Callable, by string, inputs []starlark.Tuple) (starlark.Value,
 	error) {
-	points, err := s.Each(c, fn, 1, func(int) []starlark.Tuple { return inputs }, by, "")
+	points, err := s.Each(c, Calls{Fn: fn, N: 1, Inputs: func(int) []starlark.Tuple { return inputs },
+		By: by})
 	if err != nil {
 		return nil, err
 	}
@@ -143,7 +159,7 @@ type Caller struct {
 
 const underKey = "thole.under"
 
-// Under is what is in force on a thread: EachUnder's, nil where nothing is. What is
+// Under is what is in force on a thread: Calls.Under's, nil where nothing is. What is
 // called from there, however deep, has it too.
 func Under(thread *starlark.Thread) any {
 	if thread == nil {

@@ -118,10 +118,17 @@ func (s *Study) stopped(err error, stack starlark.CallStack) *message.Message {
 		m.What = fmt.Sprintf("stopped at the memory limit, %s", megabytes(s.meter.Limits.Heap))
 		m.Why = "lists, texts or tables that the study holds have grown beyond it"
 		m.Type = again + fmt.Sprintf(" --memory-limit %d, or fewer points", 2*s.meter.Limits.Heap>>20)
+		if s.sweeping() {
+			m.Type += `; in vary, of=["speed", "heaviness"] keeps these fields alone`
+		}
 	case errors.Is(s.ctx.Err(), errDeadline):
 		m.What = fmt.Sprintf("stopped at the time limit, %s", seconds(s.meter.Limits.Seconds))
 		m.Why = s.progressText()
 		m.Type = fmt.Sprintf("%s --time-limit %s", again, number(2*s.meter.Limits.Seconds))
+		if s.sweeping() {
+			m.Type += "; or in parts, --part 1/4 to 4/4, on several machines, and  thole gather " +
+				s.doc.Study
+		}
 	default:
 		m.What = "stopped"
 		m.Why = s.progressText()
@@ -157,6 +164,15 @@ func noun(what string) string {
 		return n
 	}
 	return "points"
+}
+
+// manyPoints is from how many points on a sweep is worth to be cut in parts.
+const manyPoints = 1000
+
+// sweeping says whether many points are being rowed.
+func (s *Study) sweeping() bool {
+	p := s.last.Load()
+	return p != nil && p.what == "rowing" && p.step.Of >= manyPoints && p.step.Done < p.step.Of
 }
 
 type progress struct {

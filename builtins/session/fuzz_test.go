@@ -12,17 +12,23 @@ import (
 
 // seeds are texts that people type, good and bad.
 var seeds = []string{
-	quadHead, "x = f\"{a}\"\n", "x ** 2\n", "def f(x):\n\treturn x\n", "x = (1,\n", "\"\"\"open\n", "a <= b <= c\n", "x = “a”\n", "x is not None\n",
-	"answer(\"{x.y:1 cm}\")\n", "answer(\"{{{x}}}\")\n", "# only\n", "load(\"a.star\", \"b\")\n", "for i in range(3):\n    x = i\n", "x = {1, 2}\n", "\x00", "\xff",
-	"x = 1_000\n", "x = 289cm\n", "note(\"\"\"\n  a\n b\n\"\"\")\n", "while x < 3:\n  x += 1\n", "param(\"x (cm)\", 3, low=1)\n", "x = lambda: x\n", "oar = 3\n", "def f(): return f()\nf()\n",
-	"x = [i for i in range(10) if i % 2]\n", "x = 1 if True\n", "é = 3\n", "x = '\\q'\n", "print(1)(2)\n", "x = y = 3\n", "(a, b) += 1\n",
+	quadHead, "x = f\"{a}\"\n", "x ** 2\n", "def f(x):\n\treturn x\n", "x = (1,\n", "\"\"\"open\n",
+	"a <= b <= c\n", "x = “a”\n", "x is not None\n",
+	"answer(\"{x.y:1 cm}\")\n", "answer(\"{{{x}}}\")\n", "# only\n", "load(\"a.star\", \"b\")\n",
+	"for i in range(3):\n    x = i\n", "x = {1, 2}\n", "\x00", "\xff",
+	"x = 1_000\n", "x = 289cm\n", "note(\"\"\"\n  a\n b\n\"\"\")\n", "while x < 3:\n  x += 1\n",
+	"param(\"x (cm)\", 3, low=1)\n", "x = lambda: x\n", "oar = 3\n", "def f(): return f()\nf()\n",
+	"x = [i for i in range(10) if i % 2]\n", "x = 1 if True\n", "é = 3\n", "x = '\\q'\n", "print(1)(2)\n",
+	"x = y = 3\n", "(a, b) += 1\n",
 }
 
 // fuzzRun runs a text for a short while.
 func fuzzRun(name, text string) *Outcome {
 	ctx, cancel := context.WithTimeout(context.Background(), 200*time.Millisecond)
 	defer cancel()
-	return Run(ctx, name, []byte(text), Config{Library: fakeLibrary, Jobs: 1, Files: folder{}, Limits: limits.Limits{Heap: 64 << 20, Items: 10_000, Text: 1 << 20}})
+	return Run(ctx, name, []byte(text),
+		Config{Library: fakeLibrary, Jobs: 1, Files: folder{},
+			Limits: limits.Limits{Heap: 64 << 20, Items: 10_000, Text: 1 << 20}})
 }
 
 // FuzzMessages holds every message to what a reader needs: its parts are there,
@@ -59,8 +65,10 @@ func checkMessage(t *testing.T, m *message.Message, text string) {
 	if m.Source != "" && m.Caret > len([]rune(m.Source))+1 {
 		t.Errorf("the caret stands outside the line: %+v", m)
 	}
-	said := strings.ToLower(m.What + strings.ReplaceAll(m.Why, "```starlark", "```")) // the fence has that name
-	for _, word := range []string{"starlark", "goroutine", "frozen", "panic", ".go:", "nonetype", "runtime error", limits.Mark} {
+	// the fence has that name
+	said := strings.ToLower(m.What + strings.ReplaceAll(m.Why, "```starlark", "```"))
+	for _, word := range []string{"starlark", "goroutine", "frozen", "panic", ".go:", "nonetype",
+		"runtime error", limits.Mark} {
 		if strings.Contains(said, word) && !strings.Contains(strings.ToLower(text), word) {
 			t.Errorf("a word of the machinery, %q: %+v", word, m)
 		}

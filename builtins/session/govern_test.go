@@ -37,11 +37,13 @@ func TestGovern(t *testing.T) {
 	}); !errors.Is(err, limits.ErrMemory) {
 		t.Errorf("over memory: %v", err)
 	}
-	if _, err := Govern(context.Background(), limits.Limits{}, func() (int, error) { panic("oh") }); !errors.Is(err,
+	if _, err := Govern(context.Background(), limits.Limits{},
+		func() (int, error) { panic("oh") }); !errors.Is(err,
 		ErrFault) {
 		t.Errorf("a fault: %v", err)
 	}
-	if n, err := Govern(context.Background(), limits.Limits{}, func() (int, error) { return 7, nil }); n != 7 || err != nil {
+	if n, err := Govern(context.Background(), limits.Limits{},
+		func() (int, error) { return 7, nil }); n != 7 || err != nil {
 		t.Errorf("done: %d, %v", n, err)
 	}
 }

@@ -61,11 +61,13 @@ func TestInTheLanguage(t *testing.T) {
 // languageLibrary is the tests' language with eq(got, want).
 func languageLibrary(wrong func(string)) *lang.Library {
 	l := *fakeLibrary
-	l.Records = append([]*lang.Record{{Name: "eq", Summary: "two values are equal", Params: []lang.Param{{Name: "got", None: true}, {Name: "want", None: true}},
+	l.Records = append([]*lang.Record{{Name: "eq", Summary: "two values are equal",
+		Params: []lang.Param{{Name: "got", None: true}, {Name: "want", None: true}},
 		Do: func(c *lang.Call) (starlark.Value, error) {
 			got, want := c.Value("got"), c.Value("want")
 			if same, err := starlark.Equal(got, want); err != nil || !same {
-				wrong(c.Thread.CallFrame(1).Pos.String() + ": got " + got.String() + ", want " + want.String())
+				wrong(c.Thread.CallFrame(1).Pos.String() + ": got " + got.String() + ", want " +
+					want.String())
 			}
 			return starlark.None, nil
 		}}}, fakeLibrary.Records...)

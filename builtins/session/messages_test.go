@@ -291,7 +291,8 @@ type  save it as plain text (UTF-8), named .star or .md
 			}
 			text := strings.Join(got, "")
 			want := strings.TrimPrefix(c.want, "\n")
-			if text != want && !(strings.Count(want, "\n") < 4 && strings.HasPrefix(text, want) && want != "") {
+			if text != want && !(strings.Count(want, "\n") < 4 && strings.HasPrefix(text, want) &&
+				want != "") {
 				t.Errorf("got\n%s\nwant\n%s", text, want)
 			}
 		})

@@ -23,7 +23,9 @@ result("speed", top.value)
 	if got, want := o.Document.Answer, "An outboard of 206 cm: 5.015 m/s, or 12.3 %."; got != want {
 		t.Errorf("answer %q, want %q", got, want)
 	}
-	if len(o.Document.Results) != 1 || o.Document.Results[0].Unit != "m/s" || math.Abs(o.Document.Results[0].Value-5.06) > 1e-12 { // last-bit dust of the made-up speed
+	// last-bit dust of the made-up speed
+	if len(o.Document.Results) != 1 || o.Document.Results[0].Unit != "m/s" ||
+		math.Abs(o.Document.Results[0].Value-5.06) > 1e-12 {
 		t.Errorf("results %+v", o.Document.Results)
 	}
 }

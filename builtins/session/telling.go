@@ -14,14 +14,14 @@ import (
 // whoever opens it; nobody reads that much.
 const (
 	mostBlocks  = 10_000
-	mostCells   = 2_000_000 // of tables, and of tables behind figures
-	mostWords   = 16 << 20  // bytes of all texts
-	mostNotes   = 2 << 20   // bytes of all notes
-	mostWritten = 64 << 20  // bytes of files
-	mostStates  = mostCells // numbers behind sliders
-	longestNote = 100_000   // characters of one note: more takes minutes to set
-	mostOpen    = 2_000     // [ in one note
-	mostQuoted  = 20        // > before one line
+	mostCells   = 40_000_000 // of tables, and of tables behind figures: they are files beside the page
+	mostWords   = 16 << 20   // bytes of all texts
+	mostNotes   = 2 << 20    // bytes of all notes
+	mostWritten = 64 << 20   // bytes of files
+	mostStates  = 2_000_000  // numbers behind sliders, which the page carries
+	longestNote = 100_000    // characters of one note: more takes minutes to set
+	mostOpen    = 2_000      // [ in one note
+	mostQuoted  = 20         // > before one line
 )
 
 // toldSize counts what a study has told.

@@ -30,6 +30,13 @@ func hostOf(thread *starlark.Thread) *host {
 	return h
 }
 
+// Inside says whether a thread runs a function that is called many times and in any order,
+// or a loaded file's own lines.
+func Inside(thread *starlark.Thread) bool {
+	h := hostOf(thread)
+	return h != nil && h.inside != ""
+}
+
 // newThread makes a thread for this study.
 func (s *Study) newThread(name string) *starlark.Thread {
 	t := &starlark.Thread{Name: name}

@@ -34,12 +34,12 @@ var askRecord = &lang.Record{
 			Choices: []string{"oar", "path", "perfect"},
 			Help:    "the oar on its pin, the blade's path, or the path that becomes its perfect grip"},
 		{Name: "about", Is: lang.Text, ByName: true,
-			Help: "the field of a stroke that is asked for: marked in the drawing, and the answer held to it"}},
+			Help: "the field that is asked for: marked in the drawing, and the answer held to it"}},
 	Gives: "nothing",
 	Errors: []string{"an answer that is none of the choices",
 		"an answer that the strokes before and after contradict"},
 	Example: `ask("How does the arc change?", choices=["longer", "the same"], answer="the same", ` +
-		`because="The hands set it.", before=usual, after=longer, about="arc")`,
+		`because="The hands set it.", before=usual, about="arc")`,
 	Do: askDo,
 }
 

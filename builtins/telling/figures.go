@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"slices"
 
+	"thole/builtins/account"
 	"thole/builtins/lang"
 	"thole/builtins/rowing"
 	"thole/engine/document"
@@ -69,8 +70,12 @@ func strokesOf(c *lang.Call, most int) ([]*rowing.Stroke, []string, error) {
 			names[i] = fmt.Sprintf("%s (%d)", name, i+1)
 		}
 	}
+	book := account.BookOf(c.Thread)
 	for i, s := range out[1:] {
-		rowing.TellLoad(c.Thread, out[0], s, names[0], names[i+1])
+		rowing.TellLoad(book, out[0], s, names[0], names[i+1])
+	}
+	if len(out) == 1 {
+		rowing.TellOwnLoad(book, c.More[0])
 	}
 	return out, names, nil
 }

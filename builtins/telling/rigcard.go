@@ -8,6 +8,7 @@ import (
 
 	"go.starlark.net/starlark"
 
+	"thole/builtins/account"
 	"thole/builtins/lang"
 	"thole/builtins/rowing"
 	"thole/builtins/session"
@@ -18,6 +19,7 @@ import (
 	"thole/engine/figure"
 	"thole/engine/rigging"
 	"thole/engine/table"
+	"thole/engine/words"
 )
 
 var cardRecord = &lang.Record{
@@ -39,6 +41,7 @@ func init() {
 			return nil, err
 		}
 		s, _ := rowing.StrokeType.From(c.Value("stroke"))
+		rowing.TellOwnLoad(account.BookOf(c.Thread), c.Value("stroke"))
 		if study := session.Of(c.Thread); study != nil {
 			study.Tell(rigCard(s, note))
 		}
@@ -52,6 +55,10 @@ func rigCard(s *rowing.Stroke, note string) *document.RigCard {
 	o := s.Oars[0]
 	card := &document.RigCard{Title: cardTitle(s), Side: cardSide(s)}
 	unlike, whose := s.SeatsDiffer(), ""
+	if careful := account.CarefulOf(s.Crew.Categories()); len(careful) > 0 {
+		card.Rows = append(card.Rows, document.Item{Label: "category", Value: words.List(careful) +
+			": lighter first, in small steps"})
+	}
 	if unlike {
 		whose = "bow's "
 		card.Rows = append(card.Rows, document.Item{Label: "seats",

@@ -3,7 +3,9 @@ package telling
 import (
 	"go.starlark.net/starlark"
 
+	"thole/builtins/account"
 	"thole/builtins/lang"
+	"thole/builtins/rowing"
 	"thole/builtins/views"
 	"thole/engine/document"
 )
@@ -26,6 +28,7 @@ func init() {
 		if err != nil {
 			return nil, err
 		}
+		rowing.TellOwnLoad(account.BookOf(c.Thread), c.Value("thing"))
 		for i, b := range views.Rich(c.Value("thing"), c.Value("rig")) {
 			if s, ok := b.(*document.Shown); ok && name != "" && i == 0 {
 				s.Name = name

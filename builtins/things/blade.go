@@ -57,6 +57,9 @@ var bladeRecord = &lang.Record{
 			Help: "what its size and drag start from"},
 		{Name: "name", Is: lang.Text, ByName: true, Help: "how it is called"},
 		{Name: "area", Unit: "cm²", Is: lang.Number, ByName: true, Shown: "by shape", Low: 200, High: 2500,
+			Usual: []lang.Usual{{Low: 700, High: 940, Of: "scull hatchet"},
+				{Low: 1060, High: 1440, Of: "sweep hatchet"}, {Low: 580, High: 780, Of: "scull tulip"},
+				{Low: 880, High: 1180, Of: "sweep tulip"}},
 			Help: "planform", Also: []string{"size"}},
 		{Name: "length", Unit: "cm", Is: lang.Number, ByName: true, Shown: "by shape", Low: 20, High: 90,
 			Help: "along the shaft, neck to tip"},
@@ -65,7 +68,8 @@ var bladeRecord = &lang.Record{
 		{Name: "grip", Is: lang.Number, ByName: true, Default: Fact("blade", "grip", ""), Low: 0.3, High: 3,
 			Help: "how much more water it holds than a flat plate of its size"},
 		{Name: "early", Is: lang.Number, ByName: true, Default: Fact("blade", "early", ""), Low: -0.9,
-			High: 0.9, Help: "above 0: holds early and lets go late; law plate only"},
+			High: 0.9, Help: "above 0: holds early, more lift before square; below 0: lets go late, more " +
+				"past it; law plate only"},
 		{Name: "drag", Is: lang.Number, ByName: true, Shown: "by shape", Low: 0.2, High: 4,
 			Help: "drag coefficient square to the flow"},
 		{Name: "lift", Is: lang.Number, ByName: true, Shown: "drag/2", Low: 0, High: 4,
@@ -90,7 +94,8 @@ var bladeRecord = &lang.Record{
 		"neck", "law table without table="},
 	Example: `blade("scull hatchet", area=780, length=42)`,
 	Sources: []string{"model 3", "drag: Caplan & Gardner 2007, second-hand; spans 1.2 to 2.1",
-		"force normal to the plate: Ortiz, Rival & Wood 2015"},
+		"force normal to the plate: Ortiz, Rival & Wood 2015",
+		"usual areas: 15 % either way of the shape's own, common practice, no source"},
 }
 
 func init() {
@@ -134,6 +139,11 @@ func makeBlade(c *lang.Call) (starlark.Value, error) {
 		return nil, c.Wrong("shape", lang.Mistake("shapes are "+strings.Join(blade.Shapes, ", "),
 			`blade("scull hatchet")`, "%v", err))
 	}
+	if c.Receiver == nil && c.Text("law") == "perfect" && b.Shape != "perfect" {
+		return nil, c.Wrong("law", lang.Mistake("no blade of any shape holds so; it is a blade of its "+
+			"own, or a limit to compare a blade with", fmt.Sprintf(`blade("perfect"), or `+
+			`blade(%q).change(law="perfect")`, b.Shape), `law="perfect" is called blade("perfect") now`))
+	}
 	if c.Given("law") {
 		b.Law = blade.Law(slices.Index(blade.Laws, c.Text("law")))
 	}
@@ -169,6 +179,7 @@ func makeBlade(c *lang.Call) (starlark.Value, error) {
 			"table= is given, but the law is %s", b.Law))
 	}
 	if b.Law != blade.Perfect {
+		c.CheckUsual("area", rounding.Clean(b.Area/units.Cm2), b.Shape, "a "+b.Shape+" of")
 		account.Used(c, "blade", b.Shape, "area", "length", "drag", "grip", "added_mass", "bury", "release")
 	}
 	return bladeType.New(&Blade{b, c.Text("name"), GivenOf(c)}), nil

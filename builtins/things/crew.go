@@ -54,12 +54,13 @@ var CrewType = &lang.Type[*Crew]{
 			if c.Seats > 1 {
 				n = fmt.Sprintf("%d alike, ", c.Seats)
 			}
-			return fmt.Sprintf("%s: %s%s kg, %s W each, %s/min", head, n, table.Fixed(c.Rowers[0].Mass, -1),
-				table.Fixed(c.Rowers[0].Power, -1), table.Fixed(c.Rate, -1))
+			return fmt.Sprintf("%s: %s%s kg, %s %s each, %s/min", head, n, table.Fixed(c.Rowers[0].Mass, -1),
+				table.Fixed(c.Rowers[0].Power, -1), c.Rowers[0].powerUnit(), table.Fixed(c.Rate, -1))
 		}
-		return fmt.Sprintf("%s: %d rowers, %s kg, %s W in the mean, %s/min", head, len(c.Rowers),
+		return fmt.Sprintf("%s: %d rowers, %s kg, %s %s in the mean, %s/min", head, len(c.Rowers),
 			table.Fixed(c.Mean(func(r *Rower) float64 { return r.Mass }), 1),
-			table.Fixed(c.Mean(func(r *Rower) float64 { return r.Power }), 0), table.Fixed(c.Rate, -1))
+			table.Fixed(c.Mean(func(r *Rower) float64 { return r.Power }), 0), c.Rowers[0].powerUnit(),
+			table.Fixed(c.Rate, -1))
 	},
 }
 
@@ -71,6 +72,9 @@ func (c *Crew) Mean(of func(*Rower) float64) float64 {
 	}
 	return rounding.Clean(sum / float64(len(c.Rowers)))
 }
+
+// AtHandle says whether its rowers' powers were given at the handle.
+func (c *Crew) AtHandle() bool { return len(c.Rowers) > 0 && c.Rowers[0].AtHandle }
 
 // Categories are those of its rowers, bow first.
 func (c *Crew) Categories() []string {
@@ -93,6 +97,7 @@ var crewRecord = &lang.Record{
 	Name: "crew", Topic: "things", Makes: "crews",
 	Summary: "a crew: rowers alike, or one by one from bow to stroke",
 	Params:  crewParams(),
+	Gone:    notByAge,
 	Gives:   "a crew: .rowers .category .change() and what it takes",
 	Errors:  []string{"rowers= together with a rower's own values"},
 	Example: `crew(mass=78, power=360, rate=36, name="Otters")`,
@@ -143,9 +148,16 @@ func init() {
 		lang.NumberField("mass", "kg", 1, "mean of the rowers", mean(func(r *Rower) float64 {
 			return r.Mass
 		})),
-		lang.NumberField("power", "W", 0, "mean of the rowers", mean(func(r *Rower) float64 {
-			return r.Power
-		})),
+		lang.NumberField("power", "W", 0, "mean of the rowers; None: given at the handle",
+			mean(func(r *Rower) float64 {
+				power, _ := r.powers()
+				return power
+			})),
+		lang.NumberField("handle_power", "W", 0, "mean of the rowers; None: given with the body's",
+			mean(func(r *Rower) float64 {
+				_, handle := r.powers()
+				return handle
+			})),
 		lang.NumberField("catch", "deg", 1, "mean of the rowers; None: by boat",
 			mean(func(r *Rower) float64 { return r.Catch })),
 		lang.NumberField("finish", "deg", 1, "mean of the rowers; None: by boat",
@@ -184,6 +196,12 @@ func makeCrew(c *lang.Call) (starlark.Value, error) {
 				return nil, c.Wrong("rowers", lang.Mistake("each is a rower()",
 					"rowers=[rower(mass=80, power=380), ...]", "something among rowers= is no rower"))
 			}
+			if r.AtHandle != v.AtHandle() && len(v.Rowers) > 0 {
+				return nil, c.Wrong("rowers",
+					lang.Mistake("a boat is rowed at one or the other, seat by seat",
+						"power= in every rower(), or handle_power= in every one",
+						"some rowers are given by power, some by handle_power"))
+			}
 			v.Rowers = append(v.Rowers, r)
 		}
 		v.Seats = len(v.Rowers)
@@ -198,12 +216,12 @@ func makeCrew(c *lang.Call) (starlark.Value, error) {
 		}
 		return CrewType.New(v), nil
 	}
-	for _, name := range []string{"mass", "power"} {
-		if !c.Given(name) {
-			return nil,
-				lang.Mistake("rowers alike are given by their values, others by rowers=[rower(...), ...]",
-					"crew(mass=78, power=360, rate=36)", "crew needs %s", name)
+	if lacks := "mass"; !c.Given(lacks) || !c.Given("power") && !c.Given("handle_power") {
+		if c.Given(lacks) {
+			lacks = "power"
 		}
+		return nil, lang.Mistake("rowers alike are given by their values, others by rowers=[rower(...), ...]",
+			"crew(mass=78, power=360, rate=36)", "crew needs %s", lacks)
 	}
 	r, err := rowerOf(c)
 	if err != nil {

@@ -55,13 +55,16 @@ func (g Given) With(c *lang.Call, maker *lang.Record) Given {
 		if !c.Given(name) {
 			continue
 		}
-		out = out.Without(name)
+		out = out.Without(name, instead[name])
 		if v := c.Value(name); v != starlark.None || noneIsValue(maker, name) {
 			out = append(out, lang.Named{Name: name, Value: fixed(v)})
 		}
 	}
 	return out
 }
+
+// instead are values that say one thing in two ways: a change to the one takes the other out.
+var instead = map[string]string{"power": "handle_power", "handle_power": "power"}
 
 // And gives the arguments with one more.
 func (g Given) And(name string, v starlark.Value) Given {
@@ -92,13 +95,13 @@ func noneIsValue(r *lang.Record, name string) bool {
 	return false
 }
 
-// Make calls a maker with these arguments.
+// Make calls a maker with these arguments, for the thing that is changed.
 func (g Given) Make(c *lang.Call, maker *lang.Record) (starlark.Value, error) {
 	kwargs := make([]starlark.Tuple, len(g))
 	for i, n := range g {
 		kwargs[i] = starlark.Tuple{starlark.String(n.Name), n.Value}
 	}
-	return starlark.Call(c.Thread, maker.Builtin(), nil, kwargs)
+	return starlark.Call(c.Thread, maker.Method(c.Receiver), nil, kwargs)
 }
 
 // ChangeRecord makes the method change of a kind of thing from its maker: the
@@ -109,7 +112,7 @@ func ChangeRecord(of string, maker *lang.Record, extra []lang.Param, givenOf fun
 		Name: "change", Of: of, Topic: maker.Topic,
 		Summary: "a copy with some values replaced; takes what made it",
 		Gives:   "another " + of,
-		Sources: maker.Sources,
+		Sources: maker.Sources, Gone: maker.Gone,
 	}
 	for _, p := range append(append([]lang.Param(nil), maker.Params...), extra...) {
 		p.Needed, p.ByName, p.None = false, true, true

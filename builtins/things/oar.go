@@ -144,12 +144,9 @@ func makeOar(c *lang.Call) (starlark.Value, error) {
 // usualOar cautions of lengths outside the trade's.
 func usualOar(c *lang.Call, o *oar.Oar) {
 	kind := o.Kind().String()
-	of, thing := kind, map[string]string{"scull": "a scull of", "sweep": "a sweep oar of"}[kind]
-	if o.Blade.Shape == kind+" tulip" {
-		of = o.Blade.Shape
-	}
-	if o.Blade.Shape != "perfect" && !math.IsNaN(o.Length) {
-		c.CheckUsual("length", rounding.Clean(o.Length/units.Cm), of, thing)
+	if !math.IsNaN(o.Length) {
+		c.CheckUsual("length", rounding.Clean(o.Length/units.Cm), UsualOf(o, "length"),
+			map[string]string{"scull": "a scull of", "sweep": "a sweep oar of"}[kind])
 	}
 	c.CheckUsual("inboard", rounding.Clean(o.Inboard/units.Cm), kind,
 		map[string]string{"scull": "a scull's inboard of", "sweep": "a sweep oar's inboard of"}[kind])

@@ -66,18 +66,26 @@ var RigMeasures = []RigMeasure{
 	{"stretcher", "cm", "heels sternward of the front stop", func(r *Rig) float64 { return r.Stretcher }},
 }
 
+var narrowWide = [2]string{"narrower", "wider"}
+
+// washers is what a rigger has in his hand; the rig's number is what it does.
+var washers = lang.Gone{Why: "a washer sets how high the gate stands over the seat: measure it, and give " +
+	"that", Type: "height=17"}
+
 var rigRecord = &lang.Record{
 	Name: "rig", Topic: "things", Makes: "rigs",
 	Summary: "where pins, slides and stretcher stand",
 	Params: []lang.Param{
 		{Name: "span", Unit: "cm", Is: lang.Number, ByName: true, Low: 120, High: 200,
-			Usual: []lang.Usual{{Low: 154, High: 162}}, Help: "pin centre to pin centre, sculling"},
+			Usual: []lang.Usual{{Low: 154, High: 162}}, Extremes: narrowWide,
+			Help: "pin centre to pin centre, sculling"},
 		{Name: "spread", Unit: "cm", Is: lang.Number, ByName: true, Low: 60, High: 110,
-			Usual: []lang.Usual{{Low: 81, High: 89}}, Help: "hull's midline to pin centre, sweep"},
+			Usual: []lang.Usual{{Low: 81, High: 89}}, Extremes: narrowWide,
+			Help: "hull's midline to pin centre, sweep"},
 		{Name: "name", Is: lang.Text, ByName: true, Help: "how it is called"},
 		{Name: "height", Unit: "cm", Is: lang.Number, ByName: true, Low: 0, High: 35,
-			Usual: []lang.Usual{{Low: 14, High: 20}},
-			Help:  "gate over the seat; of two unlike gates the mean", Also: []string{"gate_height"}},
+			Usual: []lang.Usual{{Low: 14, High: 20}}, Extremes: [2]string{"lower", "higher"},
+			Help: "gate over the seat; the mean of two unlike gates", Also: []string{"gate_height"}},
 		{Name: "gates_apart", Unit: "cm", Is: lang.Number, ByName: true, Low: -5, High: 5,
 			Help: "how much higher the starboard gate stands, sculling; 0 unless given"},
 		{Name: "pitch", Unit: "deg", Is: lang.Number, ByName: true, Low: -2, High: 15,
@@ -99,10 +107,13 @@ var rigRecord = &lang.Record{
 		"moves catch and finish",
 	Errors: []string{"neither span nor spread, or both",
 		"sides in a sculling rig, or of other letters than p and s"},
+	Gone: map[string]lang.Gone{"washers": washers, "washer": washers, "spacers": washers,
+		"spacer": washers},
 	Example: `rig(span=159, height=16, pitch=4, work_through=8, stretcher=46)`,
 	Notes: []string{"oarlock, gate and button: the button (collar) rests on the gate (oarlock) that turns " +
 		"about the pin",
-		"a pin moved sternward by 1 cm takes 1 cm off work_through"},
+		"a pin moved sternward by 1 cm takes 1 cm off work_through; slides moved sternward alone put 1 cm " +
+			"on work_through and take 1 cm off stretcher"},
 	Sources: []string{"model 12", "federation survey sheet",
 		"stretcher from the front stop, outward pitch 0 to 3: common practice, no source"},
 	Next: "plot_rig",

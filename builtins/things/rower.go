@@ -22,6 +22,25 @@ type Rower struct {
 	Catch, Finish float64 // rad; NaN: by the kind of boat
 	category      string
 	given         Given
+
+	// AtHandle says that Power was given at the handle, as a machine shows it.
+	AtHandle bool
+}
+
+// powers are a rower's power and handle power: the one that was given, NaN for the other.
+func (r *Rower) powers() (power, handle float64) {
+	if r.AtHandle {
+		return math.NaN(), r.Power
+	}
+	return r.Power, math.NaN()
+}
+
+// powerUnit is the unit in which a rower's power is said.
+func (r *Rower) powerUnit() string {
+	if r.AtHandle {
+		return "W at the handle"
+	}
+	return "W"
 }
 
 var rowerType = &lang.Type[*Rower]{
@@ -29,7 +48,8 @@ var rowerType = &lang.Type[*Rower]{
 	Label: func(r *Rower) string { return r.Name },
 	Same:  sameRower,
 	Line: func(r *Rower) string {
-		s := fmt.Sprintf("rower %s kg, %s W", table.Fixed(r.Mass, -1), table.Fixed(r.Power, -1))
+		s := fmt.Sprintf("rower %s kg, %s %s", table.Fixed(r.Mass, -1), table.Fixed(r.Power, -1),
+			r.powerUnit())
 		if !math.IsNaN(r.Catch) || !math.IsNaN(r.Finish) {
 			s += fmt.Sprintf(", catch %s, finish %s deg", angleText(r.Catch), angleText(r.Finish))
 		}
@@ -46,7 +66,8 @@ var rowerType = &lang.Type[*Rower]{
 // sameRower compares rowers; an angle left open equals one left open.
 func sameRower(a, b *Rower) bool {
 	open := func(x, y float64) bool { return x == y || math.IsNaN(x) && math.IsNaN(y) }
-	return a == b || a.Name == b.Name && a.category == b.category && open(a.Catch, b.Catch) && open(a.Finish,
+	return a == b || a.Name == b.Name && a.AtHandle == b.AtHandle && a.category == b.category &&
+		open(a.Catch, b.Catch) && open(a.Finish,
 		b.Finish) && a.Rower.Equal(&b.Rower)
 }
 
@@ -59,9 +80,12 @@ func angleText(rad float64) string {
 
 var rowerParams = []lang.Param{
 	{Name: "mass", Unit: "kg", Is: lang.Number, Needed: true, ByName: true, Low: 25, High: 160,
+		Usual: []lang.Usual{{Low: 35, High: 125}}, Extremes: [2]string{"lighter", "heavier"},
 		Help: "of the rower", Also: []string{"weight"}},
-	{Name: "power", Unit: "W", Is: lang.Number, Needed: true, ByName: true, Low: 20, High: 1200,
+	{Name: "power", Unit: "W", Is: lang.Number, ByName: true, Low: 20, High: 1200,
 		Help: "own power, at the handle and in moving the body", Also: []string{"watts"}},
+	{Name: "handle_power", Unit: "W", Is: lang.Number, ByName: true, Low: 20, High: 1200,
+		Help: "or the power at the handle alone, as a rowing machine shows it: row holds that one"},
 	{Name: "name", Is: lang.Text, ByName: true, Help: "how it is called"},
 	{Name: "catch", Unit: "deg", Is: lang.Number, ByName: true, Shown: "62 sculling, 56 sweep", Low: 15,
 		High: 80, Help: "angle before square at which the blade goes in"},
@@ -78,8 +102,32 @@ var rowerParams = []lang.Param{
 		Help: "share of the way back, its last, over which the blade is squared: 0.2 just before the " +
 			"catch, 0.5 from half slide, 1 never feathered"},
 	{Name: "category", Is: lang.Text, ByName: true, Default: account.NotSaid, Choices: account.Categories,
-		Help: "whose load is watched first: all but senior; not said is treated with care"},
+		Meant: categoriesMeant,
+		Help:  "whose load is watched first: all but senior; not said is treated with care"},
 }
+
+// categoriesMeant are what people call the categories.
+var categoriesMeant = func() map[string]lang.Meant {
+	meant := map[string]lang.Meant{}
+	for category, called := range map[string][]string{
+		"junior": {"kid", "kids", "child", "children", "youth", "cadet", "school", "schools", "u12", "u13",
+			"u14",
+			"u15", "u16", "u17", "u18", "u19", "under 16", "under 18", "under 19"},
+		"masters":   {"master", "veteran", "veterans", "vet", "old"},
+		"novice":    {"beginner", "beginners", "learner", "new"},
+		"returning": {"injured", "injury", "back", "comeback"},
+		"senior":    {"adult", "adults", "elite", "open", "u23", "student"},
+	} {
+		for _, word := range called {
+			meant[word] = lang.Meant{Choice: category}
+		}
+	}
+	return meant
+}()
+
+// notByAge says what an age is typed as.
+var notByAge = map[string]lang.Gone{"age": {Why: "who rows is said by a category, for care over the load: " +
+	strings.Join(account.Categories, ", "), Type: `category="junior"`}}
 
 // Category is who the rower is, account.NotSaid where nobody said.
 func (r *Rower) Category() string { return r.category }
@@ -88,6 +136,7 @@ var rowerRecord = &lang.Record{
 	Name: "rower", Topic: "things", Makes: "rowers",
 	Summary: "one rower",
 	Params:  rowerParams,
+	Gone:    notByAge,
 	Gives:   "a rower: .change() and what it takes",
 	Example: `rower(mass=84, power=380, catch=63, finish=43)`,
 	Sources: []string{"model 5", "arcs about 105 deg sculls, 90 deg sweep: federation handbooks",
@@ -116,7 +165,11 @@ func styleValue(r *Rower) starlark.Value {
 
 // rowerOf reads a rower's own values out of a call of rower or crew.
 func rowerOf(c *lang.Call) (*Rower, error) {
-	r := &Rower{Rower: crew.New(c.Number("mass"), c.Number("power")), Catch: c.SI("catch"),
+	power, atHandle, err := powerOf(c)
+	if err != nil {
+		return nil, err
+	}
+	r := &Rower{Rower: crew.New(c.Number("mass"), power), AtHandle: atHandle, Catch: c.SI("catch"),
 		Finish:   c.SI("finish"),
 		category: c.Text("category"), given: GivenOf(c)}
 	switch {
@@ -127,7 +180,6 @@ func rowerOf(c *lang.Call) (*Rower, error) {
 	}
 	c.Put("body_travel", &r.BodyTravel)
 	if c.Given("style") {
-		var err error
 		if r.Style, err = styleOf(c); err != nil {
 			return nil, err
 		}
@@ -137,6 +189,25 @@ func rowerOf(c *lang.Call) (*Rower, error) {
 	}
 	account.Used(c, "rower", "", "free_speed", "body_travel")
 	return r, nil
+}
+
+// powerOf reads the one power that was given, and whether it is the handle's.
+func powerOf(c *lang.Call) (power float64, atHandle bool, err error) {
+	switch own, handle := c.Given("power"), c.Given("handle_power"); {
+	case own && handle:
+		return 0, false, c.Wrong("handle_power",
+			lang.Mistake("power is at the handle and in moving the body, "+
+				"handle_power what a machine shows of it; the one follows from the other in the boat",
+				"either power= or handle_power=",
+				"power and handle_power are two ways to say how strong someone is"))
+	case handle:
+		return c.Number("handle_power"), true, nil
+	case own:
+		account.NotMachine(c, "power", c.Number("power"))
+		return c.Number("power"), false, nil
+	}
+	return 0, false, lang.Mistake("a rower is as strong as power= says, or handle_power= where a machine's "+
+		"watts are known", "rower(mass=80, power=380)", "a rower needs power")
 }
 
 // styleOf reads a style: a name, or measured rows (fraction of the arc, force).
@@ -196,7 +267,14 @@ func init() {
 
 	rowerType.Fields = []lang.FieldOf[*Rower]{
 		lang.NumberField("mass", "kg", 1, "", func(r *Rower) float64 { return r.Mass }),
-		lang.NumberField("power", "W", 0, "", func(r *Rower) float64 { return r.Power }),
+		lang.NumberField("power", "W", 0, "None: given at the handle", func(r *Rower) float64 {
+			power, _ := r.powers()
+			return power
+		}),
+		lang.NumberField("handle_power", "W", 0, "None: given with the body's", func(r *Rower) float64 {
+			_, handle := r.powers()
+			return handle
+		}),
 		lang.TextField("name", "how it is called", func(r *Rower) string { return r.Name }),
 		lang.NumberField("catch", "deg", 1, "None: by boat", func(r *Rower) float64 { return r.Catch }),
 		lang.NumberField("finish", "deg", 1, "None: by boat", func(r *Rower) float64 { return r.Finish }),

@@ -3,9 +3,11 @@ package things
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"thole/builtins/lang"
 	"thole/builtins/units"
+	"thole/engine/oar"
 	"thole/engine/rounding"
 	"thole/engine/table"
 	"thole/engine/words"
@@ -13,13 +15,9 @@ import (
 
 // OarCautions are sentences on an oar with lengths outside the trade's.
 func OarCautions(o *Oar) []string {
-	kind := o.Kind().String()
-	of := kind
-	if o.Blade.Shape == kind+" tulip" { // longer by custom
-		of = o.Blade.Shape
-	}
-	return append(unusual(OarRecord, "length", o.Length/units.Cm, of), unusual(OarRecord, "inboard",
-		o.Inboard/units.Cm, kind)...)
+	return slices.Concat(unusual(OarRecord, "length", o.Length/units.Cm, UsualOf(&o.Oar, "length")),
+		unusual(OarRecord, "inboard", o.Inboard/units.Cm, UsualOf(&o.Oar, "inboard")),
+		unusual(bladeRecord, "area", o.Blade.Area/units.Cm2, o.Blade.Shape))
 }
 
 // RigCautions are sentences on a rig outside the trade's ranges; nil has none.
@@ -53,9 +51,23 @@ func unusual(r *lang.Record, param string, x float64, of string) []string {
 	return out
 }
 
-// UsualRange is what the trade uses of a measure of an oar (of its kind) or a rig.
+// UsualOf says of which kind of oar the usual length or inboard is: tulips are longer by
+// custom, and a perfect grip's length is nobody's.
+func UsualOf(o *oar.Oar, measure string) string {
+	kind := o.Kind().String()
+	switch {
+	case measure == "length" && o.Blade.Shape == kind+" tulip":
+		return o.Blade.Shape
+	case measure == "length" && o.Blade.Shape == "perfect":
+		return ""
+	}
+	return kind
+}
+
+// UsualRange is what the trade uses of a measure of an oar (of its kind), a blade (of its
+// shape) or a rig.
 func UsualRange(param, of string) (low, high float64) {
-	for _, r := range []*lang.Record{OarRecord, rigRecord} {
+	for _, r := range []*lang.Record{OarRecord, bladeRecord, rigRecord} {
 		for _, p := range r.Params {
 			for _, u := range p.Usual {
 				if p.Name == param && u.Of == of {

@@ -30,6 +30,8 @@ var calibrateRecord = &lang.Record{
 	Sources: []string{"derived: Gauss–Newton with Levenberg's damping; errors widened by the root of the " +
 		"mean squared miss"},
 	Notes: []string{
+		"of a handle_force over angles there and back the way back gives the zero; sign and direction are " +
+			"found, too: all said",
 		"a table's own column sd is its measurement error, else 4 % of its peak",
 		"how badly the model misses beyond the errors widens all estimates",
 	},
@@ -110,7 +112,8 @@ func modelOf(q *asking.Question, measured []trial.Quantity) trial.Model {
 			}
 			return session.Inputs(q.Names, values)
 		}
-		done, err := session.Of(q.C.Thread).Each(q.C, q.Fn, len(points), inputs, q.C.Record.Name, q.What)
+		done, err := session.Of(q.C.Thread).Each(q.C, session.Calls{Fn: q.Fn, N: len(points), Inputs: inputs,
+			By: q.C.Record.Name, What: q.What})
 		if err != nil {
 			if ctx.Err() == nil {
 				q.Ended = err

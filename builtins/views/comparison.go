@@ -38,11 +38,14 @@ func comparisonShown(t *table.Table) *document.Shown {
 	if kase := shown.Column("case"); kase != nil && len(slices.Compact(slices.Clone(kase.Texts))) == 1 {
 		shown.Columns = slices.DeleteFunc(shown.Columns, func(c *table.Column) bool { return c == kase })
 	}
+	shown.Columns = slices.DeleteFunc(shown.Columns, func(c *table.Column) bool { // what the verdict rests on
+		return c.Name == "forms_low" || c.Name == "forms_high"
+	})
 	out := &document.Shown{Name: t.Name, Head: t.Head, Side: t.Side, Table: shown}
 	if len(same) > 0 {
 		out.Foot = []string{"unchanged: " + strings.Join(same, ", ")}
 	}
-	out.Foot = append(out.Foot, parted(t)...)
+	out.Foot = append(out.Foot, append(parted(t), t.Foot...)...)
 	return out
 }
 

@@ -96,7 +96,8 @@ func FieldCard(v lang.AnyThing, otherwise ...string) *document.Card {
 	}
 	for _, name := range v.FieldNames() {
 		x, f, ok := v.Field(name)
-		if !ok || x == starlark.None || name == "name" || slices.Contains(otherwise, name) {
+		_, inner := x.(*lang.Line) // a line of its own, as .usual of find
+		if !ok || inner || x == starlark.None || name == "name" || slices.Contains(otherwise, name) {
 			continue
 		}
 		if name == "note" {

@@ -4,11 +4,8 @@ import (
 	"context"
 	"errors"
 	"fmt"
-	"runtime"
 	"slices"
 	"strings"
-	"sync"
-	"sync/atomic"
 
 	"go.starlark.net/starlark"
 
@@ -34,18 +31,10 @@ type asked struct {
 	keys          [2]string // of the strokes, from the first answer
 }
 
-// point is the two strokes under one set of assumptions, or why there are none.
+// point is the two strokes under one set of assumptions, with their names.
 type point struct {
-	before, after *rowing.Stroke
-	names         [2]string
-	err           error
-}
-
-func (p *point) pair() weighing.Pair {
-	if p.err != nil {
-		return weighing.Pair{}
-	}
-	return weighing.Pair{Before: p.before.Stroke, After: p.after.Stroke}
+	asking.Pair
+	names [2]string
 }
 
 func newAsked(c *lang.Call) (*asked, error) {
@@ -106,8 +95,8 @@ func (a *asked) one(under *rowing.Assumed) (point, error) {
 	if err != nil {
 		return point{}, err
 	}
-	if p := points[0]; p.err != nil {
-		return p, p.err
+	if p := points[0]; p.Err != nil {
+		return p, p.Err
 	}
 	a.keys = points[0].names
 	return points[0], nil
@@ -149,59 +138,34 @@ func (a *asked) called(n int, at func(i int) study.Point, under func(i int) any)
 		}
 		return session.Inputs(a.names, values)
 	}
-	got, err := session.Of(a.c.Thread).EachUnder(a.c, a.fn, n, inputs, "weigh", "weighing", under)
+	got, err := session.Of(a.c.Thread).Each(a.c, session.Calls{Fn: a.fn, N: n, Inputs: inputs, By: "weigh",
+		What: "weighing", Quiet: true, Under: under})
 	if err != nil {
 		return nil, err
 	}
 	points := make([]point, n)
 	for i, g := range got {
 		if g.Err != nil {
-			points[i].err = g.Err
+			points[i].Err = g.Err
 			continue
 		}
 		if points[i], err = a.read(g.Value); err != nil {
 			return nil, err
 		}
 		now, _ := under(i).(*rowing.Assumed)
-		points[i].bring(a.c.Thread, now)
+		points[i].Bring(a.c.Thread, now)
 	}
 	return points, nil
 }
 
-// rowed rows the two strokes n times in parallel.
+// rowed rows the two strokes n times.
 func (a *asked) rowed(n int, under func(i int) *rowing.Assumed) ([]point, error) {
+	pairs, err := asking.PairsUnder(a.c, a.before, a.after, n, under)
 	points := make([]point, n)
-	jobs := runtime.GOMAXPROCS(0)
-	if s := session.Of(a.c.Thread); s != nil {
-		jobs = max(1, s.Config().Jobs)
+	for i, p := range pairs {
+		points[i] = point{p, [2]string{a.before.Called("before"), a.after.Called("after")}}
 	}
-	var next atomic.Int64
-	var all sync.WaitGroup
-	for range min(jobs, n) {
-		all.Go(func() {
-			for i := int(next.Add(1)) - 1; i < n && a.c.Context().Err() == nil; i = int(next.Add(1)) - 1 {
-				points[i] = point{before: a.before, after: a.after,
-					names: [2]string{nameOf(a.before, "before"), nameOf(a.after, "after")}}
-				points[i].bring(a.c.Thread, under(i))
-			}
-		})
-	}
-	all.Wait()
-	return points, a.c.Context().Err()
-}
-
-func nameOf(s *rowing.Stroke, otherwise string) string {
-	if s.Name == "" {
-		return otherwise
-	}
-	return s.Name
-}
-
-// bring rows both strokes under what is in force, where they were not.
-func (p *point) bring(thread *starlark.Thread, now *rowing.Assumed) {
-	if p.before, p.err = p.before.Under(thread, now); p.err == nil {
-		p.after, p.err = p.after.Under(thread, now)
-	}
+	return points, err
 }
 
 // read reads what the function gave: two strokes by name, or in a list.
@@ -233,7 +197,7 @@ func (a *asked) read(v starlark.Value) (point, error) {
 	case len(strokes) != 2:
 		return point{}, a.gives(fmt.Sprintf("%d strokes: one question has two", len(strokes)))
 	}
-	p := point{before: strokes[0], after: strokes[1], names: [2]string(names)}
+	p := point{asking.Pair{Before: strokes[0], After: strokes[1]}, [2]string(names)}
 	if a.keys != [2]string{} && p.names != a.keys {
 		return point{}, a.gives(fmt.Sprintf("%q and %q in one draw and %q and %q in another", a.keys[0],
 			a.keys[1], p.names[0], p.names[1]))
@@ -280,7 +244,7 @@ func (a *asked) inputs(c *lang.Call, w *weighing.Weighed) error {
 		return err
 	}
 	for i, p := range points {
-		w.Add(weighing.Input, names[i], nil, p.pair(), p.err)
+		w.Add(weighing.Input, names[i], nil, p.Solved(), p.Err)
 	}
 	return nil
 }
@@ -295,11 +259,11 @@ func (a *asked) batch(w *weighing.Weighed) study.Batch {
 			return results
 		}
 		for i, p := range got {
-			if p.err != nil {
-				results[i].Err = p.err
+			if p.Err != nil {
+				results[i].Err = p.Err
 				continue
 			}
-			results[i].Outcome = study.Outcome{{Values: w.Values(p.pair())}}
+			results[i].Outcome = study.Outcome{{Values: w.Values(p.Solved())}}
 			if i > 0 { // the first is the base
 				w.Drawn = append(w.Drawn, points[i])
 			}

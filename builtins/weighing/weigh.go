@@ -78,7 +78,8 @@ func weighDo(c *lang.Call) (starlark.Value, error) {
 	if err != nil {
 		return nil, err
 	}
-	w := q.Begin(start.pair(), start.names)
+	rowing.TellLoad(account.BookOf(c.Thread), start.Before, start.After, start.names[0], start.names[1])
+	w := q.Begin(start.Solved(), start.names)
 	if len(a.ranges) > 0 {
 		if err := a.inputs(c, w); err != nil {
 			return nil, err
@@ -128,35 +129,26 @@ func (a *asked) definitions(w *weighing.Weighed) error {
 		return err
 	}
 	for i, p := range points {
-		w.Add(weighing.Definition, names[i], nil, p.pair(), p.err)
+		w.Add(weighing.Definition, names[i], nil, p.Solved(), p.Err)
 	}
 	return nil
 }
 
 // forms asks under every form that is not as set already, and at every other hold.
 func (a *asked) forms(q *weighing.Question, w *weighing.Weighed, start point) error {
-	var sets []forms.Set
-	var under []*rowing.Assumed
-	for _, f := range forms.All() {
-		set := forms.Set{f}
-		before, after := start.before.Asked(), start.after.Asked()
-		switch {
-		case weighing.Leaves(set, before, after):
-		case weighing.AsksAway(set, before, after):
-			w.Add(weighing.FormOf, f.Name, set, weighing.Pair{}, weighing.ErrAskedAway)
-		default:
-			sets = append(sets, set)
-			under = append(under, &rowing.Assumed{Forms: set})
-		}
+	sets := w.FormsFor(start.Before.Asked(), start.After.Asked())
+	under := make([]*rowing.Assumed, len(sets))
+	for i, set := range sets {
+		under[i] = &rowing.Assumed{Forms: set}
 	}
 	points, err := a.many(under)
 	if err != nil {
 		return err
 	}
 	for i, p := range points {
-		w.Add(weighing.FormOf, sets[i].Name(), sets[i], p.pair(), p.err)
-		if q.Holds && p.err == nil {
-			q.AddByHold(w, sets[i], p.pair())
+		w.Add(weighing.FormOf, sets[i].Name(), sets[i], p.Solved(), p.Err)
+		if q.Holds && p.Err == nil {
+			q.AddByHold(w, sets[i], p.Solved())
 		}
 	}
 	return nil
@@ -167,7 +159,7 @@ func (a *asked) crossed(q *weighing.Question, w *weighing.Weighed, start point) 
 	var sets []forms.Set
 	var under []*rowing.Assumed
 	for _, set := range forms.Crossed() {
-		if !weighing.AsksAway(set, start.before.Asked(), start.after.Asked()) {
+		if !weighing.AsksAway(set, start.Before.Asked(), start.After.Asked()) {
 			sets = append(sets, set)
 			under = append(under, &rowing.Assumed{Forms: set})
 		}
@@ -177,8 +169,8 @@ func (a *asked) crossed(q *weighing.Question, w *weighing.Weighed, start point) 
 		return err
 	}
 	for i, p := range points {
-		if p.err == nil {
-			q.AddCrossed(w, sets[i], p.pair())
+		if p.Err == nil {
+			q.AddCrossed(w, sets[i], p.Solved())
 		}
 	}
 	return nil

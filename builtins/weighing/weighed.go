@@ -24,15 +24,7 @@ func (v *weighedValue) FieldNames() []string  { return fields }
 func (v *weighedValue) AttrNames() []string   { return fields }
 
 // String is the sentence on the speed.
-func (v *weighedValue) String() string { return v.w.Sentence(v.main()) }
-
-// main is the quantity that is told first: the speed, or where it is held the effort.
-func (v *weighedValue) main() int {
-	if v.w.Tries[0].Change[v.w.Index("speed")] == 0 && v.w.Held == "at the same speed" {
-		return v.w.Index("effort")
-	}
-	return v.w.Index("speed")
-}
+func (v *weighedValue) String() string { return v.w.Sentence(v.w.Main()) }
 
 // Field gives a part of the weighing.
 func (v *weighedValue) Field(name string) (starlark.Value, lang.Field, bool) {
@@ -48,12 +40,12 @@ func (v *weighedValue) Field(name string) (starlark.Value, lang.Field, bool) {
 		return lang.NewTable(crossedTable(v.w, v.w.ByHold)), f, true
 	case "turns":
 		items := []starlark.Value{}
-		for _, text := range v.w.Turns(v.main()) {
+		for _, text := range v.w.Turns(v.w.Main()) {
 			items = append(items, starlark.String(text))
 		}
 		return starlark.NewList(items), f, true
 	case "measure":
-		return starlark.String(v.w.Measure(v.main())), f, true
+		return starlark.String(v.w.Measure(v.w.Main())), f, true
 	case "says":
 		return starlark.String(v.String()), f, true
 	case "pieces":

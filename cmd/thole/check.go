@@ -2,6 +2,10 @@ package main
 
 import (
 	"context"
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
 	"path/filepath"
 	"strings"
 
@@ -14,12 +18,24 @@ import (
 )
 
 func checkCommand(tty *terminal) *cobra.Command {
-	debug := false
+	debug, rename := false, false
 	c := &cobra.Command{
 		Use: "check STUDY...", Short: "read a study, row nothing", Args: someStudies,
 		Long: "Reads a study and its data and says all that is wrong with them; nothing is rowed.",
-		RunE: func(_ *cobra.Command, args []string) error { return tty.check(args, debug) },
+		RunE: func(_ *cobra.Command, args []string) error {
+			if rename {
+				for _, study := range args {
+					if err := tty.rename(study); err != nil {
+						return err
+					}
+				}
+			}
+			return tty.check(args, debug)
+		},
 	}
+	c.Flags().BoolVar(&rename, "rename", false,
+		"first write the names of older versions anew; the file as it "+
+			"was stays beside it")
 	c.Flags().BoolVar(&debug, "debug", false, "say where in the machinery an error arose")
 	return c
 }
@@ -94,4 +110,49 @@ func readsWell(name string, s session.Summary) string {
 		text += "; it reads " + words.List(reads)
 	}
 	return text + "."
+}
+
+// asItWas ends the name under which a study renamed stays beside the new one.
+const asItWas = ".before"
+
+// rename writes a study's file with the names of today, and says each. A text that cannot be
+// read is left to the check that follows.
+func (tty *terminal) rename(study string) error {
+	folder, text, err := openStudy("thole check", study)
+	if err != nil {
+		return err
+	}
+	defer folder.Close()
+	name := filepath.Base(study)
+	anew, err := session.Rename(name, text, builtins.Configure(job{Files: folder}.config()))
+	if err != nil {
+		return nil
+	}
+	for _, left := range anew.Left {
+		if err := tty.printText(fmt.Sprintf("%s, line %d, is left to you: %s", name, left.Line,
+			left.Said)); err != nil {
+			return err
+		}
+	}
+	if len(anew.Changes) == 0 {
+		return tty.printText(name + " has no old name that can be written anew; it stays as it is.")
+	}
+	if err := writeNew(study+asItWas, text); err != nil { // the old text first: it lies under one of the two
+		why := "the folder cannot be written in"
+		if errors.Is(err, fs.ErrExist) {
+			why = name + asItWas + " is there already; move it away"
+		}
+		return wrongUsage("thole check", name+" stays as it is", why, "thole check --rename "+quoted(study))
+	}
+	if err := os.WriteFile(study, anew.Text, 0o644); err != nil {
+		return wrongUsage("thole check", name+" cannot be written", "as it was: "+name+asItWas,
+			"thole check --rename "+quoted(study))
+	}
+	for _, c := range anew.Changes {
+		if err := tty.printText(fmt.Sprintf("%s, line %d: %s", name, c.Line, c.Said)); err != nil {
+			return err
+		}
+	}
+	return tty.printText(words.Capital(count(len(anew.Changes), "name")) + " written anew; as it was: " +
+		name + asItWas + ".")
 }

@@ -5,8 +5,10 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"io"
 	"path"
 	"path/filepath"
+	"slices"
 	"strings"
 
 	"thole/builtins/session"
@@ -29,6 +31,7 @@ import (
 type keptFolder struct {
 	dir              string
 	tables, pictures int
+	tall             int   // tables too long for the workbook
 	recorded         bool  // record and tables are written: the run is kept
 	page             bool  // the page too
 	live             int64 // bytes of the live page, 0: none
@@ -174,6 +177,7 @@ type picture struct {
 func (k keeper) tables(doc *document.Document, kept *keptFolder) (sheets []workbook.Page, figures []picture,
 	err error) {
 	names := fileNames{}
+	var long []workbook.Page // too long for the workbook
 	for _, b := range doc.Blocks {
 		var t *table.Table
 		name := ""
@@ -191,10 +195,22 @@ func (k keeper) tables(doc *document.Document, kept *keptFolder) (sheets []workb
 		if t == nil {
 			continue
 		}
+		tall := t.Len()*len(t.Columns) > workbook.MostCells
+		if same := slices.IndexFunc(long, func(p workbook.Page) bool {
+			return slices.Equal(p.Table.Columns, t.Columns)
+		}); same >= 0 { // shown and plotted: a long file once
+			kept.record.LiesIn(b, long[same].Name+".csv")
+			continue
+		}
 		if err := k.table(name, t); err != nil {
 			return nil, nil, err
 		}
-		sheets = append(sheets, workbook.Page{Name: name, Table: t})
+		if kept.record.LiesIn(b, name+".csv"); tall {
+			long = append(long, workbook.Page{Name: name, Table: t})
+			kept.tall++
+		} else {
+			sheets = append(sheets, workbook.Page{Name: name, Table: t})
+		}
 		kept.tables++
 	}
 	return sheets, figures, nil
@@ -217,11 +233,25 @@ func (k keeper) workbook(sheets []workbook.Page) error {
 }
 
 func (k keeper) table(name string, t *table.Table) error {
-	return k.write(name+".csv", func() ([]byte, error) {
-		var b bytes.Buffer
-		err := table.WriteCSV(&b, t)
-		return b.Bytes(), err
+	_, err := session.Govern(k.ctx, k.limits, func() (struct{}, error) {
+		return struct{}{}, k.folder.WriteFrom(name+".csv", func(w io.Writer) error {
+			return table.WriteCSV(governed{k.ctx, w}, t)
+		})
 	})
+	return err
+}
+
+// governed is a file that is written no further once its context has ended.
+type governed struct {
+	ctx context.Context
+	to  io.Writer
+}
+
+func (g governed) Write(p []byte) (int, error) {
+	if err := g.ctx.Err(); err != nil {
+		return 0, err
+	}
+	return g.to.Write(p)
 }
 
 // largePage is the size from which it is said how large a page is: it has to open
@@ -305,12 +335,13 @@ func (tty *terminal) keepPartial(ctx context.Context, j job, out *session.Outcom
 	// memory of another run
 	k := keeper{context.WithoutCancel(ctx), limits.Default, folder}
 	for i, t := range out.Partial {
-		if err := k.table(fmt.Sprintf("stopped_%d", i+1), t); err != nil {
+		if err := k.table(fmt.Sprintf(stoppedName, i+1), t); err != nil {
 			tty.printMessage(writeFailed(dir, err))
 			return
 		}
 	}
-	tty.PrintNote(tty.Clean("Kept     " + path.Join(filepath.ToSlash(dir), "stopped_1.csv") +
+	tty.PrintNote(tty.Clean("Kept     " +
+		path.Join(filepath.ToSlash(dir), fmt.Sprintf(stoppedName, 1)+".csv") +
 		", the points that were done"))
 }
 

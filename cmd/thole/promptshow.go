@@ -13,6 +13,7 @@ import (
 
 	"thole/builtins"
 	"thole/builtins/account"
+	"thole/builtins/rowing"
 	"thole/builtins/session"
 	"thole/builtins/session/message"
 	"thole/builtins/session/typed"
@@ -29,7 +30,11 @@ import (
 // false where something was wrong.
 func (p *prompt) show(r *typed.Reply) bool {
 	tty := p.tty
-	for _, text := range account.LoadsSoFar(p.cfg) {
+	book := account.BookIn(p.cfg)
+	for _, v := range r.Shown {
+		rowing.TellOwnLoad(book, v)
+	}
+	for _, text := range book.LoadsSoFar() {
 		if p.tellOnce(text) {
 			tty.Print(window.Load(tty.Window, text)...)
 		}
@@ -46,6 +51,7 @@ func (p *prompt) show(r *typed.Reply) bool {
 	for _, text := range account.CautionsSoFar(p.cfg, slices.ContainsFunc(r.Shown, builtins.IsComparison)) {
 		p.printOnce(Message{Level: message.Beware, What: text})
 	}
+	account.NextLine(p.cfg)
 	tty.remarks(&session.Outcome{Remarks: r.Remarks})
 	p.written(r.Files)
 	switch {

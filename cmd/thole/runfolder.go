@@ -1,12 +1,12 @@
 package main
 
 import (
-	"bytes"
 	"cmp"
 	"crypto/sha256"
 	"encoding/hex"
 	"errors"
 	"fmt"
+	"io"
 	"io/fs"
 	"os"
 	"path/filepath"
@@ -55,13 +55,12 @@ func runName(version, study string, files []record.File, params record.Ordered[*
 	return base + "-" + hex.EncodeToString(h.Sum(nil)[:2])
 }
 
-// openRunFolder makes a run's folder, or opens the one that is there. One in
-// runs/ must lie in the current folder: where a stranger's study comes with a
-// link of that name, nothing is written where it leads. A folder that the user
-// named is the user's choice.
-func openRunFolder(dir string) (*runFolder, error) {
+// openRoot opens a folder, and makes it where that is asked for. One in runs/ must lie in
+// the current folder: where a stranger's study comes with a link of that name, nothing is
+// written where it leads. A folder that the user named is the user's choice.
+func openRoot(dir string, make bool) (*os.Root, error) {
 	open, makeAll := os.OpenRoot, os.MkdirAll
-	if strings.HasPrefix(filepath.ToSlash(filepath.Clean(dir)), runsDir+"/") {
+	if strings.HasPrefix(filepath.ToSlash(filepath.Clean(dir))+"/", runsDir+"/") {
 		here, err := os.OpenRoot(".")
 		if err != nil {
 			return nil, err
@@ -69,10 +68,17 @@ func openRunFolder(dir string) (*runFolder, error) {
 		defer here.Close()
 		open, makeAll = here.OpenRoot, here.MkdirAll
 	}
-	if err := makeAll(dir, 0o755); err != nil {
-		return nil, err
+	if make {
+		if err := makeAll(dir, 0o755); err != nil {
+			return nil, err
+		}
 	}
-	root, err := open(dir)
+	return open(dir)
+}
+
+// openRunFolder makes a run's folder, or opens the one that is there.
+func openRunFolder(dir string) (*runFolder, error) {
+	root, err := openRoot(dir, true)
 	if err != nil {
 		return nil, err
 	}
@@ -95,6 +101,11 @@ func (f *runFolder) unplan() { f.planned = nil }
 // Write writes a file into the folder, whole or not at all. Sub-folders in its
 // name are made.
 func (f *runFolder) Write(name string, data []byte) error {
+	return f.WriteFrom(name, whole(data))
+}
+
+// WriteFrom is Write for a file that is never held whole, as a table of a million lines.
+func (f *runFolder) WriteFrom(name string, write func(io.Writer) error) error {
 	if !filepath.IsLocal(filepath.FromSlash(name)) {
 		return fmt.Errorf("%q lies outside the run's folder", name)
 	}
@@ -102,15 +113,23 @@ func (f *runFolder) Write(name string, data []byte) error {
 	if name != record.FileName {
 		f.written = append(f.written, name)
 	}
-	return writeWhole(f.root, filepath.FromSlash(name), data)
+	return writeFrom(f.root, filepath.FromSlash(name), write)
 }
 
 // writeWhole writes beside the file and renames, so that a kill or a full disk
 // leaves the old file or the new one.
 func writeWhole(root *os.Root, name string, data []byte) error {
-	if old, err := root.ReadFile(name); err == nil && bytes.Equal(old, data) {
-		return nil
+	return writeFrom(root, name, whole(data))
+}
+
+func whole(data []byte) func(io.Writer) error {
+	return func(w io.Writer) error {
+		_, err := w.Write(data)
+		return err
 	}
+}
+
+func writeFrom(root *os.Root, name string, write func(io.Writer) error) error {
 	if dir := filepath.Dir(name); dir != "." {
 		if err := root.MkdirAll(dir, 0o755); err != nil {
 			return err
@@ -122,8 +141,7 @@ func writeWhole(root *os.Root, name string, data []byte) error {
 	if err != nil {
 		return err
 	}
-	_, err = file.Write(data)
-	if err == nil {
+	if err = write(file); err == nil {
 		err = file.Sync()
 	}
 	if closing := file.Close(); err == nil {
@@ -182,8 +200,18 @@ func (f *runFolder) Finish(r *record.Run) (note string, err error) {
 			}
 		}
 	}
+	if left, err := fs.Glob(f.root.FS(), fmt.Sprintf(stoppedName, "*")+".csv"); err == nil {
+		for _, name := range left { // of this run before it was whole
+			if !slices.Contains(r.Outputs, name) {
+				f.root.Remove(name)
+			}
+		}
+	}
 	return note, f.Write(record.FileName, data)
 }
+
+// stoppedName is a table of a run that was stopped, by its number.
+const stoppedName = "stopped_%v"
 
 func sameInputs(a, b *record.Run) bool {
 	return runName(a.Version, a.Study, a.Files, a.Params) == runName(b.Version, b.Study, b.Files, b.Params)
@@ -226,7 +254,7 @@ func writeFailed(dir string, err error) Message {
 			"--out DIR, if that is where it should go"
 	case strings.Contains(err.Error(), "no space left"):
 		m.Why, m.Type = "the disk is full; no half-written file is left",
-			"make room, then the same command again: points in the store are not rowed again"
+			"make room, then the same command again"
 	}
 	return m
 }

@@ -13,7 +13,7 @@ import (
 // belong to a seat. A changed rower is a changed copy.
 type Rower struct {
 	Mass       float64 // kg
-	Power      float64 // own power, handle and body, W
+	Power      float64 // own power, handle and body, W; at the handle alone where a problem holds that
 	Style      Style
 	FreeSpeed  float64 // v_0, unloaded handle speed, m/s; +Inf = none, a prescribed force
 	BodyTravel float64 // A_com, way of the centre of mass, m

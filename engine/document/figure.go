@@ -101,15 +101,27 @@ type Rigged struct {
 	WorkThrough float64 // seat's front stop sternward of the pins
 	Stretcher   float64 // heels sternward of the front stop
 
-	Height        float64 // gate over the seat, of two unlike gates the mean
-	Higher        float64 // how much the starboard gate stands over the port gate
+	GateHeights                // of two unlike gates the starboard one's
+	Port          *GateHeights // the port gate's where the two are unlike, else nil
 	SeatOverWater float64
 	Clear         float64 // feathered blade over the water on the recovery
-	Slope         float64 // of the shaft, the blade covered
-	Drive         float64 // hands over the seat
-	Recovery      float64
 
 	Pitch, Outward float64
+}
+
+// GateHeights is a gate and what follows from how high it stands: cm and degrees.
+type GateHeights struct {
+	Height          float64 // gate over the seat
+	Slope           float64 // of the shaft, the blade covered
+	Drive, Recovery float64 // hands over the seat
+}
+
+// OnPort is the rig as its port gate has it.
+func (r Rigged) OnPort() Rigged {
+	if r.Port != nil {
+		r.GateHeights = *r.Port
+	}
+	return r
 }
 
 // Frames is how many frames are whole.

@@ -26,6 +26,7 @@ type task struct {
 
 // ready holds the stroke's own value of At and groups the seats.
 func ready(s *stroke.Stroke, e Question, settings stroke.Settings) *task {
+	own := s.Problem.OwnPower() && s.Problem.Hold == e.At // each one goes on meeting their own
 	q := &task{Question: e, base: s, settings: settings, problem: s.Problem}
 	q.problem.Hold = e.At
 	switch e.At {
@@ -34,13 +35,12 @@ func ready(s *stroke.Stroke, e Question, settings stroke.Settings) *task {
 	case stroke.Effort:
 		q.problem.Target = s.OverRowers(func(i int) float64 { return s.Seats[i].Effort })
 	case stroke.Power:
-		if !s.Problem.OwnPower() {
-			q.problem.Target = s.OverRowers(func(i int) float64 {
-				return (s.Seats[i].HandleWork + s.Seats[i].BodyWork) / s.Problem.Period()
-			})
+		if !own {
+			power, _ := stroke.FieldNamed("power")
+			q.problem.Target = power.Of(s)
 		}
 	}
-	if s.Problem.OwnPower() && e.At != stroke.Power {
+	if s.Problem.OwnPower() && !own {
 		q.problem.ShareAs(s.Seats)
 	}
 

@@ -2,6 +2,7 @@ package figure
 
 import (
 	"math"
+	"slices"
 	"strings"
 
 	"thole/engine/document"
@@ -35,7 +36,11 @@ var barsKind = &Kind{
 	Describe: describeBars,
 	Reading: func(f *document.Figure) string {
 		if f.X == costOfWays {
-			return "Each bar is the change of time over 2000 m; a way marked * does not get there."
+			const each = "Each bar is the change of time over 2000 m"
+			if slices.ContainsFunc(f.Table.TextColumn("item").Texts, falls) {
+				return each + ", of a way marked * for what it reaches: it does not get there."
+			}
+			return each + "."
 		}
 		if len(barCases(f.Table)) < 2 {
 			return "Each bar is one share of a single stroke."
@@ -50,6 +55,11 @@ var barsKind = &Kind{
 // costOfWays is the column of a table of ways that its bars show.
 const costOfWays = "over_2000_m"
 
+// fallsShort marks a way that does not bring the change that was asked.
+const fallsShort = " *"
+
+func falls(item string) bool { return strings.HasSuffix(item, fallsShort) }
+
 // waysAsBars makes the bars of a table of ways, nil of any other table: way (text), what
 // it costs, note, which says why a way falls short.
 func waysAsBars(t *table.Table) *document.Figure {
@@ -59,8 +69,8 @@ func waysAsBars(t *table.Table) *document.Figure {
 	}
 	item, side := table.NewColumn("item", "", table.Text), table.NewColumn("side", "", table.Text)
 	for i, name := range way.Texts {
-		if note.Texts[i] != "" {
-			name += " *"
+		if strings.HasPrefix(note.Texts[i], "does not") {
+			name += fallsShort
 		}
 		item.Texts, side.Texts = append(item.Texts, name), append(side.Texts, "over 2000 m")
 	}

@@ -149,3 +149,28 @@ func TestSentence(t *testing.T) {
 		t.Errorf("two strokes: %q", got)
 	}
 }
+
+// A line that turns is told by where it peaks or is lowest, never by a slope; two that cross
+// by where they do.
+func TestSentenceOfLinesThatTurn(t *testing.T) {
+	line := func(ys ...float64) string {
+		x, y := numbers("inboard", "cm", 86, 87, 88, 89), numbers("speed", "m/s", ys...)
+		y.Digits = 3
+		return Sentence(&document.Figure{Kind: Lines, Table: tableOf(x, y), X: "inboard", Y: []string{"speed"}})
+	}
+	for _, c := range []struct{ got, want string }{
+		{line(4.1, 4.3, 4.2, 4.15), "From inboard 86 to 89 cm speed peaks at 4.300 m/s (inboard 87)."},
+		{line(4.1, 4.05, 4.0, 4.15), "From inboard 86 to 89 cm speed is lowest at 4.000 m/s (inboard 88)."},
+		{line(4.1, 4.2, 4.3, 4.4), "From inboard 86 to 89 cm speed rises from 4.100 to 4.400 m/s: about 0.1 a cm."},
+	} {
+		if c.got != c.want {
+			t.Errorf("%q, want %q", c.got, c.want)
+		}
+	}
+	both := tableOf(numbers("inboard", "cm", 86, 88, 86, 88), numbers("speed", "m/s", 4.1, 4.3, 4.2, 4.2),
+		texts("case", "now", "now", "new", "new"))
+	got := Sentence(&document.Figure{Kind: Lines, Table: both, X: "inboard", Y: []string{"speed"}, By: "case"})
+	if !strings.HasSuffix(got, " Now and new cross at about inboard 87.0 cm.") {
+		t.Error(got)
+	}
+}

@@ -39,6 +39,9 @@ func randomRig(t *rapid.T, boat, name string) document.Rigged {
 	r := rigging.New()
 	r.Height, r.Pitch, r.Outward = maybe("height", .10, .25), maybe("pitch", 0, .12), maybe("outward", 0,
 		.06)
+	if boat[1] == 'x' {
+		r.Apart = maybe("gates apart", -.02, .02)
+	}
 	r.WorkThrough, r.Stretcher = maybe("through", -.1, .2), maybe("stretcher", .3, .7)
 	o := rigtest.Oar(num("length", 2.7, 3.0), num("inboard", .82, .92), "scull hatchet")
 	r.Span = num("span", 1.5, 1.7)
@@ -58,6 +61,11 @@ func everyRig(t *testing.T, check func(t *testing.T, d *draw.Surface, rigs []doc
 				check(t, drawnRig(w, one...), one)
 				two := append(one, rigtest.Changed(boat))
 				check(t, drawnRig(w, two...), two)
+				if boat[1] == 'x' {
+					check(t, drawnRig(w, rigtest.Uneven(boat)), []document.Rigged{rigtest.Uneven(boat)})
+					unlike := []document.Rigged{rigtest.Uneven(boat), rigtest.Changed(boat)}
+					check(t, drawnRig(w, unlike...), unlike)
+				}
 			})
 		}
 	}
@@ -204,17 +212,47 @@ var anchorRole = regexp.MustCompile(`\b(mid|end)\b`)
 
 func anchorOf(class string) string { return anchorRole.FindString(class) }
 
+// Of unlike gates each is told: in the list, in the words, and in the view from the stern.
+func TestUnevenGatesAreToldApart(t *testing.T) {
+	uneven := rigtest.Uneven("1x")
+	list := RigTable([]document.Rigged{uneven})
+	got := map[string]float64{}
+	for i, name := range list.Column("dimension").Texts {
+		got[name] = list.Columns[2].Nums[i]
+	}
+	// sin(slope) is linear in the height, so a centimetre of gate is 1 + L_in/L at the hands:
+	// here 1.48 cm
+	rise := got["hands over seat in the drive (starboard)"] - got["hands over seat in the drive (port)"]
+	if got["height over the seat (starboard)"] != 16.5 || got["height over the seat (port)"] != 15.5 ||
+		math.Abs(rise-1.48) > .01 {
+		t.Errorf("the list has %v", got)
+	}
+	if said := describeRigs([]document.Rigged{uneven}); !strings.Contains(said,
+		"height over the seat (starboard) 16.5\u202fcm, height over the seat (port) 15.5\u202fcm") {
+		t.Errorf("said %q", said)
+	}
+	words := ""
+	for _, s := range drawnRig(draw.Wide, uneven).Shapes {
+		words += s.Text + "\n"
+	}
+	if !strings.Contains(words, "height 16.5 (port 15.5)\n") {
+		t.Errorf("the drawing has the words\n%s", words)
+	}
+}
+
 // Two rigs are "set as" each other only where nothing differs: not where a
 // measure is given in one alone, nor where the sides are in another order.
 func TestChangedRigTellsWhatOnlyOneGives(t *testing.T) {
 	none := math.NaN()
-	a := document.Rigged{Name: "now", Sides: "psps", Height: 16, Higher: none, Pitch: 4, Outward: none}
+	a := document.Rigged{Name: "now", Sides: "psps", Pitch: 4, Outward: none}
+	a.Height = 16
 	for _, c := range []struct {
 		change func(*document.Rigged)
 		want   string
 	}{
 		{func(r *document.Rigged) {}, "new is set as now."},
-		{func(r *document.Rigged) { r.Higher = 1 }, "starboard gate higher by 1.0"},
+		{func(r *document.Rigged) { r.Port = &document.GateHeights{Height: 15} },
+			"height over the seat (port) −1.0"},
 		{func(r *document.Rigged) { r.Outward = 2 }, "outward pitch 2.0"},
 		{func(r *document.Rigged) { r.Pitch = none }, "stern pitch not given, before 4.0"},
 		{func(r *document.Rigged) { r.Sides = "pssp" }, "sides from bow psps to pssp"},

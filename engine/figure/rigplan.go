@@ -192,26 +192,25 @@ func (s *rigSheet) planDimensions(e extentCM, mid float64, px, py func(float64) 
 		}
 		s.measure(q.name, dimClass(i), x, py(other), x, py(end))
 	})
+	// handles apart at the finish: its line first, so that the overlap's words give way to it
+	apart := name("handles apart at the finish")
+	hands := 0.
+	s.each(apart, func(r *document.Rigged, i int, off float64) {
+		x := px(handle(r)*math.Sin(r.Finish*rad1)) + 7 + off
+		end := pinOf(r) - handle(r)*math.Cos(r.Finish*rad1)
+		s.measure(apart.name, dimClass(i), x, py(2*mid-end), x, py(end))
+		hands = math.Max(hands, x)
+	})
 	if s.known(q) {
 		x, low := px(0)+17+second, py(math.Min(2*mid-(pinOf(r0)-handle(r0)), pinOf(r0)-handle(r0)))
 		s.label("", s.said(q), berth{x, py(mid) + 0, ""}, berth{x, py(mid) + 9, ""}, berth{x, low + 10, ""},
 			berth{px(0) + 9, low + 12, "mid"}, berth{px(0) - 12, low + 10, "end"})
 	}
-
-	// handles apart at the finish
-	q = name("handles apart at the finish")
-	hands := 0.
-	s.each(q, func(r *document.Rigged, i int, off float64) {
-		x := px(handle(r)*math.Sin(r.Finish*rad1)) + 7 + off
-		end := pinOf(r) - handle(r)*math.Cos(r.Finish*rad1)
-		s.measure(q.name, dimClass(i), x, py(2*mid-end), x, py(end))
-		hands = math.Max(hands, x)
-	})
-	if s.known(q) {
+	if s.known(apart) {
 		low := py(2*mid - (pinOf(r0) - handle(r0)*math.Cos(r0.Finish*rad1)))
-		below := math.Max(low, py(mid-beam/2)) + s.leading()*.5*float64(len(s.said(q))) + 4
-		s.d.Line("lead-line", hands, low+12, hands, below-s.leading()*.5*float64(len(s.said(q))))
-		s.label("", s.said(q), berth{hands - 4, below, ""}, berth{hands + 4, low + 12, ""})
+		below := math.Max(low, py(mid-beam/2)) + s.leading()*.5*float64(len(s.said(apart))) + 4
+		s.d.Line("lead-line", hands, low+12, hands, below-s.leading()*.5*float64(len(s.said(apart))))
+		s.label("", s.said(apart), berth{hands - 4, below, ""}, berth{hands + 4, low + 12, ""})
 	}
 
 	// inboard and, further to the bow, span or spread

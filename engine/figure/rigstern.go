@@ -196,7 +196,12 @@ func (s *rigSheet) pitchInset(top float64) {
 func (s *rigSheet) rowWords() []string {
 	var out []string
 	for _, c := range heightColumns {
-		out = append(out, strings.Join(s.said(dimensionNamed(c.name)), " "))
+		q := dimensionNamed(c.name)
+		line := strings.Join(s.said(q), " ")
+		if uneven(s.rigs) && len(s.rigs) == 1 { // of two, words and list have it: there is no room
+			line += " (port " + s.values(q.onPort()) + ")"
+		}
+		out = append(out, line)
 	}
 	return out
 }

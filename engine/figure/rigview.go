@@ -2,6 +2,7 @@ package figure
 
 import (
 	"math"
+	"slices"
 	"strings"
 
 	"thole/engine/document"
@@ -56,16 +57,11 @@ var rigDimensions = []rigDimension{
 	{"stretcher from the pins", "cm", "stretcher to pins",
 		func(r *document.Rigged) float64 { return r.Stretcher + r.WorkThrough }},
 	{"height over the seat", "cm", "height", func(r *document.Rigged) float64 { return r.Height }},
-	{"starboard gate higher by", "cm", "", func(r *document.Rigged) float64 { return r.Higher }},
-	{"seat over water", "cm", "", func(r *document.Rigged) float64 {
-		return whenKnown(r.Height,
-			r.SeatOverWater)
-	}},
+	{"seat over water", "cm", "",
+		func(r *document.Rigged) float64 { return whenKnown(r.Height, r.SeatOverWater) }},
 	{"gate over water", "cm", "", func(r *document.Rigged) float64 { return r.Height + r.SeatOverWater }},
-	{"slope of the shaft", "deg", "slope", func(r *document.Rigged) float64 {
-		return whenKnown(r.Height,
-			r.Slope)
-	}},
+	{"slope of the shaft", "deg", "slope",
+		func(r *document.Rigged) float64 { return whenKnown(r.Height, r.Slope) }},
 	{"hands over seat in the drive", "cm", "hands, drive",
 		func(r *document.Rigged) float64 { return whenKnown(r.Height, r.Drive) }},
 	{"hands over seat on the recovery", "cm", "hands, recovery",
@@ -82,6 +78,44 @@ func when(holds bool, x float64) float64 {
 }
 
 func whenKnown(other, x float64) float64 { return when(!math.IsNaN(other), x) }
+
+// dimensionsOf are the dimensions by which rigs are listed: where gates are unlike, each
+// that hangs on a gate is told of both.
+func dimensionsOf(rigs ...document.Rigged) []rigDimension {
+	if !uneven(rigs) {
+		return rigDimensions
+	}
+	var out []rigDimension
+	for _, q := range rigDimensions {
+		port, differs := q.onPort(), false
+		for i := range rigs {
+			a, b := q.of(&rigs[i]), port.of(&rigs[i])
+			differs = differs || a != b && !math.IsNaN(a)
+		}
+		if !differs {
+			out = append(out, q)
+			continue
+		}
+		starboard := q
+		starboard.name, port.name = q.name+" (starboard)", q.name+" (port)"
+		out = append(out, starboard, port)
+	}
+	return out
+}
+
+func uneven(rigs []document.Rigged) bool {
+	return slices.ContainsFunc(rigs, func(r document.Rigged) bool { return r.Port != nil })
+}
+
+// onPort is the same dimension of the port gate.
+func (q rigDimension) onPort() rigDimension {
+	of := q.of
+	q.of = func(r *document.Rigged) float64 {
+		port := r.OnPort()
+		return of(&port)
+	}
+	return q
+}
 
 // dimensionNamed gives a dimension of the list.
 func dimensionNamed(name string) rigDimension {
@@ -106,7 +140,7 @@ func RigTable(rigs []document.Rigged) *table.Table {
 		t.Columns = append(t.Columns, &table.Column{Name: "change", Digits: 1, Change: 1,
 			Kind: table.Number, Signed: true})
 	}
-	for _, q := range rigDimensions {
+	for _, q := range dimensionsOf(rigs...) {
 		values, known := make([]float64, len(rigs)), false
 		for i := range rigs {
 			values[i] = q.of(&rigs[i])
@@ -132,11 +166,12 @@ func describeRigs(rigs []document.Rigged) string {
 		return changedRig(&rigs[0], &rigs[1])
 	}
 	var said []string
-	for _, name := range []string{"span", "spread", "inboard", "outboard", "overlap", "catch", "finish",
-		"work-through", "height over the seat", "hands over seat in the drive", "stern pitch"} {
-		q := dimensionNamed(name)
-		if v := q.of(&rigs[0]); !math.IsNaN(v) {
-			said = append(said, name+" "+typeset.Quantity(v, 1, q.unit))
+	names := []string{"span", "spread", "inboard", "outboard", "overlap", "catch", "finish",
+		"work-through", "height over the seat", "hands over seat in the drive", "stern pitch"}
+	for _, q := range dimensionsOf(rigs...) {
+		name, _, _ := strings.Cut(q.name, " (")
+		if v := q.of(&rigs[0]); slices.Contains(names, name) && !math.IsNaN(v) {
+			said = append(said, q.name+" "+typeset.Quantity(v, 1, q.unit))
 		}
 	}
 	return rigs[0].Name + ": " + words.List(said) + "."
@@ -146,7 +181,7 @@ func describeRigs(rigs []document.Rigged) string {
 // only one of the two rigs gives by its value, and the order of the sides.
 func changedRig(was, now *document.Rigged) string {
 	var changed []string
-	for _, q := range rigDimensions {
+	for _, q := range dimensionsOf(*was, *now) {
 		a, b := q.of(was), q.of(now)
 		switch before, after := math.IsNaN(a), math.IsNaN(b); {
 		case before && after:
@@ -182,6 +217,9 @@ func rigCaption(rigs []document.Rigged) string {
 	} else {
 		s += "; without a height there is no view from the stern"
 	}
+	if uneven(rigs) {
+		s += ", of two unlike gates the starboard one"
+	}
 	s += ". The hull is drawn to find one's way, not to measure."
 	if !rigs[0].Sculling && rigs[0].Sides == "" && rigs[0].Boat != "" {
 		s += " The sides were not given: stroke is drawn on port."
@@ -213,7 +251,19 @@ func (s *rigSheet) said(q rigDimension) []string {
 	if name == "" {
 		name = q.name
 	}
-	value := ""
+	value := s.values(q)
+	switch {
+	case s.d.Narrow() && q.unit == "cm":
+		return []string{name, value}
+	case strings.Contains(value, " → ") && q.unit == "deg":
+		first, second, _ := strings.Cut(value, " → ")
+		return []string{name + " " + first, "→ " + second}
+	}
+	return []string{name + " " + value}
+}
+
+// values are a dimension's numbers, of two rigs that differ "16.0 → 17.0".
+func (s *rigSheet) values(q rigDimension) (value string) {
 	for i := range s.rigs {
 		v := q.of(&s.rigs[i])
 		said := "?"
@@ -230,14 +280,7 @@ func (s *rigSheet) said(q rigDimension) []string {
 			value += " → " + said
 		}
 	}
-	switch {
-	case s.d.Narrow() && q.unit == "cm":
-		return []string{name, value}
-	case strings.Contains(value, " → ") && q.unit == "deg":
-		first, second, _ := strings.Cut(value, " → ")
-		return []string{name + " " + first, "→ " + second}
-	}
-	return []string{name + " " + value}
+	return value
 }
 
 // ink is the class of what belongs to the first or the second rig.

@@ -86,6 +86,9 @@ func (t *Table) settle() error {
 	if t == nil {
 		return errors.New("is damaged: one of its tables is missing")
 	}
+	if t.Tall != nil {
+		return nil
+	}
 	read, err := t.ToTable()
 	if err != nil {
 		return fmt.Errorf("is damaged: %w", err)

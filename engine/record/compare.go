@@ -316,12 +316,10 @@ func tableNames(r *Run) []string {
 	return names
 }
 
-func tableNamed(r *Run, name string) *table.Table {
+func tableNamed(r *Run, name string) *Table {
 	for _, t := range r.Tables {
 		if t.Name == name {
-			if out, err := t.ToTable(); err == nil { // Decode has proved it
-				return out
-			}
+			return t
 		}
 	}
 	return nil

@@ -167,6 +167,16 @@ func Tell(doc *document.Document, params Ordered[*Param]) *Told {
 	return t
 }
 
+// LiesIn notes the CSV file of a block's table, where the record refers to it.
+func (t *Told) LiesIn(block document.Block, file string) {
+	name, _ := tableOf(block)
+	for _, have := range t.Tables {
+		if have.Name == name && have.Tall != nil && have.Tall.File == "" {
+			have.Tall.File = file
+		}
+	}
+}
+
 func tableOf(block document.Block) (string, *table.Table) {
 	switch b := block.(type) {
 	case *document.Shown:

@@ -1,8 +1,11 @@
 package record
 
 import (
+	"bufio"
+	"bytes"
 	"encoding/json"
 	"io"
+	"strings"
 
 	"thole/engine/document"
 	"thole/engine/table"
@@ -15,7 +18,7 @@ type results struct {
 	Params   Ordered[value] `json:"params"`
 	Answer   string         `json:"answer"`
 	Results  Ordered[value] `json:"results"`
-	Tables   []shownTable   `json:"tables"`
+	Tables   []struct{}     `json:"tables"` // empty: they are written behind, line by line
 	Cautions []string       `json:"cautions"`
 }
 
@@ -28,12 +31,6 @@ type value struct {
 	High  *float64 `json:"high,omitempty"`
 }
 
-type shownTable struct {
-	Name    string        `json:"name"`
-	Columns []shownColumn `json:"columns"`
-	Lines   [][]any       `json:"lines"`
-}
-
 type shownColumn struct {
 	Name string `json:"name"`
 	Unit string `json:"unit"`
@@ -42,7 +39,7 @@ type shownColumn struct {
 // WriteResults writes what a run told as JSON: parameters, answer, results,
 // tables on view and cautions. A blank is null.
 func WriteResults(to io.Writer, doc *document.Document, params Ordered[*Param]) error {
-	out := results{Study: doc.Study, Answer: doc.Answer, Tables: []shownTable{}, Cautions: []string{}}
+	out := results{Study: doc.Study, Answer: doc.Answer, Tables: []struct{}{}, Cautions: []string{}}
 	for _, name := range params.Names() {
 		p, _ := params.Get(name)
 		out.Params.Add(name, value{Value: plainCell(p.Value), Unit: p.Unit})
@@ -51,35 +48,100 @@ func WriteResults(to io.Writer, doc *document.Document, params Ordered[*Param]) 
 		r := resultOf(&doc.Results[i])
 		out.Results.Add(doc.Results[i].Name, value{Value: r.Value, Unit: r.Unit, Low: r.Low, High: r.High})
 	}
-	for _, b := range doc.Blocks {
-		if s, ok := b.(*document.Shown); ok && s.Table != nil {
-			name, t := tableOf(s)
-			out.Tables = append(out.Tables, shown(name, t))
-		}
-	}
 	out.Cautions = append(out.Cautions, doc.Load...)
 	for _, c := range doc.Cautions {
 		out.Cautions = append(out.Cautions, c.Text)
 	}
-	e := json.NewEncoder(to)
-	e.SetEscapeHTML(false)
-	e.SetIndent("", " ")
-	return e.Encode(out)
+	text := &strings.Builder{}
+	if err := encoder(text, "").Encode(out); err != nil {
+		return err
+	}
+	before, after, _ := strings.Cut(text.String(), noTables)
+	w := bufio.NewWriter(to)
+	w.WriteString(before)
+	if err := writeTables(w, doc); err != nil {
+		return err
+	}
+	w.WriteString(after)
+	return w.Flush()
 }
 
-func shown(name string, t *table.Table) shownTable {
-	out := shownTable{Name: name, Columns: []shownColumn{}, Lines: [][]any{}}
-	for _, c := range t.Columns {
-		out.Columns = append(out.Columns, shownColumn{c.Name, c.Unit})
-	}
-	for i := range t.Len() {
-		line := make([]any, len(t.Columns))
-		for j, c := range t.Columns {
-			line[j] = plainCell(c.At(i))
+// noTables is how no table is written.
+const noTables = "\"tables\": []"
+
+func encoder(to io.Writer, prefix string) *json.Encoder {
+	e := json.NewEncoder(to)
+	e.SetEscapeHTML(false)
+	e.SetIndent(prefix, " ")
+	return e
+}
+
+// writeTables writes the tables on view as the encoder would, but line by line: the text of a
+// million lines is never held.
+func writeTables(w *bufio.Writer, doc *document.Document) error {
+	between := "\"tables\": [\n  "
+	for _, b := range doc.Blocks {
+		s, ok := b.(*document.Shown)
+		if !ok || s.Table == nil {
+			continue
 		}
-		out.Lines = append(out.Lines, line)
+		w.WriteString(between)
+		between = ",\n  "
+		if err := writeTable(w, s); err != nil {
+			return err
+		}
 	}
-	return out
+	if between == ",\n  " {
+		w.WriteString("\n ]")
+	} else {
+		w.WriteString(noTables)
+	}
+	return nil
+}
+
+func writeTable(w *bufio.Writer, s *document.Shown) error {
+	name, t := tableOf(s)
+	head := struct {
+		Name    string        `json:"name"`
+		Columns []shownColumn `json:"columns"`
+		Lines   []struct{}    `json:"lines"`
+	}{name, []shownColumn{}, []struct{}{}}
+	for _, c := range t.Columns {
+		head.Columns = append(head.Columns, shownColumn{c.Name, c.Unit})
+	}
+	text := &bytes.Buffer{}
+	if err := encoder(text, "  ").Encode(head); err != nil {
+		return err
+	}
+	const end = "]\n  }\n" // of no lines
+	if t.Len() == 0 {
+		w.WriteString(strings.TrimSuffix(text.String(), "\n"))
+		return nil
+	}
+	w.WriteString(strings.TrimSuffix(text.String(), end))
+	cells := encoder(text, "     ")
+	between := "\n    ["
+	for i := range t.Len() {
+		text.Reset()
+		for j, c := range t.Columns {
+			if j > 0 {
+				text.WriteByte(',')
+			}
+			text.WriteString("\n     ")
+			if err := cells.Encode(plainCell(c.At(i))); err != nil {
+				return err
+			}
+			text.Truncate(text.Len() - 1) // the encoder's newline
+		}
+		w.WriteString(between)
+		w.Write(text.Bytes())
+		if _, err := w.WriteString("\n    ]"); err != nil {
+			return err
+		}
+		between = ",\n    ["
+	}
+	w.WriteString("\n   ]\n  }")
+	return nil
 }
 
 // plainCell makes a cell fit for JSON.

@@ -94,7 +94,7 @@ func names(t *table.Table, key []string, line int) string {
 		if c.Kind == table.Number {
 			text = table.FourFigures(c.Nums[line])
 		}
-		if i > 0 && c.Kind == table.Number {
+		if _, err := strconv.Atoi(text); i > 0 && (c.Kind == table.Number || err == nil) {
 			text = plainName(name) + " " + text
 		}
 		parts = append(parts, text)
@@ -215,12 +215,23 @@ func orBlank(s string) string {
 }
 
 // tableChanges tells what changed in a told table, a phrase a line.
-func tableChanges(before, after *table.Table, tolerance map[string]float64) []string {
+func tableChanges(was, is *Table, tolerance map[string]float64) []string {
 	switch {
-	case before == nil:
+	case was == nil:
 		return []string{"new"}
-	case after == nil:
+	case is == nil:
 		return []string{"no longer told"}
+	case was.Tall != nil && is.Tall != nil && was.Tall.SHA256 == is.Tall.SHA256:
+		return nil
+	case was.Tall != nil || is.Tall != nil:
+		return []string{fmt.Sprintf("%d lines, now %d, and not the same in all; too long to be told line "+
+			"by line",
+			was.length(), is.length())}
+	}
+	before, errBefore := was.ToTable()
+	after, errAfter := is.ToTable()
+	if errBefore != nil || errAfter != nil { // Decode has proved them
+		return []string{"cannot be read"}
 	}
 	lines := columnChanges(before, after)
 	all := changes(before, after, tolerance)

@@ -1,7 +1,10 @@
 package record
 
 import (
+	"crypto/sha256"
+	"encoding/hex"
 	"encoding/json"
+	"errors"
 	"fmt"
 	"math"
 
@@ -9,12 +12,25 @@ import (
 )
 
 // Table is a table as JSON: columns with their units, then lines of cells. A
-// cell is a number, a text, an estimate as an object, or null for a blank.
+// cell is a number, a text, an estimate as an object, or null for a blank. A tall table
+// has no lines here: they lie once, in a CSV file beside the record, which is known by its hash.
 type Table struct {
 	Name    string   `json:"name"`
 	Columns []Column `json:"columns"`
 	Lines   [][]any  `json:"lines"`
+	Tall    *Tall    `json:"tall,omitempty"`
 }
+
+// Tall is where the lines of a tall table lie.
+type Tall struct {
+	Lines  int    `json:"lines"`
+	SHA256 string `json:"sha256"`         // of the CSV file
+	File   string `json:"file,omitempty"` // "" where none was written
+}
+
+// tallCells is how large a table may be that stands in the record itself: a record is read whole,
+// and a cell takes about sixty bytes of memory.
+const tallCells = 200_000
 
 // Column is the head of one column. Units and Places are there only where the
 // lines of a column differ in them, as in a comparison of many quantities.
@@ -50,6 +66,12 @@ func FromTable(name string, t *table.Table) *Table {
 		out.Columns = append(out.Columns, Column{Name: c.Name, Unit: c.Unit, Kind: kindNames[c.Kind],
 			Digits: c.Digits, Change: c.Change, Signed: c.Signed, Units: c.Units, Places: c.Places})
 	}
+	if t.Len()*len(t.Columns) > tallCells {
+		sum := sha256.New()
+		table.WriteCSV(sum, t) // a hash takes all that is written
+		out.Tall = &Tall{Lines: t.Len(), SHA256: hex.EncodeToString(sum.Sum(nil))}
+		return out
+	}
 	for i := range t.Len() {
 		line := make([]any, len(t.Columns))
 		for j, c := range t.Columns {
@@ -75,8 +97,14 @@ func cell(c *table.Column, i int) any {
 	return number(c.Nums[i])
 }
 
+// ErrTall is a table whose lines do not stand in the record.
+var ErrTall = errors.New("its lines are not kept in the record")
+
 // ToTable gives back the table, or says what is wrong with its JSON.
 func (t *Table) ToTable() (*table.Table, error) {
+	if t.Tall != nil {
+		return nil, ErrTall
+	}
 	out := &table.Table{Name: t.Name}
 	for j, head := range t.Columns {
 		c := &table.Column{Name: head.Name, Unit: head.Unit, Digits: head.Digits, Change: head.Change,
@@ -176,4 +204,11 @@ func orNaN(p *float64) float64 {
 		return math.NaN()
 	}
 	return *p
+}
+
+func (t *Table) length() int {
+	if t.Tall != nil {
+		return t.Tall.Lines
+	}
+	return len(t.Lines)
 }

@@ -32,14 +32,14 @@ func comparisonTable(drawn bool) *table.Table {
 		verdict       string
 	}
 	lines := []line{
-		{"outboard", "cm", 200, 193.4, -7.2, -6.2, "clearly less"},
-		{"speed", "m/s", 4.237, 4.277, .038, .042, "clearly more"},
-		{"time_2000", "s", 472.0, 467.6, -4.77, -4.08, "clearly less"},
-		{"heaviness", "N·s/m", 220.2, 217.1, -3.4, -3.0, "clearly less"},
-		{"drive_time", "s", .883, .873, -.011, -.009, "clearly less"},
+		{"outboard", "cm", 200, 193.4, -7.2, -6.2, "holds: less"},
+		{"speed", "m/s", 4.237, 4.277, .038, .042, "holds: more"},
+		{"time_2000", "s", 472.0, 467.6, -4.77, -4.08, "holds: less"},
+		{"heaviness", "N·s/m", 220.2, 217.1, -3.4, -3.0, "holds: less"},
+		{"drive_time", "s", .883, .873, -.011, -.009, "holds: less"},
 		{"mean_force", "N", 389, 387, -1.5, -1.2, "too small to matter"},
-		{"blade_efficiency", "", .739, .762, .022, .023, "clearly more"},
-		{"slip", "cm", 64.7, 60.0, -5.5, -4.0, "clearly less"},
+		{"blade_efficiency", "", .739, .762, .022, .023, "holds: more"},
+		{"slip", "cm", 64.7, 60.0, -5.5, -4.0, "holds: less"},
 		{"peak_force", "N", 686, 689, -1.2, 3.3, "cannot be told apart"},
 	}
 	quantity, unit, verdict := texts("quantity"), texts("unit"), texts("verdict")
@@ -183,7 +183,7 @@ func comparisonDoc() *document.Document {
 		Source:  "title(\"How much shorter with the short, broad blade?\")\nnow = oar(length=288, inboard=88, blade=\"scull hatchet\")\n",
 		Subject: "single “Teal” (invented)",
 		Title:   "How much shorter with the short, broad blade?",
-		Answer:  "For the same load the outboard changes by -6.6 cm (95 % -7.2 to -6.2): clearly less; the speed by +0.039 m/s: clearly more.",
+		Answer:  "For the same load the outboard changes by -6.6 cm (95 % -7.2 to -6.2): holds: less; the speed by +0.039 m/s: holds: more.",
 		Blocks: []document.Block{
 			&document.Shown{Name: "now and broad", Table: comparisonTable(true), Head: "now -> broad", Side: "middle of 200 draws; changes pair by pair, 95 %", Foot: []string{"unchanged: rate 32.0 1/min, catch 63.0, finish 43.0 deg, power 380 W"}},
 			&document.Figure{Kind: figure.Curves, Name: "curves", Table: curves, X: "angle", Y: []string{"handle_force", "handle_speed"}, Caption: "The two oars of equal load move the hands alike"},

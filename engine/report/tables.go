@@ -1,6 +1,7 @@
 package report
 
 import (
+	"cmp"
 	"html/template"
 	"slices"
 	"strings"
@@ -90,11 +91,8 @@ func captionOf(s *document.Shown, under string) captionView {
 	if strings.EqualFold(c.Name, under) || c.Name == "table" {
 		c.Name = ""
 	}
-	side := s.Side
-	if side == "" {
-		side = s.Table.Side
-	}
-	for _, more := range []string{s.Head, s.Table.Held, side} {
+	head, side := cmp.Or(s.Head, s.Table.Head), cmp.Or(s.Side, s.Table.Side)
+	for _, more := range []string{head, s.Table.Held, side} {
 		if more != "" {
 			c.More = append(c.More, strings.ReplaceAll(typeset.Text(more), "->", "→"))
 		}

@@ -98,7 +98,7 @@ func (f *neighbours) withinReach() string {
 	reached, _ := FieldNamed(field)
 	step, name := steps[f.problem.Hold], "target"
 	if f.problem.OwnPower() {
-		name = "power"
+		name = f.problem.Hold.String()
 	}
 	value := step * math.Floor(reached.Of(s)/step)
 	if !(value > 0) || value >= f.problem.Target {
@@ -119,7 +119,7 @@ func (f *neighbours) harder() (name string, value, drive float64, ok bool) {
 		if merged, _ := p.Merged(); len(merged.Seats) > 1 {
 			return "", 0, 0, false // whose power it should be is not ours to say
 		}
-		name, value = "power", p.Seats[0].Rower.Power
+		name, value = p.Hold.String(), p.Seats[0].Rower.Power
 	}
 	first := float64(step * (math.Floor(value/step+1e-9) + 1))
 	n := int(math.Ceil((float64(2*value) + step - first) / step))

@@ -1,130 +1,192 @@
 package study
 
-import "math"
+import (
+	"math"
+	"slices"
+)
+
+// Allocation is a question of who gets what: wants, each of which takes Need pieces of one
+// line of stock, and stock, of which line j has Count[j] pieces.
+type Allocation struct {
+	Cost  [][]float64 // of want i with stock j, NaN: never
+	Need  []int       // pieces that want i takes, all of one line of stock; nil: one each
+	Count []int       // pieces of stock j
+	Whole bool        // a line of stock is shared only where nothing else serves
+}
 
 // Allotted is a whole answer of Allocate.
 type Allotted struct {
 	Stock  []int // for each want the index into the stock, or -1: not served
-	Served int
-	Total  float64 // cost of those served
+	Served int   // pieces in use
+	Shares int   // wants that have a line of stock together with an earlier one
+	Total  float64
+	Proved bool // nothing better exists; false where the search was cut short
+
+	priced price
 }
 
-// Allocate gives each want one of the stock so that as many wants as possible
-// are served and, among those answers, the total cost is least; and the next
-// best whole answer, which differs in at least one pair (nil: there is no other).
-// cost[i][j] is that of want i with stock j, NaN: never. count says how many
-// wants each stock serves. Equal answers are settled by the order of the lists.
-func Allocate(cost [][]float64, count []int) (best, second *Allotted) {
-	best = assign(cost, count, -1, -1)
+// mostNodes bounds the search of one answer, and of all next best ones together. Registers of
+// clubs take tens; many wants that fight for few large lines could take longer than anybody waits.
+const mostNodes = 50_000
 
-	// The next best differs in one pair at least: forbid each in turn (Murty
-	// 1968, Operations Research 16:682-687, the first step).
+// Allocate finds the whole answer that puts most pieces to use, then, where lines are to be
+// kept whole, shares fewest, then costs least; and the next best whole answer, which differs
+// in at least one pair (nil: there is no other). Answers that cost the same to a
+// hundred-millionth are settled by the order of the lists: the first want has the first stock.
+func Allocate(a Allocation) (best, second *Allotted) {
+	s := newDeal(a)
+	s.nodes = mostNodes
+	best = s.best(nil)
+	s.nodes = mostNodes
+	// The next best differs in one pair at least: forbid each in turn (Murty 1968,
+	// Operations Research 16:682-687, the first step).
 	for i, j := range best.Stock {
 		if j < 0 {
 			continue
 		}
-		other := assign(cost, count, i, j)
-		if second == nil || other.Served > second.Served ||
-			other.Served == second.Served && other.Total < second.Total {
+		was := s.pair[i][j]
+		s.pair[i][j] = never
+		if other := s.best(second); other != nil {
 			second = other
 		}
+		s.pair[i][j] = was
 	}
 	return best, second
 }
 
-// assign solves the assignment with pair (want, stock) forbidden.
-//
-// Shortest augmenting paths with potentials (Kuhn 1955; Jonker & Volgenant
-// 1987, Computing 38:325-340): wants are rows; the columns are the pieces of
-// stock, one a piece, and behind them one empty place a want at a price above
-// all that can be saved, so that nobody goes without who could be served.
-func assign(cost [][]float64, count []int, want, stock int) *Allotted {
-	wants := len(cost)
-	var piece []int // column -> stock
-	for j, n := range count {
-		for range min(n, wants) {
-			piece = append(piece, j)
+// deal is an allocation in prices: a piece left unserved weighs more than all shares, a
+// share more than all costs.
+type deal struct {
+	Allocation
+	pair    [][]price // of a want with a stock
+	without []price   // of a want that is not served
+	share   price
+	slack   price // prices nearer than this are the same
+	nodes   int   // that may still be looked at
+}
+
+func newDeal(a Allocation) *deal {
+	n, m := len(a.Cost), len(a.Count)
+	if a.Need == nil {
+		a.Need = make([]int, n)
+		for i := range a.Need {
+			a.Need[i] = 1
 		}
 	}
-	lowest, highest := 0.0, 0.0
-	for i := range cost {
-		for _, c := range cost[i] {
+	s := &deal{Allocation: a, without: make([]price, n)}
+	if a.Whole {
+		s.share = price{steps: 1}
+	}
+	lowest, highest := math.Inf(1), math.Inf(-1)
+	for i := range n {
+		s.without[i] = price{steps: int64(n+1) * int64(a.Need[i])}
+		for _, c := range a.Cost[i] {
 			if finite(c) {
 				lowest, highest = min(lowest, c), max(highest, c)
 			}
 		}
 	}
-	without := (highest-lowest)*float64(wants+1) + 1
-	price := func(i, column int) float64 {
-		if column >= len(piece) {
-			return without
-		}
-		j := piece[column]
-		if i == want && j == stock || !finite(cost[i][j]) {
-			return math.Inf(1)
-		}
-		return cost[i][j] - lowest
-	}
-
-	columns := len(piece) + wants
-	var (
-		rowPrice    = make([]float64, wants+1)
-		columnPrice = make([]float64, columns+1)
-		taken       = make([]int, columns+1) // column -> row, from 1; column 0 holds the row in hand
-		cameFrom    = make([]int, columns+1)
-	)
-	for row := 1; row <= wants; row++ {
-		taken[0] = row
-		at := 0
-		nearest := make([]float64, columns+1)
-		seen := make([]bool, columns+1)
-		for k := range nearest {
-			nearest[k] = math.Inf(1)
-		}
-		for taken[at] != 0 {
-			seen[at] = true
-			i, step, next := taken[at], math.Inf(1), 0
-			for k := 1; k <= columns; k++ {
-				if seen[k] {
-					continue
-				}
-				if c := price(i-1, k-1) - rowPrice[i] - columnPrice[k]; c < nearest[k] {
-					nearest[k], cameFrom[k] = c, at
-				}
-				if nearest[k] < step {
-					step, next = nearest[k], k
-				}
+	scale := 1e-8 * max(highest-lowest, 1e-6*max(math.Abs(highest), math.Abs(lowest)), 1e-12)
+	s.slack = price{cost: scale / 2 / float64((n+1)*(m+1))}
+	s.pair = make([][]price, n)
+	for i := range n {
+		s.pair[i] = make([]price, m)
+		for j := range m {
+			s.pair[i][j] = never
+			if c := a.Cost[i][j]; finite(c) && a.Count[j] >= a.Need[i] {
+				first := float64(n-i) / float64(n) * float64(j) / float64(m)
+				s.pair[i][j] = price{cost: c + scale*first}
 			}
-			for k := 0; k <= columns; k++ {
-				if seen[k] {
-					rowPrice[taken[k]] += step
-					columnPrice[k] -= step
-				} else {
-					nearest[k] -= step
-				}
-			}
-			at = next
-		}
-		for at != 0 {
-			taken[at] = taken[cameFrom[at]]
-			at = cameFrom[at]
 		}
 	}
+	return s
+}
 
-	a := &Allotted{Stock: make([]int, wants)}
-	for i := range a.Stock {
-		a.Stock[i] = -1
+// node is a part of the search: wants already given a stock, pairs forbidden.
+type node struct {
+	given     []int // stock, or -1: open
+	forbidden [][2]int
+}
+
+// best searches by branch and bound, depth first, for an answer better than one that is
+// known already (nil: any); nil where there is none.
+func (s *deal) best(known *Allotted) *Allotted {
+	var found *Allotted
+	limit := price{steps: never.steps}
+	if known != nil {
+		limit = known.priced
 	}
-	for k := 1; k <= len(piece); k++ {
-		if taken[k] != 0 {
-			a.Stock[taken[k]-1] = piece[k-1]
-		}
+	first := node{given: make([]int, len(s.pair))}
+	for i := range first.given {
+		first.given[i] = -1
 	}
-	for i, j := range a.Stock {
-		if j >= 0 {
-			a.Served++
-			a.Total += cost[i][j]
+	open := []node{first}
+	var worth []price
+	for ; len(open) > 0 && s.nodes > 0; s.nodes-- {
+		at := open[len(open)-1]
+		open = open[:len(open)-1]
+		relaxed, bound := s.relax(at, make([]price, len(s.Count)))
+		if !bound.plus(s.slack).less(limit) {
+			continue
 		}
+		want, stock := s.overfull(at, relaxed)
+		if want < 0 { // nothing is overfull: it is a whole answer, and the best of this node
+			found = s.answer(relaxed)
+			limit = found.priced
+			continue
+		}
+		if worth == nil {
+			worth = s.worthOfPieces()
+		}
+		if _, bound = s.relax(at, worth); !bound.plus(s.slack).less(limit) {
+			continue
+		}
+		not := node{at.given, append(slices.Clip(at.forbidden), [2]int{want, stock})}
+		with := node{slices.Clone(at.given), at.forbidden}
+		with.given[want] = stock
+		open = append(open, not, with)
+	}
+	if found != nil {
+		found.Proved = len(open) == 0
+	}
+	return found
+}
+
+// answer reads a whole answer off the stock of each want.
+func (s *deal) answer(stock []int) *Allotted {
+	a := &Allotted{Stock: slices.Clone(stock)}
+	seen := make([]bool, len(s.Count))
+	for i, j := range stock {
+		if j < 0 {
+			a.priced = a.priced.plus(s.without[i])
+			continue
+		}
+		a.Served += s.Need[i]
+		a.Total += s.Cost[i][j]
+		a.priced = a.priced.plus(s.pair[i][j])
+		if seen[j] {
+			a.Shares++
+			a.priced = a.priced.plus(s.share)
+		}
+		seen[j] = true
 	}
 	return a
+}
+
+// overfull finds a stock that holds more than it has, and of the open wants on it the one
+// that takes most; -1 where there is none.
+func (s *deal) overfull(at node, stock []int) (want, on int) {
+	load := make([]int, len(s.Count))
+	for i, j := range stock {
+		if j >= 0 {
+			load[j] += s.Need[i]
+		}
+	}
+	want = -1
+	for i, j := range stock {
+		if j >= 0 && at.given[i] < 0 && load[j] > s.Count[j] && (want < 0 || s.Need[i] > s.Need[want]) {
+			want, on = i, j
+		}
+	}
+	return want, on
 }

@@ -21,7 +21,8 @@ func TestQuantilesOfKnownOrders(t *testing.T) {
 // deviation √(4·0.3² + 0.4²), so its 95 % interval is known in closed form.
 func TestIntervalOfALineClosedForm(t *testing.T) {
 	fn := plain(func(x []float64) float64 { return 2*x[0] - x[1] + 3 })
-	d, err := Uncertainty(background, fn, Doubt{Ranges: []Range{About("a", 5, 0.3), About("b", 1, 0.4)}, Draws: 4000, Seed: 3})
+	d, err := Uncertainty(background, fn,
+		Doubt{Ranges: []Range{About("a", 5, 0.3), About("b", 1, 0.4)}, Draws: 4000, Seed: 3})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -38,7 +39,8 @@ func TestIntervalOfALineClosedForm(t *testing.T) {
 }
 
 func TestEvenRange(t *testing.T) {
-	d, err := Uncertainty(background, plain(func(x []float64) float64 { return x[0] }), Doubt{Ranges: []Range{Even("a", -1, 3)}, Draws: 400, Seed: 1})
+	d, err := Uncertainty(background, plain(func(x []float64) float64 { return x[0] }),
+		Doubt{Ranges: []Range{Even("a", -1, 3)}, Draws: 400, Seed: 1})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -112,10 +114,12 @@ func TestPairedAgainstIndependentDraws(t *testing.T) {
 	}
 	news := apart.Values[1][0]
 	rand.New(rand.NewPCG(1, 1)).Shuffle(len(news), func(i, j int) { news[i], news[j] = news[j], news[i] })
-	mixed := &Drawn{Outputs: d.Outputs, Cases: d.Cases, AsSet: d.AsSet, Values: [][][]float64{d.Values[0], apart.Values[1]}}
+	mixed := &Drawn{Outputs: d.Outputs, Cases: d.Cases, AsSet: d.AsSet,
+		Values: [][][]float64{d.Values[0], apart.Values[1]}}
 	wide := CompareDrawn(mixed, 0, 1, third)[0]
 	sd := math.Sqrt(2*0.04 + 0.0001)
-	within(t, "independent low", wide.Change.Low, 0.05-1.96*sd, 0.12*sd) // 2000 shuffled draws: a 2.5 % quantile to 5 % of sd, twice that and a bit
+	// 2000 shuffled draws: a 2.5 % quantile to 5 % of sd, twice that and a bit
+	within(t, "independent low", wide.Change.Low, 0.05-1.96*sd, 0.12*sd)
 	within(t, "independent high", wide.Change.High, 0.05+1.96*sd, 0.12*sd)
 	if wide.Verdict != NotApart {
 		t.Errorf("independent: %q", wide.Verdict)
@@ -133,7 +137,8 @@ func TestTooSmallToMatterWhateverTheDraws(t *testing.T) {
 			t.Errorf("0.01 of 4.1 where %g is worthwhile: %q, want %q", c.worth, got, c.want)
 		}
 	}
-	if got := CompareDrawn(d, 1, 0, func(Quantity) float64 { return 0.001 })[0].Verdict; got != LessUnweighed {
+	if got := CompareDrawn(d, 1, 0,
+		func(Quantity) float64 { return 0.001 })[0].Verdict; got != LessUnweighed {
 		t.Errorf("the other way round: %q", got)
 	}
 	if got := CompareDrawn(d, 0, 0, func(Quantity) float64 { return 0 })[0].Verdict; got != TooSmall {
@@ -149,11 +154,13 @@ func TestAFailedAlternativeDropsThePair(t *testing.T) {
 		}
 		return o, nil
 	})
-	d, err := Uncertainty(background, fn, Doubt{Ranges: []Range{About("a", 0, 0.2), About("b", 0, 0.01)}, Draws: 1000, Seed: 1})
+	d, err := Uncertainty(background, fn,
+		Doubt{Ranges: []Range{About("a", 0, 0.2), About("b", 0, 0.01)}, Draws: 1000, Seed: 1})
 	if err != nil {
 		t.Fatal(err)
 	}
-	if d.Failed == nil || len(d.Values[0][0]) != 1000-d.Failed.Count || len(d.Values[1][0]) != len(d.Values[0][0]) {
+	if d.Failed == nil || len(d.Values[0][0]) != 1000-d.Failed.Count ||
+		len(d.Values[1][0]) != len(d.Values[0][0]) {
 		t.Fatalf("failed %v, kept %d and %d", d.Failed, len(d.Values[0][0]), len(d.Values[1][0]))
 	}
 	within(t, "dropped", float64(d.Failed.Count), 158.7, 6)
@@ -187,7 +194,8 @@ func TestJointDraws(t *testing.T) {
 		Cov: [][]float64{{0.01, -0.8 * 0.1 * 20, 0}, {-0.8 * 0.1 * 20, 400, 0}, {0, 0, 0}}}
 	fn := Parallel(func(_ context.Context, p Point) (Outcome, error) {
 		o := One("grip", "", p[0])
-		o[0].Values = append(o[0].Values, One("power", "", p[1])[0].Values[0], One("held", "", p[2])[0].Values[0])
+		o[0].Values = append(o[0].Values, One("power", "", p[1])[0].Values[0],
+			One("held", "", p[2])[0].Values[0])
 		return o, nil
 	})
 	d, err := Uncertainty(background, fn, Doubt{Joint: j, Draws: 4000, Seed: 2})

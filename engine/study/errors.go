@@ -1,9 +1,6 @@
 package study
 
-import (
-	"fmt"
-	"sort"
-)
+import "fmt"
 
 // WrongWayRound is a range whose first end is the higher one.
 type WrongWayRound struct{ Range Range }
@@ -107,35 +104,55 @@ func (e *Unfinished) Error() string {
 }
 func (e *Unfinished) Unwrap() error { return e.Cause }
 
-// countFailed sums up failed points; nil when none failed.
-func countFailed(results []Result) *Failed {
-	count := map[string]int{}
-	first := map[string]int{}
-	failed := &Failed{Of: len(results)}
-	for i, r := range results {
-		if r.Err == nil {
-			continue
-		}
-		failed.Count++
-		why := r.Err.Error()
-		if count[why] == 0 {
-			first[why] = i
-		}
-		count[why]++
+// failures counts points without an answer by their reasons.
+type failures struct {
+	of      int
+	reasons []*reason // in the order in which they came
+	byText  map[string]*reason
+}
+
+type reason struct {
+	err   error
+	count int
+}
+
+func (f *failures) add(err error) {
+	f.of++
+	if err == nil {
+		return
 	}
-	if failed.Count == 0 {
+	r := f.byText[err.Error()]
+	if r == nil {
+		r = &reason{err: err}
+		if f.byText == nil {
+			f.byText = map[string]*reason{}
+		}
+		f.byText[err.Error()] = r
+		f.reasons = append(f.reasons, r)
+	}
+	r.count++
+}
+
+// sum gives how many failed and the commonest reason; nil when none did.
+func (f *failures) sum() *Failed {
+	if len(f.reasons) == 0 {
 		return nil
 	}
-	reasons := make([]string, 0, len(count))
-	for why := range count {
-		reasons = append(reasons, why)
-	}
-	sort.Slice(reasons, func(i, j int) bool {
-		if count[reasons[i]] != count[reasons[j]] {
-			return count[reasons[i]] > count[reasons[j]]
+	failed, commonest := &Failed{Of: f.of}, f.reasons[0]
+	for _, r := range f.reasons {
+		failed.Count += r.count
+		if r.count > commonest.count {
+			commonest = r
 		}
-		return first[reasons[i]] < first[reasons[j]]
-	})
-	failed.Reason = results[first[reasons[0]]].Err
+	}
+	failed.Reason = commonest.err
 	return failed
+}
+
+func countFailed(results []Result) *Failed {
+	var f failures
+	for _, r := range results {
+		f.add(r.Err)
+	}
+	return f.sum()
 }

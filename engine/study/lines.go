@@ -3,173 +3,254 @@ package study
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"thole/engine/table"
 )
 
-// varied lays points and results out as lines of a table.
-func varied(axes []Axis, points []Point, results []Result) *table.Table {
-	b := &lines{}
-	asked := rowedOtherwise(axes, points, results)
-	name := func(a Axis) string {
-		if asked[a.Name] {
-			return a.Name + "_asked"
-		}
-		return a.Name
-	}
-	for _, a := range axes {
-		kind := table.Number
-		if a.Labels != nil {
-			kind = table.Text
-		}
-		b.column(Quantity{name(a), a.Unit, a.Digits, a.Digits}, kind)
-	}
-	if hasCases(results) {
-		b.column(Quantity{Name: "case"}, table.Text)
-	}
-	for i, r := range results {
-		outcome := r.Outcome
-		if r.Err != nil || len(outcome) == 0 {
-			outcome = Outcome{{Err: r.Err}}
-		}
-		for _, c := range outcome {
-			b.line()
-			for k, a := range axes {
-				if a.Labels != nil {
-					b.text(name(a), a.Labels[int(points[i][k])])
-				} else {
-					b.number(Quantity{Name: name(a)}, points[i][k])
-				}
-			}
-			if c.Name != "" {
-				b.text("case", c.Name)
-			}
-			for _, v := range c.Values {
-				switch {
-				case isAxis(axes, v.Name) && !asked[v.Name]:
-					// the axis says it as it was written
-				case v.IsText:
-					b.text(v.Name, v.Text)
-				default:
-					b.number(v.Quantity, v.Number)
-				}
-			}
-			if c.Err != nil {
-				b.text("reason", c.Err.Error())
-			}
-		}
-	}
-	return b.done()
-}
-
-// rowedOtherwise names the axes that say another value than what came out under their
-// name: "inboard" asked 90 where the function rowed 89. Both are then columns,
-// "inboard_asked" and "inboard". A thousandth of a unit is below what anyone measures.
-func rowedOtherwise(axes []Axis, points []Point, results []Result) map[string]bool {
-	other := map[string]bool{}
-	for k, a := range axes {
-		if a.Labels != nil {
-			continue
-		}
-		for i, r := range results {
-			for _, c := range r.Outcome {
-				if v, ok := c.Get(a.Name); ok && !v.IsText && math.Abs(v.Number-points[i][k]) > 1e-3 {
-					other[a.Name] = true
-				}
-			}
-		}
-	}
-	return other
-}
-
-func isAxis(axes []Axis, name string) bool {
-	for _, a := range axes {
-		if a.Name == name {
-			return true
-		}
-	}
-	return false
-}
-
-func hasCases(results []Result) bool {
-	for _, r := range results {
-		for _, c := range r.Outcome {
-			if c.Name != "" {
-				return true
-			}
-		}
-	}
-	return false
-}
-
-// lines grows a table line by line; a column that appears late is blank above.
+// lines grows the table of a vary. Only what is kept has a cell a line; of all the rest
+// it is known whether it moved, and between which ends.
 type lines struct {
-	columns []*table.Column
-	reasons []string
-	byName  map[string]*table.Column
-	n       int
+	axes   []Axis
+	of     []string // names kept; nil: all
+	room   int      // lines to come, as far as is known
+	n      int
+	asked  []*table.Column // one an axis, as written
+	given  []*given        // in the order in which they came
+	byName map[string]*given
+	cases  *given // names of cases
+	reason *given // why a line is blank
 }
 
-func (b *lines) column(q Quantity, kind table.Kind) *table.Column {
-	if c := b.byName[q.Name]; c != nil {
-		return c
-	}
-	if b.byName == nil {
-		b.byName = map[string]*table.Column{}
-	}
-	c := &table.Column{Name: q.Name, Unit: q.Unit, Digits: q.Digits, Change: q.Change, Kind: kind}
-	for range b.n {
-		c.Nums, c.Texts = grow(c)
-	}
-	b.byName[q.Name] = c
-	b.columns = append(b.columns, c)
-	return c
+// given is one name that the function gives.
+type given struct {
+	table.Column
+	kept  bool
+	axis  int  // the axis called like it, -1: none
+	other bool // it came out otherwise than the axis asked
+
+	some  int // lines that are not blank
+	first Value
+	moved bool
+	span  Span
 }
 
-// grow adds one blank.
-func grow(c *table.Column) ([]float64, []string) {
-	if c.Kind == table.Text {
-		return nil, append(c.Texts, "")
+// Span is between which ends a number came out, and what it was at first.
+type Span struct{ First, Low, High float64 }
+
+func newLines(axes []Axis, of []string, points int) *lines {
+	b := &lines{axes: axes, of: of, room: points, byName: map[string]*given{}}
+	for _, a := range axes {
+		c := &table.Column{Name: a.Name, Unit: a.Unit, Digits: a.Digits, Change: a.Digits}
+		if a.Labels != nil {
+			c.Kind = table.Text
+		}
+		b.asked = append(b.asked, c)
 	}
-	return append(c.Nums, math.NaN()), nil
+	b.cases = &given{Column: table.Column{Name: "case", Kind: table.Text}, kept: true, axis: -1}
+	b.reason = &given{Column: table.Column{Name: "reason", Kind: table.Text}, kept: true, axis: -1}
+	return b
 }
 
-func (b *lines) line() {
-	b.n++
-	b.reasons = append(b.reasons, "")
-	for _, c := range b.columns {
-		c.Nums, c.Texts = grow(c)
+// add writes the lines of one point: one a case, one without an answer.
+func (b *lines) add(p Point, r Result) {
+	outcome := r.Outcome
+	if r.Err != nil || len(outcome) == 0 {
+		outcome = Outcome{{Err: r.Err}}
+	}
+	if b.n == 0 {
+		b.room *= len(outcome)
+	}
+	for _, c := range outcome {
+		for k, a := range b.axes {
+			b.reserve(b.asked[k])
+			if a.Labels != nil {
+				b.asked[k].Texts = append(b.asked[k].Texts, a.Labels[int(p[k])])
+			} else {
+				b.asked[k].Nums = append(b.asked[k].Nums, p[k])
+			}
+		}
+		if c.Name != "" {
+			b.take(b.cases, Value{Text: c.Name, IsText: true})
+		}
+		for i, v := range c.Values {
+			g := b.named(v, i)
+			if g.axis >= 0 && g.kept && !v.IsText && math.Abs(v.Number-p[g.axis]) > 1e-3 {
+				g.other = true // a thousandth of a unit is below what anyone measures
+			}
+			b.take(g, v)
+		}
+		if c.Err != nil {
+			b.take(b.reason, Value{Text: c.Err.Error(), IsText: true})
+		}
+		b.n++
 	}
 }
 
-func (b *lines) number(q Quantity, x float64) {
-	if c := b.column(q, table.Number); c.Kind == table.Number {
-		c.Nums[b.n-1] = x
-	} else {
-		c.Texts[b.n-1] = fmt.Sprint(x)
+// named finds what is called so: nearly always where it stood in the line before.
+func (b *lines) named(v Value, i int) *given {
+	if v.Name == "reason" {
+		return b.reason
 	}
+	if i < len(b.given) && b.given[i].Name == v.Name {
+		return b.given[i]
+	}
+	g := b.byName[v.Name]
+	if g == nil {
+		g = &given{Column: table.Column{Name: v.Name, Unit: v.Unit, Digits: v.Digits, Change: v.Change},
+			axis: -1}
+		if v.IsText {
+			g.Kind = table.Text
+		}
+		g.axis = slices.IndexFunc(b.axes, func(a Axis) bool { return a.Name == v.Name })
+		text := g.axis >= 0 && b.axes[g.axis].Labels != nil // says it as it was written
+		g.kept = !text && (b.of == nil || g.axis >= 0 || slices.Contains(b.of, v.Name))
+		b.byName[v.Name] = g
+		b.given = append(b.given, g)
+	}
+	return g
 }
 
-// text fills a cell; a column that held numbers so far turns into texts.
-func (b *lines) text(name, s string) {
-	if name == "reason" {
-		b.reasons[b.n-1] = s
+// take fills a cell of the line in hand.
+func (b *lines) take(g *given, v Value) {
+	if v.IsText && v.Text == "" || !v.IsText && math.IsNaN(v.Number) {
+		return // blank
+	}
+	switch {
+	case b.n == 0:
+		g.first, g.span = v, Span{v.Number, v.Number, v.Number}
+	case g.some == 0:
+		g.moved, g.span = true, Span{v.Number, v.Number, v.Number}
+	default:
+		g.moved = g.moved || v.IsText != g.first.IsText || v.Text != g.first.Text ||
+			v.Number != g.first.Number
+		g.span.Low, g.span.High = min(g.span.Low, v.Number), max(g.span.High, v.Number)
+	}
+	g.some++
+	if v.IsText && g.Kind == table.Number {
+		g.toTexts()
+	}
+	if !g.kept {
 		return
 	}
-	c := b.column(Quantity{Name: name}, table.Text)
-	if c.Kind == table.Number {
-		c.Kind, c.Texts = table.Text, make([]string, len(c.Nums))
-		for i, x := range c.Nums {
-			if !math.IsNaN(x) {
-				c.Texts[i] = fmt.Sprint(x)
-			}
-		}
-		c.Nums = nil
+	b.pad(&g.Column, b.n)
+	switch {
+	case g.Kind == table.Number:
+		g.Nums = append(g.Nums[:b.n], v.Number)
+	case v.IsText:
+		g.Texts = append(g.Texts[:b.n], v.Text)
+	default:
+		g.Texts = append(g.Texts[:b.n], fmt.Sprint(v.Number))
 	}
-	c.Texts[b.n-1] = s
 }
 
-func (b *lines) done() *table.Table {
-	reason := &table.Column{Name: "reason", Kind: table.Text, Texts: b.reasons}
-	return &table.Table{Columns: append(b.columns, reason)}
+// toTexts turns a column that held numbers so far into texts.
+func (g *given) toTexts() {
+	g.Kind, g.Texts = table.Text, make([]string, len(g.Nums))
+	for i, x := range g.Nums {
+		if !math.IsNaN(x) {
+			g.Texts[i] = fmt.Sprint(x)
+		}
+	}
+	g.Nums = nil
+}
+
+// reserve makes room for all lines at once: a column that grows is held twice.
+func (b *lines) reserve(c *table.Column) {
+	switch {
+	case c.Kind == table.Text && c.Texts == nil:
+		c.Texts = make([]string, 0, max(b.room, b.n+1))
+	case c.Kind == table.Number && c.Nums == nil:
+		c.Nums = make([]float64, 0, max(b.room, b.n+1))
+	}
+}
+
+// pad makes a column n cells long with blanks.
+func (b *lines) pad(c *table.Column, n int) {
+	b.reserve(c)
+	for c.Len() < n {
+		if c.Kind == table.Text {
+			c.Texts = append(c.Texts, "")
+		} else {
+			c.Nums = append(c.Nums, math.NaN())
+		}
+	}
+}
+
+// lacks names the first name to keep that nothing gives, "" for none.
+func (b *lines) lacks() *NoSuchOutput {
+	for _, name := range b.of {
+		if b.byName[name] == nil &&
+			!slices.ContainsFunc(b.axes, func(a Axis) bool { return a.Name == name }) {
+			e := &NoSuchOutput{Of: name}
+			for _, g := range b.given {
+				e.Gives = append(e.Gives, g.Name)
+			}
+			return e
+		}
+	}
+	return nil
+}
+
+// columns gives what moved or could: all that the function gave beside its axes.
+func (b *lines) columns() []*given {
+	out := []*given{b.cases}
+	for _, g := range b.given {
+		if g.axis < 0 || g.other {
+			out = append(out, g)
+		}
+	}
+	return out
+}
+
+// alike says whether every line came out as the first one.
+func (b *lines) alike() bool {
+	outputs := 0
+	for _, g := range append(b.columns(), b.reason) {
+		if g.moved || g.some > 0 && g.some < b.n {
+			return false
+		}
+		if g.some > 0 && g != b.reason {
+			outputs++
+		}
+	}
+	return b.n > 1 && outputs > 0
+}
+
+// table lays all out. An axis asked for one value where the function rowed another,
+// "inboard" 90 and 89, is two columns: "inboard_asked" and "inboard".
+func (b *lines) table() *table.Table {
+	t := &table.Table{}
+	for k, c := range b.asked {
+		if g := b.byName[b.axes[k].Name]; g != nil && g.kept && g.other {
+			c.Name += "_asked"
+		}
+		t.Columns = append(t.Columns, c)
+	}
+	columns := append(b.columns(), b.reason)
+	if b.of != nil {
+		slices.SortStableFunc(columns[1:len(columns)-1], func(x, y *given) int {
+			return slices.Index(b.of, x.Name) - slices.Index(b.of, y.Name)
+		})
+	}
+	for _, g := range columns {
+		if g.kept && (g != b.cases || g.some > 0) {
+			b.pad(&g.Column, b.n)
+			t.Columns = append(t.Columns, &g.Column)
+		}
+	}
+	return t
+}
+
+func (b *lines) spans() map[string]Span {
+	spans := map[string]Span{}
+	for _, g := range b.given {
+		if g.Kind == table.Number {
+			if g.some == 0 {
+				g.span = Span{math.NaN(), math.NaN(), math.NaN()}
+			}
+			spans[g.Name] = g.span
+		}
+	}
+	return spans
 }

@@ -5,6 +5,7 @@ import (
 	"errors"
 	"math"
 	"runtime"
+	"slices"
 	"sync"
 	"sync/atomic"
 )
@@ -40,6 +41,23 @@ type Case struct {
 
 // Outcome is all that one call gave: usually one Case without a name.
 type Outcome []Case
+
+// And is the outcome with one more value in its first case.
+func (o Outcome) And(v Value) Outcome {
+	first := o[0]
+	first.Values = append(first.Values[:len(first.Values):len(first.Values)], v)
+	return append(Outcome{first}, o[1:]...)
+}
+
+// Without is the outcome less one value of its first case.
+func (o Outcome) Without(name string) Outcome {
+	if len(o) == 0 {
+		return o
+	}
+	first := o[0]
+	first.Values = slices.DeleteFunc(slices.Clone(first.Values), func(v Value) bool { return v.Name == name })
+	return append(Outcome{first}, o[1:]...)
+}
 
 // Result is the answer to one Point. A failed point carries its reason in Err.
 // Points that were not reached when the context ended carry the context's error.

@@ -50,10 +50,11 @@ func TestVaryKeepsTheWrittenOrder(t *testing.T) {
 	})
 	axes := []Axis{{Name: "a", Unit: "cm", Numbers: []float64{3, 2, 1}},
 		{Name: "blade", Labels: []string{"old", "new"}}}
-	tab, failed, err := Vary(background, fn, axes)
+	varied, err := Vary(background, fn, axes, nil)
 	if err != nil {
 		t.Fatal(err)
 	}
+	tab, failed := varied.Table, varied.Failed
 	if failed == nil || failed.Count != 1 || failed.Of != 6 {
 		t.Errorf("failed: %v", failed)
 	}
@@ -87,10 +88,11 @@ func TestVaryCasesAndLateColumns(t *testing.T) {
 		}
 		return o, nil
 	})
-	tab, _, err := Vary(background, fn, []Axis{{Name: "a", Numbers: []float64{1, 2}}})
+	varied, err := Vary(background, fn, []Axis{{Name: "a", Numbers: []float64{1, 2}}}, nil)
 	if err != nil {
 		t.Fatal(err)
 	}
+	tab := varied.Table
 	if tab.Len() != 4 || strings.Join(tab.Column("case").Texts, " ") != "old new old new" {
 		t.Fatalf("%d lines, cases %q", tab.Len(), tab.Column("case").Texts)
 	}
@@ -110,10 +112,11 @@ func TestVaryKeepsTheAxisAsWritten(t *testing.T) {
 	fn := Parallel(func(_ context.Context, p Point) (Outcome, error) {
 		return One("a", "cm", p[0]+1e-15), nil
 	})
-	tab, _, err := Vary(background, fn, []Axis{{Name: "a", Numbers: []float64{0.3, 192}}})
+	varied, err := Vary(background, fn, []Axis{{Name: "a", Numbers: []float64{0.3, 192}}}, nil)
 	if err != nil {
 		t.Fatal(err)
 	}
+	tab := varied.Table
 	if got := tab.Column("a").Nums; got[0] != 0.3 || got[1] != 192 || len(tab.Columns) != 2 {
 		t.Errorf("the axis became %v among %v", got, tab.Names())
 	}
@@ -134,20 +137,20 @@ func TestVaryStopped(t *testing.T) {
 		}
 		return results
 	}
-	tab, failed, err := Vary(ctx, fn, []Axis{{Name: "a", Numbers: []float64{1, 2, 3, 4, 5, 6}}})
+	varied, err := Vary(ctx, fn, []Axis{{Name: "a", Numbers: []float64{1, 2, 3, 4, 5, 6}}}, nil)
 	var unfinished *Unfinished
 	if !errors.As(err, &unfinished) || unfinished.Done != 3 || unfinished.Of != 6 {
 		t.Fatalf("error %v", err)
 	}
-	if tab.Len() != 3 || failed != nil {
-		t.Errorf("kept %d lines, failed %v", tab.Len(), failed)
+	if varied.Table.Len() != 3 || varied.Failed != nil {
+		t.Errorf("kept %d lines, failed %v", varied.Table.Len(), varied.Failed)
 	}
 }
 
 func TestAFunctionAtFaultEndsTheStudy(t *testing.T) {
 	fault := errors.New("the function gives a text")
 	fn := Parallel(func(context.Context, Point) (Outcome, error) { return nil, &Stop{fault} })
-	if _, _, err := Vary(background, fn, []Axis{{Name: "a", Numbers: []float64{1, 2}}}); err != fault {
+	if _, err := Vary(background, fn, []Axis{{Name: "a", Numbers: []float64{1, 2}}}, nil); err != fault {
 		t.Errorf("vary: %v", err)
 	}
 	if _, err := Find(background, fn, Even("a", 0, 1), "value", 0); err != fault {

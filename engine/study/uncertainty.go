@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"slices"
 )
 
 // Joint is a set of inputs that are drawn together, as a calibration leaves them.
@@ -92,7 +93,7 @@ func Uncertainty(ctx context.Context, fn Batch, d Doubt) (*Drawn, error) {
 	var unfinished error
 	asSet, draws := results[0], results[1:]
 	if ctx.Err() != nil {
-		_, draws = finished(ctx, points, draws)
+		draws = slices.DeleteFunc(draws, func(r Result) bool { return unreached(ctx, r) })
 		unfinished = &Unfinished{Done: len(draws), Of: len(points), Cause: ctx.Err()}
 		if len(draws) == 0 {
 			return nil, unfinished

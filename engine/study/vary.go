@@ -31,65 +31,98 @@ func (a Axis) at(i int) float64 {
 	return a.Numbers[i]
 }
 
-// Grid gives every combination of the axes, the last axis running fastest.
-func Grid(axes []Axis) []Point {
-	points := []Point{{}}
-	for _, a := range axes {
-		longer := make([]Point, 0, len(points)*a.len())
-		for _, p := range points {
-			for i := range a.len() {
-				longer = append(longer, append(p[:len(p):len(p)], a.at(i)))
-			}
-		}
-		points = longer
+// stretch is how many points Vary asks at a time: what a point gave is held no longer than
+// until its stretch is written down, and the cores wait for the last of two thousand only.
+const stretch = 2048
+
+// pointAt is combination i of the axes, the last axis running fastest.
+func pointAt(axes []Axis, i int) Point {
+	p := make(Point, len(axes))
+	for k := len(axes) - 1; k >= 0; k-- {
+		p[k] = axes[k].at(i % axes[k].len())
+		i /= axes[k].len()
 	}
-	return points
+	return p
 }
 
-// Vary calls the function at every combination of the axes and gives a table: a
-// column for each axis, then "case" where the function gives several, then
-// what it gives, then "reason", which says why a line is blank. The order is
-// that of the axes, whatever the cores. When the context ends early the lines
-// that are done are kept and the error is an *Unfinished.
-func Vary(ctx context.Context, fn Batch, axes []Axis) (*table.Table, *Failed, error) {
+// points are the combinations from one up to another.
+func points(axes []Axis, from, to int) []Point {
+	out := make([]Point, to-from)
+	for i := range out {
+		out[i] = pointAt(axes, from+i)
+	}
+	return out
+}
+
+func combinations(axes []Axis) int {
+	n := 1
+	for _, a := range axes {
+		n *= a.len()
+	}
+	return n
+}
+
+// Grid gives every combination of the axes, the last axis running fastest.
+func Grid(axes []Axis) []Point { return points(axes, 0, combinations(axes)) }
+
+// Varied is what Vary gives. The table has a column for each axis, then "case" where the
+// function gives several, then what it gives, then "reason", which says why a line is blank.
+type Varied struct {
+	Table  *table.Table
+	Failed *Failed         // points without an answer; nil: none
+	Alike  bool            // every line came out as the first, in all that the function gives
+	Spans  map[string]Span // of every number that the function gives, kept or not
+}
+
+// Vary calls the function at every combination of the axes, a stretch of them at a time, and
+// keeps of what it gives the names in of, in that order; nil: all. The order of lines is
+// that of the axes, whatever the cores. When the context ends early the lines that are done are
+// kept and the error is an *Unfinished.
+func Vary(ctx context.Context, fn Batch, axes []Axis, of []string) (*Varied, error) {
 	for i, a := range axes {
 		if a.len() == 0 {
-			return nil, nil, fmt.Errorf("%s has no values", a.Name)
+			return nil, fmt.Errorf("%s has no values", a.Name)
 		}
 		for _, b := range axes[:i] {
 			if a.Name == b.Name {
-				return nil, nil, fmt.Errorf("%s is given twice", a.Name)
+				return nil, fmt.Errorf("%s is given twice", a.Name)
 			}
 		}
 	}
-	points := Grid(axes)
-	results := fn(ctx, points)
-	for i := range results {
-		if r := &results[i]; r.Err == nil && len(r.Outcome) == 1 {
-			r.Err = r.Outcome[0].Err // its only alternative failed: so did the point
+	n := combinations(axes)
+	b, fails, done := newLines(axes, of, n), failures{}, 0
+	var ended error
+	for from := 0; from < n && ended == nil; from += stretch {
+		asked := points(axes, from, min(n, from+stretch))
+		results := fn(ctx, asked)
+		for i := range results {
+			if r := &results[i]; r.Err == nil && len(r.Outcome) == 1 {
+				r.Err = r.Outcome[0].Err // its only alternative failed: so did the point
+			}
+		}
+		if ended = stopped(ctx, results); ended != nil && ended != ctx.Err() {
+			return nil, ended
+		}
+		for i, r := range results {
+			if ended != nil && unreached(ctx, r) {
+				continue
+			}
+			b.add(asked[i], r)
+			fails.add(r.Err)
+			done++
+		}
+		if no := b.lacks(); no != nil && len(b.given) > 0 {
+			return nil, no
 		}
 	}
-	err := stopped(ctx, results)
-	if err != nil && err != ctx.Err() {
-		return nil, nil, err
+	v := &Varied{Table: b.table(), Failed: fails.sum(), Alike: b.alike(), Spans: b.spans()}
+	if ended != nil {
+		return v, &Unfinished{Done: done, Of: n, Cause: ended}
 	}
-	var unfinished error
-	if err != nil {
-		points, results = finished(ctx, points, results)
-		unfinished = &Unfinished{Done: len(points), Of: len(Grid(axes)), Cause: err}
-	}
-	return varied(axes, points, results), countFailed(results), unfinished
+	return v, nil
 }
 
-// finished keeps the points that were answered before the context ended.
-func finished(ctx context.Context, points []Point, results []Result) ([]Point, []Result) {
-	var done []Point
-	var kept []Result
-	for i, r := range results {
-		if r.Err != nil && (r.Err == ctx.Err() || r.Err == context.Cause(ctx)) {
-			continue
-		}
-		done, kept = append(done, points[i]), append(kept, r)
-	}
-	return done, kept
+// unreached says whether the context ended before a point was answered.
+func unreached(ctx context.Context, r Result) bool {
+	return r.Err != nil && (r.Err == ctx.Err() || r.Err == context.Cause(ctx))
 }

@@ -9,6 +9,8 @@ import (
 	"slices"
 	"strings"
 	"unicode/utf8"
+
+	"golang.org/x/text/unicode/norm"
 )
 
 // Limits of a CSV file: far above any club's register, far below what would
@@ -262,7 +264,7 @@ func (r *reading) cell(cell string, j int, want asked) (any, *Error) {
 		return "", nil
 	}
 	if !want.number {
-		return cell, nil
+		return norm.NFC.String(cell), nil // a name is the same, whichever keyboard wrote its accents
 	}
 	x, unit, err := r.number(cell, j, want)
 	if err != nil {

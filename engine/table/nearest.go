@@ -1,13 +1,23 @@
 package table
 
 import (
+	"slices"
 	"strconv"
 	"strings"
+
+	"thole/engine/words"
 )
 
-// Nearest gives the name most like the one typed, or "" where none is near:
+// Former are names that columns had in older versions, and their names now. It is set
+// before any table is asked, and not again.
+var Former = map[string]string{}
+
+// Nearest gives the name that the typed one has now, else the one most like it, or "" where none is near:
 // at most two slips, three in a long name, or the same start.
 func Nearest(typed string, names []string) string {
+	if now := Former[typed]; now != "" && slices.Contains(names, now) {
+		return now
+	}
 	best, slips := "", 1+len(typed)/3
 	if slips > 3 {
 		slips = 3
@@ -69,3 +79,24 @@ func distance(a, b string) int {
 
 // tidyKey writes a number with nine figures, for finding equals.
 func tidyKey(x float64) string { return strconv.FormatFloat(x, 'g', 9, 64) }
+
+// Meant gives the name among names that one written by hand may stand for: the same but for
+// case and accents, else, if letters may differ, of four letters and more with one slip (two
+// in eight and more); "" where there is none.
+func Meant(written string, names []string, letters bool) string {
+	flat := words.Fold(written)
+	slips := 0
+	switch n := len([]rune(flat)); {
+	case letters && n >= 8:
+		slips = 2
+	case letters && n >= 4:
+		slips = 1
+	}
+	best, least := "", slips+1
+	for _, name := range names {
+		if d := distance(flat, words.Fold(name)); name != "" && d < least {
+			best, least = name, d
+		}
+	}
+	return best
+}

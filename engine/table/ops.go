@@ -24,13 +24,16 @@ func (t *Table) Need(name string) (*Column, error) {
 		return c, nil
 	}
 	names := t.Names()
-	near := Nearest(name, names)
+	near, why := Nearest(name, names), "its columns are "+strings.Join(names, ", ")
+	if near != "" && near == Former[name] {
+		why = "it is called " + near + " now"
+	}
 	if near == "" && len(names) > 0 {
 		near = names[0]
 	}
 	return nil, &Error{
 		What: fmt.Sprintf("the table has no column %q", name),
-		Why:  "its columns are " + strings.Join(names, ", "),
+		Why:  why,
 		Type: near,
 	}
 }
@@ -49,6 +52,37 @@ func (t *Table) Lines(lines []int) *Table {
 		out.Columns = append(out.Columns, c.Pick(lines))
 	}
 	return out
+}
+
+// WithLine puts a line beneath; a column that it does not name is blank in it.
+func (t *Table) WithLine(cells ...Wanted) (*Table, error) {
+	given := map[string]any{}
+	for _, cell := range cells {
+		c, err := t.Need(cell.Name)
+		if err != nil {
+			return nil, err
+		}
+		if one, err := ColumnOf("cell", []any{cell.Value}); cell.Value != nil &&
+			(err != nil || one.Kind != c.Kind) {
+			return nil, &Error{What: fmt.Sprintf("column %q holds %s", c.Name, c.Kind.words()),
+				Why:  "a column is of one kind, so that it can be sorted and drawn",
+				Type: "None where there is no value"}
+		}
+		given[cell.Name] = cell.Value
+	}
+	lines := make([]int, t.Len())
+	for i := range lines {
+		lines[i] = i
+	}
+	out := t.Lines(append(lines, -1))
+	for k, c := range out.Columns {
+		if cell := given[c.Name]; cell != nil {
+			last := t.Columns[k].Pick(lines)
+			last.add(cell)
+			c.Nums, c.Texts, c.Estimates = last.Nums, last.Texts, last.Estimates
+		}
+	}
+	return out, nil
 }
 
 // Where keeps the lines for which keep says true.

@@ -62,7 +62,7 @@ func heldAs(first *stroke.Problem, solved *stroke.Stroke, p stroke.Problem, h st
 		}
 	}
 	p.Hold, p.Target = h, field(h).Of(solved)
-	if h == stroke.Power && first.OwnPower() && alike {
+	if h == first.Hold && first.OwnPower() && alike {
 		p.Target = math.NaN()
 	} else if first.OwnPower() {
 		p.ShareAs(solved.Seats)
@@ -85,6 +85,23 @@ func AsksAway(set forms.Set, before, after stroke.Problem) bool {
 	a, b := set.Apply(before), set.Apply(after)
 	return differences(reflect.ValueOf(a), reflect.ValueOf(b)) <
 		differences(reflect.ValueOf(before), reflect.ValueOf(after))
+}
+
+// FormsFor gives the forms under which strokes are asked one at a time: not those that are
+// as set already. Those that ask away what they differ in are noted as such.
+func (w *Weighed) FormsFor(before, after stroke.Problem) []forms.Set {
+	var sets []forms.Set
+	for _, f := range forms.All() {
+		set := forms.Set{f}
+		switch {
+		case Leaves(set, before, after):
+		case AsksAway(set, before, after):
+			w.Add(FormOf, f.Name, set, Pair{}, ErrAskedAway)
+		default:
+			sets = append(sets, set)
+		}
+	}
+	return sets
 }
 
 // Leaves says whether forms leave both problems as they are: what is as set already.

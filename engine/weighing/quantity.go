@@ -42,8 +42,10 @@ func (q *Quantity) ChangeDigits() int {
 
 // Change is what the field changes by from before to after, in ChangeUnit; 0 where only
 // the last bits differ.
-func (q *Quantity) Change(p Pair) float64 {
-	was, is := q.Of(p.Before), q.Of(p.After)
+func (q *Quantity) Change(p Pair) float64 { return q.ChangeOf(q.Of(p.Before), q.Of(p.After)) }
+
+// ChangeOf is Change of the field's two values.
+func (q *Quantity) ChangeOf(was, is float64) float64 {
 	if math.Abs(is-was) <= 1e-8*math.Abs(was) { // a stroke is solved to 1e-9
 		return 0
 	}

@@ -6,6 +6,7 @@ import (
 	"sort"
 	"strings"
 
+	"thole/engine/stroke"
 	"thole/engine/study"
 )
 
@@ -71,6 +72,48 @@ func (w *Weighed) turnsOf(k int) []Turn {
 // mostTurns are named in a verdict; the others are counted.
 const mostTurns = 3
 
+// Brief is the verdict on a quantity as the line of a table has room for it: without what
+// each way gives, the first thing named that it depends on and the others counted.
+func (w *Weighed) Brief(k int) string {
+	weight := w.Weight(k)
+	if weight.Judge() != study.Turns {
+		return w.Verdict(k)
+	}
+	turns := w.turnsOf(k)
+	on := dependsOn(turns, len(turns))
+	out := study.DependsOn + listed(on[:min(1, len(on))])
+	if more := len(on) - 1; more > 0 {
+		out += fmt.Sprintf(" and %d more", more)
+	}
+	return out
+}
+
+// Main is the quantity that is told first: the speed, or where it is held the effort.
+func (w *Weighed) Main() int {
+	if w.Tries[0].Change[w.Index("speed")] == 0 && w.Held == HoldWords(stroke.Speed) {
+		return w.Index("effort")
+	}
+	return w.Index("speed")
+}
+
+// dependsOn names what turns a quantity: the hold first and once, then what else there is
+// among the first so many.
+func dependsOn(turns []Turn, first int) []string {
+	var on []string
+	hold := false
+	for i, t := range turns {
+		if strings.HasPrefix(t.What, "at the same ") {
+			hold = true
+		} else if i < first {
+			on = append(on, t.What)
+		}
+	}
+	if hold {
+		on = append([]string{"the hold"}, on...)
+	}
+	return on
+}
+
 // Verdict is the verdict on a quantity, whole.
 func (w *Weighed) Verdict(k int) string {
 	weight := w.Weight(k)
@@ -87,20 +130,10 @@ func (w *Weighed) Verdict(k int) string {
 		return j.Word(weight.AsSet)
 	}
 	turns := w.turnsOf(k)
-	var on, ways []string
-	hold := false
-	for i, t := range turns {
-		if strings.HasPrefix(t.What, "at the same ") {
-			hold = true
-		} else if i < mostTurns {
-			on = append(on, t.What)
-		}
-		if i < mostTurns {
-			ways = append(ways, t.What+" "+w.says(k, t.Change))
-		}
-	}
-	if hold {
-		on = append([]string{"the hold"}, on...)
+	on := dependsOn(turns, mostTurns)
+	var ways []string
+	for _, t := range turns[:min(mostTurns, len(turns))] {
+		ways = append(ways, t.What+" "+w.says(k, t.Change))
 	}
 	asSet := "as set "
 	if w.Held != "" {
@@ -163,6 +196,33 @@ func (w *Weighed) Sentence(k int) string {
 		low, high := span(w.Crossed, k, func(*Try) bool { return true })
 		s += fmt.Sprintf("; law, hold, body and air crossed: the same sign in %d of %d, %s to %s", same, of,
 			w.says(k, low), w.says(k, high))
+	} else if low, high := w.Span(k, FormOf); !math.IsNaN(low) {
+		s += fmt.Sprintf("; forms of the model, one at a time: %s to %s", w.says(k, low), w.says(k, high))
 	}
 	return s
+}
+
+// CrewIsLimit says in a sentence, where the second stroke has a longer outboard or a larger
+// blade and wins by that at the same effort, that nothing in the model ends it; "" elsewhere.
+func (w *Weighed) CrewIsLimit() string {
+	a, b := &w.Pair.Before.Problem.Seats[0].Oar, &w.Pair.After.Problem.Seats[0].Oar
+	what := ""
+	switch {
+	case b.Blade.Area > a.Blade.Area && b.Outboard() >= a.Outboard():
+		what = "a larger blade"
+	case b.Outboard() > a.Outboard() && b.Blade.Area >= a.Blade.Area:
+		what = "a longer outboard"
+	default:
+		return ""
+	}
+	k := w.Index("speed")
+	for _, t := range w.Tries {
+		if effort := t.Hold == stroke.Effort.String(); (effort || w.Held == HoldWords(stroke.Effort) &&
+			t.Kind == AsSet) && t.Change != nil && t.Change[k] > 0 {
+			return "nothing in the model stops " + what + " at the same effort (" + w.says(k, t.Change[k]) +
+				"): the crew is the limit, not the water; hold the heaviness or the drive time, as " +
+				"equal_load does"
+		}
+	}
+	return ""
 }

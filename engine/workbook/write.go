@@ -21,6 +21,10 @@ type Page struct {
 	Choices map[string][]string // what a column's cells may hold, offered as a list
 }
 
+// MostCells is how large a table may be that goes into a workbook: writing more takes a
+// kilobyte a cell, and nobody pages through it. Its CSV file holds all.
+const MostCells = 200_000
+
 // choiceLines is how far down a list of choices is offered.
 const choiceLines = 500
 

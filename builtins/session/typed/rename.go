@@ -1,9 +1,7 @@
 package typed
 
 import (
-	"cmp"
 	"fmt"
-	"slices"
 	"strings"
 
 	"go.starlark.net/syntax"
@@ -11,18 +9,14 @@ import (
 	"thole/builtins/session/source"
 )
 
-// edit is a piece of text to put in place of another.
-type edit struct {
-	line, col, n int
-	with         string
-}
-
 // renamed writes a statement with the names it reads and gives in the study.
 func (k *keeping) renamed(line *keptLine) string {
-	var edits []edit
+	var edits []source.Edit
 	change := func(id *syntax.Ident, to string) {
 		if to != "" && to != id.Name {
-			edits = append(edits, edit{int(id.NamePos.Line), int(id.NamePos.Col), len([]rune(id.Name)), to})
+			edits = append(edits,
+				source.Edit{Line: int(id.NamePos.Line), Col: int(id.NamePos.Col),
+					Len: len([]rune(id.Name)), With: to})
 		}
 	}
 	for _, id := range source.UsesOf(line.stmt) {
@@ -51,8 +45,8 @@ func (k *keeping) renamed(line *keptLine) string {
 }
 
 // placeEdits rename the places of a text that begin with a name: {a}, {a.b:1}.
-func placeEdits(lit *syntax.Literal, name, to string) []edit {
-	var edits []edit
+func placeEdits(lit *syntax.Literal, name, to string) []source.Edit {
+	var edits []source.Edit
 	for from := 0; ; {
 		i := strings.Index(lit.Raw[from:], "{"+name)
 		if i < 0 {
@@ -63,11 +57,12 @@ func placeEdits(lit *syntax.Literal, name, to string) []edit {
 			continue
 		}
 		before := lit.Raw[:from]
-		e := edit{int(lit.TokenPos.Line) + strings.Count(before, "\n"), 0, len([]rune(name)), to}
+		e := source.Edit{Line: int(lit.TokenPos.Line) + strings.Count(before, "\n"), Len: len([]rune(name)),
+			With: to}
 		if nl := strings.LastIndex(before, "\n"); nl >= 0 {
-			e.col = 1 + len([]rune(before[nl+1:]))
+			e.Col = 1 + len([]rune(before[nl+1:]))
 		} else {
-			e.col = int(lit.TokenPos.Col) + len([]rune(before))
+			e.Col = int(lit.TokenPos.Col) + len([]rune(before))
 		}
 		edits = append(edits, e)
 	}
@@ -85,22 +80,13 @@ func spelledOut(line *keptLine, a *syntax.AssignStmt, text string) string {
 		strings.TrimSpace(rest))
 }
 
-// applyEdits changes a statement's text, from its end to its beginning.
-func applyEdits(st *Statement, edits []edit) string {
-	slices.SortFunc(edits, func(a, b edit) int { return cmp.Or(b.line-a.line, b.col-a.col) })
+// applyEdits changes a statement's text.
+func applyEdits(st *Statement, edits []source.Edit) string {
 	start := syntax.Start(st.stmt)
-	lines := strings.Split(st.Text, "\n")
-	for _, e := range edits {
-		i, col := e.line-int(start.Line), e.col-1
-		if i < 0 || i >= len(lines) {
-			continue
-		}
-		if i == 0 {
-			col -= int(start.Col) - 1
-		}
-		if r := []rune(lines[i]); col >= 0 && col+e.n <= len(r) {
-			lines[i] = string(r[:col]) + e.with + string(r[col+e.n:])
+	for i := range edits {
+		if edits[i].Line -= int(start.Line) - 1; edits[i].Line == 1 {
+			edits[i].Col -= int(start.Col) - 1
 		}
 	}
-	return strings.Join(lines, "\n")
+	return strings.Join(source.Edited(strings.Split(st.Text, "\n"), edits), "\n")
 }

@@ -40,6 +40,14 @@ func Changed(boat string) document.Rigged {
 	return Of("stretcher and spread", boat, Oar(3.74, 1.16, "sweep hatchet"), &r, 58.3, 32.9)
 }
 
+// Uneven is a usual scull's rig with its starboard gate a centimetre higher.
+func Uneven(boat string) document.Rigged {
+	r := rigging.New()
+	r.Pitch, r.Outward, r.WorkThrough, r.Stretcher = 4*degree, 1*degree, 0.08, 0.46
+	r.Span, r.Height, r.Apart = 1.59, 0.16, 0.01
+	return Of("gates unlike", boat, Oar(2.88, 0.88, "scull hatchet"), &r, 62, 43)
+}
+
 // Oar makes an oar of a length and an inboard, m.
 func Oar(length, inboard float64, shape string) *oar.Oar {
 	b, err := blade.New(shape)
@@ -53,8 +61,13 @@ func Oar(length, inboard float64, shape string) *oar.Oar {
 // Of lays a rig out as a stroke does; catch and finish in degrees.
 func Of(name, boat string, o *oar.Oar, r *rigging.Rig, catch, finish float64) document.Rigged {
 	const over, clear, cm = 0.12, 0.05, 100
-	h := rigging.HeightsOf(o, r.Height, over, 0, clear)
-	return document.Rigged{
+	gate := func(height float64) document.GateHeights {
+		h := rigging.HeightsOf(o, height, over, 0, clear)
+		return document.GateHeights{Height: height * cm, Slope: h.Slope / degree, Drive: h.Drive * cm,
+			Recovery: h.Recovery * cm}
+	}
+	port, starboard := r.Gates()
+	rigged := document.Rigged{
 		Name: name, Sculling: o.Kind() == blade.Scull, Boat: boat,
 		PinLine: r.PinLine(o.Kind()) * cm, Inboard: o.Inboard * cm, Outboard: o.Outboard() * cm,
 		Gate: o.Gate * cm, Pull: o.Hand * cm,
@@ -62,8 +75,12 @@ func Of(name, boat string, o *oar.Oar, r *rigging.Rig, catch, finish float64) do
 		Finish:  finish,
 		Overlap: rigging.Overlap(o, r, true) * cm, Apart: rigging.HandlesApart(o, r, finish*degree) * cm,
 		WorkThrough: r.WorkThrough * cm, Stretcher: r.Stretcher * cm,
-		Height: r.Height * cm, Higher: r.Apart * cm, SeatOverWater: over * cm, Clear: clear * cm,
-		Slope: h.Slope / degree, Drive: h.Drive * cm, Recovery: h.Recovery * cm, Pitch: r.Pitch / degree,
-		Outward: r.Outward / degree,
+		GateHeights: gate(starboard), SeatOverWater: over * cm, Clear: clear * cm,
+		Pitch: r.Pitch / degree, Outward: r.Outward / degree,
 	}
+	if port < starboard || port > starboard {
+		other := gate(port)
+		rigged.Port = &other
+	}
+	return rigged
 }

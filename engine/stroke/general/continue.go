@@ -109,8 +109,8 @@ func (g *Route) over(p *problem.Problem, effort float64, start []float64) bool {
 		case p.Hold == problem.Effort:
 			start[i] = effort / p.Target
 		case p.OwnPower():
-			start[i] = (y[s.First+seatWork+handleWork] +
-				y[s.First+seatWork+bodyWork]) / g.Period / g.Seats[i].Rower.Power
+			work := y[s.First+seatWork:]
+			start[i] = (work[handleWork] + bodyPart(p, work)) / g.Period / g.Seats[i].Rower.Power
 		default:
 			start[i] = g.held(p) / p.Target
 		}

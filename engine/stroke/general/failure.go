@@ -20,7 +20,7 @@ func (g *Route) failure(p *problem.Problem, err error) *problem.Failure {
 		return &problem.Failure{Cause: problem.NotFound,
 			What: "this blade holds the water too hard for so light an oar",
 			Why: "the oar would follow the water at every millimetre, which takes too long to work out; a " +
-				"perfect grip is the limit of such a blade", Type: `law="perfect"`}
+				"perfect grip is the limit of such a blade", Type: `blade("perfect")`}
 	}
 	w := &g.newton
 	g.evals = 0
@@ -80,12 +80,16 @@ func (g *Route) powerNotMet(p *problem.Problem) *problem.Failure {
 	}
 	s, own := &g.Moments[far], p.Seats[far].Rower.Power
 	y := g.ODE.Y[s.First+seatWork:]
+	of := "of it"
+	if p.Hold == problem.HandlePower {
+		of = "besides"
+	}
 	return &problem.Failure{
 		Cause: problem.OutOfReach, Seat: far + 1,
 		What: fmt.Sprintf("%.4g W cannot be rowed in this boat at rate %.4g", own, p.Rate),
-		Why: fmt.Sprintf("the search came as far as %.0f W, %.0f W of it for moving the body, with an "+
+		Why: fmt.Sprintf("the search came as far as %.0f W, %.0f W %s for moving the body, with an "+
 			"effort of %.0f N",
-			own*g.easing[far], y[bodyWork]/g.Period, s.Effort),
+			own*g.easing[far], y[bodyWork]/g.Period, of, s.Effort),
 		Type: "more power for this rower, or a lower rate",
 	}
 }

@@ -14,17 +14,18 @@ func (g *Route) guess(p *problem.Problem) (v0, effort float64) {
 	n := p.Rowers()
 	power, force := math.NaN(), math.NaN() // per rower
 	speed := math.NaN()
+	asked := p.Target
+	if p.OwnPower() {
+		asked = 0
+		for i := range g.Seats {
+			asked += g.Seats[i].Count * g.Seats[i].Rower.Power / n
+		}
+	}
 	switch p.Hold {
 	case problem.Power:
-		power = p.Target
-		if p.OwnPower() {
-			power = 0
-			for i := range g.Seats {
-				power += g.Seats[i].Count * g.Seats[i].Rower.Power / n
-			}
-		}
+		power = asked
 	case problem.HandlePower:
-		power = p.Target / 0.85
+		power = asked / 0.85
 	case problem.Speed:
 		speed = p.Target
 		power = g.Drag.Total(speed) * speed / (0.72 * n)

@@ -82,14 +82,22 @@ func (g *Route) residual(p *problem.Problem, x, r []float64, how Mode) error {
 	}
 	if p.OwnPower() {
 		for i := range g.Seats {
-			s := &g.Moments[i]
-			r[1+i] = (y[s.First+seatWork+handleWork]+g.airWorks(i, y)[airBack]+y[s.First+seatWork+bodyWork])/
+			work := y[g.Moments[i].First+seatWork:]
+			r[1+i] = (work[handleWork]+g.airWorks(i, y)[airBack]+bodyPart(p, work))/
 				g.Period/(g.Seats[i].Rower.Power*g.easing[i]) - 1
 		}
 		return nil
 	}
 	r[1] = g.held(p)/(p.Target*g.easing[0]) - 1
 	return nil
+}
+
+// bodyPart is what of a rower's own power moves the body: none of what is held at the handle.
+func bodyPart(p *problem.Problem, work []float64) float64 {
+	if p.Hold == problem.HandlePower {
+		return 0
+	}
+	return work[bodyWork]
 }
 
 // held gives the held quantity of the stroke just rowed: the mean over rowers.

@@ -32,7 +32,7 @@ func Check(p *Problem) *Failure {
 			"they are 0 or more; deep water has no depth", "water()")
 	case math.IsNaN(p.Wind) || math.IsInf(p.Wind, 0):
 		return bad("the wind has no speed", "wind is a number of m/s, a headwind above 0", "wind=0")
-	case math.IsNaN(p.Target) && p.Hold != Power:
+	case math.IsNaN(p.Target) && !p.OwnPower():
 		return bad(fmt.Sprintf("hold=%q has no target", p.Hold), "only the rowers' own power needs none",
 			fmt.Sprintf("hold=%q, target=%s", p.Hold, example(p.Hold)))
 	case !math.IsNaN(p.Target) && !(p.Target > 0 && p.Target < 1e7):
@@ -85,7 +85,7 @@ func checkSeat(p *Problem, s *Seat) *Failure {
 		return bad(fmt.Sprintf("a blade squared for %.4g of the recovery", r.Squaring),
 			"squaring is a share of the way back: 0.2 just before the catch, 0.5 from half slide, 1 never "+
 				"feathered", "squaring=0.2")
-	case !(r.Power > 0) && (p.Hold == Power && math.IsNaN(p.Target) || len(p.Seats) > 1):
+	case !(r.Power > 0) && (p.OwnPower() || len(p.Seats) > 1):
 		return bad("a rower without power", "power is above 0: efforts are shared in its proportion",
 			"power=300")
 	case b.Law == blade.Perfect && s.Oar.Flexible():

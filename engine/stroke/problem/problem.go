@@ -92,8 +92,11 @@ func (p *Problem) Critical() float64 {
 	return hull.CriticalSpeed(p.Water.Depth)
 }
 
-// OwnPower says whether each rower is to meet their own power.
-func (p *Problem) OwnPower() bool { return p.Hold == Power && math.IsNaN(p.Target) }
+// OwnPower says whether each rower is to meet their own power: at the handle, without the
+// body, where handle power is held.
+func (p *Problem) OwnPower() bool {
+	return (p.Hold == Power || p.Hold == HandlePower) && math.IsNaN(p.Target)
+}
 
 // Merged gives the problem with seats that are alike standing for one, in the
 // order of their first appearance, and where each of p's seats went.
