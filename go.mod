@@ -16,7 +16,6 @@ require (
 	github.com/spf13/pflag v1.0.10
 	github.com/xuri/excelize/v2 v2.11.1
 	github.com/yuin/goldmark v1.8.7
-	go.etcd.io/bbolt v1.5.0
 	go.starlark.net v0.0.0-20260908191801-89a6a09411d5
 	golang.org/x/image v0.44.0
 	golang.org/x/term v0.48.0

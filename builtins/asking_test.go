@@ -221,7 +221,10 @@ result("unlike oars, stroke", alike[1].outboard)
 `)
 	near(t, "against itself", r["itself"], 200, 1e-3) // 0.01 mm
 	near(t, "matched", r["matched"], 1, 1e-6)
-	if r["note: drive_time matched at the same power, exactly"] != 1 {
+	const itself = "note: drive_time matched at the same power, exactly; over 10 of 10 definitions of load outboard "
+	if !slices.ContainsFunc(slices.Collect(maps.Keys(r)), func(name string) bool {
+		return strings.HasPrefix(name, itself+"200.0")
+	}) {
 		t.Errorf("the note of an oar against itself: %v", r)
 	}
 	if !(r["shorter"] < 199 && r["shorter"] > 196) {
@@ -538,13 +541,13 @@ func TestALimitSaysHowToGoOn(t *testing.T) {
 		want   string
 	}{
 		{cheap, session.Config{Jobs: 4, Limits: limits.Limits{Heap: 24 << 20}}, `of=["speed", "heaviness"]`},
-		{`show(vary(shorter, outboard=steps(180, 210, 0.0001)))`, session.Config{Jobs: 2,
-			Limits: limits.Limits{Seconds: 0.3}}, "--part 1/4"},
+		{`show(vary(shorter, outboard=steps(180, 210, 0.0005)))`, session.Config{Jobs: 2,
+			Limits: limits.Limits{Seconds: 2}}, "--part 1/4"},
 	} {
 		ctx := context.Background()
 		if c.cfg.Limits.Seconds > 0 {
 			var cancel func()
-			ctx, cancel = context.WithTimeout(ctx, 300*time.Millisecond)
+			ctx, cancel = context.WithTimeout(ctx, 2*time.Second)
 			defer cancel()
 		}
 		out := Run(ctx, "study.star", []byte(start+c.script), c.cfg)
@@ -554,12 +557,14 @@ func TestALimitSaysHowToGoOn(t *testing.T) {
 	}
 }
 
-// kept is a store of points in memory.
+// kept holds points in memory.
 type kept struct {
 	mu     sync.Mutex
 	points map[string][]byte
 	hits   int
 }
+
+func (k *kept) Awake() bool { return true }
 
 func (k *kept) Get(key []byte) ([]byte, bool) {
 	k.mu.Lock()
@@ -577,7 +582,7 @@ func (k *kept) Put(key, value []byte) {
 	k.points[string(key)] = append([]byte(nil), value...)
 }
 
-// From the store or not, an equal load is the same to the last bit.
+// Kept or not, an equal load is the same to the last bit.
 func TestEqualLoadFromTheStore(t *testing.T) {
 	script := start + `
 big = equal_load(calm, sculls.change(blade=sculls.blade.change(area=900)))
@@ -589,7 +594,7 @@ answer("{big.outboard}")
 	told := func(s session.Remember) string {
 		text := ""
 		out := Run(context.Background(), "study.star", []byte(script),
-			session.Config{Jobs: 2, Store: s, Print: func(s string) { text += s }})
+			session.Config{Jobs: 2, Kept: s, Print: func(s string) { text += s }})
 		if len(out.Errors) > 0 {
 			t.Fatal(out.Errors.Error())
 		}
@@ -599,9 +604,10 @@ answer("{big.outboard}")
 	hits := store.hits
 	again := told(store)
 	if without == "" || first != without || again != without {
-		t.Errorf("without a store %q, into it %q, out of it %q", without, first, again)
+		t.Errorf("with none kept %q, the first time %q, out of them %q", without, first, again)
 	}
-	if store.hits-hits != 4 { // two strokes, two equal loads
-		t.Errorf("%d points came from the store, not 4", store.hits-hits)
+	// two strokes, two equal loads, and each by all ten definitions of load
+	if store.hits-hits != 24 {
+		t.Errorf("%d points were taken, not 24", store.hits-hits)
 	}
 }

@@ -64,7 +64,8 @@ var synonyms = map[string]string{
 // messages and check --rename read. A dot stands between the owner and its parameter or field;
 // owner.parameter=text is a value that has left the parameter.
 var renamed = map[string]lang.Renamed{
-	"hull.drag_factor":      {Name: "class_factor"},
+	"hull.drag_factor": {Name: "class_factor", Beyond: "a rowing machine's drag factor is its fan's and " +
+		"slows no boat; hull's class_factor is a share near 1"},
 	"stroke.stroke_length":  {Name: "distance_per_stroke"},
 	"trial_plan.difference": {Name: "worthwhile"},
 	"blade.law=perfect":     {Field: `change(law="perfect")`},

@@ -174,3 +174,21 @@ func TestTheRiseInEveryWayOfAsking(t *testing.T) {
 		}
 	}
 }
+
+// A trial has no computed stroke, and says who rows all the same.
+func TestATrialSaysWhoRows(t *testing.T) {
+	for category, want := range map[string]string{"junior": "with juniors", "not said": "not said", "senior": ""} {
+		out := builtins.Run(context.Background(), "care.star", []byte(
+			"show(trial_plan(settings=(\"a\", \"b\"), pieces=8, category=\""+category+"\"))\n"), session.Config{})
+		if len(out.Errors) > 0 {
+			t.Fatal(out.Errors[0])
+		}
+		said := ""
+		for _, c := range out.Document.Cautions {
+			said += c.Text
+		}
+		if !strings.Contains(said, want) || want == "" && strings.Contains(said, "Load:") {
+			t.Errorf("%s: %q", category, said)
+		}
+	}
+}

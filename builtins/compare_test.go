@@ -194,3 +194,34 @@ show(compare(calm, calm.change(wind=2), calm.change(wind=4)))`)
 		}
 	}
 }
+
+// Where nothing in the model stops a choice, the search and the weighing say so; where the
+// load is held they do not. The answer of equal_load says its spread over definitions of load.
+func TestHonestLimits(t *testing.T) {
+	r := answers(t, `
+wide = lambda area: calm.change(oar=sculls.change(blade=sculls.blade.change(area=area)))
+free = find_best(wide, maximise="speed", area=(780, 840))
+held = find_best(wide, maximise="speed", limits={"heaviness": (None, calm.heaviness)}, area=(780, 840))
+result("free", 1 if "the crew is the limit" in free.note and "high end" in free.note else 0)
+result("held", 1 if "the crew is the limit" in held.note else 0)
+new = equal_load(calm, sculls.change(blade=sculls.blade.change(area=900)))
+result("spread", 1 if "of 10 definitions of load outboard" in new.note else 0)
+`)
+	if r["free"] != 1 || r["held"] != 0 || r["spread"] != 1 {
+		t.Errorf("%v", r)
+	}
+	for script, want := range map[string]bool{
+		`show(weigh(calm, calm.change(oar=sculls.change(length=290))))`: true,
+		`show(weigh(calm, calm.change(oar=sculls.change(length=286))))`: false,
+	} {
+		said := ""
+		for _, b := range asked(t, script).Document.Blocks {
+			if s, ok := b.(*document.Shown); ok {
+				said += s.Line
+			}
+		}
+		if strings.Contains(said, "the crew is the limit, not the water") != want {
+			t.Errorf("%s: %q", script, said)
+		}
+	}
+}

@@ -120,3 +120,24 @@ func TestLoadOfLikeSeatsIsOneLine(t *testing.T) {
 		t.Errorf("load lines %q", out.Document.Load)
 	}
 }
+
+// Pins that move under collars that stay do nothing, and it is said, with another oar of the
+// same inboard too; an oar that brings its own inboard is no such thing.
+func TestPinsThatMoveAloneAreTold(t *testing.T) {
+	for change, want := range map[string]bool{
+		`rig=rig(span=161)`: true,
+		`rig=rig(span=161), oar=sculls.change(outboard=198)`: true,
+		`rig=rig(span=161), oar=sculls.change(inboard=89)`:   false,
+		`rig=rig(span=161), collar="follows"`:                false,
+		`rig=rig(span=159, height=17), oar=sculls.change()`:  false,
+		`rig=rig(span=159), oar=sculls.change(outboard=198)`: false,
+	} {
+		told := false
+		for _, c := range asked(t, `row(single, me, sculls, rig=rig(span=159)).change(`+change+`)`).Document.Cautions {
+			told = told || strings.Contains(c.Text, "pins moved and the collars stayed")
+		}
+		if told != want {
+			t.Errorf("%s: told %v, want %v", change, told, want)
+		}
+	}
+}

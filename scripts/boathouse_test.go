@@ -100,6 +100,7 @@ func TestFaultsInTheRegistersThemselves(t *testing.T) {
 		{"crews", "Otters,4x,scull", "Otters,4x,sweep", "crew Otters: a 4x is not rowed with sweep oars"},
 		{"crews", ",78.5,360", ",,360", "crew Otters: nothing stands under mass"},
 		{"crews", ",78.5,360", ",7.85,360", "crew Otters: mass 7.85 kg is outside"},
+		{"crews", "86,88,junior", "86,88,juniors", "crew Wrens: category juniors is none of senior junior"},
 		{"oars", "B,scull,hatchet,2", "B,scull,hatchet,", "set B: nothing stands under oars"},
 		{"oars", "B,scull", "A,scull", "set A: stands in the register more than once"},
 		{"oars", "B,scull,hatchet", "B,scull,big", "set B: shape big is neither hatchet nor tulip"},
@@ -196,5 +197,29 @@ func TestRegistersInAnotherDress(t *testing.T) {
 	got, out := runSeason(t, r, study)
 	if len(out.Errors) > 0 || !slices.Equal(want, got) {
 		t.Errorf("%v: %q", out.Errors, got)
+	}
+}
+
+// A junior crew of the register is one on its card, in the page's first caution and in its
+// load's line; a senior crew's card says nothing.
+func TestTheRegistersCategoryIsOnCardAndPage(t *testing.T) {
+	r, study := season(t)
+	_, out := runSeason(t, r, study)
+	said := map[string]string{}
+	for _, b := range out.Document.Blocks {
+		if card, ok := b.(*document.RigCard); ok {
+			for _, row := range card.Rows {
+				if row.Label == "category" {
+					said[card.Title] = row.Value
+				}
+			}
+		}
+	}
+	if !strings.HasPrefix(said["Wrens"], "junior: lighter first") || said["Otters"] != "" {
+		t.Errorf("the cards say %v", said)
+	}
+	if c := out.Document.Cautions; len(c) == 0 || !strings.Contains(c[0].Text, "juniors and masters") &&
+		!strings.Contains(c[0].Text, "juniors, masters") {
+		t.Errorf("the page's first caution: %v", c)
 	}
 }

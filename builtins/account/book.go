@@ -88,7 +88,7 @@ type Book struct {
 	mu         sync.Mutex
 	inUse      map[defaultsInUse]bool
 	strokes    int             // asked for, each counted once
-	recalled   int             // of them out of the store
+	recalled   int             // of them rowed before
 	categories map[string]bool // of all that rowed
 	loads      map[string]bool // how load changes in what was compared -> whether it rises
 	loaded     map[[2]any]bool // the strokes that these lines are of
@@ -139,7 +139,7 @@ func BookIn(cfg session.Config) *Book {
 	return b
 }
 
-// Recall counts a stroke out of the store.
+// Recall counts a stroke that was rowed before.
 func (b *Book) Recall() {
 	b.mu.Lock()
 	defer b.mu.Unlock()
@@ -264,6 +264,15 @@ func NotMachine(c *lang.Call, param string, watts float64) {
 			Why: "a machine's display has no body to move along", Type: map[string]string{
 				"power": "handle_power=", "target": `hold="handle_power"`}[param],
 			Key: "machine's watts", Arg: param})
+	}
+}
+
+// WillRow notes a category that rows without a computed stroke, as in a trial.
+func WillRow(thread *starlark.Thread, category string) {
+	if b := BookOf(thread); b != nil {
+		b.mu.Lock()
+		b.categories[category] = true
+		b.mu.Unlock()
 	}
 }
 

@@ -101,11 +101,18 @@ func equalLoadDo(c *lang.Call) (starlark.Value, error) {
 	if err != nil {
 		return nil, rowing.NoStroke(err)
 	}
+	spread, err := loadSpread(c, base, e)
+	if err != nil {
+		return nil, err
+	}
 	var oars []starlark.Value
 	for i, m := range got {
 		o, err := lengthened(c, fresh[min(i, len(fresh)-1)], &e, m)
 		if err != nil {
 			return nil, err
+		}
+		if spread != nil {
+			o.Note += "; " + spread[i]
 		}
 		if i == 0 && !math.IsNaN(m.Other) {
 			lang.HostOf(c.Thread).Caution(c.Thread,
@@ -125,6 +132,39 @@ func equalLoadDo(c *lang.Call) (starlark.Value, error) {
 	return starlark.NewList(oars), nil
 }
 
+// loadSpread says, seat by seat, between which lengths the answer lies over all definitions
+// of load: of them none is the right one. nil inside a function that is called many times.
+func loadSpread(c *lang.Call, base *stroke.Stroke, e equalload.Question) ([]string, error) {
+	if session.Inside(c.Thread) {
+		return nil, nil
+	}
+	var low, high []float64
+	answers, ways := 0, equalload.Definitions()
+	for _, way := range ways {
+		e.Match, e.At = way.Match, way.At
+		got, err := loadOrRecall(c.Thread, base, e)
+		if ended := c.Context().Err(); ended != nil {
+			return nil, ended
+		}
+		if err != nil {
+			continue // no oar of the window matches by this definition
+		}
+		answers++
+		for i, m := range got {
+			if answers == 1 {
+				low, high = append(low, m.Length), append(high, m.Length)
+			}
+			low[i], high[i] = min(low[i], m.Length), max(high[i], m.Length)
+		}
+	}
+	var out []string
+	for i := range low {
+		out = append(out, fmt.Sprintf("over %d of %d definitions of load %s %s", answers, len(ways), e.Adjust,
+			table.WithUnit(table.Range(low[i]/units.Cm, high[i]/units.Cm, 1, false), "cm")))
+	}
+	return out, nil
+}
+
 // loaded is the answer for a seat: the length that was found, by how much the
 // load misses, and the length of a second oar that matches, NaN for none; m.
 type loaded struct{ Length, Miss, Other float64 }
@@ -132,15 +172,16 @@ type loaded struct{ Length, Miss, Other float64 }
 // loadOrRecall finds the equal loads, or takes them from the points already
 // computed: like a stroke they are a pure function of what is asked.
 func loadOrRecall(thread *starlark.Thread, base *stroke.Stroke, e equalload.Question) ([]loaded, error) {
-	var store session.Remember
-	if study := session.Of(thread); study != nil {
-		store = study.Config().Store
+	var kept session.Remember
+	if study := session.Of(thread); study != nil && study.Config().Kept != nil &&
+		study.Config().Kept.Awake() {
+		kept = study.Config().Kept
 	}
 	var key []byte
 	var seats []loaded
-	if store != nil {
+	if kept != nil {
 		key = canonical.Bytes(canonical.Bytes([]byte("equal_load "), base.Problem), e)
-		if data, ok := store.Get(key); ok && canonical.Read(data, &seats) == nil {
+		if data, ok := kept.Get(key); ok && canonical.Read(data, &seats) == nil {
 			return seats, nil
 		}
 	}
@@ -157,8 +198,8 @@ func loadOrRecall(thread *starlark.Thread, base *stroke.Stroke, e equalload.Ques
 		}
 		seats = append(seats, l)
 	}
-	if store != nil {
-		store.Put(key, canonical.Bytes(nil, seats))
+	if kept != nil {
+		kept.Put(key, canonical.Bytes(nil, seats))
 	}
 	return seats, nil
 }

@@ -179,6 +179,25 @@ func placeText(ranges []study.Range, at study.Point) string {
 	return strings.Join(parts, ", ")
 }
 
+// unstopped are the inputs on which nothing in the model puts an end, and which way.
+var unstopped = map[string]bool{"length": true, "outboard": true, "area": true, "catch": true,
+	"inboard": false}
+
+// crewIsLimit is the sentence where a search for speed ran to the end of a range that the
+// water does not stop: "" where it did not.
+func crewIsLimit(g study.Goal, b *study.Best) string {
+	if !isPace(g.Of) && g.Of != "speed" {
+		return ""
+	}
+	for _, edge := range b.AtEdge {
+		if up, ok := unstopped[edge.Input]; ok && up == edge.High {
+			return `nothing in the water stops it, the crew is the limit: a coach would hold the load, ` +
+				`limits={"heaviness": (None, today.heaviness)}`
+		}
+	}
+	return ""
+}
+
 // bestNote says what stops the best and how flat it is.
 func bestNote(ranges []study.Range, g study.Goal, b *study.Best) string {
 	var parts, limits []string
@@ -215,6 +234,9 @@ func bestNote(ranges []study.Range, g study.Goal, b *study.Best) string {
 	}
 	if len(b.AtLimit) > 0 && len(b.AtEdge) == 0 {
 		parts[len(parts)-1] += ", not at an end of the range"
+	}
+	if limit := crewIsLimit(g, b); limit != "" {
+		parts = append(parts, limit)
 	}
 	if b.Level {
 		parts = []string{g.Of + " is the same all over the ranges: nothing in them moves it"}

@@ -1,6 +1,8 @@
 package asking
 
 import (
+	"slices"
+
 	"go.starlark.net/starlark"
 
 	"thole/builtins/account"
@@ -26,6 +28,9 @@ func quietly(c *lang.Call, first Pair, names [2]string, more [][]float64,
 		Row: func(p stroke.Problem) (*stroke.Stroke, error) { return rowing.RowOrRecall(c.Thread, p) }}
 	w := q.Begin(first.Solved(), names)
 	w.Draws = more
+	if more == nil && !slices.ContainsFunc(w.Tries[0].Change, func(x float64) bool { return x != 0 }) {
+		return nil, nil // the same stroke twice
+	}
 	sets := w.FormsFor(first.Before.Asked(), first.After.Asked())
 	if !account.RowQuietly(c.Thread, 2*len(sets)+len(weighing.Held), names[0]+" -> "+names[1]) {
 		return nil, nil

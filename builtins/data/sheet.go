@@ -23,6 +23,7 @@ var readSheet = &lang.Record{
 		"sheet and cell",
 	Errors: []string{"a workbook with macros or a password", "a sheet that is not there",
 		"a formula that went wrong", "heads joined over columns"},
+	Notes:   []string{`read_sheet("boathouse.xlsx", "crews", columns=["crew", "rate (1/min)"])`},
 	Example: "",
 }
 

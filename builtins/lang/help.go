@@ -97,6 +97,16 @@ func (l *Library) Help(name string, width int) (text string, ok bool) {
 	return "", false
 }
 
+// TopicOf gives the topic that has this other word, nil for none.
+func (l *Library) TopicOf(word string) *Topic {
+	for i := range l.Topics {
+		if slices.Contains(l.Topics[i].Also, word) {
+			return &l.Topics[i]
+		}
+	}
+	return nil
+}
+
 // chapter says whether a name is a word and a number where such pages are kept.
 func (l *Library) chapter(name string) bool {
 	word, number, _ := strings.Cut(strings.ToLower(name), " ")
@@ -157,10 +167,8 @@ func (l *Library) help(name string, width int) (text string, ok bool) {
 		}
 		return text, true
 	}
-	for _, t := range l.Topics {
-		if slices.Contains(t.Also, name) {
-			return t.page(), true
-		}
+	if t := l.TopicOf(name); t != nil {
+		return t.page(), true
 	}
 	if r := l.method(name); r != nil {
 		return l.helpRecord(r, width), true

@@ -39,7 +39,8 @@ type Topic struct {
 // Renamed is what a name of an older version is now: lever_ratio(o) is gearing(o).lever,
 // Name "gearing" and Field "lever"; hull(drag_factor=) is hull(class_factor=), Name alone;
 // blade(shape, law="perfect") is blade(shape).change(law="perfect"), Field alone.
-type Renamed struct{ Name, Field string }
+// Beyond says what a number may have been meant for that the new one cannot be.
+type Renamed struct{ Name, Field, Beyond string }
 
 // As writes the new name, and what follows the call's brackets.
 func (r Renamed) As(call string) string {
@@ -140,13 +141,13 @@ func (l *Library) Thing(name string) *ThingDoc {
 	return nil
 }
 
-// Now gives today's name of a parameter or field of an older version, "" where it has none
+// Now gives today's name of a parameter or field of an older version, none where it has none
 // or the owner ("hull", "stroke") never had it.
-func (l *Library) Now(owner, name string) string {
+func (l *Library) Now(owner, name string) Renamed {
 	if l == nil {
-		return ""
+		return Renamed{}
 	}
-	return l.Renamed[owner+"."+name].Name
+	return l.Renamed[owner+"."+name]
 }
 
 // UnitOf gives the unit of a parameter's name where it has one everywhere, as

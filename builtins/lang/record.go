@@ -26,7 +26,7 @@ type Record struct {
 	Notes   []string // further lines of help
 	Also    []string // other words people try for it: "boat" for hull
 
-	// Gone are parameters it had once: what takes their place.
+	// Gone are parameters it had once, or that people look for: what takes their place.
 	Gone map[string]Gone
 
 	// Tells, Reads and Sets mark what a function handed to vary and its like

@@ -85,6 +85,11 @@ func (p *Param) outside(x float64) *Error {
 		e.Type = p.Name + "=" + plain(y)
 		return e
 	}
+	if -x >= p.Low && -x <= p.High {
+		e.Why = p.Name + " has no sign: " + p.about()
+		e.Type = p.Name + "=" + plain(-x)
+		return e
+	}
 	if p.Unit == "" && p.High == 1 && x >= 2 && x <= 100 {
 		e.Why = fmt.Sprintf("it is a share; %s looks like percent", plain(x))
 		e.Type = p.Name + "=" + plain(x/100)
@@ -160,6 +165,14 @@ func (p *Param) unusual(x float64, u Usual, thing string) Caution {
 		thing = p.Name
 	}
 	usual := plain(u.Low) + " to " + plain(u.High)
+	why, typ := p.about(), ""
+	for _, s := range slips[p.Unit] {
+		if y := s.meant(x); y >= u.Low && y <= u.High {
+			why, typ = fmt.Sprintf("%s; %s looks like %s", spoken[p.Unit], plain(x), s.Name),
+				p.Name+"="+plain(y)
+			break
+		}
+	}
 	return Caution{
 		Text: fmt.Sprintf("%s %s is %s than usual (%s)", thing,
 			table.WithUnit(plain(rounding.Decimals(x, 1)), p.Unit), side, usual),
@@ -171,7 +184,8 @@ func (p *Param) unusual(x float64, u Usual, thing string) Caution {
 
 		Beyond: math.Max(u.Low-x, x-u.High) / (u.High - u.Low),
 		Arg:    p.Name,
-		Why:    p.about(),
+		Why:    why,
+		Type:   typ,
 	}
 }
 
@@ -216,8 +230,13 @@ func quoted(texts []string) []string {
 func (r *Record) unknown(name string, v starlark.Value) *Error {
 	e := Mistake("", "", "%s has no %q", r.FullName(), name)
 	e.Arg, e.Part = name, AtName
-	if now := r.lib.Now(r.FullName(), name); now != "" {
-		e.Why, e.Type = "it is called "+now+" now", now+"="+typed(v)
+	if now := r.lib.Now(r.FullName(), name); now.Name != "" {
+		e.Why, e.Type = "it is called "+now.Name+" now", now.Name+"="+typed(v)
+		if p := r.param(now.Name); p != nil && now.Beyond != "" {
+			if x, ok := AsNumber(v); ok && (x < p.Low || x > p.High) {
+				e.Why, e.Type = now.Beyond, now.Name+"="+plain(p.nearestUsual(1))
+			}
+		}
 		return e
 	}
 	if gone, ok := r.Gone[name]; ok {
@@ -325,7 +344,7 @@ func (r *Record) tooMany(places int, args starlark.Tuple) *Error {
 	e.Arg, e.Index = "", places
 	byName := joinNames(r.Params, func(p *Param) bool { return p.ByName })
 	switch {
-	case len(r.Gone) == 1: // most likely it is the one that is no longer there
+	case len(r.Gone) == 1 && places > 0: // most likely it is the one that is no longer there
 		for _, gone := range r.Gone {
 			e.Why, e.Type = gone.Why, gone.Type
 		}

@@ -7,10 +7,13 @@ import (
 	"go.starlark.net/starlark"
 
 	"thole/builtins/things"
+	"thole/builtins/units"
 	"thole/builtins/views"
 	"thole/engine/document"
+	"thole/engine/rounding"
 	"thole/engine/stroke"
 	"thole/engine/table"
+	"thole/engine/words"
 )
 
 func init() {
@@ -87,8 +90,7 @@ func oarLine(s *Stroke) string {
 	if len(s.Oars) > 1 && s.unlike() {
 		text = "an oar a seat, bow: " + things.OarText(s.Oars[0])
 	}
-	text += "; " + s.Crew.Rowers[0].Style.Name + " style; " + strings.ReplaceAll(s.Problem.Hold.String(), "_",
-		" ") + " held"
+	text += "; " + s.Crew.Rowers[0].Style.Name + " style; " + words.Spaced(s.Problem.Hold.String()) + " held"
 	return text
 }
 
@@ -109,14 +111,31 @@ func strokeShort(s *Stroke) []string {
 		name = "stroke"
 	}
 	wind := windText(s)
+	rigged := fmt.Sprintf("  oar %s / %s cm, outboard %s; catch %s, finish %s deg",
+		table.Fixed(s.Of("outboard")+s.Of("inboard"), -1), table.Fixed(s.Of("inboard"), -1),
+		table.Fixed(s.Of("outboard"), -1),
+		table.Fixed(s.Of("catch"), -1), table.Fixed(s.Of("finish"), -1))
+	if s.unlike() { // a mean of unlike oars is nobody's
+		rigged = "  oars unlike, seat by seat, bow first: inboard " + eachSeat(s, "inboard") + " cm, catch " +
+			eachSeat(s, "catch") + " deg, heaviness " + eachSeat(s, "heaviness") + " N·s/m; " +
+			words.Spaced(s.Problem.Hold.String()) + " held"
+	}
 	return []string{
 		fmt.Sprintf("%s: %s, %s, %s over 2000 m; %s/min, %s, %s", name, s.Said("speed"), s.Said("split"),
 			s.Said("time_2000"), table.Fixed(s.Crew.Rate, -1), s.Said("power"), wind),
 		fmt.Sprintf("  drive %s, rhythm %s, heaviness %s, peak %s, slip %s", s.Said("drive_time"),
 			table.Fixed(s.Of("rhythm"), 2), s.Said("heaviness"), s.Said("peak_force"),
 			table.Fixed(s.Of("slip"), 0)+" cm"),
-		fmt.Sprintf("  oar %s / %s cm, outboard %s; catch %s, finish %s deg", table.Fixed(s.Of("outboard")+
-			s.Of("inboard"), -1), table.Fixed(s.Of("inboard"), -1), table.Fixed(s.Of("outboard"), -1),
-			table.Fixed(s.Of("catch"), -1), table.Fixed(s.Of("finish"), -1)),
+		rigged,
 	}
+}
+
+// eachSeat says a field seat by seat: "115, 115, 115, 116".
+func eachSeat(s *Stroke, field string) string {
+	f, _ := stroke.FieldNamed(field)
+	texts := make([]string, s.Hull.Seats())
+	for i := range texts {
+		texts[i] = table.Fixed(rounding.Decimals(units.Clean(s.OfSeat(f, i), f.Unit), f.Digits), -1)
+	}
+	return strings.Join(texts, ", ")
 }

@@ -92,10 +92,11 @@ func (s *Stroke) changed(c *lang.Call) (starlark.Value, error) {
 	if err != nil {
 		return nil, err
 	}
-	if now, _ := StrokeType.From(v); !c.Given("collar") && !c.Given("oar") && s.pinsMoved(now) {
+	if now, _ := StrokeType.From(v); !c.Given("collar") && s.pinsMoved(now) && s.collarsStayed(now) {
 		lang.HostOf(c.Thread).Caution(c.Thread, lang.Caution{
 			Text: "the pins moved and the collars stayed: the overlap changes, the stroke does not",
-			Why:  "span and spread act when the collar follows them", Type: `collar="follows"`,
+			Why: "span and spread act when the collar follows them; with oar= first move the pins, then " +
+				"change the oar of what that gives", Type: `.change(rig=..., collar="follows")`,
 			Key: "collar stays", Arg: "rig"})
 	}
 	return v, nil
@@ -173,6 +174,16 @@ func withInboard(c *lang.Call, o *things.Oar, inboard float64) (starlark.Value, 
 		made.Made = o.Made
 	}
 	return v, nil
+}
+
+// collarsStayed says whether no oar of now has another inboard than the stroke's.
+func (s *Stroke) collarsStayed(now *Stroke) bool {
+	for i := range s.Hull.Seats() {
+		if s.Oar(i).Inboard != now.Oar(i).Inboard {
+			return false
+		}
+	}
+	return true
 }
 
 // pinsMoved says whether any pin of now stands elsewhere than the stroke's.

@@ -22,23 +22,23 @@ type remembered struct {
 // the engine every time: its advice has to be worked out anyway.
 func RowOrRecall(thread *starlark.Thread, p stroke.Problem) (*stroke.Stroke, error) {
 	study := session.Of(thread)
-	if study == nil || study.Config().Store == nil {
+	if study == nil || study.Config().Kept == nil || !study.Config().Kept.Awake() {
 		return stroke.Row(p, stroke.Settings{})
 	}
-	store := study.Config().Store
+	kept := study.Config().Kept
 	key := canonical.Bytes([]byte("row "), p)
-	if data, ok := store.Get(key); ok {
-		var kept remembered
-		if canonical.Read(data, &kept) == nil {
+	if data, ok := kept.Get(key); ok {
+		var known remembered
+		if canonical.Read(data, &known) == nil {
 			if b := account.BookOf(thread); b != nil {
 				b.Recall()
 			}
-			return &stroke.Stroke{Problem: p, Solution: kept.Solution, Cautions: kept.Cautions}, nil
+			return &stroke.Stroke{Problem: p, Solution: known.Solution, Cautions: known.Cautions}, nil
 		}
 	}
 	s, err := stroke.Row(p, stroke.Settings{})
 	if err == nil {
-		store.Put(key, canonical.Bytes(nil, remembered{s.Solution, s.Cautions}))
+		kept.Put(key, canonical.Bytes(nil, remembered{s.Solution, s.Cautions}))
 	}
 	return s, err
 }

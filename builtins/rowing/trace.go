@@ -82,6 +82,9 @@ func traceDo(c *lang.Call) (starlark.Value, error) {
 		if at, err = c.Numbers("at"); err != nil {
 			return nil, err
 		}
+		if err := s.sided(at); err != nil {
+			return nil, c.Wrong("at", err)
+		}
 	}
 	s.tellBeyond(c, at)
 	if len(names) == 0 {
@@ -112,6 +115,27 @@ func (s *Stroke) tellBeyond(c *lang.Call, at []float64) {
 			Text: "blank at " + words.List(beyond) + " deg: the drive goes from " + table.Fixed(-low, 1) +
 				" to " + table.Fixed(high, 1)})
 	}
+}
+
+// sided refuses angles that were typed without their side: catch and finish are typed as
+// magnitudes, an angle on the way between them stands before square below 0. Angles that
+// are all past the finish, or go past it from square on, can only be meant before square.
+func (s *Stroke) sided(at []float64) *lang.Error {
+	catch, finish := s.Of("catch"), s.Of("finish")
+	for _, x := range at {
+		if x < 0 {
+			return nil
+		}
+	}
+	for _, x := range at {
+		if x > finish && x <= catch {
+			return lang.Mistake(fmt.Sprintf("angles of a trace go from the catch (-%s) over square (0) to "+
+				"the finish "+
+				"(%s): before square they are below 0", table.Fixed(catch, 0), table.Fixed(finish, 0)),
+				"at=["+table.Fixed(-x, -1)+"]", "%s deg is past the finish", table.Fixed(x, -1))
+		}
+	}
+	return nil
 }
 
 // TraceOf gives these columns of a trace over time (at nil) or at oar angles [deg].

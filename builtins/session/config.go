@@ -29,7 +29,7 @@ type Config struct {
 	Print    func(text string)         // print(...); called on one goroutine at a time
 	Progress func(what string, p Step) // how far a long computation is; any goroutine
 
-	Store Remember // points already computed; nil: none
+	Kept  Remember // points already computed; nil: none
 	Share Share    // which part of every sweep to compute; zero: all
 	Extra any      // what the bindings need from their caller: session does not look at it
 
@@ -44,8 +44,10 @@ type Files interface {
 	ReadFile(name string) ([]byte, error)
 }
 
-// Remember keeps points between runs: keys and bytes.
+// Remember keeps points already computed: keys and bytes. Awake says whether it has any, or
+// takes any: a key costs a twentieth of a stroke.
 type Remember interface {
+	Awake() bool
 	Get(key []byte) (value []byte, ok bool)
 	Put(key, value []byte)
 }
@@ -54,10 +56,7 @@ type Remember interface {
 type Share struct{ K, N int }
 
 // Step is how far a computation is.
-type Step struct {
-	Done, Of  int
-	FromStore int
-}
+type Step struct{ Done, Of int }
 
 // FileRead is a file the study read, in the order of reading.
 type FileRead struct {

@@ -16,7 +16,7 @@ import (
 // Records are the functions of this room, in the order of the reference.
 func Records() []*lang.Record {
 	return []*lang.Record{titleRecord, answerRecord, noteRecord, showRecord, plotRecord, plotPath, plotCurves,
-		plotEnergy, plotRig,
+		plotEnergy, plotRig, plotForce,
 		animateRecord, exploreRecord, cardRecord, cautionRecord, assumeRecord, resultRecord, askRecord,
 		fillRecord}
 }

@@ -68,7 +68,8 @@ var bladeRecord = &lang.Record{
 		{Name: "grip", Is: lang.Number, ByName: true, Default: Fact("blade", "grip", ""), Low: 0.3, High: 3,
 			Help: "how much more water it holds than a flat plate of its size"},
 		{Name: "early", Is: lang.Number, ByName: true, Default: Fact("blade", "early", ""), Low: -0.9,
-			High: 0.9, Help: "above 0: holds early and lets go late; law plate only"},
+			High: 0.9, Help: "above 0: holds early, more lift before square; below 0: lets go late, more " +
+				"past it; law plate only"},
 		{Name: "drag", Is: lang.Number, ByName: true, Shown: "by shape", Low: 0.2, High: 4,
 			Help: "drag coefficient square to the flow"},
 		{Name: "lift", Is: lang.Number, ByName: true, Shown: "drag/2", Low: 0, High: 4,

@@ -97,6 +97,7 @@ var crewRecord = &lang.Record{
 	Name: "crew", Topic: "things", Makes: "crews",
 	Summary: "a crew: rowers alike, or one by one from bow to stroke",
 	Params:  crewParams(),
+	Gone:    notByAge,
 	Gives:   "a crew: .rowers .category .change() and what it takes",
 	Errors:  []string{"rowers= together with a rower's own values"},
 	Example: `crew(mass=78, power=360, rate=36, name="Otters")`,

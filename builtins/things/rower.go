@@ -80,6 +80,7 @@ func angleText(rad float64) string {
 
 var rowerParams = []lang.Param{
 	{Name: "mass", Unit: "kg", Is: lang.Number, Needed: true, ByName: true, Low: 25, High: 160,
+		Usual: []lang.Usual{{Low: 35, High: 125}}, Extremes: [2]string{"lighter", "heavier"},
 		Help: "of the rower", Also: []string{"weight"}},
 	{Name: "power", Unit: "W", Is: lang.Number, ByName: true, Low: 20, High: 1200,
 		Help: "own power, at the handle and in moving the body", Also: []string{"watts"}},
@@ -101,8 +102,32 @@ var rowerParams = []lang.Param{
 		Help: "share of the way back, its last, over which the blade is squared: 0.2 just before the " +
 			"catch, 0.5 from half slide, 1 never feathered"},
 	{Name: "category", Is: lang.Text, ByName: true, Default: account.NotSaid, Choices: account.Categories,
-		Help: "whose load is watched first: all but senior; not said is treated with care"},
+		Meant: categoriesMeant,
+		Help:  "whose load is watched first: all but senior; not said is treated with care"},
 }
+
+// categoriesMeant are what people call the categories.
+var categoriesMeant = func() map[string]lang.Meant {
+	meant := map[string]lang.Meant{}
+	for category, called := range map[string][]string{
+		"junior": {"kid", "kids", "child", "children", "youth", "cadet", "school", "schools", "u12", "u13",
+			"u14",
+			"u15", "u16", "u17", "u18", "u19", "under 16", "under 18", "under 19"},
+		"masters":   {"master", "veteran", "veterans", "vet", "old"},
+		"novice":    {"beginner", "beginners", "learner", "new"},
+		"returning": {"injured", "injury", "back", "comeback"},
+		"senior":    {"adult", "adults", "elite", "open", "u23", "student"},
+	} {
+		for _, word := range called {
+			meant[word] = lang.Meant{Choice: category}
+		}
+	}
+	return meant
+}()
+
+// notByAge says what an age is typed as.
+var notByAge = map[string]lang.Gone{"age": {Why: "who rows is said by a category, for care over the load: " +
+	strings.Join(account.Categories, ", "), Type: `category="junior"`}}
 
 // Category is who the rower is, account.NotSaid where nobody said.
 func (r *Rower) Category() string { return r.category }
@@ -111,6 +136,7 @@ var rowerRecord = &lang.Record{
 	Name: "rower", Topic: "things", Makes: "rowers",
 	Summary: "one rower",
 	Params:  rowerParams,
+	Gone:    notByAge,
 	Gives:   "a rower: .change() and what it takes",
 	Example: `rower(mass=84, power=380, catch=63, finish=43)`,
 	Sources: []string{"model 5", "arcs about 105 deg sculls, 90 deg sweep: federation handbooks",

@@ -30,6 +30,8 @@ var calibrateRecord = &lang.Record{
 	Sources: []string{"derived: Gauss–Newton with Levenberg's damping; errors widened by the root of the " +
 		"mean squared miss"},
 	Notes: []string{
+		"of a handle_force over angles there and back the way back gives the zero; sign and direction are " +
+			"found, too: all said",
 		"a table's own column sd is its measurement error, else 4 % of its peak",
 		"how badly the model misses beyond the errors widens all estimates",
 	},

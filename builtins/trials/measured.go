@@ -118,6 +118,7 @@ func measuredOf(c *lang.Call) ([]trial.Quantity, error) {
 		if err != nil {
 			return nil, c.Wrong("measured", err)
 		}
+		putRight(c, &m)
 		list = append(list, m)
 	}
 	if len(list) == 0 {
@@ -125,6 +126,26 @@ func measuredOf(c *lang.Call) ([]trial.Quantity, error) {
 			`{"speed": about(4.9, 0.03)}`, "nothing was measured"))
 	}
 	return list, nil
+}
+
+// putRight sets sign, zero and angles of a measured pull right where its samples show them,
+// and says so.
+func putRight(c *lang.Call, q *trial.Quantity) {
+	if q.Name != "handle_force" || q.AtName != "angle" {
+		return
+	}
+	m := trial.ForceOverAngle(q.At, q.Value)
+	q.At, q.Value = m.At, m.Force
+	if q.SD != nil {
+		sd := make([]float64, len(m.Rows))
+		for k, i := range m.Rows {
+			sd[k] = q.SD[i]
+		}
+		q.SD = sd
+	}
+	if len(m.Said) > 0 {
+		cautions(c, []string{"measured force: " + strings.Join(m.Said, "; ")})
+	}
 }
 
 func measuredAs(name string, v starlark.Value) (trial.Quantity, *lang.Error) {
@@ -160,6 +181,9 @@ func measuredCurve(name string, t *table.Table) (trial.Quantity, *lang.Error) {
 			strconv.Quote(near)+": table", "a stroke has no curve %q", name)
 	}
 	column := t.Column(name)
+	if column == nil && name == "handle_force" {
+		column = t.Column("force")
+	}
 	if column == nil || column.Kind != table.Number {
 		return q, lang.Mistake("the table of "+name+" has a column of that name",
 			fmt.Sprintf(`read_csv("force.csv", columns=["angle (deg)", %q])`,

@@ -5,6 +5,7 @@ import (
 
 	"go.starlark.net/starlark"
 
+	"thole/builtins/account"
 	"thole/builtins/lang"
 	"thole/builtins/session"
 	"thole/engine/trial"
@@ -32,6 +33,8 @@ var trialPlan = &lang.Record{
 			Help: "to change the rig; the crew rests meanwhile"},
 		{Name: "learn", Is: lang.ThingOf, Types: []string{"table"}, ByName: true,
 			Help: "pieces with one rig, to learn the typical error from"},
+		{Name: "category", Is: lang.Text, ByName: true, Default: account.NotSaid, Choices: account.Categories,
+			Help: "who rows it, for the cautions"},
 		{Name: "seed", Is: lang.Whole, ByName: true, Default: 1, Low: 0, High: 1e9,
 			Help: "of the drawn order; the same seed gives the same order"}},
 	Gives: "a plan: .pieces .resolves .chance .order .needed",
@@ -69,6 +72,7 @@ func trialPlanDo(c *lang.Call) (starlark.Value, error) {
 	if s := session.Of(c.Thread); s != nil {
 		s.Seed(int64(p.Seed))
 	}
+	account.WillRow(c.Thread, c.Text("category"))
 	cautions(c, plan.Cautions)
 	return planType.New(plan), nil
 }

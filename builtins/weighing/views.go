@@ -22,7 +22,7 @@ func init() {
 		w := v.(*weighedValue)
 		t := foremostLines(verdictTable(w.w))
 		return []document.Block{&document.Shown{Name: "what holds", Table: t, Side: t.Side},
-			turningFigure(w.w, w.w.Main()), &document.Shown{Line: words.Capital(w.String()) + "."}}
+			turningFigure(w.w, w.w.Main()), &document.Shown{Line: strings.Join(said(w), " ")}}
 	}
 	views.ShortByKind["weighing"] = func(v starlark.Value) []string {
 		w := v.(*weighedValue)
@@ -30,8 +30,21 @@ func init() {
 		for _, turn := range w.w.Turns(w.w.Main()) {
 			lines = append(lines, "  turns it: "+turn)
 		}
-		return append(lines, "  measure: "+w.w.Measure(w.w.Main()))
+		lines = append(lines, "  measure: "+w.w.Measure(w.w.Main()))
+		if limit := w.w.CrewIsLimit(); limit != "" {
+			lines = append(lines, "  "+limit)
+		}
+		return lines
 	}
+}
+
+// said are the sentences on what is told first: its verdict, and where the crew is the limit.
+func said(w *weighedValue) []string {
+	out := []string{words.Sentence(words.Capital(w.String()))}
+	if limit := w.w.CrewIsLimit(); limit != "" {
+		out = append(out, words.Sentence(words.Capital(limit)))
+	}
+	return out
 }
 
 // turningFigure is the figure of one quantity under everything that was tried.

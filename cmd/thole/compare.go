@@ -19,7 +19,6 @@ import (
 	"thole/engine/document"
 	"thole/engine/record"
 	"thole/engine/report"
-	"thole/engine/store"
 	"thole/engine/table"
 	"thole/engine/window"
 )
@@ -97,9 +96,7 @@ func earlierUnderLater(ctx context.Context, before, after *record.Run) (*record.
 	if after.Engine != engine.Fingerprint() || after.Version != version {
 		return nil, fmt.Sprintf("the later run is of thole %s, this is another", after.Version)
 	}
-	remembered, _ := openStore(store.Options{})
-	defer remembered.Close()
-	out, err := rerunRecord(ctx, before, remembered, nil)
+	out, err := rerunRecord(ctx, before)
 	if err != nil {
 		return nil, "the earlier run does not run under this version: " + err.Error()
 	}
@@ -186,8 +183,7 @@ func exactly(x float64) string { return strconv.FormatFloat(x, 'g', -1, 64) }
 
 // rerunRecord runs a recorded study again under this version, on the inputs as they
 // were recorded: no folder is read.
-func rerunRecord(ctx context.Context, old *record.Run, remember session.Remember,
-	progress func(string, session.Step)) (*session.Outcome, error) {
+func rerunRecord(ctx context.Context, old *record.Run) (*session.Outcome, error) {
 	var study *record.File
 	for i := range old.Files {
 		if old.Files[i].Role == record.Study {
@@ -198,8 +194,7 @@ func rerunRecord(ctx context.Context, old *record.Run, remember session.Remember
 		return nil, errors.New("its record holds no study")
 	}
 	out, _, _ := job{Study: study.Path, Name: study.Path, Text: study.Content(), Files: keepFiles(old),
-		Set:   recordedSettings(old),
-		Store: remember, Progress: progress}.run(ctx)
+		Set: recordedSettings(old)}.run(ctx)
 	if len(out.Errors) > 0 {
 		return out, fmt.Errorf("%s", out.Errors[0].Head())
 	}

@@ -27,7 +27,7 @@ const commandList = `  run STUDY      row a study; --set name=value --out DIR --
   prompt         line by line                  runs          what has been run
   compare A B    two runs: cause, effect       new NAME      a study to start on
   reference      every name, one page          version
-  gather STUDY   join the parts of a run       store         points already rowed`
+  gather STUDY   join the parts of a run`
 
 // overview lists the commands and the topics of help.
 func overview(w term.Window) []string {

@@ -71,7 +71,7 @@ func runProgram(t *testing.T, dir string, memory int, args ...string) ran {
 	}
 	cmd := exec.CommandContext(ctx, "sh", append([]string{"-c", limit + `exec "$0" "$@"`, path}, args...)...)
 	cmd.Dir = dir
-	cmd.Env = append(os.Environ(), "THOLE_STORE="+filepath.Join(dir, ".store"), "LC_ALL=C.UTF-8")
+	cmd.Env = append(os.Environ(), "LC_ALL=C.UTF-8")
 	var stdout, stderr bytes.Buffer
 	cmd.Stdout, cmd.Stderr = &stdout, &stderr
 	start := time.Now()

@@ -26,7 +26,7 @@ type job struct {
 	Set      map[string]string
 	Jobs     int // 0: all cores
 	Limits   limits.Limits
-	Store    session.Remember
+	Kept     session.Remember
 	Share    session.Share
 	Command  string
 	Print    func(text string)
@@ -45,7 +45,7 @@ func (j job) config() session.Config {
 	return session.Config{
 		Files: j.Files, Sheet: workbook.Sheet, Boathouse: scripts.Library, Set: j.Set, Jobs: jobs,
 		Limits: j.Limits,
-		Print:  j.Print, Progress: j.Progress, Store: j.Store, Share: j.Share,
+		Print:  j.Print, Progress: j.Progress, Kept: j.Kept, Share: j.Share,
 		Version: version, Command: j.Command,
 	}
 }

@@ -8,6 +8,7 @@ import (
 	"io"
 	"path"
 	"path/filepath"
+	"slices"
 	"strings"
 
 	"thole/builtins/session"
@@ -176,6 +177,7 @@ type picture struct {
 func (k keeper) tables(doc *document.Document, kept *keptFolder) (sheets []workbook.Page, figures []picture,
 	err error) {
 	names := fileNames{}
+	var long []workbook.Page // too long for the workbook
 	for _, b := range doc.Blocks {
 		var t *table.Table
 		name := ""
@@ -193,14 +195,21 @@ func (k keeper) tables(doc *document.Document, kept *keptFolder) (sheets []workb
 		if t == nil {
 			continue
 		}
+		tall := t.Len()*len(t.Columns) > workbook.MostCells
+		if same := slices.IndexFunc(long, func(p workbook.Page) bool {
+			return slices.Equal(p.Table.Columns, t.Columns)
+		}); same >= 0 { // shown and plotted: a long file once
+			kept.record.LiesIn(b, long[same].Name+".csv")
+			continue
+		}
 		if err := k.table(name, t); err != nil {
 			return nil, nil, err
 		}
-		kept.record.Told.LiesIn(b, name+".csv")
-		if t.Len()*len(t.Columns) <= workbook.MostCells {
-			sheets = append(sheets, workbook.Page{Name: name, Table: t})
-		} else {
+		if kept.record.LiesIn(b, name+".csv"); tall {
+			long = append(long, workbook.Page{Name: name, Table: t})
 			kept.tall++
+		} else {
+			sheets = append(sheets, workbook.Page{Name: name, Table: t})
 		}
 		kept.tables++
 	}
@@ -326,12 +335,13 @@ func (tty *terminal) keepPartial(ctx context.Context, j job, out *session.Outcom
 	// memory of another run
 	k := keeper{context.WithoutCancel(ctx), limits.Default, folder}
 	for i, t := range out.Partial {
-		if err := k.table(fmt.Sprintf("stopped_%d", i+1), t); err != nil {
+		if err := k.table(fmt.Sprintf(stoppedName, i+1), t); err != nil {
 			tty.printMessage(writeFailed(dir, err))
 			return
 		}
 	}
-	tty.PrintNote(tty.Clean("Kept     " + path.Join(filepath.ToSlash(dir), "stopped_1.csv") +
+	tty.PrintNote(tty.Clean("Kept     " +
+		path.Join(filepath.ToSlash(dir), fmt.Sprintf(stoppedName, 1)+".csv") +
 		", the points that were done"))
 }
 

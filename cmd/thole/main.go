@@ -103,7 +103,7 @@ func commands(tty *terminal) *cobra.Command {
 	root.SetHelpCommand(helpCommand(tty))
 	root.AddCommand(
 		runCommand(tty), checkCommand(tty), paramsCommand(tty), newCommand(tty), referenceCommand(tty),
-		versionCommand(tty), storeCommand(tty), runsCommand(tty), compareCommand(tty), packCommand(tty),
+		versionCommand(tty), runsCommand(tty), compareCommand(tty), packCommand(tty),
 		gatherCommand(tty), watchCommand(tty), promptCommand(tty),
 	)
 	return root

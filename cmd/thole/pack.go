@@ -10,7 +10,6 @@ import (
 
 	"fmt"
 	"thole/engine/record"
-	"thole/engine/store"
 	"thole/engine/window"
 )
 
@@ -30,9 +29,6 @@ gets it types thole run NAME.zip and is told whether it gives the same there.`,
 				return err
 			}
 			defer j.Close()
-			remembered, _ := openStore(store.Options{})
-			defer remembered.Close()
-			j.Store = remembered
 			out, _, _ := j.run(cmd.Context())
 			if len(out.Errors) > 0 {
 				return tty.wrong(out.Errors, false)

@@ -6,6 +6,7 @@ import (
 	"maps"
 	"os"
 	"path/filepath"
+	"regexp"
 	"slices"
 	"strconv"
 	"strings"
@@ -13,8 +14,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"thole/builtins/session"
-	"thole/builtins/session/message"
-	"thole/engine/store"
+	"thole/engine/checkpoint"
 )
 
 // A sweep that outgrows one machine is rowed in parts: `--part K/N` rows every
@@ -44,23 +44,19 @@ func partsDir(study, out string) string {
 	if out != "" {
 		return out
 	}
-	base := filepath.Base(study)
-	return filepath.Join(runsDir, strings.TrimSuffix(base, filepath.Ext(base))+partsEnding)
+	return pointsBase(study, "") + partsEnding
 }
 
 func partName(s session.Share) string { return fmt.Sprintf("part-%d-of-%d", s.K, s.N) }
 
-// openPart opens the file of points of one part; it goes on in a file that is
-// there already. The user's own store is left out: a part is carried to other
-// machines and must hold all it rowed.
-func openPart(dir string, s session.Share) points {
-	return points{store.Open(dir, store.Options{File: partName(s), Alone: true})}
-}
+// partFile is a file of points of a part: the second is of a task that was begun again.
+var partFile = regexp.MustCompile(`^part-(\d+)-of-(\d+)(\.\d+)?\.points$`)
 
 // partDone says what a part came to. A study usually ends early in a part,
 // since what it goes on with is in the other parts; only one that rowed nothing
 // is wrong.
-func partDone(s session.Share, dir string, p points, out *session.Outcome) (line string, wrong bool) {
+func partDone(s session.Share, dir string, p *checkpoint.Points, out *session.Outcome) (line string,
+	wrong bool) {
 	found, put := p.Counts()
 	line = fmt.Sprintf("part %d of %d: %s rowed", s.K, s.N, count(put, "stroke"))
 	if found > 0 {
@@ -75,9 +71,13 @@ func gathered(dir string) (lines []string, err error) {
 	entries, _ := os.ReadDir(dir) // a folder that is not there holds no parts
 	have := map[int][]int{}
 	for _, e := range entries {
-		var k, n int
-		if _, err := fmt.Sscanf(e.Name(), "part-%d-of-%d.points", &k, &n); err == nil &&
-			e.Name() == partName(session.Share{K: k, N: n})+".points" {
+		m := partFile.FindStringSubmatch(e.Name())
+		if m == nil {
+			continue
+		}
+		k, _ := strconv.Atoi(m[1])
+		n, _ := strconv.Atoi(m[2])
+		if !slices.Contains(have[n], k) {
 			have[n] = append(have[n], k)
 		}
 	}
@@ -118,15 +118,13 @@ func (tty *terminal) runPart(ctx context.Context, study string, o runOptions) er
 	}
 	defer j.Close()
 	dir := partsDir(study, o.out)
-	p := openPart(dir, share)
-	j.Store, j.Share = p, share
+	p := checkpoint.Open(folderOf(dir), partName(share), 0)
+	j.Kept, j.Share = points{p}, share
 	limited, cancel := o.within(ctx)
 	defer cancel()
 	out, _ := tty.row(limited, j, o)
-	p.Close()
-	for _, note := range p.Notes() {
-		tty.printMessage(Message{Level: message.Remark, What: note})
-	}
+	p.Close(false)
+	tty.remarkOn(p)
 	line, wrong := partDone(share, dir, p, out)
 	tty.PrintNote(tty.Clean(line))
 	switch {
@@ -152,7 +150,8 @@ func gatherCommand(tty *terminal) *cobra.Command {
 		Use:   "gather STUDY",
 		Short: "join the parts of a sweep",
 		Long: `Runs a study on the points that its parts have rowed (thole run STUDY --part K/N)
-and gives the same bytes as one run. A part that is missing is rowed here.
+and gives the same bytes as one run. A part that is missing is rowed here; one that
+was killed and is rowed again rows only what it lacks.
 
 An array job of any batch scheduler rows the parts; all that a task needs is its
 number. On a Slurm cluster:

@@ -105,7 +105,7 @@ func (tty *terminal) openPrompt(study string, set []string) (*prompt, error) {
 		return nil, err
 	}
 	p.folder.allow(chosen)
-	j := job{Files: p.folder, Set: chosen, Store: newMemory(), Print: p.print, Progress: p.step}
+	j := job{Files: p.folder, Set: chosen, Kept: newMemory(), Print: p.print, Progress: p.step}
 	p.cfg = builtins.Configure(j.config())
 	p.live = typed.New(p.cfg)
 	p.live.Says = p.inFewWords
@@ -374,7 +374,7 @@ func (p *prompt) leaveNow(code int) {
 }
 
 // memory keeps points between the lines of one session, so that a line that was
-// stopped goes on where it was. The store of runs stays free for them.
+// stopped goes on where it was.
 type memory struct {
 	mu     sync.Mutex
 	points map[string][]byte
@@ -385,6 +385,8 @@ type memory struct {
 const mostMemory = 128 << 20
 
 func newMemory() *memory { return &memory{points: map[string][]byte{}} }
+
+func (m *memory) Awake() bool { return true }
 
 func (m *memory) Get(key []byte) ([]byte, bool) {
 	m.mu.Lock()

@@ -308,8 +308,30 @@ func (p *prompt) keep(r account.Request) bool {
 	if r.Title == "" && !strings.Contains(text, "\ntitle(") {
 		said += " Give it a title, then"
 	}
+	p.tty.Print(p.leftOut()...)
 	p.tty.Print(append(p.tty.Wrap("", 2, said), typ)...)
 	return true
+}
+
+// leftOut says which lines a kept study does not have, and why.
+func (p *prompt) leftOut() []string {
+	var parts []string
+	for _, left := range []struct {
+		blocks []string
+		how    string
+	}{{p.live.LeftOut.Undone, "taken back"}, {p.live.LeftOut.Refused, "refused"}} {
+		switch len(left.blocks) {
+		case 0:
+		case 1:
+			parts = append(parts, p.inShort(left.blocks[0])+" ("+left.how+")")
+		default:
+			parts = append(parts, count(len(left.blocks), "line")+" that were "+left.how)
+		}
+	}
+	if len(parts) == 0 {
+		return nil
+	}
+	return p.tty.Wrap("", 2, "left out: "+words.List(parts))
 }
 
 // stand is the verb behind names: b stands, b and c stand.

@@ -34,8 +34,7 @@ func inTerminal(t *testing.T, columns uint16, env []string, wait, keys string, a
 	}
 	cmd := exec.Command("thole", args...)
 	cmd.Dir = dir
-	cmd.Env = append(os.Environ(), append([]string{"LC_ALL=C.UTF-8", "TERM=xterm-256color", "NO_COLOR=",
-		"THOLE_STORE=" + filepath.Join(dir, ".store")}, env...)...)
+	cmd.Env = append(os.Environ(), append([]string{"LC_ALL=C.UTF-8", "TERM=xterm-256color", "NO_COLOR="}, env...)...)
 	tty, err := pty.StartWithSize(cmd, &pty.Winsize{Rows: 24, Cols: columns})
 	if err != nil {
 		t.Fatal(err)
@@ -112,14 +111,14 @@ func withoutEscapes(line string) string {
 }
 
 // Ctrl-C ends a long sweep within half a second, with 130, says what was kept,
-// and what is done is in the store.
+// and the line says so.
 func TestCtrlC(t *testing.T) {
 	shown, code, after := inTerminal(t, 90, nil, "(Ctrl-C stops, what is done is kept)", "\x03", "run",
 		"endless.star", "--jobs", "1")
 	if code != interrupted {
 		t.Errorf("ended with %d:\n%s", code, shown)
 	}
-	// half a second is promised to the person; the store's last writing and a
+	// half a second is promised to the person; the last writing and a
 	// laden machine get the rest
 	if after > 2*time.Second {
 		t.Errorf("ended %v after Ctrl-C", after)

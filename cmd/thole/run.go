@@ -19,7 +19,6 @@ import (
 	"thole/builtins/session/message"
 	"thole/cmd/live/engine"
 	"thole/engine/record"
-	"thole/engine/store"
 	"thole/engine/table"
 	"thole/engine/term"
 	"thole/engine/window"
@@ -44,13 +43,16 @@ func runCommand(tty *terminal) *cobra.Command {
 	var o runOptions
 	c := &cobra.Command{
 		Use: "run STUDY", Short: "row a study", Args: oneStudy,
-		Long: "Rows a study: the answer here, the page and all tables and figures in runs/.",
+		Long: `Rows a study: the answer here, the page and all tables and figures in runs/.
+A long run that was stopped goes on where it was when the same command is typed again:
+until it is whole, its strokes lie in a file (.points) beside its folder.`,
 		RunE: func(c *cobra.Command, args []string) error { return tty.run(c.Context(), args[0], o) },
 	}
 	f := c.Flags()
 	f.StringArrayVar(&o.set, "set", nil, "set a parameter: `name=value`, a unit may stand behind the value")
 	o.resultFlags(f)
-	f.BoolVar(&o.noCache, "no-cache", false, "row every stroke anew, and keep none in the store")
+	f.BoolVar(&o.noCache, "no-cache", false,
+		"row every stroke anew, also those of a run that was stopped, and keep none on the way")
 	f.BoolVar(&o.live, "live", false, "also live.html, a page whose numbers can be changed where it is read")
 	o.limitFlags(f, "stop after so many `seconds`; what is done is kept")
 	f.StringVar(&o.part, "part", "", "row only this part of every sweep, `K/N`; gather joins the parts")
@@ -122,9 +124,10 @@ func (tty *terminal) runJob(ctx context.Context, j job, o runOptions, recorded *
 	j.Print = func(text string) { prints = append(prints, text) }
 	limited, cancel := o.within(ctx)
 	defer cancel()
-	closeStore := tty.useStore(&j, o)
+	whole := false
+	finish := tty.keepPoints(&j, o)
+	defer func() { finish(whole) }()
 	out, count := tty.row(limited, j, o)
-	closeStore()
 
 	tty.remarks(out)
 	if count != "" {
@@ -155,7 +158,8 @@ func (tty *terminal) runJob(ctx context.Context, j job, o runOptions, recorded *
 	if kept.page {
 		tty.PrintNote(lies(tty.Window, kept, out, j.Study)...)
 	}
-	if keepErr != nil {
+	whole = keepErr == nil
+	if !whole {
 		tty.printMessage(notKept(kept, keepErr, o.limits(), j.Command))
 		if ctx.Err() != nil {
 			return ended(interrupted)
@@ -170,45 +174,23 @@ func (o runOptions) within(ctx context.Context) (context.Context, context.Cancel
 	return context.WithTimeout(ctx, time.Duration(o.limit*float64(time.Second)))
 }
 
-// useStore gives a job the store of points, and a function that closes it and
-// says what it could not do.
-func (tty *terminal) useStore(j *job, o runOptions) (closeStore func()) {
-	if o.noCache {
-		return func() {}
-	}
-	options := store.Options{}
-	if o.parts != "" {
-		options.Also = []string{o.parts}
-	}
-	remembered, notes := openStore(options)
-	if remembered.Store != nil {
-		j.Store = remembered
-	}
-	return func() {
-		remembered.Close()
-		for _, note := range append(notes, remembered.Notes()...) {
-			tty.printMessage(Message{Level: message.Remark, What: note})
-		}
-	}
-}
-
 // row runs a job, with a line of progress; the context ends it (within). It gives
 // the line that counts the strokes, "" where none was rowed.
 func (tty *terminal) row(ctx context.Context, j job, o runOptions) (out *session.Outcome, count string) {
 	progress := tty.progress()
 	defer progress.Done()
 	j.Jobs, j.Limits, j.Progress = o.jobs, o.limits(), stepsOf(progress)
-	out, rowed, fromStore := j.run(ctx)
-	return out, counted(rowed, fromStore, j.Store != nil, progress.Seconds())
+	out, rowed, before := j.run(ctx)
+	return out, counted(rowed, before, progress.Seconds())
 }
 
-// run runs the study; the context's end stops it. It counts the strokes rowed
-// and those that came from the store.
-func (j job) run(ctx context.Context) (out *session.Outcome, rowed, fromStore int) {
+// run runs the study; the context's end stops it. It counts the strokes, and those of
+// them that were rowed before.
+func (j job) run(ctx context.Context) (out *session.Outcome, rowed, before int) {
 	cfg := builtins.Configure(j.config())
 	out = builtins.Run(ctx, j.Name, j.Text, cfg)
-	rowed, fromStore = account.Rowed(cfg)
-	return out, rowed, fromStore
+	rowed, before = account.Rowed(cfg)
+	return out, rowed, before
 }
 
 // stepsOf tells a progress line what the session gives.
@@ -336,22 +318,25 @@ func rerun(study string, set []string) string {
 	return command
 }
 
-// counted is the line that stands when a run is over: what was rowed, how
-// long it took, what came from the store. "" where nothing was rowed.
-func counted(rowed, fromStore int, storeInUse bool, seconds float64) string {
-	if rowed+fromStore == 0 {
+// counted is the line that stands when a run is over: how many strokes, how long they took, and
+// how many of them a run before or a part had rowed. "" where there was none.
+func counted(rowed, before int, seconds float64) string {
+	if rowed == 0 {
 		return ""
 	}
 	took := table.Fixed(seconds, 1) + " s"
 	if seconds < 0.1 {
 		took = "under 0.1 s"
 	}
-	line := count(rowed, "stroke") + " rowed in " + took
-	switch {
-	case fromStore > 0:
-		line += fmt.Sprintf(", %d from store", fromStore)
-	case storeInUse:
-		line += ", none from store"
+	if before > 0 {
+		return fmt.Sprintf("%s in %s, %d of them rowed before", count(rowed, "stroke"), took, before)
 	}
-	return line
+	return count(rowed, "stroke") + " rowed in " + took
+}
+
+func megabytes(bytes int64) string {
+	if bytes < 1<<20 {
+		return fmt.Sprintf("%d kB", (bytes+1023)>>10)
+	}
+	return fmt.Sprintf("%d MB", (bytes+1<<19)>>20)
 }

@@ -55,13 +55,12 @@ func runName(version, study string, files []record.File, params record.Ordered[*
 	return base + "-" + hex.EncodeToString(h.Sum(nil)[:2])
 }
 
-// openRunFolder makes a run's folder, or opens the one that is there. One in
-// runs/ must lie in the current folder: where a stranger's study comes with a
-// link of that name, nothing is written where it leads. A folder that the user
-// named is the user's choice.
-func openRunFolder(dir string) (*runFolder, error) {
+// openRoot opens a folder, and makes it where that is asked for. One in runs/ must lie in
+// the current folder: where a stranger's study comes with a link of that name, nothing is
+// written where it leads. A folder that the user named is the user's choice.
+func openRoot(dir string, make bool) (*os.Root, error) {
 	open, makeAll := os.OpenRoot, os.MkdirAll
-	if strings.HasPrefix(filepath.ToSlash(filepath.Clean(dir)), runsDir+"/") {
+	if strings.HasPrefix(filepath.ToSlash(filepath.Clean(dir))+"/", runsDir+"/") {
 		here, err := os.OpenRoot(".")
 		if err != nil {
 			return nil, err
@@ -69,10 +68,17 @@ func openRunFolder(dir string) (*runFolder, error) {
 		defer here.Close()
 		open, makeAll = here.OpenRoot, here.MkdirAll
 	}
-	if err := makeAll(dir, 0o755); err != nil {
-		return nil, err
+	if make {
+		if err := makeAll(dir, 0o755); err != nil {
+			return nil, err
+		}
 	}
-	root, err := open(dir)
+	return open(dir)
+}
+
+// openRunFolder makes a run's folder, or opens the one that is there.
+func openRunFolder(dir string) (*runFolder, error) {
+	root, err := openRoot(dir, true)
 	if err != nil {
 		return nil, err
 	}
@@ -194,8 +200,18 @@ func (f *runFolder) Finish(r *record.Run) (note string, err error) {
 			}
 		}
 	}
+	if left, err := fs.Glob(f.root.FS(), fmt.Sprintf(stoppedName, "*")+".csv"); err == nil {
+		for _, name := range left { // of this run before it was whole
+			if !slices.Contains(r.Outputs, name) {
+				f.root.Remove(name)
+			}
+		}
+	}
 	return note, f.Write(record.FileName, data)
 }
+
+// stoppedName is a table of a run that was stopped, by its number.
+const stoppedName = "stopped_%v"
 
 func sameInputs(a, b *record.Run) bool {
 	return runName(a.Version, a.Study, a.Files, a.Params) == runName(b.Version, b.Study, b.Files, b.Params)
@@ -238,7 +254,7 @@ func writeFailed(dir string, err error) Message {
 			"--out DIR, if that is where it should go"
 	case strings.Contains(err.Error(), "no space left"):
 		m.Why, m.Type = "the disk is full; no half-written file is left",
-			"make room, then the same command again: points in the store are not rowed again"
+			"make room, then the same command again"
 	}
 	return m
 }

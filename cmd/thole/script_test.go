@@ -22,7 +22,6 @@ func TestScripts(t *testing.T) {
 		UpdateScripts: *termtest.Update,
 		Setup: func(env *testscript.Env) error {
 			env.Setenv("LC_ALL", "C.UTF-8")
-			env.Setenv("THOLE_STORE", env.WorkDir+"/.store")
 			return nil
 		},
 		Cmds: map[string]func(*testscript.TestScript, bool, []string){"exits": exits},

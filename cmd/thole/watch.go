@@ -48,6 +48,7 @@ type watched struct {
 	server *watchServer
 	files  *fsnotify.Watcher
 
+	points *memory             // rowed since the watch began: a study changed in one place rows what is new
 	read   map[string][32]byte // what the last run read, by the path of the file
 	failed bool                // the last run had errors: a file may be missing
 }
@@ -80,7 +81,7 @@ func (tty *terminal) watch(ctx context.Context, study string, o runOptions) erro
 			Why: plainError(err), Type: "thole run " + quoted(study)}
 	}
 	defer files.Close()
-	w := &watched{tty: tty, study: study, o: o, files: files,
+	w := &watched{tty: tty, study: study, o: o, files: files, points: newMemory(),
 		server: newWatchServer(listener.Addr().String())}
 	go w.server.serve(listener)
 	defer w.server.close()
@@ -165,11 +166,10 @@ func (w *watched) run(ctx context.Context) {
 	defer j.Close()
 	j.Command = rerun(w.study, w.o.set)
 	j.Print = func(text string) { w.tty.PrintNote(printed(w.tty.Window, []string{text})...) }
-	closeStore := w.tty.useStore(&j, w.o)
+	j.Kept = w.points
 	limited, cancel := w.o.within(ctx)
 	defer cancel()
 	out, line := w.tty.row(limited, j, w.o)
-	closeStore()
 	w.note(out.Files)
 	if ctx.Err() != nil {
 		return // a later save has overtaken it

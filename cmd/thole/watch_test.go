@@ -53,7 +53,6 @@ func within(t *testing.T, what string, holds func() bool) {
 // startWatch watches a study of that text in a folder of its own.
 func startWatch(t *testing.T, text string) (study, address string, said *heard) {
 	t.Helper()
-	t.Setenv("THOLE_STORE", t.TempDir())
 	study = filepath.Join(t.TempDir(), "day.star")
 	save(t, study, text)
 	said = &heard{}

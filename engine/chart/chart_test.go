@@ -71,7 +71,6 @@ func figures() map[string]*document.Figure {
 		"swing": {Kind: figure.Swing, Table: &table.Table{Columns: []*table.Column{text("input", "drag", "bury"), nums("low", "", 1.2, 3), nums("high", "", 2.1, 10),
 			nums("at_low", "cm", 2.9, 6.1), nums("at_high", "cm", 8.7, 6.9), nums("swing", "cm", 5.8, .8), nums("flips_at", "", .76, math.NaN())}}},
 		"whisker": {Kind: figure.Whisker, Table: compared},
-		"tape":    {Kind: figure.Tape, Table: compared},
 		"pieces":  {Kind: figure.Pieces, Table: &table.Table{Columns: []*table.Column{text("what", "pair 1", "pair 2"), nums("change", "%", .5, .8)}}},
 	}
 }

@@ -18,7 +18,6 @@ var (
 	ink2  = color.NRGBA{0x4b, 0x56, 0x5e, 0xff}
 	edge  = color.NRGBA{0x7d, 0x88, 0x8f, 0xff}
 	hair  = color.NRGBA{0xc8, 0xce, 0xd1, 0xff}
-	cloth = color.NRGBA{0xf4, 0xef, 0xdf, 0xff}
 
 	series = []color.NRGBA{
 		{0x00, 0x72, 0xb2, 0xff}, {0xd5, 0x5e, 0x00, 0xff}, {0x00, 0x9e, 0x73, 0xff},
@@ -81,8 +80,6 @@ func lookOf(class string) look {
 			l.fill, l.opacity = ink2, .2
 		case role == "shade":
 			l.fill, l.opacity = series[0], .13
-		case role == "tape":
-			l.fill, l.stroke, l.width = cloth, ink, 1.2
 		case role == "heat":
 			l.fill = series[0]
 		case role == "inkfill":

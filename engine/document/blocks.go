@@ -43,6 +43,11 @@ type Ask struct {
 	Tolerance float64
 	Unit      string
 	Because   string
+
+	// Before is the picture beside the question, of one rig or one path; After what the reveal
+	// moves it to, of the same kind. nil: no picture, no motion.
+	Before, After *Figure
+	About         string // what the question is about: "catch", "arc", "inboard", or a field
 }
 
 // RigCard is a rigging card for the trailer.

@@ -31,9 +31,6 @@ type Document struct {
 	Cautions    []Caution
 	Assumptions []Assumption
 
-	// OnWater is what to try on the water, one change a step. Left nil, a page
-	// with a length to set makes the steps from its comparison.
-	OnWater []string
 	// Computed is how it was computed, in CommonMark; "" leaves it out.
 	Computed string
 }

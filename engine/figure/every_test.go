@@ -93,8 +93,6 @@ func whole(kind document.Kind, name string) *document.Figure {
 		set := rig
 		set.Inboard, set.Pitch = 89, math.NaN()
 		return &document.Figure{Rigs: []document.Rigged{rig, set}}
-	case Tape:
-		return &document.Figure{Table: tableOf(texts("quantity", "outboard", name), texts("unit", "cm", name), numbers("before", "", 200, 1), numbers("after", "", 193.4, 2))}
 	}
 	return nil
 }
@@ -181,7 +179,7 @@ func TestEveryKindInEveryShape(t *testing.T) {
 			}
 			if k.Live != nil {
 				n := 0
-				body, data := k.Live.Body(f, "m0", func(prefix string) string { n++; return fmt.Sprint(prefix, n) })
+				body, data := k.Live.Body(f, "m0", false, func(prefix string) string { n++; return fmt.Sprint(prefix, n) })
 				wellFormed(t, at, string(body))
 				if _, err := json.Marshal(data); err != nil {
 					t.Errorf("%s: its script gets no data: %v", at, err)
@@ -277,12 +275,10 @@ func TestRegistry(t *testing.T) {
 
 // Tables that are pictures when they are shown.
 func TestBeside(t *testing.T) {
-	for kind, place := range map[document.Kind]Place{Swing: Instead, Tape: Above} {
-		if f := Beside(whole(kind, "a").Table, place); f == nil || f.Kind != kind {
-			t.Errorf("%s: drawn as %+v", kind, f)
-		}
+	if f := Beside(whole(Swing, "a").Table, Instead); f == nil || f.Kind != Swing {
+		t.Errorf("swings: drawn as %+v", f)
 	}
-	if Beside(whole(Bars, "a").Table, Instead) != nil || Beside(nil, Above) != nil {
+	if Beside(whole(Bars, "a").Table, Instead) != nil || Beside(nil, Instead) != nil {
 		t.Error("a table that is no picture is drawn as one")
 	}
 }

@@ -69,7 +69,6 @@ type Place int
 
 const (
 	Instead Place = iota // of the table, which lies folded beneath
-	Above                // above the first table on a page that has one
 	Below
 )
 
@@ -87,7 +86,8 @@ type Live struct {
 	Key           string // of its data
 	Style, Script string
 	InWords       string // how it stands in a terminal
-	Body          func(f *document.Figure, id string, next func(prefix string) string) (template.HTML, any)
+	Body          func(f *document.Figure, id string, lesson bool,
+		next func(prefix string) string) (template.HTML, any)
 }
 
 // Of gives the record of a figure's kind, nil for a kind that nobody knows.
@@ -288,8 +288,7 @@ func thinned(t *table.Table, n int) *table.Table {
 }
 
 // Beside gives the figure that is drawn of a table shown at a place, or nil: a
-// sensitivity, a map of slip over the blade, a length to set, changes with their
-// intervals.
+// sensitivity, a map of slip over the blade, changes with their intervals.
 func Beside(t *table.Table, at Place) *document.Figure {
 	for _, k := range Kinds {
 		if k.Beside != nil && t != nil && t.Len() > 0 {

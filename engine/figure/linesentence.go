@@ -1,8 +1,10 @@
 package figure
 
 import (
+	"cmp"
 	"fmt"
 	"math"
+	"slices"
 	"sort"
 	"strings"
 
@@ -91,6 +93,7 @@ func endsSentence(f *document.Figure, x *table.Column, groups []group) string {
 	var slopes []string
 	var x0, x1 float64
 	ends := map[[2]float64]bool{} // lines may begin and end apart
+	turned := false               // a line that turns has no one slope
 	unit := y.Unit
 	for _, g := range groups {
 		first, last := -1, -1
@@ -118,6 +121,11 @@ func endsSentence(f *document.Figure, x *table.Column, groups []group) string {
 		clause := "from " + table.Fixed(a, y.Digits) + " to " + table.WithUnit(table.Fixed(b, y.Digits), unit)
 		if way == "stays" {
 			clause = "at " + table.WithUnit(table.Fixed(a, y.Digits), unit)
+		}
+		if top, word := turnOf(y, g.at); top >= 0 {
+			way, turned = word, true
+			clause = fmt.Sprintf("at %s (%s %s)", table.WithUnit(table.Fixed(y.Value(top), y.Digits), unit),
+				words.Spaced(x.Name), table.Fixed(x.Nums[top], table.AutoDigits))
 		}
 		if g.label != "" {
 			at := " at "
@@ -150,10 +158,59 @@ func endsSentence(f *document.Figure, x *table.Column, groups []group) string {
 		}
 		s += " " + way + " " + words.List(said[way])
 	}
-	if len(ways) == 1 && ways[0] != "stays" && x.Unit != "" {
+	if len(ways) == 1 && ways[0] != "stays" && !turned && x.Unit != "" {
 		s += ": about " + words.List(slopes) + " a " + x.Unit
 	}
-	return s + "."
+	return s + "." + crossing(x, y, groups)
+}
+
+// turnOf is where a line peaks or is lowest between its ends, by more than its decimals
+// show, and the verb for it; -1 where it does neither.
+func turnOf(y *table.Column, at []int) (line int, verb string) {
+	at = slices.DeleteFunc(slices.Clone(at), func(i int) bool { return math.IsNaN(y.Value(i)) })
+	if len(at) < 3 {
+		return -1, ""
+	}
+	most := slices.MaxFunc(at, func(i, j int) int { return cmp.Compare(y.Value(i), y.Value(j)) })
+	least := slices.MinFunc(at, func(i, j int) int { return cmp.Compare(y.Value(i), y.Value(j)) })
+	first, last := y.Value(at[0]), y.Value(at[len(at)-1])
+	shown := func(v float64) string { return table.Fixed(v, y.Digits) }
+	peaks := shown(y.Value(most)) != shown(max(first, last))
+	dips := shown(y.Value(least)) != shown(min(first, last))
+	switch {
+	case peaks && (!dips || y.Value(most)-max(first, last) >= min(first, last)-y.Value(least)):
+		return most, "peaks"
+	case dips:
+		return least, "is lowest"
+	}
+	return -1, ""
+}
+
+// crossing is the sentence that says where two lines cross, "" where they do not, or more
+// than once. Between two points asked the place is read off the straight line.
+func crossing(x, y *table.Column, groups []group) string {
+	if len(groups) != 2 || len(groups[0].at) != len(groups[1].at) {
+		return ""
+	}
+	last, where, n := 0.0, 0.0, 0
+	for k, i := range groups[0].at {
+		j := groups[1].at[k]
+		apart := y.Value(i) - y.Value(j)
+		if x.Nums[i] != x.Nums[j] || math.IsNaN(apart) {
+			return ""
+		}
+		if before := groups[0].at[max(k-1, 0)]; apart*last < 0 {
+			where, n = x.Nums[before]+(x.Nums[i]-x.Nums[before])*last/(last-apart), n+1
+		}
+		if apart != 0 {
+			last = apart
+		}
+	}
+	if n != 1 {
+		return ""
+	}
+	return fmt.Sprintf(" %s and %s cross at about %s %s.", words.Capital(groups[0].label), groups[1].label,
+		words.Spaced(x.Name), table.WithUnit(table.Fixed(where, max(x.Digits, 1)), x.Unit))
 }
 
 // twoFigures rounds to two figures: a slope is never known better.

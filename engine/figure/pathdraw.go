@@ -69,6 +69,9 @@ func drawPath(f *document.Figure, d *draw.Surface) {
 		ly = math.Min(ly, hullMiddle-hullHalf-6)
 	}
 	most := 560.
+	if d.Projected() { // as high as its words stay large on a screen
+		most = 150
+	}
 	k := math.Min(d.W/(hx-lx), most/(hy-ly))
 	looks := looksOfPaths(f.Paths)
 	sample := func(k int, x, y float64) { d.Sample(looks[k], x, y) }
@@ -93,6 +96,7 @@ func drawPath(f *document.Figure, d *draw.Surface) {
 		for _, said := range strings.Split(lostWords(f.Paths), "; ") {
 			low += 17
 			d.Text("sm b", 0, low, said)
+			c.taken = append(c.taken, box{0, low - 12, draw.TextWidth(said, 12.5), low + 4})
 		}
 	} else {
 		low = travels(d, f, looks, m)

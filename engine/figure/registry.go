@@ -16,7 +16,6 @@ func init() {
 		swingKind,
 		movingKind,
 		piecesKind,
-		tapeKind,
 		rigKind,
 		weighingKind,
 	}

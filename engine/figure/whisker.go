@@ -216,3 +216,9 @@ func describeWhisker(f *document.Figure) string {
 	}
 	return words.Capital(strings.Join(parts, "; ")) + "."
 }
+
+// IsComparison says whether a table has the shape of a comparison.
+func IsComparison(t *table.Table) bool {
+	return t != nil && t.Len() > 0 && t.TextColumn("quantity") != nil && t.Column("before") != nil &&
+		t.Column("after") != nil
+}

@@ -22,7 +22,9 @@ var Radau = func() (g struct {
 	Node   [RadauPoints]float64              // c_i
 	Weight [RadauPoints]float64              // b_i: h Σ b_i q(c_i) is the integral of q over the step
 	Within [RadauPoints][RadauPoints]float64 // a_ij: h Σ a_ij q(c_j) is the integral up to c_i
-	dense  [RadauPoints + 1][RadauPoints + 1]float64
+	// Within turned round: Σ Slope_ij (rise up to c_j)/h is the slope at c_i
+	Slope [RadauPoints][RadauPoints]float64
+	dense [RadauPoints + 1][RadauPoints + 1]float64
 }) {
 	g.Node = radauNodes
 	places := [RadauPoints + 1]float64{}
@@ -58,6 +60,13 @@ var Radau = func() (g struct {
 				row[k] *= -places[m] * scale
 			}
 			n++
+		}
+	}
+	for i, c := range g.Node {
+		for j := range g.Node {
+			for k := RadauPoints; k > 0; k-- {
+				g.Slope[i][j] = float64(float64(k)*g.dense[j+1][k]) + float64(c*g.Slope[i][j])
+			}
 		}
 	}
 	return g

@@ -31,6 +31,24 @@ func TestRadauIntegrates(t *testing.T) {
 	}
 }
 
+// Slope turns Within round: one after the other they change nothing, to rounding.
+func TestRadauSlope(t *testing.T) {
+	for i := range RadauPoints {
+		for j := range RadauPoints {
+			sum, want := 0.0, 0.0
+			for k := range RadauPoints {
+				sum += Radau.Slope[i][k] * Radau.Within[k][j]
+			}
+			if i == j {
+				want = 1
+			}
+			if math.Abs(sum-want) > 1e-13 { // its numbers reach 30
+				t.Errorf("row %d, column %d: %g", i, j, sum)
+			}
+		}
+	}
+}
+
 // The dense curve is exact for polynomials that the points know.
 func TestRadauCurve(t *testing.T) {
 	y := func(u float64) float64 { return u * (3 + u*(u*u-2*u+0.5)) }

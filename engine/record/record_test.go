@@ -57,7 +57,7 @@ var (
 func TestARecordComesBackAsItWas(t *testing.T) {
 	r := season("1.0", 288, lastYear, "A", "B", "", "C")
 	r.Results.Add("gain", &Result{Value: 0.039, Unit: "m/s", Low: ptr(0.038), High: ptr(0.042),
-		Verdict: "clearly more", Digits: 3})
+		Verdict: "holds: more", Digits: 3})
 	r.Results.Add("set", &Result{Value: "A <new> & \"good\"", Digits: -1})
 	r.Results.Add("none", &Result{Value: number(math.NaN()), Unit: "cm"})
 	r.Files = append(r.Files, NewFile("watch.fit", Input, []byte{0xff, 0, 0x80}))
@@ -65,7 +65,7 @@ func TestARecordComesBackAsItWas(t *testing.T) {
 		{Name: "change", Kind: table.Measured, Units: []string{"cm", "s"}, Places: []int{1, 2},
 			Estimates: []*table.Estimate{
 				{Value: -6.6, Low: -7.2, High: -6.2, AsSet: math.NaN(), Unit: "cm", Digits: 1, Signed: true,
-					Verdict: "clearly less"}, nil}}}}))
+					Verdict: "holds: less"}, nil}}}}))
 	data, err := r.Encode()
 	if err != nil {
 		t.Fatal(err)

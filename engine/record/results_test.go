@@ -21,7 +21,7 @@ func TestResultsAsJSON(t *testing.T) {
 	doc.Results = []document.Result{
 		{Name: "best_outboard", Unit: "cm", Value: 199.12345678901234},
 		{Name: "change", Unit: "cm", Estimate: &table.Estimate{Value: -6.6, Low: -7.2, High: -6.2}},
-		{Name: "verdict on speed", IsText: true, Text: "clearly <more>"},
+		{Name: "verdict on speed", IsText: true, Text: "holds: <more>"},
 		{Name: "none", Value: math.NaN()},
 	}
 	var params Ordered[*Param]
@@ -48,7 +48,7 @@ func TestResultsAsJSON(t *testing.T) {
 	want := map[string]map[string]any{
 		"best_outboard":    {"value": 199.12345678901234, "unit": "cm"},
 		"change":           {"value": -6.6, "unit": "cm", "low": -7.2, "high": -6.2},
-		"verdict on speed": {"value": "clearly <more>", "unit": ""},
+		"verdict on speed": {"value": "holds: <more>", "unit": ""},
 		"none":             {"value": nil, "unit": ""},
 	}
 	if diff := cmp.Diff(want, plain.Results); diff != "" {

@@ -26,15 +26,11 @@ type keyLine struct {
 
 type keyCell struct{ Class, Label, Text, Range string }
 
-// comparison writes key numbers: now, proposed, change, sure? Above them stands
-// what someone sets, beneath them how sure the changes are.
+// comparison writes key numbers: now, proposed, change, sure? Beneath them stands how sure
+// the changes are.
 func (p *page) comparison(s *document.Shown, under string) template.HTML {
 	t := s.Table
-	var above, below template.HTML
-	if f := figure.Beside(t, figure.Above); f != nil && !p.taped {
-		p.taped = true
-		above = p.figure(f)
-	}
+	var below template.HTML
 	view := struct {
 		Name    string
 		Caption captionView
@@ -66,7 +62,7 @@ func (p *page) comparison(s *document.Shown, under string) template.HTML {
 	if f := figure.Beside(t, figure.Below); f != nil {
 		below = p.figure(f)
 	}
-	return above + key + below
+	return key + below
 }
 
 // nameCases heads the two columns of values by what was compared, where the head

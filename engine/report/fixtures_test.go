@@ -32,14 +32,14 @@ func comparisonTable(drawn bool) *table.Table {
 		verdict       string
 	}
 	lines := []line{
-		{"outboard", "cm", 200, 193.4, -7.2, -6.2, "clearly less"},
-		{"speed", "m/s", 4.237, 4.277, .038, .042, "clearly more"},
-		{"time_2000", "s", 472.0, 467.6, -4.77, -4.08, "clearly less"},
-		{"heaviness", "N·s/m", 220.2, 217.1, -3.4, -3.0, "clearly less"},
-		{"drive_time", "s", .883, .873, -.011, -.009, "clearly less"},
+		{"outboard", "cm", 200, 193.4, -7.2, -6.2, "holds: less"},
+		{"speed", "m/s", 4.237, 4.277, .038, .042, "holds: more"},
+		{"time_2000", "s", 472.0, 467.6, -4.77, -4.08, "holds: less"},
+		{"heaviness", "N·s/m", 220.2, 217.1, -3.4, -3.0, "holds: less"},
+		{"drive_time", "s", .883, .873, -.011, -.009, "holds: less"},
 		{"mean_force", "N", 389, 387, -1.5, -1.2, "too small to matter"},
-		{"blade_efficiency", "", .739, .762, .022, .023, "clearly more"},
-		{"slip", "cm", 64.7, 60.0, -5.5, -4.0, "clearly less"},
+		{"blade_efficiency", "", .739, .762, .022, .023, "holds: more"},
+		{"slip", "cm", 64.7, 60.0, -5.5, -4.0, "holds: less"},
 		{"peak_force", "N", 686, 689, -1.2, 3.3, "cannot be told apart"},
 	}
 	quantity, unit, verdict := texts("quantity"), texts("unit"), texts("verdict")
@@ -183,7 +183,7 @@ func comparisonDoc() *document.Document {
 		Source:  "title(\"How much shorter with the short, broad blade?\")\nnow = oar(length=288, inboard=88, blade=\"scull hatchet\")\n",
 		Subject: "single “Teal” (invented)",
 		Title:   "How much shorter with the short, broad blade?",
-		Answer:  "For the same load the outboard changes by -6.6 cm (95 % -7.2 to -6.2): clearly less; the speed by +0.039 m/s: clearly more.",
+		Answer:  "For the same load the outboard changes by -6.6 cm (95 % -7.2 to -6.2): holds: less; the speed by +0.039 m/s: holds: more.",
 		Blocks: []document.Block{
 			&document.Shown{Name: "now and broad", Table: comparisonTable(true), Head: "now -> broad", Side: "middle of 200 draws; changes pair by pair, 95 %", Foot: []string{"unchanged: rate 32.0 1/min, catch 63.0, finish 43.0 deg, power 380 W"}},
 			&document.Figure{Kind: figure.Curves, Name: "curves", Table: curves, X: "angle", Y: []string{"handle_force", "handle_speed"}, Caption: "The two oars of equal load move the hands alike"},
@@ -312,6 +312,11 @@ func exploreBlock() *document.Explore {
 	return e
 }
 
+// rigFigure is an oar on its pin as the picture beside a question takes it.
+func rigFigure(length, inboard float64) *document.Figure {
+	return &document.Figure{Kind: figure.Rig, Rigs: []document.Rigged{{Inboard: inboard, Outboard: length - inboard, BladeLength: 46, Catch: 60, Finish: 42}}}
+}
+
 // lessonDoc is a lesson: questions, figures that wait, sliders, moving picture.
 func lessonDoc() *document.Document {
 	curves := tableOf(texts("case"), numbers("angle", "deg"), numbers("handle_speed", "m/s"))
@@ -329,7 +334,8 @@ func lessonDoc() *document.Document {
 		Answer: "A longer oar is heavier and leaves the arc alone; a longer inboard is lighter and shortens the arc.",
 		Blocks: []document.Block{
 			&document.Note{Markdown: "## The lever\nThe blade's end is 2.25 times as long as the hand's end. Now the oar gets six centimetres longer."},
-			&document.Ask{Question: "How does the arc change?", Choices: []string{"longer", "the same", "shorter"}, Answer: "the same", Because: "The hands set the arc: 102.0 deg before, 102.0 deg after. The outboard has no say."},
+			&document.Ask{Question: "How does the arc change?", Choices: []string{"longer", "the same", "shorter"}, Answer: "the same", Because: "The hands set the arc: 102.0 deg before, 102.0 deg after. The outboard has no say.",
+				Before: rigFigure(286, 88), After: rigFigure(292, 88), About: "arc"},
 			&document.Shown{Table: few, Head: "286 / 88 -> 292 / 88"},
 			&document.Note{Markdown: "## Heavy and light"},
 			&document.Ask{Question: "At the same handle power and rate: does the mean force on the handle rise?", Choices: []string{"yes", "no"}, Answer: "no", Because: "The same work over the same arc is the same mean force: 315 N and 316 N. The hands move slower against it."},

@@ -59,7 +59,6 @@ type page struct {
 	ids     int // drawings so far, for ids that are unique on the page
 	asks    int
 	cards   bool // something of the trailer's cards stands on it
-	taped   bool // a length to set was drawn
 	turns   bool // a figure has a second drawing, one key away
 
 	live map[string][]any // what the scripts of moving figures and sliders read, by its key

@@ -77,8 +77,6 @@ func (p *page) titleOf(b document.Block) string {
 	switch b := b.(type) {
 	case *document.Shown:
 		switch {
-		case figure.SettingOf(b.Table, "") != nil:
-			return "What to set"
 		case figure.IsComparison(b.Table):
 			return "What changes"
 		case b.Name != "" && b.Name != "line":

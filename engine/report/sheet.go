@@ -1,9 +1,7 @@
 package report
 
 import (
-	"fmt"
 	"html/template"
-	"strings"
 
 	"thole/engine/document"
 	"thole/engine/figure"
@@ -40,9 +38,6 @@ func (p *page) sheetBody() template.HTML {
 		}
 	}
 	add("Before you trust it", false, "<div>", p.cautions(), "</div>\n")
-	if steps := p.onWater(); len(steps) > 0 {
-		add("What to try on the water", false, fill("on the water", steps))
-	}
 	add("How it was computed", false, "<div>", p.computed(), "</div>\n")
 	return fill("sheet", struct {
 		Head, Answer, Numbers template.HTML
@@ -68,8 +63,7 @@ func (p *page) leads(blocks []document.Block) bool {
 	case *document.Figure:
 		return true
 	case *document.Shown:
-		return b.Table != nil && (!p.taped && figure.Beside(b.Table, figure.Above) != nil ||
-			figure.Beside(b.Table, figure.Instead) != nil)
+		return b.Table != nil && figure.Beside(b.Table, figure.Instead) != nil
 	}
 	return false
 }
@@ -112,36 +106,4 @@ func (p *page) computed() template.HTML {
 		view.Prose = markdown(p.doc.Computed)
 	}
 	return fill("computed", view)
-}
-
-// onWater gives the steps to try, the document's own or those that follow from
-// the length to set: one change a step, then pairs of pieces.
-func (p *page) onWater() []string {
-	if p.doc.OnWater != nil {
-		return p.doc.OnWater
-	}
-	for _, b := range p.doc.Blocks {
-		s, ok := b.(*document.Shown)
-		if !ok {
-			continue
-		}
-		if set := figure.SettingOf(s.Table, ""); set != nil { // the first with a length to set
-			if !figure.Clearly(s.Table) {
-				return nil
-			}
-			steps := []string{
-				fmt.Sprintf("Change one thing: set the %s from %s to %s. Then look at overlap, height and "+
-					"pitch once more.", set.What, set.Before, set.After),
-				"Row two or three outings to get used to it. Judge heavy and light at the usual rate " +
-					"before judging speed.",
-			}
-			if speed := figure.ChangeOf(s.Table, "speed"); speed != "" {
-				steps = append(steps, fmt.Sprintf("The model's change of speed is %s. To see it, row "+
-					"pieces in pairs (now, new, new, now) at one rate;"+
-					" trial_plan tells how many pairs that takes.", strings.TrimSpace(speed)))
-			}
-			return steps
-		}
-	}
-	return nil
 }

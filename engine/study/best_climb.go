@@ -17,7 +17,7 @@ func (l *objective) climb(s *sample, inward bool, known []*sample) (*sample, err
 	}
 	penalty := 10.0 // for a missed limit, in its scale
 	for range 60 {
-		if size < 1e-8 || inward && l.meets(s) {
+		if size < smallest || inward && l.meets(s) {
 			break
 		}
 		for _, top := range known {
@@ -42,8 +42,11 @@ func (l *objective) climb(s *sample, inward bool, known []*sample) (*sample, err
 		}
 		foretold := m.merit(place, penalty) - m.merit(s.place, penalty)
 		step := distance(place, s.place)
-		if foretold <= 1e-13 {
-			size /= 8
+		if foretold <= 1e-9 {
+			if l.meets(s) && (size <= sharp && !m.kinked() || size <= sharp/500) {
+				break
+			}
+			size = min(size/8, max(size/64, sharp))
 			continue
 		}
 		gained := math.Inf(-1)
@@ -64,6 +67,10 @@ func (l *objective) climb(s *sample, inward bool, known []*sample) (*sample, err
 	}
 	return s, nil
 }
+
+// sharp is a box in which a quadratic misses what is smooth by less than a stroke's own residual, so that a
+// top found in it is the top, but where a limit has a kink; smallest is where a climb gives up.
+const sharp, smallest = 4e-3, 1e-8
 
 // merit is height less the penalty for missed limits, both in their scales.
 func (l *objective) merit(s *sample, penalty float64, inward bool) float64 {

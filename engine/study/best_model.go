@@ -100,6 +100,18 @@ func (l *objective) quadratics(s *sample, size float64) (*model, error) {
 	return m, nil
 }
 
+// kinked says whether a limited output bends so much in a small box that it must have a kink there.
+func (m *model) kinked() bool {
+	for k, q := range m.limited {
+		for i := range q.slope {
+			if bend := math.Abs(q.curve[i][i]); bend > 0.2*math.Abs(q.slope[i]) && bend > 1e-6*m.l.scales[k] {
+				return true
+			}
+		}
+	}
+	return false
+}
+
 func (q quadratic) value(d []float64) float64 {
 	y := q.at
 	for i := range d {

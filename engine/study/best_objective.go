@@ -36,8 +36,37 @@ func (l *objective) point(place []float64) Point {
 	return p
 }
 
-// ask asks many places at once; failed ones are nil.
+// ask asks many places at once, those that have an answer not again; failed ones are nil.
 func (l *objective) ask(places [][]float64) ([]*sample, error) {
+	samples := make([]*sample, len(places))
+	var fresh [][]float64
+	var where []int
+	for i, p := range places {
+		if samples[i] = l.known(p); samples[i] == nil {
+			fresh, where = append(fresh, p), append(where, i)
+		}
+	}
+	answers, err := l.askFresh(fresh)
+	for k, s := range answers {
+		samples[where[k]] = s
+	}
+	return samples, err
+}
+
+// known gives the sample of a place that was asked before, or nil.
+func (l *objective) known(place []float64) *sample {
+	for _, s := range l.asked {
+		if distance(s.place, place) < 1e-9 {
+			return s
+		}
+	}
+	return nil
+}
+
+func (l *objective) askFresh(places [][]float64) ([]*sample, error) {
+	if len(places) == 0 {
+		return nil, nil
+	}
 	points := make([]Point, len(places))
 	for i, p := range places {
 		points[i] = l.point(p)
@@ -77,11 +106,11 @@ func (l *objective) survey() error {
 	var places [][]float64
 	switch n {
 	case 1:
-		l.steps = 32
+		l.steps = 16
 	case 2:
-		l.steps = 10
-	case 3:
 		l.steps = 6
+	case 3:
+		l.steps = 3
 	case 4:
 		l.steps = 4
 	default:
@@ -129,9 +158,9 @@ func (l *objective) scaleOf(of func(*sample) float64) float64 {
 	return max(math.Abs(high), 1)
 }
 
-// outside says by how much a limit is missed, in the units of its output.
+// outside says by how much a limit is missed, in the units of its output; below 0, how far it is from it.
 func (l *objective) outside(s *sample, k int) float64 {
-	limit, out := l.goal.Limits[k], 0.0
+	limit, out := l.goal.Limits[k], math.Inf(-1)
 	if !math.IsNaN(limit.Low) {
 		out = max(out, limit.Low-s.limited[k])
 	}
@@ -145,7 +174,7 @@ func (l *objective) outside(s *sample, k int) float64 {
 func (l *objective) violation(s *sample) float64 {
 	total := 0.0
 	for k := range l.goal.Limits {
-		total += l.outside(s, k) / l.scales[k]
+		total += max(0, l.outside(s, k)) / l.scales[k]
 	}
 	return total
 }

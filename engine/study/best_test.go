@@ -195,7 +195,7 @@ func TestBestBesideFailingPoints(t *testing.T) {
 	}
 	// a wall can only be felt for: a thousandth of the range
 	within(t, "against the wall", b.At[0], 0.8, 1e-3)
-	if b.Failed == nil || b.Failed.Count != 7 { // 26/32 to 32/32
+	if b.Failed == nil || b.Failed.Count != 4 { // 13/16 to 16/16
 		t.Errorf("failed %v", b.Failed)
 	}
 }

@@ -201,7 +201,7 @@ func TestReadCSVLimits(t *testing.T) {
 
 func TestWriteCSV(t *testing.T) {
 	change := NewColumn("change", "cm", Measured)
-	change.Estimates = []*Estimate{{Value: -6.6, Low: -7.2, High: -6.2, Verdict: "clearly less"}, nil}
+	change.Estimates = []*Estimate{{Value: -6.6, Low: -7.2, High: -6.2, Verdict: "holds: less"}, nil}
 	tab := &Table{Columns: []*Column{
 		{Name: "set", Kind: Text, Texts: []string{"=SUM(A1)", "B, \"new\""}},
 		{Name: "length", Unit: "cm", Nums: []float64{-289.123456789, math.NaN()}},
@@ -212,7 +212,7 @@ func TestWriteCSV(t *testing.T) {
 		t.Fatal(err)
 	}
 	want := "set,length (cm),change (cm),change_low (cm),change_high (cm),change_verdict\n" +
-		"'=SUM(A1),-289.123456789,-6.6,-7.2,-6.2,clearly less\n" +
+		"'=SUM(A1),-289.123456789,-6.6,-7.2,-6.2,holds: less\n" +
 		"\"B, \"\"new\"\"\",,,,,\n"
 	if diff := cmp.Diff(want, b.String()); diff != "" {
 		t.Error(diff)

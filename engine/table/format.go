@@ -136,7 +136,7 @@ func Range(low, high float64, digits int, signed bool) string {
 	return write(low, digits) + " to " + write(high, digits)
 }
 
-// String writes an estimate: "-6.6 cm (95 % -7.2 to -6.2): clearly less".
+// String writes an estimate: "-6.6 cm (95 % -7.2 to -6.2): holds: less".
 func (e *Estimate) String() string {
 	if e.Verdict == "" {
 		return e.InText()

@@ -37,9 +37,9 @@ func TestNumbersAsTheTradeWritesThem(t *testing.T) {
 		{Chance(0.999), "over 0.99"},
 		{Chance(0.17), "0.17"},
 		{(&Estimate{Value: -6.6, Low: -7.2, High: -6.2, Unit: "cm", Digits: 1, Signed: true,
-			Verdict: "clearly less"}).String(), "-6.6 cm (95 % -7.2 to -6.2): clearly less"},
+			Verdict: "holds: less"}).String(), "-6.6 cm (95 % -7.2 to -6.2): holds: less"},
 		{(&Estimate{Value: 0.0394, Low: 0.0381, High: 0.0418, Unit: "m/s", Digits: 3, Signed: true,
-			Verdict: "clearly more"}).String(), "+0.039 m/s (95 % +0.038 to +0.042): clearly more"},
+			Verdict: "holds: more"}).String(), "+0.039 m/s (95 % +0.038 to +0.042): holds: more"},
 	} {
 		if c.got != c.want {
 			t.Errorf("got %q, want %q", c.got, c.want)

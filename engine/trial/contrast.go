@@ -157,9 +157,9 @@ func (c contrast) estimateAt(p float64) *table.Estimate {
 	e.Verdict = "cannot be told apart"
 	switch {
 	case e.Low > 0:
-		e.Verdict = "clearly more"
+		e.Verdict = "more"
 	case e.High < 0:
-		e.Verdict = "clearly less"
+		e.Verdict = "less"
 	}
 	return e
 }

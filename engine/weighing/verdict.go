@@ -201,3 +201,28 @@ func (w *Weighed) Sentence(k int) string {
 	}
 	return s
 }
+
+// CrewIsLimit says in a sentence, where the second stroke has a longer outboard or a larger
+// blade and wins by that at the same effort, that nothing in the model ends it; "" elsewhere.
+func (w *Weighed) CrewIsLimit() string {
+	a, b := &w.Pair.Before.Problem.Seats[0].Oar, &w.Pair.After.Problem.Seats[0].Oar
+	what := ""
+	switch {
+	case b.Blade.Area > a.Blade.Area && b.Outboard() >= a.Outboard():
+		what = "a larger blade"
+	case b.Outboard() > a.Outboard() && b.Blade.Area >= a.Blade.Area:
+		what = "a longer outboard"
+	default:
+		return ""
+	}
+	k := w.Index("speed")
+	for _, t := range w.Tries {
+		if effort := t.Hold == stroke.Effort.String(); (effort || w.Held == HoldWords(stroke.Effort) &&
+			t.Kind == AsSet) && t.Change != nil && t.Change[k] > 0 {
+			return "nothing in the model stops " + what + " at the same effort (" + w.says(k, t.Change[k]) +
+				"): the crew is the limit, not the water; hold the heaviness or the drive time, as " +
+				"equal_load does"
+		}
+	}
+	return ""
+}

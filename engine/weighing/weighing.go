@@ -61,8 +61,9 @@ type Weighed struct {
 func (q *Question) Begin(p Pair, names [2]string) *Weighed {
 	w := &Weighed{Names: names, Pair: p, Quantities: Quantities(), Worthwhile: q.Worthwhile}
 	a, b := &p.Before.Problem, &p.After.Problem
-	if a.Hold == b.Hold {
-		w.Held = HoldWords(a.Hold)
+	if was, is := field(b.Hold).Of(p.Before), field(b.Hold).Of(p.After); a.Hold == b.Hold ||
+		math.Abs(is-was) < 1e-6*was { // the second stroke may be held at what the first one had
+		w.Held = HoldWords(b.Hold)
 	}
 	w.Tries = []Try{{Kind: AsSet, Assumption: "as set", Change: w.changes(p, nil)}}
 	return w

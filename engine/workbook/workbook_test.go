@@ -23,7 +23,7 @@ func crews() *table.Table {
 	crew.Texts = []string{"Otters", `=1+1 "{x}", a`, ""}
 	mass.Nums = []float64{78.123456789012, math.NaN(), -3}
 	gain := table.NewColumn("gain", "s", table.Measured)
-	gain.Estimates = []*table.Estimate{{Value: 1.5, Low: 1, High: 2, Unit: "s", Digits: 1, Verdict: "clearly more"}, nil, nil}
+	gain.Estimates = []*table.Estimate{{Value: 1.5, Low: 1, High: 2, Unit: "s", Digits: 1, Verdict: "holds: more"}, nil, nil}
 	return &table.Table{Columns: []*table.Column{crew, mass, gain}}
 }
 
@@ -44,7 +44,7 @@ func TestThereAndBack(t *testing.T) {
 		t.Fatal(err)
 	}
 	want := [][]string{{"crew", "rower mass (kg)", "gain (s)", "gain low (s)", "gain high (s)", "gain verdict"},
-		{"Otters", "78.123456789012", "1.5", "1", "2", "clearly more"}, {`=1+1 "{x}", a`}, {"", "-3"}}
+		{"Otters", "78.123456789012", "1.5", "1", "2", "holds: more"}, {`=1+1 "{x}", a`}, {"", "-3"}}
 	if diff := cmp.Diff(want, g.Rows); diff != "" {
 		t.Error(diff)
 	}
@@ -215,8 +215,18 @@ func FuzzSheet(f *testing.F) {
 		if err != nil && (!errors.As(err, &e) || e.What == "" || e.Type == "") {
 			t.Errorf("an error without words: %v", err)
 		}
-		if err == nil && len(g.Rows) > table.MaxLines+1 {
+		if err != nil {
+			return
+		}
+		if len(g.Rows) > table.MaxLines+1 {
 			t.Errorf("%d lines", len(g.Rows))
+		}
+		read, _, err := table.ReadGrid(g, []string{"crew", "mass (kg)"}, []string{"rate (1/min)"}, "")
+		if err != nil && err.Error() == "" {
+			t.Error("a sheet at fault without words")
+		}
+		if err == nil && (read.Column("crew") == nil || read.Len() > len(g.Rows)) {
+			t.Errorf("%d lines of %d, columns %v", read.Len(), len(g.Rows), read.Columns)
 		}
 	})
 }

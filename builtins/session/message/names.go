@@ -61,6 +61,11 @@ func (s *Scope) unknownName(name string, u *source.Unit, n syntax.Node) said {
 			return yes(is)
 		case "stroke":
 			return s.someStroke()
+		case "topic":
+			if t := s.Library.TopicOf(name); t != nil && s.Library.Synonym[name] == "" &&
+				elsewhere[name] == "" {
+				return t.Name + ", " + t.Summary
+			}
 		case "near":
 			return near
 		case "hint":

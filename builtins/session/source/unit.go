@@ -46,6 +46,9 @@ func Parse(options *syntax.FileOptions, src *Text) (*Unit, error) {
 	if err != nil {
 		return nil, err
 	}
+	if at, is := decimalComma(tree); is {
+		return nil, syntax.Error{Pos: at, Msg: DecimalComma}
+	}
 	u := &Unit{Src: src, Tree: tree,
 		Calls: map[spot]*syntax.CallExpr{}, Nodes: map[spot]syntax.Expr{}, Makers: map[spot]*maker{},
 		globals: map[string]syntax.Position{}}

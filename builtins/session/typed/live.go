@@ -32,8 +32,10 @@ type Session struct {
 	env   starlark.StringDict // the tool's names and the user's, one map for all statements
 	state
 	undo []snapshot
-	line int // lines typed so far
-	step int // statements run so far
+	// LeftOut are the blocks that Keep leaves out: taken back, and refused.
+	LeftOut struct{ Undone, Refused []string }
+	line    int // lines typed so far
+	step    int // statements run so far
 }
 
 // Statement is one statement that ran well.
@@ -135,6 +137,9 @@ func (l *Session) eval(ctx context.Context, name string, text []byte) *Reply {
 	}
 	r.Line = l.study.EndLine()
 	r.placeless()
+	if len(r.Errors) > 0 && atPrompt(name) {
+		l.LeftOut.Refused = append(l.LeftOut.Refused, what)
+	}
 	return r
 }
 

@@ -97,6 +97,7 @@ func (l *Session) Undo() (what string, names []string, ok bool) {
 	}
 	snap, now := l.undo[n-1], l.state
 	l.undo, l.state = l.undo[:n-1], snap.state
+	l.LeftOut.Undone = append(l.LeftOut.Undone, snap.what)
 	for _, name := range slices.Sorted(maps.Keys(now.given)) {
 		before, had := snap.given[name]
 		if !had {

@@ -31,19 +31,26 @@ type bentStep struct {
 	start, end bentState
 	rise       [num.RadauPoints]bentState // of the state at each point above the start
 	slope      [num.RadauPoints]bentState
-	known      bool // rise is that of a stroke nearby, and the factors are of its equations
+	begun      bool // rise is that of a stroke nearby
+	factored   bool // factors are of its equations
 	factors    factors
 }
 
 // bentDrive is what a drive keeps of its steps by collocation.
 type bentDrive struct {
 	steps []bentStep
-	over  *grid // the grid they are laid on
-	past  past  // the stroke rowed on another grid before
+	over  *grid                       // the grid they are laid on
+	about *[num.RadauPoints]bentState // the course, by its start, whose factors all steps have; nil = of none
+	begin course                      // on which the next stroke starts
+	past  past                        // the stroke rowed on another grid before
 	spare bentStep
 	at    int // the step whose curves are ready
 	curve [bentStates]num.RadauCurve
 	last  bentState // the slope over θ at the end of the step before
+
+	// enough is the change by Newton's method, against bentScale, after which a step is left as it is;
+	// moved the largest last change of the stroke
+	enough, moved float64
 
 	y, dy    bentState // of the point at hand
 	jacobian [num.RadauPoints][bentStates]bentState
@@ -63,26 +70,22 @@ func (d *drive) integrateBent(v0, effort float64) bool {
 	d.steps, d.stages = d.steps[:n], d.stages[:n]
 	if b.over != d.grid {
 		b.past.steps, b.steps, b.past.over = b.steps, b.past.steps, b.over
-		if cap(b.steps) < n {
-			b.steps = make([]bentStep, n)
-		}
-		b.steps, b.over = b.steps[:n], d.grid
-		for i := range b.steps {
-			b.steps[i].known = false
-		}
+		b.lay(d.grid)
 	}
 	b.at = -1
 	b.past.at, b.past.ready = 0, false
 	state := bentState{stateV: v0}
+	b.moved = 0
+	var sums bentSums
 	var time, travel, handle, body float64
 	for i := range b.steps {
 		s, h := &b.steps[i], d.grid.width[i]
 		s.start, d.steps[i].V0 = state, state[stateV]
 		d.at(i)
-		if !s.known {
+		if !s.begun {
 			d.startBent(i, s)
 		}
-		if !d.solveBent(s, h) {
+		if !d.solveBent(s, h, b.enough) {
 			b.over = nil // half a stroke is nothing to start from
 			return false
 		}
@@ -90,24 +93,39 @@ func (d *drive) integrateBent(v0, effort float64) bool {
 		if !(state[stateOmega] > 0) || !(state[stateV] > 0) {
 			return false
 		}
-		var st, sx, sh, sb float64
-		for j := range num.RadauPoints {
-			r, w := &d.record[j], num.Radau.Weight[j]
-			st += float64(w * r.time)
-			sx += float64(w * r.time * r.v)
-			sh += float64(w * r.pull * r.angle)
-			sb += float64(w * r.dv * r.slope * r.angle)
-		}
-		time += float64(h * st)
-		travel += float64(h * sx)
-		handle += float64(h * sh)
-		body += float64(h * sb)
+		d.sumBent(s, &sums)
+		time += float64(h * sums.time)
+		travel += float64(h * sums.travel)
+		handle += float64(h * sums.handle)
+		body += sums.body
 	}
 	d.end.v, d.end.omega, d.end.time, d.end.travel = state[stateV], state[stateOmega], time, travel
 	d.end.bend, d.end.blade = state[stateBend], state[stateBlade]
 	d.end.handle = handle * d.seat.Lever
 	d.end.body = body * d.seat.Rower.Mass * d.seat.Rower.BodyTravel
 	return time < 10*d.Period // and no NaN
+}
+
+// bentSums are the sums over the points of a step.
+type bentSums struct{ time, travel, handle, body float64 }
+
+// sumBent sums over a step as Newton's method left it, which is nearer than where the slopes were worked out
+// last: only then do the steps and the stroke's own unknowns settle together.
+func (d *drive) sumBent(s *bentStep, sums *bentSums) {
+	*sums = bentSums{}
+	for j := range num.RadauPoints {
+		n, w := &d.nodes[j], num.Radau.Weight[j]
+		v, omega := s.start[stateV]+s.rise[j][stateV], s.start[stateOmega]+s.rise[j][stateOmega]
+		time := float64(w * n.angle / omega)
+		sums.time += time
+		sums.travel += float64(time * v)
+		sums.handle += float64(w * d.effort * n.pull * max(0, 1-float64(omega*d.fade)) * n.angle)
+		dv := 0.0 // over the step
+		for k := range s.rise {
+			dv += float64(num.Radau.Slope[j][k] * s.rise[k][stateV])
+		}
+		sums.body += float64(w * dv * n.slope * omega)
+	}
 }
 
 // startBent guesses the rises of a step that no stroke nearby has taken: as on the grid before,
@@ -146,12 +164,12 @@ func (d *drive) startBent(i int, s *bentStep) {
 }
 
 // solveBent solves the equations of a step of width h at all its points at once, by Newton's method with
-// factors used as long as they serve.
-func (d *drive) solveBent(s *bentStep, h float64) bool {
-	const enough, rounds = 3e-12, 14
+// factors used as long as they serve, until a change within enough.
+func (d *drive) solveBent(s *bentStep, h, enough float64) bool {
+	const rounds = 14
 	jacobian, y := &d.bent.jacobian, &d.bent.y
 	before := math.Inf(1)
-	fresh := !s.known
+	fresh := !s.factored
 	for range rounds {
 		for j := range s.rise {
 			*y = s.start
@@ -168,8 +186,11 @@ func (d *drive) solveBent(s *bentStep, h float64) bool {
 			d.bentSlope(&d.nodes[j], &d.record[j], y, &s.slope[j], into)
 		}
 		if fresh {
-			if !s.factors.make(jacobian, h) {
+			if s.factored = s.factors.make(jacobian, h); !s.factored {
 				return false
+			}
+			if s != &d.bent.spare {
+				d.bent.about = nil
 			}
 		}
 		step := &d.bent.step
@@ -200,7 +221,8 @@ func (d *drive) solveBent(s *bentStep, h float64) bool {
 			}
 		}
 		if miss < enough {
-			s.known = true
+			s.begun = true
+			d.bent.moved = max(d.bent.moved, miss)
 			last := num.RadauPoints - 1
 			for k := range s.end {
 				s.end[k] = s.start[k] + s.rise[last][k]
@@ -213,10 +235,10 @@ func (d *drive) solveBent(s *bentStep, h float64) bool {
 		if math.IsNaN(miss) {
 			return false
 		}
-		fresh = miss > 0.05*before || scale < 1 || math.IsInf(before, 1) && miss > 0.02
+		fresh = miss > 0.1*before || scale < 1 || math.IsInf(before, 1) && miss > 0.02
 		before = miss
 	}
-	s.known = false
+	s.begun, s.factored = false, false
 	return false
 }
 

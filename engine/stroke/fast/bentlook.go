@@ -56,7 +56,7 @@ func (d *drive) retakeBent(i int, u float64) *stageRecord {
 	d.openBent(i)
 	l, s := &d.look, &d.bent.spare
 	h := u * d.grid.width[i]
-	s.start, s.known = d.bent.steps[i].start, false
+	s.start, s.factored = d.bent.steps[i].start, false
 	for j, c := range num.Radau.Node {
 		d.grid.place[i].node(&l.nodes[j], d.seat, float64(c*h))
 		for k := range s.rise[j] {
@@ -64,7 +64,7 @@ func (d *drive) retakeBent(i int, u float64) *stageRecord {
 		}
 	}
 	d.nodes, d.record = &l.nodes, &l.stages
-	if !d.solveBent(s, h) {
+	if !d.solveBent(s, h, 1e-9) {
 		d.at(i)
 		return d.bentAt(i, u)
 	}
@@ -75,8 +75,8 @@ func (d *drive) retakeBent(i int, u float64) *stageRecord {
 }
 
 // highestBent gives the largest value of a contribution over the drive: the best of all points, then the
-// curves between its neighbours, then a step up to there.
-func (d *drive) highestBent(of func(*stageRecord) float64) float64 {
+// curves between its neighbours, along which it is along, then a step up to there.
+func (d *drive) highestBent(of func(*stageRecord) float64, along func(i int, u float64) float64) float64 {
 	at, point, best := 0, 0, math.Inf(-1)
 	for i := range d.stages {
 		for j := range num.RadauPoints {
@@ -96,7 +96,7 @@ func (d *drive) highestBent(of func(*stageRecord) float64) float64 {
 	}
 	step, share, top := at, num.Radau.Node[point], best
 	try := func(i int, a, b float64) {
-		u, least := num.Minimum(func(u float64) float64 { return -of(d.bentAt(i, u)) }, a, b, 3e-4)
+		u, least := num.Minimum(func(u float64) float64 { return -along(i, u) }, a, b, 3e-4)
 		if -least > top {
 			step, share, top = i, u, -least
 		}
@@ -122,7 +122,8 @@ func (d *drive) highestBent(of func(*stageRecord) float64) float64 {
 func (d *drive) settledBent(step int, share, top float64, of func(*stageRecord) float64) float64 {
 	const reach = 0.06
 	here := of(d.retakeBent(step, share))
-	if math.Abs(here-top) <= 1e-7*math.Abs(top) {
+	if math.Abs(here-top) <= 3e-6*math.Abs(top) {
+		// the slope is as little wrong, the height by its square over the curvature: below 1e-7
 		return here
 	}
 	for range 4 {
@@ -154,6 +155,27 @@ func (d *drive) settledBent(step int, share, top float64, of func(*stageRecord) 
 	return here
 }
 
+// bentSpeed, bentPull and bentSlip are V, F_h and s_n at share u of step i, by its curves.
+func (d *drive) bentSpeed(i int, u float64) float64 {
+	d.openBent(i)
+	return d.bent.curve[stateV].At(u)
+}
+
+func (d *drive) bentPull(i int, u float64) float64 {
+	d.openBent(i)
+	phi, _, _ := d.grid.place[i].phi(u * d.grid.width[i])
+	left := 1 - float64(d.fade*d.bent.curve[stateOmega].At(u))
+	return float64(d.effort * d.seat.Shape.At(phi) * max(0, left))
+}
+
+func (d *drive) bentSlip(i int, u float64) float64 {
+	d.openBent(i)
+	c := &d.bent.curve
+	phi, _, _ := d.grid.place[i].phi(u * d.grid.width[i])
+	return float64(d.seat.Centre*c[stateBlade].At(u)) -
+		float64(c[stateV].At(u)*num.Cos(float64(d.seat.Arc*phi)-d.seat.Catch-c[stateBend].At(u)))
+}
+
 // slippedBent gives ∮ |s_n| dt at the blade's centre over the drive, m: a step is cut where s_n changes
 // sign.
 func (d *drive) slippedBent() float64 {
@@ -171,7 +193,7 @@ func (d *drive) slippedBent() float64 {
 			if j < num.RadauPoints {
 				to, now = num.Radau.Node[j], d.stages[i][j].slip
 			} else {
-				now = d.slipAtEnd(i)
+				now = d.bentSlip(i, 1)
 			}
 			if now < 0 != (before < 0) {
 				cut := d.slipUntilBent(i, from, to)
@@ -185,17 +207,9 @@ func (d *drive) slippedBent() float64 {
 	return sum
 }
 
-// slipAtEnd is s_n at the end of step i.
-func (d *drive) slipAtEnd(i int) float64 {
-	y := &d.bent.steps[i].end
-	phi, _, _ := d.grid.place[i].phi(d.grid.width[i])
-	return float64(d.seat.Centre*y[stateBlade]) -
-		float64(y[stateV]*num.Cos(float64(d.seat.Arc*phi)-d.seat.Catch-y[stateBend]))
-}
-
 // slipUntilBent gives ∫ s_n dt from the start of step i to the root of s_n between two shares of it.
 func (d *drive) slipUntilBent(i int, from, to float64) float64 {
-	slip := func(u float64) float64 { return d.bentAt(i, max(u, 1e-9)).slip }
+	slip := func(u float64) float64 { return d.bentSlip(i, u) }
 	u, err := num.Root(slip, from, to, 1e-6)
 	if err != nil {
 		u = from

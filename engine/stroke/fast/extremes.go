@@ -103,7 +103,8 @@ func (d *drive) retake(i int, u float64) *stageRecord {
 // highestSpeed gives the largest value of sign·V over the drive.
 func (d *drive) highestSpeed(sign float64) float64 {
 	if d.seat.Flexible {
-		return d.highestBent(func(r *stageRecord) float64 { return sign * r.v })
+		return d.highestBent(func(r *stageRecord) float64 { return sign * r.v },
+			func(i int, u float64) float64 { return float64(sign * d.bentSpeed(i, u)) })
 	}
 	_, _, top := highest(len(d.steps), func(i, k int) float64 {
 		return float64(sign * d.stages[i][samples[k]].v)
@@ -116,7 +117,7 @@ func (d *drive) highestSpeed(sign float64) float64 {
 // peakPull gives the largest F_h of a rower over the drive, N.
 func (d *drive) peakPull() float64 {
 	if d.seat.Flexible {
-		return d.highestBent(func(r *stageRecord) float64 { return r.pull })
+		return d.highestBent(func(r *stageRecord) float64 { return r.pull }, d.bentPull)
 	}
 	i, u, top := highest(len(d.steps), func(i, k int) float64 {
 		return d.stages[i][samples[k]].pull
@@ -146,7 +147,7 @@ func (d *drive) pin(r *stageRecord) float64 {
 // peakPin gives the largest pin force of one oar over the drive, N.
 func (d *drive) peakPin() float64 {
 	if d.seat.Flexible {
-		return d.highestBent(d.pin)
+		return d.highestBent(d.pin, func(i int, u float64) float64 { return d.pin(d.bentAt(i, u)) })
 	}
 	i, u, top := highest(len(d.steps), func(i, k int) float64 {
 		return d.pin(&d.stages[i][samples[k]])

@@ -64,11 +64,14 @@ func (j *square) learn(move, dr pair) {
 // the drive does not end in time. Equation 7.1.
 func (f *Route) row(level int, x pair) (r pair, ok bool) {
 	v0 := num.Exp(x[0])
-	f.grid = f.grids.of(f.seat, f.stiff, level)
+	f.grid = f.grids.of(f.seat, f.layout, level)
 	if !f.drive.integrate(v0, num.Exp(x[1])) {
 		return r, false
 	}
 	left := f.Period - f.end.time
+	if f.seat.Flexible {
+		level = min(level+1, gridCount-1) // the way back is cheap beside such a drive
+	}
 	if !(left > 0.02*f.Period) || !f.recovery.integrate(&f.coefficients, f.end.v, left,
 		f.backs.of(&f.coefficients, level)) {
 		return r, false
@@ -96,6 +99,7 @@ func (f *Route) held() float64 {
 // residuals are r.
 func (f *Route) jacobian(level int, x, r pair, j *square) bool {
 	const h = 1e-5 // upward: faster or harder, so that the drive still ends
+	f.bent.enough = 1e-11
 	for k := range x {
 		moved := x
 		moved[k] += h
@@ -122,13 +126,14 @@ func (f *Route) typical() square {
 }
 
 // approach finds x from nothing on a level, to a residual of enough, and leaves
-// the Jacobian in j.
-func (f *Route) approach(level int, x *pair, j *square, enough float64) bool {
-	r, ok := f.row(level, *x)
+// the Jacobian in j; r are the residuals there.
+func (f *Route) approach(level int, x *pair, j *square, enough float64) (r pair, ok bool) {
+	f.bent.enough = loose
+	r, ok = f.row(level, *x)
 	for tries := 0; !ok; tries++ {
 		// the drive does not end in time: pull harder at a lower speed
 		if tries == 6 {
-			return false
+			return r, false
 		}
 		x[1] += 0.3
 		x[0] -= 0.05
@@ -139,8 +144,9 @@ func (f *Route) approach(level int, x *pair, j *square, enough float64) bool {
 	for range 40 {
 		now := r.largest()
 		if now <= enough {
-			return true
+			return r, true
 		}
+		f.bent.enough = min(loose, 0.3*now)
 		step := j.newton(r)
 		scale := math.Min(1, math.Min(0.3/math.Abs(step[0]), 0.7/math.Abs(step[1])))
 		moved, next := *x, r
@@ -162,20 +168,21 @@ func (f *Route) approach(level int, x *pair, j *square, enough float64) bool {
 		}
 		if slow {
 			if fresh && !ok {
-				return false
+				return r, false
 			}
 			if !f.jacobian(level, *x, r, j) {
-				return false
+				return r, false
 			}
 		}
 		fresh = slow
 	}
-	return false
+	return r, false
 }
 
 // settle iterates from a start that is nearly right, to residuals within enough of
 // aim, and gives the last of them.
 func (f *Route) settle(level int, x *pair, j *square, aim pair, enough float64) (pair, bool) {
+	f.bent.enough = loose
 	r, ok := f.row(level, *x)
 	if !ok {
 		return r, false
@@ -183,13 +190,17 @@ func (f *Route) settle(level int, x *pair, j *square, aim pair, enough float64) 
 	return f.settleFrom(r, level, x, j, aim, enough)
 }
 
-// settleFrom is settle where the residuals r at x are known.
+// settleFrom is settle where the residuals r at x are known. Steps by collocation settle along with x.
 func (f *Route) settleFrom(r pair, level int, x *pair, j *square, aim pair, enough float64) (pair, bool) {
 	off := pair{r[0] - aim[0], r[1] - aim[1]}
-	for range 8 {
+	for n := range 8 {
 		now := off.largest()
-		if now <= enough {
+		if now <= enough && f.settled(enough) {
 			return r, true
+		}
+		f.bent.enough = loose
+		if n > 3 {
+			f.bent.enough = enough
 		}
 		step := j.newton(off)
 		x[0] += step[0]
@@ -198,47 +209,56 @@ func (f *Route) settleFrom(r pair, level int, x *pair, j *square, aim pair, enou
 		if !ok {
 			return r, false
 		}
-		j.learn(step, pair{next[0] - r[0], next[1] - r[1]})
+		if !f.seat.Flexible {
+			j.learn(step, pair{next[0] - r[0], next[1] - r[1]})
+		}
 		r, off = next, pair{next[0] - aim[0], next[1] - aim[1]}
-		if !(off.largest() < now) {
+		if !(off.largest() < now) && !f.seat.Flexible {
 			break
 		}
 	}
-	return r, off.largest() <= enough
+	return r, off.largest() <= enough && f.settled(enough)
 }
+
+// loose is a change of a step by collocation after which it may be left for the next stroke to settle.
+const loose = 1e-3
+
+// settled says whether the steps by collocation stand as well as residuals within enough: what a change
+// leaves is a few hundredths of it at most.
+func (f *Route) settled(enough float64) bool { return !f.seat.Flexible || f.bent.moved <= 10*enough }
 
 // guess makes the first guess from the problem alone, by a power balance: about
 // three quarters of the power reach the hull.
-func (f *Route) guess() pair {
-	s := f.seat
+func (c *coefficients) guess() pair {
+	s := c.seat
 	way := s.Lever * s.Arc
 	ease := 0.33 // mean pull over effort, usual style
-	if f.fade == 0 {
+	if c.fade == 0 {
 		ease = 0.58
 	}
 	var power, speed float64
-	switch f.hold {
+	switch c.hold {
 	case problem.Power:
-		power = f.target
+		power = c.target
 	case problem.HandlePower:
-		power = f.target / 0.85
+		power = c.target / 0.85
 	case problem.Speed:
-		speed = f.target
-		power = f.drag.Total(speed) * speed / (0.72 * s.Count)
+		speed = c.target
+		power = c.drag.Total(speed) * speed / (0.72 * s.Count)
 	case problem.Force:
-		power = 0.56 * f.target * way / (0.85 * f.Period)
+		power = 0.56 * c.target * way / (0.85 * c.Period)
 	case problem.Effort:
-		power = ease * f.target * way / (0.85 * f.Period)
+		power = ease * c.target * way / (0.85 * c.Period)
 	}
-	if f.hold != problem.Speed {
+	if c.hold != problem.Speed {
 		speed = 4
 		for range 4 {
-			speed *= num.Cbrt(0.72 * power * s.Count / math.Max(1e-3, f.drag.Total(speed)*speed))
+			speed *= num.Cbrt(0.72 * power * s.Count / math.Max(1e-3, c.drag.Total(speed)*speed))
 		}
 	}
-	effort := 0.85 * power * f.Period / (way * ease)
-	if f.hold == problem.Effort {
-		effort = f.target
+	effort := 0.85 * power * c.Period / (way * ease)
+	if c.hold == problem.Effort {
+		effort = c.target
 	}
 	return pair{num.Ln(0.91 * speed), num.Ln(effort)}
 }

@@ -1,6 +1,7 @@
 package fast
 
 import (
+	"encoding/binary"
 	"math"
 	"sync"
 
@@ -19,21 +20,24 @@ import (
 
 // warmStart is what is remembered: where Newton's method starts, and its Jacobian.
 type warmStart struct {
-	ok    bool
-	x     pair
-	j     square
-	level int // the level it was trusted on
-	stiff int // the stiffness class of its grids, which the problems near it share
+	ok     bool
+	x      pair
+	j      square
+	level  int    // the level it was trusted on
+	layout layout // of its grids, which the problems near it share
 
 	coarse bool    // the coarse grid is worth using
 	gap    pair    // its residuals where those of the level are nothing
 	within float64 // how near it must come before its last step: the Jacobian turns that into next to nothing
+
+	course course // on a shaft that bends
 }
 
 // warmKey is everything a warm start depends on.
 type warmKey struct {
 	inputs [continuous]uint64
 	peak   float64
+	points string // of a measured style
 	law    blade.Law
 	hold   problem.Hold
 	own    bool
@@ -61,7 +65,8 @@ func Forget() {
 	warmStarts.Unlock()
 }
 
-const mostWarmStarts = 20000
+// mostWarmStarts bounds the memory at some 40 MB, on shafts that bend.
+const mostWarmStarts = 8000
 
 // The continuous inputs of a problem of one seat: rounded ones first, the angles
 // first of all; the others are what a study seldom varies, and never are round
@@ -69,7 +74,7 @@ const mostWarmStarts = 20000
 const continuous, rounded, angles = 46, 18, 4
 
 // inputs lists where a problem keeps them. The style's peak is not among them, it
-// is one of four; a measured style and measured coefficients go without a warm start.
+// is one of four, nor are the points of a measured one.
 func inputs(p *problem.Problem, s *problem.Seat) [continuous]*float64 {
 	h, r, o := &p.Hull, &s.Rower, &s.Oar
 	b := &o.Blade
@@ -119,10 +124,18 @@ var roundSteps = func() (steps [2048]float64) {
 	return steps
 }()
 
-// offGrid says how many inputs of a problem lie off the rounded grid, and of the last
-// of them how far.
+// mostOff is how many inputs may lie off the rounded grid: where more do, as in draws, problems lie scattered
+// and would share a warm start with hardly another.
+const mostOff = 2
+
+// offGrid says which inputs of a problem lie off the rounded grid.
 type offGrid struct {
 	number int
+	inputs [mostOff]offInput // as many as there is room for
+}
+
+// offInput says how far an input lies off the rounded grid.
+type offInput struct {
 	input  int
 	steps  float64 // rounded grid point, in steps
 	step   float64
@@ -145,6 +158,14 @@ func (f *Route) round(p *problem.Problem) (key warmKey, off offGrid) {
 		light: s.Oar.Blade.LightEntry, oars: p.OarsPerRower, count: max(1, s.Count),
 		strips: s.Oar.Blade.Strips,
 	}
+	if points := s.Rower.Style.Points; points != nil {
+		var b []byte
+		for _, p := range points {
+			b = binary.LittleEndian.AppendUint64(b, math.Float64bits(p.Along))
+			b = binary.LittleEndian.AppendUint64(b, math.Float64bits(p.Force))
+		}
+		key.points = string(b)
+	}
 	for i, at := range inputs(&f.near, s) {
 		if i >= rounded {
 			key.inputs[i] = math.Float64bits(*at)
@@ -156,8 +177,10 @@ func (f *Route) round(p *problem.Problem) (key warmKey, off offGrid) {
 		}
 		point, step, beyond := nearestRound(*at * scale)
 		if math.Abs(beyond) > 1e-6 {
+			if off.number < mostOff {
+				off.inputs[off.number] = offInput{i, math.Round(point / step), step, beyond}
+			}
 			off.number++
-			off.input, off.steps, off.step, off.beyond = i, math.Round(point/step), step, beyond
 		}
 		*at = point / scale
 		key.inputs[i] = math.Float64bits(*at)
@@ -165,53 +188,69 @@ func (f *Route) round(p *problem.Problem) (key warmKey, off offGrid) {
 	return key, off
 }
 
-// move puts the warm start's problem n steps of the rounded grid away from the rounded one.
-func (f *Route) move(key *warmKey, off *offGrid, n float64) {
+// neighbour gives the warm start n steps of the rounded grid from a one, on its levels, so that one can
+// interpolate between them; the problem in f.near stays that of a.
+func (f *Route) neighbour(a *warmStart, key warmKey, off *offInput, n float64) (warmStart, bool) {
 	at := inputs(&f.near, &f.nearSeat[0])[off.input]
+	own := *at
+	defer func() { *at = own }()
 	*at = (off.steps + n) * off.step
 	if off.input < angles {
 		*at /= 180 / math.Pi
 	}
 	key.inputs[off.input] = math.Float64bits(*at)
+	there := f.recall(&key)
+	if !there.ok || there.level != a.level || there.layout.stiff != a.layout.stiff {
+		key.neighbour, key.level, key.stiff = true, a.level, a.layout.stiff
+		there = f.recall(&key)
+	}
+	return there, there.ok && there.coarse == a.coarse && len(there.course) == len(a.course)
 }
 
 // warmStartFor gives where to start from for a problem with one kind of seat; false
 // where it has no warm start.
 func (f *Route) warmStartFor(p *problem.Problem) (warmStart, bool) {
-	if p.Seats[0].Rower.Style.Points != nil || p.Seats[0].Oar.Blade.Law == blade.Table {
-		return warmStart{}, false
-	}
 	key, off := f.round(p)
-	if off.number == 0 || off.number > 2 {
-		// it would be its own warm start; or lies scattered, as draws do, and would share one
-		// with hardly another
+	if off.number == 0 || off.number > mostOff { // with none it would be its own warm start
 		return warmStart{}, false
 	}
-	a := f.recall(&key)
-	if !a.ok || off.number != 1 {
-		return a, a.ok
+	at := f.recall(&key)
+	if !at.ok {
+		return at, false
 	}
-	key.neighbour, key.level, key.stiff = true, a.level, a.stiff
-	f.move(&key, &off, 1)
-	above := f.recall(&key)
-	f.move(&key, &off, -1)
-	below := f.recall(&key)
-	if above.ok && below.ok && above.coarse == a.coarse && below.coarse == a.coarse {
+	a, begin := at, append(f.bent.begin[:0], at.course...)
+	for i := range off.number {
+		to := &off.inputs[i]
+		above, ok := f.neighbour(&at, key, to, 1)
+		if !ok {
+			continue
+		}
+		below, ok := f.neighbour(&at, key, to, -1)
+		if !ok {
+			continue
+		}
 		a.within = 1e-5
-		a.interpolate(&below, &above, off.beyond)
+		// the parabola through the three
+		for _, n := range []struct {
+			to    *warmStart
+			share float64
+		}{{&below, to.beyond * (to.beyond - 1) / 2}, {&above, to.beyond * (to.beyond + 1) / 2}} {
+			a.add(n.share, &at, n.to)
+			begin.add(n.share, at.course, n.to.course)
+		}
 	}
-	return a, true
+	f.bent.begin = begin
+	return a, at.course == nil || f.factor(&at)
 }
 
-// interpolate moves a by t steps of the rounded grid, on the parabola through it and
-// its neighbours.
-func (a *warmStart) interpolate(below, above *warmStart, t float64) {
-	l, m, h := t*(t-1)/2, 1-float64(t*t), t*(t+1)/2
+// add moves a by a share of the way from one warm start to another.
+func (a *warmStart) add(share float64, from, to *warmStart) {
+	a.layout.lag += float64(share * (to.layout.lag - from.layout.lag))
 	for i := range a.x {
-		a.x[i] = float64(l*below.x[i]) + float64(m*a.x[i]) + float64(h*above.x[i])
-		a.gap[i] = float64(l*below.gap[i]) + float64(m*a.gap[i]) + float64(h*above.gap[i])
+		a.x[i] += float64(share * (to.x[i] - from.x[i]))
+		a.gap[i] += float64(share * (to.gap[i] - from.gap[i]))
 		for k := range a.x {
-			a.j[i][k] = float64(l*below.j[i][k]) + float64(m*a.j[i][k]) + float64(h*above.j[i][k])
+			a.j[i][k] += float64(share * (to.j[i][k] - from.j[i][k]))
 		}
 	}
 }
@@ -241,25 +280,33 @@ func (f *Route) solveWarmStart(key *warmKey) (a warmStart) {
 		return a
 	}
 	if key.neighbour {
-		a.level, a.stiff = key.level, key.stiff
-		f.stiff, a.x = a.stiff, f.guess()
-		if !f.approach(coarse, &a.x, &a.j, wayIn) {
+		a.level, f.layout.stiff, a.x = key.level, key.stiff, f.guess()
+		if _, in := f.approach(coarse, &a.x, &a.j, wayIn); !in {
 			return a
 		}
 	} else {
-		a.stiff = f.stiff
-		if !f.fromNothing(&a, wayIn, &f.aside) {
+		enough := wayIn
+		if f.seat.Flexible {
+			enough = 1e-9 // or its energy book would not close
+		}
+		if !f.fromNothing(&a, enough, &f.aside) {
 			return a
 		}
 	}
+	f.findLag()
+	a.layout = f.layout
 	// fromNothing's x is that of the finer grid it measured the level against: make it the
 	// level's own, closely, because it is interpolated
 	if _, a.ok = f.settle(a.level, &a.x, &a.j, pair{}, 1e-11); !a.ok {
 		return a
 	}
+	if f.seat.Flexible {
+		a.course = f.bent.course()
+		return a
+	}
 	// the coarse grid helps only where it is coarse: a stiff case has nearly as many
 	// steps on it
-	few, many := len(f.grids.of(f.seat, f.stiff, coarse).width), len(f.grids.of(f.seat, f.stiff,
+	few, many := len(f.grids.of(f.seat, f.layout, coarse).width), len(f.grids.of(f.seat, f.layout,
 		a.level).width)
 	if 5*few < 4*many {
 		a.gap, a.coarse = f.row(coarse, a.x)
