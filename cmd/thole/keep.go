@@ -367,7 +367,8 @@ func (tty *terminal) keepPartial(ctx context.Context, j job, out *session.Outcom
 	for i, t := range out.Partial {
 		err := k.table(fmt.Sprintf(stoppedName, i+1), t)
 		if moment.Err() != nil {
-			tty.PrintNote(tty.Clean("what was done is too long to be written at once; the same command goes on"))
+			tty.PrintNote(tty.Clean("what was done is too long to be written at once; the same command " +
+				"goes on"))
 			return
 		}
 		if err != nil {

@@ -50,7 +50,8 @@ answer("{top.outboard} with {top.stiffness}: {top.speed}.")
 `
 
 // runIn starts the program in a folder and waits.
-func runIn(t *testing.T, program, dir string, env []string, args ...string) (stdout, stderr string, code int) {
+func runIn(t *testing.T, program, dir string, env []string, args ...string) (stdout, stderr string,
+	code int) {
 	t.Helper()
 	cmd := exec.Command(program, args...)
 	cmd.Dir = dir
@@ -239,10 +240,13 @@ answer("x")
 		t.Error("a table of the stopped run is left beside the whole one")
 	}
 	sum := sha256.Sum256([]byte(got["lines.csv"]))
-	if n := strings.Count(got["record.json"], hex.EncodeToString(sum[:])); n != 2 || len(got["record.json"]) > 100_000 {
-		t.Errorf("the record of %d bytes names the file's hash %d times, not for both", len(got["record.json"]), n)
+	if n := strings.Count(got["record.json"], hex.EncodeToString(sum[:])); n != 2 ||
+		len(got["record.json"]) > 100_000 {
+		t.Errorf("the record of %d bytes names the file's hash %d times, not for both",
+			len(got["record.json"]), n)
 	}
-	os.WriteFile(filepath.Join(dir, "later.star"), []byte("title(\"later\")\nshow(read_run(\"long\").table(\"lines\"))\n"), 0o644)
+	os.WriteFile(filepath.Join(dir, "later.star"),
+		[]byte("title(\"later\")\nshow(read_run(\"long\").table(\"lines\"))\n"), 0o644)
 	_, stderr, code = runIn(t, thole, dir, nil, "run", "later.star")
 	if code != 1 || !strings.Contains(stderr, "60000 lines, which lie in long/lines.csv") {
 		t.Errorf("a later study ended with %d:\n%s", code, stderr)
@@ -358,7 +362,8 @@ func TestSeasonInItsSecondYear(t *testing.T) {
 		os.WriteFile(golden, []byte(stdout), 0o644)
 	}
 	if want, err := os.ReadFile(golden); err != nil || string(want) != stdout {
-		t.Errorf("examples/season/comparison.txt differs (go test ./cmd/thole -run Season -update writes it anew): %v\n%s", err, stdout)
+		t.Errorf("examples/season/comparison.txt differs (go test ./cmd/thole -run Season -update writes "+
+			"it anew): %v\n%s", err, stdout)
 	}
 	if _, _, code = runIn(t, thole, dir, nil, "compare", "this_year", "this_year"); code != 0 {
 		t.Errorf("a run beside itself ended with %d", code)

@@ -120,7 +120,8 @@ func TestRecordListsWhatIsThere(t *testing.T) {
 	}
 	written, _ := f.root.ReadFile(record.FileName)
 	want, err := r.Encode()
-	if err != nil || !slices.Equal(r.Outputs, []string{"page.html", "speeds.csv"}) || string(written) != string(want) {
+	if err != nil || !slices.Equal(r.Outputs, []string{"page.html", "speeds.csv"}) ||
+		string(written) != string(want) {
 		t.Errorf("%v: it lists %q\n%s", err, r.Outputs, written)
 	}
 }
