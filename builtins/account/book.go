@@ -94,14 +94,15 @@ type Book struct {
 	loads      map[string]bool // how load changes in what was compared -> whether it rises
 	loaded     map[[2]any]bool // the strokes that these lines are of
 	windy      bool
-	reach      bool                         // somebody's hands kept their reach on another inboard
-	effort     bool                         // some seats' rig was changed, each rower pulling as hard as before
-	weighed    bool                         // a question was weighed
-	weighings  map[string]*weighing.Weighed // by Pair.Key of the strokes as set
-	machine    map[float64]bool             // W that machine_power gave
-	quiet      int                          // strokes rowed to weigh comparisons that nobody asked to weigh
-	unweighed  map[string]bool              // comparisons that were not weighed
-	subject    string                       // crew and boat of the first stroke, "" where several crews row
+	reach      bool             // somebody's hands kept their reach on another inboard
+	effort     bool             // some seats' rig was changed, each rower pulling as hard as before
+	weighed    bool             // a question was weighed
+	machine    map[float64]bool // W that machine_power gave
+	quiet      int              // strokes rowed to weigh comparisons that nobody asked to weigh
+	unweighed  map[string]bool  // comparisons that were not weighed
+	subject    string           // crew and boat of the first stroke, "" where several crews row
+
+	weighings map[string]*weighing.Weighed // by Pair.Key of the strokes as set
 
 	asked []Request // of the prompt's words
 }

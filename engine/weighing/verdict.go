@@ -84,7 +84,7 @@ func (w *Weighed) Brief(k int) string {
 	if len(on) <= 2 {
 		return study.DependsOn + listed(on)
 	}
-	return fmt.Sprintf("%s%s and %d more (weigh names them)", study.DependsOn, on[0], len(on)-1)
+	return fmt.Sprintf("%s%s and %d more (see weigh)", study.DependsOn, on[0], len(on)-1)
 }
 
 // Main is the quantity that is told first: the speed, or where it is held the effort.
