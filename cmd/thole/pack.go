@@ -1,14 +1,15 @@
 package main
 
 import (
+	"cmp"
 	"context"
+	"fmt"
 	"os"
 	"path/filepath"
 	"strings"
 
 	"github.com/spf13/cobra"
 
-	"fmt"
 	"thole/engine/record"
 	"thole/engine/window"
 )
@@ -16,6 +17,7 @@ import (
 // packCommand makes one file of a study to hand on.
 func packCommand(tty *terminal) *cobra.Command {
 	var set []string
+	var o runOptions
 	c := &cobra.Command{
 		Use:   "pack STUDY",
 		Short: "one file to hand on",
@@ -24,32 +26,47 @@ and the record of what it gave. Nothing of the machine or of you is in it. Who
 gets it types thole run NAME.zip and is told whether it gives the same there.`,
 		Args: oneStudy,
 		RunE: func(cmd *cobra.Command, args []string) error {
+			if err := o.check("thole pack"); err != nil {
+				return err
+			}
 			j, err := openJob("thole pack", args[0], set)
 			if err != nil {
 				return err
 			}
 			defer j.Close()
-			out, _, _ := j.run(cmd.Context())
-			if len(out.Errors) > 0 {
-				return tty.wrong(out.Errors, false)
-			}
-			r := recordOf(out, out.Document)
-			data, err := writePack(r)
-			if err != nil {
-				return err
-			}
-			name := strings.TrimSuffix(j.Name, filepath.Ext(j.Name)) + ".zip"
-			if err := writeFile(".", name, data); err != nil {
-				return &Message{File: "thole pack", What: name + " cannot be written", Why: plainError(err),
-					Type: "thole pack in a folder that can be written"}
-			}
-			holds := fmt.Sprintf("%s: the study, %s it reads, and the record of what it gave, %s",
-				name, count(len(r.Files)-1, "file"), megabytes(int64(len(data))))
-			return tty.Print(append(tty.Wrap("", 2, holds), "type  thole run "+quoted(name))...)
+			j.Jobs, j.Limits = o.jobs, o.limits()
+			return tty.held(cmd.Context(), o, "thole pack "+quoted(args[0]), func(ctx context.Context) error {
+				return tty.pack(ctx, j)
+			})
 		},
 	}
 	c.Flags().StringArrayVar(&set, "set", nil, "a parameter of the study: `name=value`")
+	o.limitFlags(c.Flags(), "stop after so many `seconds`")
 	return c
+}
+
+// pack runs a job and makes its pack.
+func (tty *terminal) pack(ctx context.Context, j job) error {
+	out, _, _ := j.run(ctx)
+	if len(out.Errors) > 0 {
+		return tty.wrong(out.Errors, false)
+	}
+	r := recordOf(out, out.Document)
+	data, err := writePack(r)
+	if err == nil {
+		err = ctx.Err()
+	}
+	if err != nil {
+		return err
+	}
+	name := cmp.Or(window.FileName(strings.TrimSuffix(j.Name, filepath.Ext(j.Name))), "study") + ".zip"
+	if err := writeFile(".", name, data); err != nil {
+		return &Message{File: "thole pack", What: name + " cannot be written", Why: plainError(err),
+			Type: "thole pack in a folder that can be written"}
+	}
+	holds := fmt.Sprintf("%s: the study, %s it reads, and the record of what it gave, %s",
+		name, count(len(r.Files)-1, "file"), megabytes(int64(len(data))))
+	return tty.Print(append(tty.Wrap("", 2, holds), "type  thole run "+quoted(name))...)
 }
 
 // runPack runs the study in a pack, on the files in the pack and no others, and
