@@ -27,7 +27,7 @@ var sensitivityRecord = &lang.Record{
 }
 
 func sensitivityDo(c *lang.Call) (starlark.Value, error) {
-	leaveOut(c)
+	LeaveOut(c)
 	if err := NeedRanges(c, "wind=(-2, 2)"); err != nil {
 		return nil, err
 	}

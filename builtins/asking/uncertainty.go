@@ -37,7 +37,7 @@ var uncertaintyRecord = &lang.Record{
 const fewDraws = 40
 
 func uncertaintyDo(c *lang.Call) (starlark.Value, error) {
-	leaveOut(c)
+	LeaveOut(c)
 	d := study.Doubt{Draws: c.Whole("draws"), Seed: uint64(c.Whole("seed"))}
 	names := NamesOf(c.Rest)
 	if c.Given("fit") {
