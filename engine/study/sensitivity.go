@@ -65,9 +65,9 @@ func Sensitivity(ctx context.Context, fn Batch, ranges []Range, of string) (*Swi
 		first := 1 + i*(looks+1)
 		own := values[first : first+looks+1]
 		w := Swing{Range: r, AtLow: own[0], AtHigh: own[looks], Swing: own[looks] - own[0],
-			Within:   beyond(r, own),
-			RowedLow: results[first].Outcome.Otherwise(r.Name, r.Low), RowedHigh: results[first+looks].Outcome.
-					Otherwise(r.Name, r.High)}
+			Within:    beyond(r, own),
+			RowedLow:  results[first].Outcome.Otherwise(r.Name, r.Low),
+			RowedHigh: results[first+looks].Outcome.Otherwise(r.Name, r.High)}
 		for _, end := range []int{first, first + looks} {
 			if results[end].Err != nil && w.Reason == nil {
 				w.Reason = results[end].Err
