@@ -130,10 +130,45 @@ result("asked", t[1].inboard_asked)
 result("rowed", t[1].inboard)
 same = vary(lambda inboard: calm.change(oar=sculls.change(inboard=inboard)), inboard=[87, 88])
 result("columns", len([n for n in same.names if n.startswith("inboard")]))
+off = lambda inboard=88: calm.change(oar=sculls.change(inboard=inboard - 1))
+kept = lambda inboard=88: calm.change(oar=sculls.change(inboard=inboard))
+s = sensitivity(off, of="speed", inboard=(87, 89))
+result("rowed low", s[0].rowed_low)
+result("rowed high", s[0].rowed_high)
+result("no rowed", len([n for n in sensitivity(kept, of="speed", inboard=(87, 89)).names if "rowed" in n]))
+u = uncertainty(off, draws=40, inboard=(87, 89)).table
+result("drawn", u.one(quantity="inboard_asked").as_set - u.one(quantity="inboard").as_set)
+result("no asked", len([q for q in uncertainty(kept, draws=40, inboard=(87, 89)).table["quantity"] if "asked" in q]))
 `)
+	near(t, "rowed at the low end", r["rowed low"], 86, 1e-9)
+	near(t, "rowed at the high end", r["rowed high"], 88, 1e-9)
+	near(t, "no column where they agree", r["no rowed"]+r["no asked"], 0, 0)
+	near(t, "drawn", r["drawn"], 1, 1e-9)
 	near(t, "asked", r["asked"], 89, 0)
 	near(t, "rowed", r["rowed"], 88, 1e-9)
 	near(t, "one column where they agree", r["columns"], 1, 0)
+}
+
+// A slider whose field was rowed otherwise says what it asks, and has the field beside it.
+func TestSlidersSayWhatWasRowed(t *testing.T) {
+	for script, want := range map[string]string{
+		"inboard - 1": "inboard_asked: speed inboard", "inboard": "inboard: speed"} {
+		out := asked(t, "explore(lambda inboard=88: calm.change(oar=sculls.change(inboard="+script+
+			")), inboard=[87, 88, 89])")
+		found := ""
+		for _, b := range out.Document.Blocks {
+			if e, ok := b.(*document.Explore); ok {
+				got := e.Axes[0].Name + ":"
+				for _, f := range e.Fields {
+					got += " " + f.Name
+				}
+				found = got
+			}
+		}
+		if found != want {
+			t.Errorf("inboard=%s: %q, not %q", script, found, want)
+		}
+	}
 }
 
 // A machine's pace and watts as its displays pair them: 2:00 is 202.5 W, 1:40 350 W.
