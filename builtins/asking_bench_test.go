@@ -17,10 +17,12 @@ import (
 
 // benchScript runs a script and says how many strokes it rowed, and how many a
 // second; BenchmarkEngineAlone is the engine's own figure beside it.
-func benchScript(b *testing.B, script string) {
+func benchScript(b *testing.B, script string) { benchOn(b, 2, script) }
+
+func benchOn(b *testing.B, jobs int, script string) {
 	strokes := 0
 	for b.Loop() {
-		cfg := Configure(session.Config{Jobs: 2})
+		cfg := Configure(session.Config{Jobs: jobs})
 		out := Run(context.Background(), "study.star", []byte(start+script), cfg)
 		if len(out.Errors) > 0 {
 			b.Fatal(out.Errors.Error())
@@ -41,6 +43,16 @@ def two(drag, bury, power, mass, rate, wind, free_speed, air_area):
     s = calm.change(hull=hull("1x", air_area=air_area), crew=crew_now, oar=old, wind=wind)
     return {"now": s, "shorter": s.change(oar=old.change(length=286))}
 show(compare(uncertainty(two, draws=500, power=about(380, 8), mass=about(84, 2), rate=about(32, 0.3), wind=(-1, 1), **doubt("blade", "crew", "air", boat="1x"))))
+`)
+}
+
+// One question of two rigid single strokes on one core: 200 draws, all forms and holds.
+func BenchmarkWeigh(b *testing.B) {
+	benchOn(b, 1, `
+def pair(drag):
+    now = calm.change(oar=sculls.change(blade=sculls.blade.change(drag=drag)))
+    return {"now": now, "longer": now.change(oar=now.oar.change(length=290))}
+show(weigh(pair, drag=(1.2, 2.1)))
 `)
 }
 

@@ -2,6 +2,7 @@ package builtins_test
 
 import (
 	"context"
+	"slices"
 	"strings"
 	"testing"
 
@@ -32,7 +33,7 @@ card(row(hull("1x"), crew(mass=60, power=200, rate=28, category="senior"), oar(l
 	}
 	words := func(c *document.RigCard) string {
 		text := c.Title + " | " + c.Side
-		for _, r := range c.Rows {
+		for _, r := range append(slices.Clip(c.Rows), c.Computed...) {
 			text += " | " + r.Label + " " + r.Value
 		}
 		for i, line := range c.Known {
@@ -45,7 +46,7 @@ card(row(hull("1x"), crew(mass=60, power=200, rate=28, category="senior"), oar(l
 		{"Coots, 2x, set K and L", "seats not set alike", "1 bow: 157.0 87.0 284.0 15.0 15.0 4.0", "2 stroke: 159.0 88.0 288.0 16.0 16.0",
 			"Load: with juniors lighter first", "overlap 21.0 with gates, 17.0 pin to pin", "lever 2.26 spread 2.51 survey 2.58 effective 2.07",
 			"after the paint", "Re-measured by", "Checked: bolts"},
-		{"height 15.0 cm pitch 4.0 deg", "Length 300.0 cm lies outside the usual 281 to 293.", "usual for sculls, not measured", "write in what you find"},
+		{"height 15.0 cm pitch 4.0 deg", "Length 300.0 cm lies outside the usual 281 to 293.", "usual for sculls, not measured", "Set by"},
 	} {
 		for _, want := range wants {
 			if !strings.Contains(words(cards[i]), want) {

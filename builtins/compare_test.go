@@ -1,10 +1,12 @@
 package builtins
 
 import (
+	"context"
 	"slices"
 	"strings"
 	"testing"
 
+	"thole/builtins/session"
 	"thole/engine/document"
 )
 
@@ -128,10 +130,45 @@ result("asked", t[1].inboard_asked)
 result("rowed", t[1].inboard)
 same = vary(lambda inboard: calm.change(oar=sculls.change(inboard=inboard)), inboard=[87, 88])
 result("columns", len([n for n in same.names if n.startswith("inboard")]))
+off = lambda inboard=88: calm.change(oar=sculls.change(inboard=inboard - 1))
+kept = lambda inboard=88: calm.change(oar=sculls.change(inboard=inboard))
+s = sensitivity(off, of="speed", inboard=(87, 89))
+result("rowed low", s[0].rowed_low)
+result("rowed high", s[0].rowed_high)
+result("no rowed", len([n for n in sensitivity(kept, of="speed", inboard=(87, 89)).names if "rowed" in n]))
+u = uncertainty(off, draws=40, inboard=(87, 89)).table
+result("drawn", u.one(quantity="inboard_asked").as_set - u.one(quantity="inboard").as_set)
+result("no asked", len([q for q in uncertainty(kept, draws=40, inboard=(87, 89)).table["quantity"] if "asked" in q]))
 `)
+	near(t, "rowed at the low end", r["rowed low"], 86, 1e-9)
+	near(t, "rowed at the high end", r["rowed high"], 88, 1e-9)
+	near(t, "no column where they agree", r["no rowed"]+r["no asked"], 0, 0)
+	near(t, "drawn", r["drawn"], 1, 1e-9)
 	near(t, "asked", r["asked"], 89, 0)
 	near(t, "rowed", r["rowed"], 88, 1e-9)
 	near(t, "one column where they agree", r["columns"], 1, 0)
+}
+
+// A slider whose field was rowed otherwise says what it asks, and has the field beside it.
+func TestSlidersSayWhatWasRowed(t *testing.T) {
+	for script, want := range map[string]string{
+		"inboard - 1": "inboard_asked: speed inboard", "inboard": "inboard: speed"} {
+		out := asked(t, "explore(lambda inboard=88: calm.change(oar=sculls.change(inboard="+script+
+			")), inboard=[87, 88, 89])")
+		found := ""
+		for _, b := range out.Document.Blocks {
+			if e, ok := b.(*document.Explore); ok {
+				got := e.Axes[0].Name + ":"
+				for _, f := range e.Fields {
+					got += " " + f.Name
+				}
+				found = got
+			}
+		}
+		if found != want {
+			t.Errorf("inboard=%s: %q, not %q", script, found, want)
+		}
+	}
 }
 
 // A machine's pace and watts as its displays pair them: 2:00 is 202.5 W, 1:40 350 W.
@@ -156,8 +193,8 @@ func TestCompareIsWeighedQuietly(t *testing.T) {
 		"wind":   `calm.change(wind=3)`,
 	} {
 		r := answers(t, `
-w = weigh(calm, `+other+`)
 c = compare(calm, `+other+`)
+w = weigh(calm, `+other+`)
 s = c.one(quantity="speed")
 result("span", 1 if s.forms_low == w["speed"].forms_low and s.forms_high == w["speed"].forms_high else 0)
 words = [(l.verdict, w[l.quantity].verdict) for l in c if l.quantity in w.table["quantity"]]
@@ -192,6 +229,62 @@ show(compare(calm, calm.change(wind=2), calm.change(wind=4)))`)
 		if strings.HasPrefix(c.Text, "Not weighed") {
 			t.Errorf("weighed, and yet: %s", c.Text)
 		}
+	}
+}
+
+// Two strokes have one verdict on a page: that of weigh where it stands above, and none is rowed
+// for it again. Where it stands below and found more, it says so.
+func TestAPageHasOneVerdict(t *testing.T) {
+	longer := "longer = calm.change(oar=sculls.change(length=290), name=\"290\")\n"
+	r := answers(t, longer+`
+w = weigh(calm, longer)
+pairs = [(l.verdict.split(":")[0].split(" and ")[0], w[l.quantity].verdict) for l in compare(calm, longer)
+    if l.quantity in w.table["quantity"]]
+result("lines", len(pairs))
+result("other", len([1 for brief, whole in pairs if not whole.startswith(brief)]))
+result("blade", compare(calm, longer).one(quantity="effort").verdict)
+`)
+	if r["other"] != 0 || r["lines"] < 20 {
+		t.Errorf("%v", r)
+	}
+	cautions := func(script string) string {
+		all := ""
+		for _, c := range asked(t, script).Document.Cautions {
+			all += c.Text + "\n"
+		}
+		return all
+	}
+	larger := "larger = calm.change(oar=sculls.change(blade=sculls.blade.change(area=850)))\n"
+	below := cautions(larger + "show(compare(calm, larger))\nshow(weigh(calm, larger))")
+	above := cautions(larger + "show(weigh(calm, larger))\nshow(compare(calm, larger))")
+	if !strings.Contains(below, `in weigh; weigh's holds`) || strings.Contains(above, "in compare") || strings.Contains(above+below, "Not weighed") {
+		t.Errorf("above: %s\nbelow: %s", above, below)
+	}
+	for name, script := range map[string]string{
+		"the same pair again": "two = calm.change(wind=2)\nshow(compare(calm, two))\nshow(compare(calm, two))",
+		"the same stroke":     `show(compare(calm, calm.change(name="again")))`,
+	} {
+		if all := cautions(script); strings.Contains(all, "Not weighed") {
+			t.Errorf("%s: %s", name, all)
+		}
+	}
+}
+
+// What a page rows quietly stays under sixty strokes.
+func TestQuietStrokesAreCounted(t *testing.T) {
+	rowed := func(script string) int {
+		points := &kept{points: map[string][]byte{}}
+		out := Run(context.Background(), "study.star", []byte(start+script),
+			session.Config{Jobs: 2, Kept: points})
+		if len(out.Errors) > 0 {
+			t.Fatal(out.Errors.Error())
+		}
+		return len(points.points)
+	}
+	plain := rowed(`for w in [2, 3]: result("speed %d" % w, calm.change(wind=w).speed)`)
+	quiet := rowed(`for w in [2, 3]: show(compare(calm, calm.change(wind=w)))`) - plain
+	if quiet < 30 || quiet > 60 {
+		t.Errorf("%d strokes rowed beside %d that the study asks for", quiet, plain)
 	}
 }
 

@@ -103,3 +103,24 @@ func TestMistakesInWeighing(t *testing.T) {
 		}
 	}
 }
+
+// A form that cannot be rowed is told with why, and so is a hold that leaves nothing of the
+// question: a crew of 60 W comes forward too late on a longer way, and a stronger crew at the same
+// effort is the same crew.
+func TestWhatCannotBeRowedIsTold(t *testing.T) {
+	r := answers(t, `
+weak = row(single, crew(mass=84, power=60, rate=20), sculls)
+lines = weigh(weak, weak.change(wind=5)).assumptions
+result("form", lines.one(assumption="a long way of the body").not_rowed)
+stronger = weigh(calm, calm.change(crew=me.change(power=400))).assumptions
+result("hold", stronger.one(assumption="at the same effort").not_rowed)
+`)
+	form, hold := false, false
+	for name := range r {
+		form = form || strings.HasPrefix(name, "form: the drive would take more than")
+		hold = hold || strings.HasPrefix(name, "hold: nothing is left of what was asked")
+	}
+	if !form || !hold {
+		t.Errorf("%v", r)
+	}
+}

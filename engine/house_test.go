@@ -82,8 +82,9 @@ var mayImport = map[string][]string{
 	"builtins/session/typed": {"builtins/session", "builtins/session/source", "builtins/session/message",
 		"builtins/session/limits", "builtins/lang"},
 	// the rooms of what a script can call, the lower first
-	"builtins/account": {"builtins/lang", "builtins/session", "engine/defaults", "engine/hull", "engine/document", "engine/table"},
-	"builtins/views":   {"builtins/lang", "engine/document", "engine/table"},
+	"builtins/account": {"builtins/lang", "builtins/session", "engine/defaults", "engine/hull", "engine/document", "engine/table",
+		"engine/weighing"},
+	"builtins/views": {"builtins/lang", "engine/document", "engine/table"},
 	"builtins/things": {"builtins/units", "builtins/lang", "builtins/account", "builtins/views", "engine/defaults",
 		"engine/fluid", "engine/blade", "engine/oar", "engine/rigging", "engine/hull", "engine/crew", "engine/document",
 		"engine/table"},

@@ -2,96 +2,82 @@ package examples
 
 import (
 	"os"
-	"strings"
 	"testing"
-	"time"
 
 	"github.com/chromedp/cdproto/network"
 	"github.com/chromedp/chromedp"
 	"github.com/chromedp/chromedp/kb"
-
-	"thole/engine/document"
 )
 
-// The lesson is given start to end with the network off, by the keys of a
-// remote: a guess at every question, wrong ones and right ones, then R; each
-// reveal says what was guessed, and at the end nothing is hidden any more.
-func TestGearingLessonFromStartToEnd(t *testing.T) {
-	text, err := os.ReadFile("gearing-lesson/study.star")
-	if err != nil {
-		t.Fatal(err)
+// unfit lists on the shown screen what is smaller than a twenty-eighth of its height, what is
+// cut off or lies on the foot, and whether the page scrolls.
+const unfit = `(() => {
+	const out = [], on = document.querySelector('.scr.on'), walk = document.createTreeWalker(on, NodeFilter.SHOW_TEXT), foot = on.querySelector('.step');
+	for (let n; n = walk.nextNode();) {
+		const e = n.parentElement, said = '"' + n.textContent.trim().slice(0, 24) + '"';
+		if (said == '""' || !e.checkVisibility({visibilityProperty: true, opacityProperty: true}) || e.closest('.vh,option')) continue;
+		const range = document.createRange(); range.selectNodeContents(n);
+		const box = range.getBoundingClientRect(), size = parseFloat(getComputedStyle(e).fontSize) * (e.closest('svg') ? e.getScreenCTM().a : 1);
+		if (!box.width) continue;
+		if (size < innerHeight / 28 - .1) out.push(said + ' is 1/' + (innerHeight / size).toFixed(1) + ' high');
+		if (box.top < -1 || box.left < -1 || box.right > innerWidth + 1 || box.bottom > innerHeight + 1) out.push(said + ' leaves the screen');
+		if (!foot.contains(e) && box.bottom > foot.getBoundingClientRect().top + 2) out.push(said + ' lies on the foot');
 	}
-	out := runExample("gearing-lesson", "study.star", text)
-	if len(out.Errors) > 0 {
-		t.Fatal(out.Errors.Error())
-	}
-	ctx := openBrowser(t)
-	do := func(actions ...chromedp.Action[chromedp.Void]) {
-		t.Helper()
-		if err := chromedp.Do(ctx, actions...); err != nil {
-			t.Fatal(err)
-		}
-	}
-	read := func(script string) string {
-		t.Helper()
-		s, err := chromedp.Run(ctx, chromedp.Evaluate[string](script))
+	if (document.documentElement.scrollHeight > innerHeight + 1 || document.documentElement.scrollWidth > innerWidth + 1) out.push('the page scrolls');
+	return out.join('; ');
+})()`
+
+// Both lessons are given start to end with the network off, by the one key of a remote, on
+// three projectors: no screen scrolls, nothing on it is small or cut off, every question has a
+// picture beside it, and at the end nothing is hidden any more.
+func TestLessonsOnProjectors(t *testing.T) {
+	for _, lesson := range []string{"gearing-lesson", "blade-lesson"} {
+		text, err := os.ReadFile(lesson + "/study.star")
 		if err != nil {
 			t.Fatal(err)
 		}
-		return s
-	}
-	do(chromedp.EmulateViewport(1280, 800), chromedp.Navigate(pageFile(t, out.Document)))
-	if _, err := chromedp.Call(ctx, network.OverrideNetworkState, network.OverrideNetworkStateParams{Offline: true}); err != nil {
-		t.Fatal(err)
-	}
-
-	const openAsk = `[...document.querySelectorAll('.ask')].find(a => !a.classList.contains('open') && a.getBoundingClientRect().top < innerHeight && a.getBoundingClientRect().bottom > 0)`
-	asked, right, wrong := 0, 0, 0
-	for turn := 0; turn < 40; turn++ {
-		for read(`(`+openAsk+`) ? 'yes' : ''`) != "" && asked < 20 {
-			asked++
-			guess := "1"
-			if read(`(`+openAsk+`).querySelector('input[type=number]') ? 'number' : ''`) != "" {
-				guess = ""
-				read(`(() => { const n = (` + openAsk + `).querySelector('input[type=number]'); n.value = n.closest('.ask').dataset.number; return '' })()`)
-			}
-			id := read(`(` + openAsk + `).id`)
-			if guess != "" {
-				do(chromedp.KeyEvent(guess))
-			}
-			do(chromedp.KeyEvent("r"))
-			told := read(`document.getElementById('` + id + `').classList.contains('open') ? document.querySelector('#` + id + ` .after').textContent : ''`)
-			switch {
-			case strings.Contains(told, "So you guessed."):
-				right++
-			case strings.Contains(told, "You guessed "):
-				wrong++
-			default:
-				t.Fatalf("%s: after a guess and R it says %q", id, told)
+		out := runExample(lesson, "study.star", text)
+		if len(out.Errors) > 0 {
+			t.Fatal(out.Errors.Error())
+		}
+		page := pageFile(t, out.Document)
+		ctx := openBrowser(t)
+		do := func(actions ...chromedp.Action[chromedp.Void]) {
+			t.Helper()
+			if err := chromedp.Do(ctx, actions...); err != nil {
+				t.Fatal(err)
 			}
 		}
-		do(chromedp.KeyEvent(kb.PageDown))
-	}
-	questions := 0
-	for _, b := range out.Document.Blocks {
-		if _, ok := b.(*document.Ask); ok {
-			questions++
+		read := func(script string) string {
+			t.Helper()
+			s, err := chromedp.Run(ctx, chromedp.Evaluate[string](script))
+			if err != nil {
+				t.Fatal(err)
+			}
+			return s
 		}
-	}
-	if questions < 5 || asked != questions || right == 0 || wrong == 0 {
-		t.Errorf("%d questions, %d met on the way, %d guessed right, %d wrong", questions, asked, right, wrong)
-	}
-	if hidden := read(`[...document.querySelectorAll('.ask .after, [data-for] table, [data-for] figure')].filter(e => getComputedStyle(e).visibility == 'hidden').length + ''`); hidden != "0" {
-		t.Errorf("%s things are still hidden at the end", hidden)
-	}
-	// space plays the moving picture while it is in the window and nothing has the focus
-	read(`(() => { document.activeElement.blur(); document.querySelector('.player').scrollIntoView({block: 'center', behavior: 'instant'}); return '' })()`)
-	before := read(`document.querySelector('.player input[type=range]').value`)
-	do(chromedp.KeyEvent(" "))
-	for wait := 0; read(`document.querySelector('.player input[type=range]').value`) == before; wait++ {
-		if wait > 100 {
-			t.Fatalf("space does not play: the time stays at %s", before)
+		for _, size := range [][2]int64{{1024, 600}, {1280, 800}, {1920, 1080}} {
+			do(chromedp.EmulateViewport(size[0], size[1]), chromedp.Navigate(page), chromedp.Reload())
+			if _, err := chromedp.Call(ctx, network.OverrideNetworkState, network.OverrideNetworkStateParams{Offline: true}); err != nil {
+				t.Fatal(err)
+			}
+			presses := 0
+			for ; presses < 60 && read(`document.querySelector('.behind.on') ? 'end' : ''`) == ""; presses++ {
+				if wrong := read(unfit); wrong != "" {
+					t.Errorf("%s at %d x %d, %s: %s", lesson, size[0], size[1], read(`document.querySelector('.scr.on').id`), wrong)
+				}
+				if read(`[...document.querySelectorAll('.scr.on .ask')].some(a => !a.closest('.scr').querySelector('.pic svg')) ? 'bare' : ''`) != "" {
+					t.Errorf("%s: a question stands without a picture on %s", lesson, read(`document.querySelector('.scr.on').id`))
+				}
+				do(chromedp.KeyEvent(kb.PageDown))
+			}
+			if presses < 8 || presses == 60 {
+				t.Errorf("%s takes %d presses", lesson, presses)
+			}
+			if hidden := read(`document.querySelectorAll('.ask:not(.open), .hold.shut').length + ''`); hidden != "0" {
+				t.Errorf("%s: %s things are still hidden at the end", lesson, hidden)
+			}
+			do(chromedp.Navigate("about:blank"))
 		}
-		time.Sleep(50 * time.Millisecond)
 	}
 }

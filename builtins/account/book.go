@@ -23,6 +23,7 @@ import (
 	"thole/engine/defaults"
 	"thole/engine/document"
 	"thole/engine/table"
+	"thole/engine/weighing"
 	"thole/engine/words"
 )
 
@@ -101,13 +102,16 @@ type Book struct {
 	unweighed  map[string]bool  // comparisons that were not weighed
 	subject    string           // crew and boat of the first stroke, "" where several crews row
 
+	weighings map[string]*weighing.Weighed // by Pair.Key of the strokes as set
+
 	asked []Request // of the prompt's words
 }
 
 // New gives the empty book of a run, for session.Config.Extra.
 func New() *Book {
 	return &Book{inUse: map[defaultsInUse]bool{}, categories: map[string]bool{}, loads: map[string]bool{},
-		unweighed: map[string]bool{}, loaded: map[[2]any]bool{}, machine: map[float64]bool{}}
+		unweighed: map[string]bool{}, loaded: map[[2]any]bool{}, machine: map[float64]bool{},
+		weighings: map[string]*weighing.Weighed{}}
 }
 
 // defaultsInUse names one line of the table of defaults.
@@ -178,6 +182,32 @@ func Weighed(c *lang.Call) {
 		b.weighed = true
 		b.mu.Unlock()
 	}
+}
+
+// KeepWeighing keeps what was found of two strokes, so that the same two are judged alike
+// wherever else the page has them. What weigh found, which tries more, takes the place of what a
+// comparison did; it gives that.
+func KeepWeighing(thread *starlark.Thread, w *weighing.Weighed) (before *weighing.Weighed) {
+	b := BookOf(thread)
+	if b == nil {
+		return nil
+	}
+	b.mu.Lock()
+	defer b.mu.Unlock()
+	key := w.Pair.Key()
+	before, b.weighings[key] = b.weighings[key], w
+	return before
+}
+
+// WeighingOf is what was found of two strokes before, nil for nothing.
+func WeighingOf(thread *starlark.Thread, p weighing.Pair) *weighing.Weighed {
+	b := BookOf(thread)
+	if b == nil {
+		return nil
+	}
+	b.mu.Lock()
+	defer b.mu.Unlock()
+	return b.weighings[p.Key()]
 }
 
 // mostQuiet strokes of a page are rowed to weigh what compare was asked: thirty of two.

@@ -146,10 +146,10 @@ func peakOf(name string, span lang.Range) (peak float64, ok bool) {
 	return f.Value, true
 }
 
-// leaveOut takes out of a call's ranges those of doubt() that fn does not take: a doubt has more
+// LeaveOut takes out of a call's ranges those of doubt() that fn does not take: a doubt has more
 // inputs than most questions name. Where fn passes on whatever it is given, only the forms that it has to
 // name (along, and one drag area instead of the bodies' areas) are left out.
-func leaveOut(c *lang.Call) {
+func LeaveOut(c *lang.Call) {
 	takes, _, anything := inputsOf(c.Func("fn"))
 	var kept []lang.Named
 	var left []string

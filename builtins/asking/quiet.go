@@ -17,19 +17,29 @@ import (
 
 // quietly weighs a comparison of two strokes without being asked: under every form of the
 // model at the hold of the question, and as set at every other hold, one at a time. under
-// gives the pair under each of several assumptions. nil: the page has rowed as many such
+// gives the pair under each of several assumptions. Two strokes that were weighed before keep that
+// verdict: a page has one. nil: the page has rowed as many such
 // strokes as it may, or the comparison stands inside a function that is called many times.
 func quietly(c *lang.Call, first Pair, names [2]string, more [][]float64,
 	under func([]*rowing.Assumed) ([]Pair, error)) (*weighing.Weighed, error) {
 	if session.Inside(c.Thread) {
 		return nil, nil
 	}
+	if found := account.WeighingOf(c.Thread, first.Solved()); found != nil {
+		w := *found
+		w.Worthwhile = c.Number("worthwhile")
+		if more != nil {
+			w.Draws = more
+		}
+		return &w, nil
+	}
 	q := &weighing.Question{Worthwhile: c.Number("worthwhile"), Forms: true, Holds: true,
 		Row: func(p stroke.Problem) (*stroke.Stroke, error) { return rowing.RowOrRecall(c.Thread, p) }}
 	w := q.Begin(first.Solved(), names)
 	w.Draws = more
 	if more == nil && !slices.ContainsFunc(w.Tries[0].Change, func(x float64) bool { return x != 0 }) {
-		return nil, nil // the same stroke twice
+		account.RowQuietly(c.Thread, 0, "") // the same stroke twice: nothing is left unweighed
+		return nil, nil
 	}
 	sets := w.FormsFor(first.Before.Asked(), first.After.Asked())
 	if !account.RowQuietly(c.Thread, 2*len(sets)+len(weighing.Held), names[0]+" -> "+names[1]) {
@@ -47,6 +57,7 @@ func quietly(c *lang.Call, first Pair, names [2]string, more [][]float64,
 		w.Add(weighing.FormOf, sets[i].Name(), sets[i], p.Solved(), p.Err)
 	}
 	q.AddHolds(w)
+	account.KeepWeighing(c.Thread, w)
 	return w, nil
 }
 

@@ -3,6 +3,7 @@ package asking
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"go.starlark.net/starlark"
 
@@ -22,12 +23,13 @@ var sensitivityRecord = &lang.Record{
 	Errors: []string{"a range for a name that fn does not take"},
 	Example: `sensitivity(lambda wind, rate: usual.change(wind=wind).heaviness - usual.heaviness, ` +
 		`wind=(-2, 2), rate=(31, 33))`,
-	Notes: []string{"the others stand at their own values in fn, or at the middle of their ranges"},
-	Do:    sensitivityDo,
+	Notes: []string{"the others stand at their own values in fn, or at the middle of their ranges",
+		"rowed_low and rowed_high stand beside low and high where something else was rowed than asked"},
+	Do: sensitivityDo,
 }
 
 func sensitivityDo(c *lang.Call) (starlark.Value, error) {
-	leaveOut(c)
+	LeaveOut(c)
 	if err := NeedRanges(c, "wind=(-2, 2)"); err != nil {
 		return nil, err
 	}
@@ -60,8 +62,9 @@ func sensitivityDo(c *lang.Call) (starlark.Value, error) {
 // swingTable lays swings out as lines.
 func swingTable(s *study.Swings) *table.Table {
 	input := &table.Column{Name: "input", Kind: table.Text}
-	low, high, flips := &table.Column{Name: "low", Digits: table.AutoDigits}, &table.Column{Name: "high",
-		Digits: table.AutoDigits}, &table.Column{Name: "flips_at", Digits: table.AutoDigits}
+	place := func(name string) *table.Column { return &table.Column{Name: name, Digits: table.AutoDigits} }
+	low, high, flips := place("low"), place("high"), place("flips_at")
+	rowedLow, rowedHigh := place("rowed_low"), place("rowed_high")
 	of := func(name string, digits int) *table.Column {
 		return &table.Column{Name: name, Unit: s.Output.Unit, Digits: digits, Change: s.Output.Change}
 	}
@@ -70,7 +73,8 @@ func swingTable(s *study.Swings) *table.Table {
 	swing.Signed = true
 	for _, w := range s.Inputs {
 		input.Texts = append(input.Texts, w.Name)
-		for col, x := range map[*table.Column]float64{low: w.Low, high: w.High, flips: w.FlipsAt} {
+		for col, x := range map[*table.Column]float64{low: w.Low, high: w.High, flips: w.FlipsAt,
+			rowedLow: w.RowedLow, rowedHigh: w.RowedHigh} {
 			col.Nums = append(col.Nums, rounding.Clean(x))
 			col.Units = append(col.Units, w.Unit)
 			col.Places = append(col.Places, table.AutoDigits)
@@ -78,5 +82,9 @@ func swingTable(s *study.Swings) *table.Table {
 		atLow.Nums, atHigh.Nums, swing.Nums = append(atLow.Nums, w.AtLow), append(atHigh.Nums, w.AtHigh),
 			append(swing.Nums, w.Swing)
 	}
-	return &table.Table{Columns: []*table.Column{input, low, high, atLow, atHigh, swing, flips}}
+	columns := []*table.Column{input, low, high, atLow, atHigh, swing, flips}
+	if !rowedLow.AllBlank() || !rowedHigh.AllBlank() {
+		columns = slices.Insert(columns, 3, rowedLow, rowedHigh)
+	}
+	return &table.Table{Columns: columns}
 }

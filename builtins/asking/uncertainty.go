@@ -1,6 +1,7 @@
 package asking
 
 import (
+	"context"
 	"errors"
 	"fmt"
 
@@ -29,7 +30,8 @@ var uncertaintyRecord = &lang.Record{
 		`usual.time(2000)}, draws=60, wind=(1, 3))`,
 	Sources: []string{"scrambled Halton points: Owen 2017", "quantiles: Hyndman & Fan 1996, definition 8"},
 	Notes: []string{"alternatives inside fn share each draw: their difference keeps an interval of its own",
-		"doubt(\"blade\") gives ready ranges with their sources"},
+		"doubt(\"blade\") gives ready ranges with their sources",
+		"an input of a field's name that was rowed otherwise stands beside it, as inboard_asked"},
 	Do: uncertaintyDo,
 }
 
@@ -37,7 +39,7 @@ var uncertaintyRecord = &lang.Record{
 const fewDraws = 40
 
 func uncertaintyDo(c *lang.Call) (starlark.Value, error) {
-	leaveOut(c)
+	LeaveOut(c)
 	d := study.Doubt{Draws: c.Whole("draws"), Seed: uint64(c.Whole("seed"))}
 	names := NamesOf(c.Rest)
 	if c.Given("fit") {
@@ -64,7 +66,7 @@ func uncertaintyDo(c *lang.Call) (starlark.Value, error) {
 	}
 	session.Of(c.Thread).Seed(int64(d.Seed))
 	q.quiet = true
-	drawn, err := study.Uncertainty(c.Context(), q.Batch, d)
+	drawn, err := study.Uncertainty(c.Context(), q.besideAsked, d)
 	if err != nil {
 		var unfinished *study.Unfinished
 		if errors.As(err, &unfinished) && drawn != nil {
@@ -86,6 +88,13 @@ func uncertaintyDo(c *lang.Call) (starlark.Value, error) {
 				Why: f.Reason.Error(), Type: "narrower ranges, if the doubt is not as wide"})
 	}
 	return &drawnValue{drawn, &drawnFrom{q.Fn, names, d.Base()}}, nil
+}
+
+// besideAsked answers as Batch does, with what was asked beside what was rowed where they differ.
+func (q *Question) besideAsked(ctx context.Context, points []study.Point) []study.Result {
+	results := q.Batch(ctx, points)
+	study.PutAskedBeside(q.Names, points, results)
+	return results
 }
 
 // drawnTable lays the estimates out, a line each.

@@ -353,7 +353,10 @@ func (r *Record) tooMany(places int, args starlark.Tuple) *Error {
 		e.Type, _, _ = strings.Cut(strings.TrimSpace(r.Example), "\n")
 	case len(byName) > 0:
 		e.Why = "the others go by name: " + Listed(byName, "and", 8)
-		e.Type = byName[0] + "=" + typed(args[places])
+		e.Type = r.example()
+		if p := r.param(byName[0]); p.takes(args[places]) {
+			e.Type = byName[0] + "=" + typed(args[places])
+		}
 	case places == 0:
 		e.Why, e.Type = "nothing goes between its brackets", r.Name+"()"
 	default:

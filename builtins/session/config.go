@@ -56,10 +56,7 @@ type Remember interface {
 type Share struct{ K, N int }
 
 // Step is how far a computation is.
-type Step struct {
-	Done, Of  int
-	FromStore int
-}
+type Step struct{ Done, Of int }
 
 // FileRead is a file the study read, in the order of reading.
 type FileRead struct {

@@ -101,7 +101,8 @@ func fakeRecords() []*lang.Record {
 				Choices: []string{"1x", "2x", "2-", "2+", "4x", "4-", "4+", "8+"},
 				Meant:   map[string]lang.Meant{"quad": {Choice: "4x", Why: "four scullers are a 4x"}}}},
 			Do: func(c *lang.Call) (starlark.Value, error) {
-				return fakeHulls.New(&fakeThing{name: c.Text("boat"), nums: map[string]float64{"seats": 4}}), nil
+				return fakeHulls.New(&fakeThing{name: c.Text("boat"), nums: map[string]float64{"seats": 4}}),
+					nil
 			}},
 		{Name: "crew", Summary: "rowers alike", Makes: "crews",
 			Params: []lang.Param{number1("mass", "kg", 25, 160), number1("power", "W", 20, 1200),
@@ -116,9 +117,11 @@ func fakeRecords() []*lang.Record {
 			"blade", Makes: "oars",
 			Params: []lang.Param{number1("length", "cm", 150, 450, needed),
 				number1("inboard", "cm", 50, 150, needed),
-				{Name: "blade", Is: lang.Text, ByName: true}}, Do: func(c *lang.Call) (starlark.Value, error) {
+				{Name: "blade", Is: lang.Text, ByName: true}},
+			Do: func(c *lang.Call) (starlark.Value, error) {
 				return fakeOars.New(&fakeThing{nums: map[string]float64{"length": c.Number("length"),
-					"inboard": c.Number("inboard"), "outboard": c.Number("length") - c.Number("inboard")}}), nil
+						"inboard": c.Number("inboard"), "outboard": c.Number("length") - c.Number("inboard")}}),
+					nil
 			}},
 		{Name: "rig", Summary: "a rig", Makes: "rigs", Params: []lang.Param{number1("span", "cm", 120, 200)},
 			Do: func(c *lang.Call) (starlark.Value, error) { return starlark.None, nil }},

@@ -23,8 +23,8 @@ func Govern[T any](ctx context.Context, l limits.Limits, work func() (T, error))
 		err  error
 	}
 	var none T
-	if err := ctx.Err(); err != nil {
-		return none, err
+	if ctx.Err() != nil {
+		return none, context.Cause(ctx)
 	}
 	meter := limits.New(ctx, l)
 	done := make(chan result, 1)
@@ -37,20 +37,39 @@ func Govern[T any](ctx context.Context, l limits.Limits, work func() (T, error))
 		made, err := work()
 		done <- result{made, err}
 	}()
-	looks := time.NewTicker(betweenLooks)
-	defer looks.Stop()
-	for {
-		select {
-		case r := <-done:
-			return r.made, r.err
-		case <-ctx.Done():
-			return none, ctx.Err()
-		case <-looks.C:
-			if !meter.Enough() {
-				return none, limits.ErrMemory
+	looking, enough := context.WithCancel(ctx)
+	defer enough()
+	select {
+	case r := <-done:
+		return r.made, r.err
+	case <-ctx.Done():
+		return none, context.Cause(ctx)
+	case <-full(looking, meter):
+		return none, limits.ErrMemory
+	}
+}
+
+// full tells when more memory is held than may be. It looks beside the work and
+// whoever waits for it: a look may collect garbage, which takes seconds on a busy
+// machine, and the end of time must not wait for that.
+func full(ctx context.Context, meter *limits.Meter) <-chan struct{} {
+	over := make(chan struct{})
+	go func() {
+		looks := time.NewTicker(betweenLooks)
+		defer looks.Stop()
+		for {
+			select {
+			case <-ctx.Done():
+				return
+			case <-looks.C:
+				if !meter.Enough() {
+					close(over)
+					return
+				}
 			}
 		}
-	}
+	}()
+	return over
 }
 
 // ErrFault is work that went wrong by a fault of the tool itself.

@@ -7,6 +7,7 @@ import (
 	"go.starlark.net/starlark"
 
 	"thole/builtins/lang"
+	"thole/builtins/session/limits"
 	"thole/builtins/session/message"
 )
 
@@ -88,6 +89,10 @@ func (h *host) Allow(thread *starlark.Thread, r *lang.Record) error {
 func (h *host) Caution(thread *starlark.Thread, c lang.Caution) {
 	if h.cautions != nil {
 		*h.cautions = append(*h.cautions, c)
+		return
+	}
+	if len(h.Study.cautions.order) >= mostBlocks {
+		h.tooMuch("%s cautions", limits.Grouped(mostBlocks+1))
 		return
 	}
 	h.Study.cautions.add(c, h.place(thread, c))

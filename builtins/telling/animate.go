@@ -22,7 +22,7 @@ func animateDo(c *lang.Call) (starlark.Value, error) {
 	if err != nil {
 		return nil, err
 	}
-	f := &document.Figure{Kind: figure.Moving, Held: rowing.HeldAlike(strokes...)}
+	f := &document.Figure{Kind: figure.Moving, Every: c.Number("every"), Held: rowing.HeldAlike(strokes...)}
 	for i, s := range strokes {
 		frames, err := s.Frames(0, int(math.Ceil(s.Problem.Period()*framesPerSecond)))
 		if err != nil {
@@ -56,7 +56,7 @@ var animateRecord = &lang.Record{
 	Name: "animate", Counts: "figure", Topic: "telling", Summary: "the moving picture of one or two strokes",
 	Tells: true, Fills: true, Rest: places,
 	More:    strokesParam,
-	Params:  []lang.Param{nameParam, captionParam},
+	Params:  []lang.Param{rowing.EveryParam, nameParam, captionParam},
 	Gives:   "nothing",
 	Example: `animate(usual)`,
 }

@@ -3,6 +3,7 @@ package telling
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"go.starlark.net/starlark"
 
@@ -79,7 +80,15 @@ func exploreDo(c *lang.Call) (starlark.Value, error) {
 	if err != nil {
 		return nil, err
 	}
-	if err := fillStates(q, e, q.Batch(c.Context(), study.Grid(axes)), of); err != nil {
+	points := study.Grid(axes)
+	results := q.Batch(c.Context(), points)
+	for _, name := range study.PutAskedBeside(q.Names, points, results) { // both stand on the page
+		e.Axes[slices.Index(q.Names, name)].Name += study.Asked
+		if !slices.Contains(of, name) {
+			of = append(of, name)
+		}
+	}
+	if err := fillStates(q, e, results, of); err != nil {
 		return nil, err
 	}
 	tell(c, e)

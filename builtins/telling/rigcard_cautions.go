@@ -37,7 +37,16 @@ func cardCautions(s *rowing.Stroke) []string {
 // "   height 15.0 cm   pitch 4.0 deg   work through 8.0 cm".
 func setting(r *things.Rig) string {
 	out := ""
+	port, starboard := r.Gates()
+	apart := port < starboard || port > starboard
+	if apart { // no mean of two gates: that is the height of neither
+		out = fmt.Sprintf("   gates port %s, starboard %s cm", table.Fixed(units.Trade(port, "cm"), 1),
+			table.Fixed(units.Trade(starboard, "cm"), 1))
+	}
 	for _, m := range things.RigMeasures[2:] { // behind span and spread
+		if apart && (m.Name == "height" || m.Name == "gates_apart") {
+			continue
+		}
 		if x := m.Of(r); !math.IsNaN(x) {
 			out += fmt.Sprintf("   %s %s %s", words.Spaced(m.Name), table.Fixed(units.Trade(x, m.Unit), 1),
 				m.Unit)

@@ -1,15 +1,21 @@
 package telling
 
 import (
+	"fmt"
 	"math"
+	"slices"
 	"strconv"
 
+	"go.starlark.net/starlark"
+
+	"thole/builtins/lang"
 	"thole/builtins/rowing"
 	"thole/builtins/things"
 	"thole/builtins/units"
 	"thole/engine/blade"
 	"thole/engine/document"
 	"thole/engine/table"
+	"thole/engine/words"
 )
 
 // seatColumn is one number of a seat that a rigger sets or checks, in the trade's unit; NaN
@@ -64,14 +70,7 @@ func columnsOf(s *rowing.Stroke) []seatColumn {
 		ofRig("pitch", "deg", func(r *things.Rig) float64 { return r.Pitch }),
 		ofRig("outward", "deg", func(r *things.Rig) float64 { return r.Outward }),
 		ofRig("through", "cm", func(r *things.Rig) float64 { return r.WorkThrough }),
-		ofRig("stretcher", "cm", func(r *things.Rig) float64 { return r.Stretcher }),
-		seatColumn{"hands", "cm", func(s *rowing.Stroke, seat int) float64 {
-			r, _ := s.Rigged(seat, "")
-			if s.Rig == nil {
-				return math.NaN()
-			}
-			return r.Drive
-		}})
+		ofRig("stretcher", "cm", func(r *things.Rig) float64 { return r.Stretcher }))
 }
 
 // seats lists the seats with what is set at each and what is to be written in.
@@ -115,11 +114,67 @@ func seats(card *document.RigCard, s *rowing.Stroke) {
 	if s.Rig != nil {
 		height, pitch = s.Rig.Height, s.Rig.Pitch
 	}
-	head := "write in what you find; hands: over the seat, in the drive"
 	if missing := missingText(height, pitch); missing != "" {
-		head += "; " + missing
+		card.Foot = append(card.Foot, words.Capital(missing)+": blank until measured.")
 	}
-	card.Foot = append(card.Foot, head)
+}
+
+// furtherColumns are what else is set at each seat, as the study gives it; the oars come first.
+func furtherColumns(c *lang.Call, card *document.RigCard) error {
+	if !c.Given("further") {
+		return nil
+	}
+	for _, kv := range c.Value("further").(*starlark.Dict).Items() {
+		head, _ := starlark.AsString(kv[0])
+		name, unit, _ := table.Heading(head)
+		values, ok := lang.Items(kv[1])
+		if name == "" || !ok || len(values) != len(card.Seats) {
+			return c.Wrong("further", lang.Mistake("bow first, None where nobody knows",
+				fmt.Sprintf("a list of %d", len(card.Seats)), "%s has no value for each seat",
+				lang.Briefly(kv[0])))
+		}
+		card.EachSeat()
+		card.Columns = append(card.Columns, document.Item{Label: words.Spaced(name), Unit: unit})
+		for i, v := range values {
+			text, isText := starlark.AsString(v)
+			if x, ok := starlark.AsFloat(v); ok && !isText {
+				text = table.Fixed(x, 1)
+			}
+			card.Known[i] = append(card.Known[i], text)
+		}
+	}
+	return nil
+}
+
+// doubtful takes what is not believed off the card as a number to set.
+func doubtful(c *lang.Call, card *document.RigCard) error {
+	if !c.Given("doubtful") {
+		return nil
+	}
+	for _, v := range c.Items("doubtful") {
+		items, _ := lang.Items(v)
+		seat, column, text := -1, -1, ""
+		if len(items) == 3 {
+			if n, err := starlark.AsInt32(items[0]); err == nil {
+				seat = n - 1
+			} else if x, ok := starlark.AsFloat(items[0]); ok {
+				seat = int(x) - 1
+			}
+			name, _ := starlark.AsString(items[1])
+			column = slices.IndexFunc(card.Columns,
+				func(c document.Item) bool { return c.Label == words.Spaced(name) })
+			text, _ = starlark.AsString(items[2])
+		}
+		if seat < 0 || seat >= len(card.Seats) || column < 0 {
+			return c.Wrong("doubtful", lang.Mistake("a seat from bow, a column of the card, and why",
+				`(3, "span", "159.2 cm, the others 158.0")`, "%s is nothing on this card", lang.Briefly(v)))
+		}
+		card.EachSeat()
+		card.Known[seat][column] = "?"
+		card.Doubtful = append(card.Doubtful,
+			fmt.Sprintf("seat %d, %s: %s", seat+1, card.Columns[column].Label, text))
+	}
+	return nil
 }
 
 // pinsName is what the pins of an oar are measured by, pins the measure, cm.

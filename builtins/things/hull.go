@@ -21,6 +21,9 @@ type Hull struct {
 	given         Given
 }
 
+// Called is the boat's own name, "" where it has none.
+func (h *Hull) Called() string { return h.name }
+
 // SeatHeight is the seat over the water, m, and whether the study measured it; else it is
 // the boat's default.
 func (h *Hull) SeatHeight() (x float64, measured bool) {

@@ -53,6 +53,8 @@ func newAsked(c *lang.Call) (*asked, error) {
 		return nil, c.Wrong("after", lang.Mistake("the function gives both strokes",
 			"weigh(fn), or two strokes: weigh(now, new)", "weigh has a function and a stroke"))
 	}
+	asking.LeaveOut(c)
+	a.names = asking.NamesOf(c.Rest)
 	q, err := asking.NewQuestion(c, a.names, "weighing")
 	if err != nil {
 		return nil, err

@@ -5,15 +5,19 @@
 package weighing
 
 import (
+	"fmt"
+
 	"go.starlark.net/starlark"
 
 	"thole/builtins/account"
 	"thole/builtins/lang"
 	"thole/builtins/rowing"
+	"thole/builtins/session"
 	"thole/engine/equalload"
 	"thole/engine/forms"
 	"thole/engine/stroke"
 	"thole/engine/weighing"
+	"thole/engine/words"
 )
 
 // Records are this room's functions.
@@ -106,7 +110,28 @@ func weighDo(c *lang.Call) (starlark.Value, error) {
 	if low, high := w.Interval(w.Index("speed")); len(a.ranges) > 0 && low == high {
 		return nil, a.noEffect(c)
 	}
+	if q.Forms && q.Holds && !session.Inside(c.Thread) {
+		tellOther(c, w, account.KeepWeighing(c.Thread, w))
+	}
 	return &weighedValue{w}, nil
+}
+
+// tellOther says where a comparison that stands before on the page, which tries less, gave
+// what is told first another verdict.
+func tellOther(c *lang.Call, w, compared *weighing.Weighed) {
+	if compared == nil || compared.Crossed != nil {
+		return
+	}
+	k := w.Main()
+	was, is := compared.Brief(k), w.Brief(k)
+	if was == is {
+		return
+	}
+	lang.HostOf(c.Thread).Caution(c.Thread, lang.Caution{
+		Text: fmt.Sprintf("%s of %s -> %s: %q in compare, %q in weigh; weigh's holds", words.Spaced(
+			w.Quantities[k].Name), w.Names[0], w.Names[1], was, is),
+		Why:  "compare tries forms and holds one at a time, weigh each form at each hold as well",
+		Type: "weigh(...) in a line above compare(...), which then shows weigh's verdicts"})
 }
 
 // noEffect is the error of ranges that change nothing.

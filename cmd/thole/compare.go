@@ -28,6 +28,7 @@ func compareCommand(tty *terminal) *cobra.Command {
 	var tolerances []string
 	var asJSON bool
 	var page string
+	var o runOptions
 	c := &cobra.Command{
 		Use:   "compare RUN RUN",
 		Short: "two runs: cause, effect",
@@ -48,55 +49,71 @@ Ends with 1 if a result differs by more than its tolerance.`,
 				"thole compare last_year this_year")
 		},
 		RunE: func(cmd *cobra.Command, args []string) error {
-			before, err := findRun(args[0])
-			if err != nil {
+			if err := o.check("thole compare"); err != nil {
 				return err
 			}
-			after, err := findRun(args[1])
-			if err != nil {
-				return err
-			}
-			tolerance, err := readTolerances(tolerances, before.Run, after.Run)
-			if err != nil {
-				return err
-			}
-			o := record.Options{Tolerance: tolerance}
-			o.Rerun, o.WhyNot = earlierUnderLater(cmd.Context(), before.Run, after.Run)
-			comparison := record.Compare(before, after, o)
-			if page != "" {
-				if err := comparisonPage(comparison, page); err != nil {
-					return err
-				}
-			}
-			if err := tty.tellComparison(comparison, asJSON); err != nil {
-				return err
-			}
-			if page != "" {
-				tty.PrintNote("Page     " + page)
-			}
-			if comparison.Differ {
-				return ended(endedWrong)
-			}
-			return nil
+			again := "thole compare " + quoted(args[0]) + " " + quoted(args[1])
+			return tty.held(cmd.Context(), o, again, func(ctx context.Context) error {
+				return tty.compare(ctx, args, tolerances, page, asJSON, o)
+			})
 		},
 	}
 	c.Flags().StringArrayVar(&tolerances, "tolerance", nil,
 		"how far a result or column may move, in its own unit: `NAME=X`")
 	c.Flags().BoolVar(&asJSON, "json", false, "the comparison as JSON on stdout")
 	c.Flags().StringVar(&page, "page", "", "write the comparison as a page to this `FILE`")
+	o.limitFlags(c.Flags(), "stop after so many `seconds`")
 	return c
+}
+
+// compare compares two runs, and tells it.
+func (tty *terminal) compare(ctx context.Context, names, tolerances []string, page string, asJSON bool,
+	limits runOptions) error {
+	before, err := findRun(names[0])
+	if err != nil {
+		return err
+	}
+	after, err := findRun(names[1])
+	if err != nil {
+		return err
+	}
+	tolerance, err := readTolerances(tolerances, before.Run, after.Run)
+	if err != nil {
+		return err
+	}
+	o := record.Options{Tolerance: tolerance}
+	o.Rerun, o.WhyNot = earlierUnderLater(ctx, before.Run, after.Run, limits)
+	comparison := record.Compare(before, after, o)
+	if err := ctx.Err(); err != nil { // what was stopped is not told as if it were whole
+		return err
+	}
+	if page != "" {
+		if err := comparisonPage(comparison, page); err != nil {
+			return err
+		}
+	}
+	if err := tty.tellComparison(comparison, asJSON); err != nil {
+		return err
+	}
+	if page != "" {
+		tty.PrintNote("Page     " + page)
+	}
+	if comparison.Differ {
+		return ended(endedWrong)
+	}
+	return nil
 }
 
 // earlierUnderLater runs the earlier run's inputs under this version, where
 // this version is the later run's and another than the earlier run's.
-func earlierUnderLater(ctx context.Context, before, after *record.Run) (*record.Run, string) {
+func earlierUnderLater(ctx context.Context, before, after *record.Run, o runOptions) (*record.Run, string) {
 	if before.Version == after.Version && before.Engine == after.Engine {
 		return nil, ""
 	}
 	if after.Engine != engine.Fingerprint() || after.Version != version {
 		return nil, fmt.Sprintf("the later run is of thole %s, this is another", after.Version)
 	}
-	out, err := rerunRecord(ctx, before)
+	out, err := rerunRecord(ctx, before, o)
 	if err != nil {
 		return nil, "the earlier run does not run under this version: " + err.Error()
 	}
@@ -183,7 +200,7 @@ func exactly(x float64) string { return strconv.FormatFloat(x, 'g', -1, 64) }
 
 // rerunRecord runs a recorded study again under this version, on the inputs as they
 // were recorded: no folder is read.
-func rerunRecord(ctx context.Context, old *record.Run) (*session.Outcome, error) {
+func rerunRecord(ctx context.Context, old *record.Run, o runOptions) (*session.Outcome, error) {
 	var study *record.File
 	for i := range old.Files {
 		if old.Files[i].Role == record.Study {
@@ -194,7 +211,7 @@ func rerunRecord(ctx context.Context, old *record.Run) (*session.Outcome, error)
 		return nil, errors.New("its record holds no study")
 	}
 	out, _, _ := job{Study: study.Path, Name: study.Path, Text: study.Content(), Files: keepFiles(old),
-		Set: recordedSettings(old)}.run(ctx)
+		Set: recordedSettings(old), Jobs: o.jobs, Limits: o.limits()}.run(ctx)
 	if len(out.Errors) > 0 {
 		return out, fmt.Errorf("%s", out.Errors[0].Head())
 	}

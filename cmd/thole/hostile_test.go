@@ -125,7 +125,8 @@ func TestHostileStudies(t *testing.T) {
 		t.Run(name, func(t *testing.T) {
 			dir := t.TempDir()
 			copyFile(t, study, filepath.Join(dir, "study.star"))
-			r := runProgram(t, dir, hostileMemory, "run", "study.star", "--time-limit", strconv.Itoa(hostileLimit),
+			r := runProgram(t, dir, hostileMemory, "run", "study.star", "--time-limit",
+				strconv.Itoa(hostileLimit),
 				"--no-cache")
 			r.check(t, hostileWell[name])
 			if r.code == 1 && !strings.Contains(r.stderr, "why ") {
@@ -152,7 +153,8 @@ func TestStudiesStayInside(t *testing.T) {
 			layCanary(t, outer, inner)
 			copyFile(t, study, filepath.Join(inner, "study.star"))
 			before := treeOf(t, outer, inner)
-			r := runProgram(t, inner, hostileMemory, "run", "study.star", "--time-limit", strconv.Itoa(hostileLimit),
+			r := runProgram(t, inner, hostileMemory, "run", "study.star", "--time-limit",
+				strconv.Itoa(hostileLimit),
 				"--no-cache")
 			r.check(t, hostileWell[name])
 			if after := treeOf(t, outer, inner); !slices.Equal(before, after) {
@@ -183,7 +185,8 @@ func layCanary(t *testing.T, outer, inner string) {
 	must(os.WriteFile(filepath.Join(outer, "canary.csv"),
 		[]byte("secret,piece,setting,distance,time\n"+secret+",1,a,500,100\n"), 0o644))
 	must(os.WriteFile(filepath.Join(outer, "canary.star"), []byte("secret = \""+secret+"\"\n"), 0o644))
-	must(os.WriteFile(filepath.Join(outer, "canary.gpx"), []byte("<gpx><name>"+secret+"</name></gpx>"), 0o644))
+	must(os.WriteFile(filepath.Join(outer, "canary.gpx"), []byte("<gpx><name>"+secret+"</name></gpx>"),
+		0o644))
 	must(os.WriteFile(filepath.Join(outer, "other_run", "record.json"),
 		[]byte(`{"format":1,"study":"`+secret+`","params":{},"results":{},"tables":[{"name":"secret","columns":[{"name":"a","kind":"text"}],"lines":[["`+secret+`"]]}],"cautions":[],"files":[]}`), 0o644))
 	must(os.Symlink("../canary.csv", filepath.Join(inner, "link.csv")))
@@ -264,7 +267,8 @@ func TestScriptInEveryText(t *testing.T) {
 	}
 	// what stands in quotes inside a tag is text, as long as no < or > is in it
 	page = regexp.MustCompile(`"[^"<>]*"`).ReplaceAll(page, []byte(`""`))
-	for _, bad := range []string{`(?i)<script[^>]*>\s*alert`, `(?i)<img`, `(?i)<iframe`, `(?i)<svg[^>]*onload`,
+	for _, bad := range []string{`(?i)<script[^>]*>\s*alert`, `(?i)<img`, `(?i)<iframe`,
+		`(?i)<svg[^>]*onload`,
 		`(?i)<[a-z]+[^>]* on[a-z]+=`, `(?i)<[a-z]+[^>]* src=`} {
 		if found := regexp.MustCompile(bad).Find(page); found != nil {
 			t.Errorf("the page holds %s", found)
@@ -279,7 +283,8 @@ func TestScriptInEveryText(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		cells, err := csv.NewReader(bytes.NewReader(bytes.TrimPrefix(content, []byte("\xef\xbb\xbf")))).ReadAll()
+		cells, err := csv.NewReader(bytes.NewReader(bytes.TrimPrefix(content,
+			[]byte("\xef\xbb\xbf")))).ReadAll()
 		if err != nil {
 			t.Fatal(err)
 		}

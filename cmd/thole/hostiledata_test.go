@@ -21,25 +21,31 @@ func TestHostileData(t *testing.T) {
 		data              func() string
 		well              bool // may also be read
 	}{
-		{"one cell of 60 MB", csv, "data.csv", func() string { return "a,b\n" + mega("x", 60) + ",1\n" }, false},
+		{"one cell of 60 MB", csv, "data.csv", func() string { return "a,b\n" + mega("x", 60) + ",1\n" },
+			false},
 		{"a file of 70 MB", csv, "data.csv", func() string { return "a,b\n" + mega("x,1\n", 70) }, false},
-		{"fourteen million lines", csv, "data.csv", func() string { return "a,b\n" + mega("x,1\n", 56) }, false},
+		{"fourteen million lines", csv, "data.csv", func() string { return "a,b\n" + mega("x,1\n", 56) },
+			false},
 		{"blank lines", csv, "data.csv", func() string { return "a,b\n" + mega("\n", 60) }, true},
 		{"a million columns", csv, "data.csv", func() string {
 			return "a,b" + strings.Repeat(",c", 1000000) + "\nx,1" + strings.Repeat(",2", 1000000) + "\n"
 		}, true},
 		{"a quote that never closes", csv, "data.csv", func() string { return "a,b\n\"" + mega("x,1\n", 60) },
 			false},
-		{"quotes and quotes", csv, "data.csv", func() string { return "a,b\n" + mega(`"""",1`+"\n", 30) }, false},
+		{"quotes and quotes", csv, "data.csv", func() string { return "a,b\n" + mega(`"""",1`+"\n", 30) },
+			false},
 		{"nothing but separators", csv, "data.csv", func() string { return mega(",", 40) }, false},
 		{"not a text", csv, "data.csv", func() string { return mega("\x00\xff\xfe\x01", 20) }, false},
-		{"a number of a million digits", csv, "data.csv", func() string { return "a,b\nx," + mega("9", 1) + "\n" },
+		{"a number of a million digits", csv, "data.csv",
+			func() string { return "a,b\nx," + mega("9", 1) + "\n" },
 			true},
 		{"a track nested without end", track, "data.gpx", func() string { return mega("<gpx>", 50) }, false},
 		{"a track with entities of entities", track, "data.gpx", func() string { return laughs() }, false},
-		{"a track of one element", track, "data.gpx", func() string { return "<gpx><trk><name>" + mega("x", 60) },
+		{"a track of one element", track, "data.gpx",
+			func() string { return "<gpx><trk><name>" + mega("x", 60) },
 			false},
-		{"a track of attributes", track, "data.gpx", func() string { return "<gpx " + mega(`a="b" `, 30) + ">" },
+		{"a track of attributes", track, "data.gpx",
+			func() string { return "<gpx " + mega(`a="b" `, 30) + ">" },
 			false},
 		{"a watch file of noise", `show(read_track("data.fit"))`, "data.fit", func() string {
 			return "\x0e\x10\x00\x00\x00\x00\x00\x03.FIT\x00\x00" + mega("\x40\x00\x01\xff\xff\xff", 20)
@@ -50,10 +56,11 @@ func TestHostileData(t *testing.T) {
 			}, false},
 		{"a record nested without end", `show(read_run("run").table("a"))`, "run/record.json",
 			func() string { return `{"format":1,"tables":` + mega("[", 50) }, false},
-		{"a record of a million tables", `show(read_run("run").table("a"))`, "run/record.json", func() string {
-			return `{"format":1,"tables":[` +
-				strings.TrimSuffix(mega(`{"name":"b","columns":[],"lines":[]},`, 40), ",") + `]}`
-		}, false},
+		{"a record of a million tables", `show(read_run("run").table("a"))`, "run/record.json",
+			func() string {
+				return `{"format":1,"tables":[` +
+					strings.TrimSuffix(mega(`{"name":"b","columns":[],"lines":[]},`, 40), ",") + `]}`
+			}, false},
 		{"a loaded file of 60 MB", `load("data.star", "x")` + "\nshow(x)", "data.star",
 			func() string { return mega("x = 1\n", 60) }, false},
 	} {
@@ -67,7 +74,8 @@ func TestHostileData(t *testing.T) {
 				t.Fatal(err)
 			}
 			os.WriteFile(filepath.Join(dir, "study.star"), []byte(c.study+"\n"), 0o644)
-			r := runProgram(t, dir, hostileMemory, "run", "study.star", "--time-limit", strconv.Itoa(hostileLimit),
+			r := runProgram(t, dir, hostileMemory, "run", "study.star", "--time-limit",
+				strconv.Itoa(hostileLimit),
 				"--no-cache")
 			r.check(t, c.well)
 			if len(r.stderr) > 4000 {
@@ -85,7 +93,8 @@ func laughs() string {
 		n := strconv.Itoa(i)
 		b.WriteString("<!ENTITY a" + strconv.Itoa(i+1) + " \"" + strings.Repeat("&a"+n+";", 10) + "\">\n")
 	}
-	b.WriteString("<!ENTITY file SYSTEM \"file:///etc/passwd\">\n]>\n<gpx><trk><name>&a9;&file;</name></trk></gpx>\n")
+	b.WriteString("<!ENTITY file SYSTEM " +
+		"\"file:///etc/passwd\">\n]>\n<gpx><trk><name>&a9;&file;</name></trk></gpx>\n")
 	return b.String()
 }
 

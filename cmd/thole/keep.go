@@ -2,13 +2,16 @@ package main
 
 import (
 	"bytes"
+	"cmp"
 	"context"
 	"errors"
 	"fmt"
 	"io"
 	"path"
 	"path/filepath"
+	"slices"
 	"strings"
+	"time"
 
 	"thole/builtins/session"
 	"thole/builtins/session/limits"
@@ -57,20 +60,21 @@ func (k keptFolder) lacking() string {
 func keep(ctx context.Context, j job, l limits.Limits, out *session.Outcome, dir string,
 	computes *engine.Engine) (
 	keptFolder, error) {
+	last, end := soonAfter(ctx) // tables and record are written even if the time is just over
+	defer end()
 	doc := out.Document
-	files, params := recordFiles(out.Files), recordParams(out.Params)
-	doc.Run = runName(version, j.Name, files, params)
-	kept := keptFolder{dir: dir, record: record.Of(doc, params, files)}
-	kept.record.Seeds = out.Seeds
-	if dir == "" {
-		kept.dir = filepath.Join(runsDir, doc.Run)
-	}
-	folder, err := openRunFolder(kept.dir)
+	kept := keptFolder{dir: dir}
+	folder, err := session.Govern(last, l, func() (*runFolder, error) {
+		r := recordOf(out, doc)
+		doc.Run = runName(version, j.Name, r.Files, r.Params)
+		kept.record, kept.dir = r, cmp.Or(dir, filepath.Join(runsDir, doc.Run))
+		return openRunFolder(kept.dir)
+	})
 	if err != nil {
-		return kept, err
+		return keptFolder{dir: cmp.Or(dir, runsDir)}, err
 	}
 	defer folder.Close()
-	k := keeper{ctx, l, folder}
+	k := keeper{last, l, folder}
 
 	sheets, figures, err := k.tables(doc, &kept)
 	if err != nil {
@@ -80,6 +84,11 @@ func keep(ctx context.Context, j job, l limits.Limits, out *session.Outcome, dir
 		if err := folder.Write(w.Name, w.Data); err != nil {
 			return kept, err
 		}
+	}
+	if late := ctx.Err(); late != nil { // nothing is planned behind the record, which is written once
+		kept.note, err = k.record(kept.record)
+		kept.recorded = err == nil
+		return kept, errors.Join(late, err)
 	}
 	folder.Plan("page.html")
 	if computes != nil {
@@ -93,10 +102,11 @@ func keep(ctx context.Context, j job, l limits.Limits, out *session.Outcome, dir
 			folder.Plan(f.name + "." + string(format))
 		}
 	}
-	if kept.note, err = folder.Finish(kept.record); err != nil {
+	if kept.note, err = k.record(kept.record); err != nil {
 		return kept, err
 	}
 	kept.recorded = true
+	k.ctx = ctx
 	if err = k.page(doc, &kept); err == nil && computes != nil {
 		err = k.live(out, j.Set, computes, &kept)
 	}
@@ -108,9 +118,7 @@ func keep(ctx context.Context, j job, l limits.Limits, out *session.Outcome, dir
 	}
 	// the record names no file that is not there; if it cannot be mended the run says so all the same
 	if err != nil {
-		folder.unplan()
-		_, again := folder.Finish(kept.record)
-		err = errors.Join(err, again)
+		err = errors.Join(err, folder.unplan(kept.record))
 	}
 	return kept, err
 }
@@ -156,6 +164,16 @@ type keeper struct {
 	folder *runFolder
 }
 
+// record writes the record, which makes the run whole.
+func (k keeper) record(r *record.Run) (note string, err error) {
+	k.folder.list(r)
+	data, err := session.Govern(k.ctx, k.limits, r.Encode)
+	if err != nil {
+		return "", err
+	}
+	return k.folder.Finish(r, data)
+}
+
 // write writes what make gives, made within the limits.
 func (k keeper) write(name string, make func() ([]byte, error)) error {
 	data, err := session.Govern(k.ctx, k.limits, make)
@@ -176,6 +194,7 @@ type picture struct {
 func (k keeper) tables(doc *document.Document, kept *keptFolder) (sheets []workbook.Page, figures []picture,
 	err error) {
 	names := fileNames{}
+	var long []workbook.Page // too long for the workbook
 	for _, b := range doc.Blocks {
 		var t *table.Table
 		name := ""
@@ -193,14 +212,21 @@ func (k keeper) tables(doc *document.Document, kept *keptFolder) (sheets []workb
 		if t == nil {
 			continue
 		}
+		tall := t.Len()*len(t.Columns) > workbook.MostCells
+		if same := slices.IndexFunc(long, func(p workbook.Page) bool {
+			return slices.Equal(p.Table.Columns, t.Columns)
+		}); same >= 0 { // shown and plotted: a long file once
+			kept.record.LiesIn(b, long[same].Name+".csv")
+			continue
+		}
 		if err := k.table(name, t); err != nil {
 			return nil, nil, err
 		}
-		kept.record.Told.LiesIn(b, name+".csv")
-		if t.Len()*len(t.Columns) <= workbook.MostCells {
-			sheets = append(sheets, workbook.Page{Name: name, Table: t})
-		} else {
+		if kept.record.LiesIn(b, name+".csv"); tall {
+			long = append(long, workbook.Page{Name: name, Table: t})
 			kept.tall++
+		} else {
+			sheets = append(sheets, workbook.Page{Name: name, Table: t})
 		}
 		kept.tables++
 	}
@@ -239,8 +265,8 @@ type governed struct {
 }
 
 func (g governed) Write(p []byte) (int, error) {
-	if err := g.ctx.Err(); err != nil {
-		return 0, err
+	if g.ctx.Err() != nil {
+		return 0, context.Cause(g.ctx)
 	}
 	return g.to.Write(p)
 }
@@ -306,6 +332,18 @@ func (n fileNames) of(names ...string) string {
 	return free
 }
 
+// lastMoment is how long a run that was stopped may go on writing.
+const lastMoment = 400 * time.Millisecond
+
+// soonAfter gives a context that ends a moment after another.
+func soonAfter(ctx context.Context) (context.Context, context.CancelFunc) {
+	last, cancel := context.WithCancelCause(context.WithoutCancel(ctx))
+	stop := context.AfterFunc(ctx, func() {
+		time.AfterFunc(lastMoment, func() { cancel(ctx.Err()) })
+	})
+	return last, func() { stop(); cancel(nil) }
+}
+
 // keepPartial writes the tables a stopped computation had, without a record: an
 // unfinished run.
 func (tty *terminal) keepPartial(ctx context.Context, j job, out *session.Outcome, dir string) {
@@ -322,41 +360,64 @@ func (tty *terminal) keepPartial(ctx context.Context, j job, out *session.Outcom
 		return
 	}
 	defer folder.Close()
-	// the study was stopped already; what it had done is written within the time and
-	// memory of another run
-	k := keeper{context.WithoutCancel(ctx), limits.Default, folder}
+	// the study was stopped already, and whoever stopped it waits
+	moment, cancel := soonAfter(ctx)
+	defer cancel()
+	k := keeper{moment, limits.Default, folder}
 	for i, t := range out.Partial {
-		if err := k.table(fmt.Sprintf("stopped_%d", i+1), t); err != nil {
+		err := k.table(fmt.Sprintf(stoppedName, i+1), t)
+		if moment.Err() != nil {
+			tty.PrintNote(tty.Clean("what was done is too long to be written at once; the same command " +
+				"goes on"))
+			return
+		}
+		if err != nil {
 			tty.printMessage(writeFailed(dir, err))
 			return
 		}
 	}
-	tty.PrintNote(tty.Clean("Kept     " + path.Join(filepath.ToSlash(dir), "stopped_1.csv") +
+	tty.PrintNote(tty.Clean("Kept     " +
+		path.Join(filepath.ToSlash(dir), fmt.Sprintf(stoppedName, 1)+".csv") +
 		", the points that were done"))
 }
 
 // notKept says what of a run is not kept, and why: a limit, a signal, or the disk.
 func notKept(kept keptFolder, err error, l limits.Limits, again string) Message {
-	m := Message{File: "thole run", Level: message.Stopped}
+	m := stoppedBy(err, l, again)
+	m.File = "thole run"
+	switch {
+	case m.What == "":
+		m = writeFailed(kept.dir, err)
+	case errors.Is(err, session.ErrFault):
+		m.What = "the page or a picture went wrong inside"
+		m.Type = "the same study without its last figure; and report it with the study"
+	case m.Why != "":
+		m.What += ", after the study was rowed"
+		m.Why = "its tables, page or pictures take more"
+	}
+	m.Why = strings.TrimPrefix(m.Why+"; "+kept.lacking(), "; ")
+	return m
+}
+
+// stoppedBy says which limit, or who, ended a piece of work, or that it went wrong
+// inside; without a sentence where it was none of them.
+func stoppedBy(err error, l limits.Limits, again string) Message {
+	m := Message{File: strings.Join(strings.Fields(again)[:2], " "), Level: message.Stopped}
 	switch {
 	case errors.Is(err, limits.ErrMemory):
-		m.What = "stopped at the memory limit, after the study was rowed"
-		m.Why = "its page or pictures take more memory than it may have; " + kept.lacking()
-		m.Type = fmt.Sprintf("%s --memory-limit %d, or fewer points", again, 2*l.Heap>>20)
+		m.What = fmt.Sprintf("stopped at the memory limit, %d MB", l.Heap>>20)
+		m.Why = "it takes more memory than it may have"
+		m.Type = fmt.Sprintf("%s --memory-limit %d", again, 2*l.Heap>>20)
 	case errors.Is(err, context.DeadlineExceeded):
-		m.What = "stopped at the time limit, after the study was rowed"
-		m.Why = "setting its page or pictures takes longer; " + kept.lacking()
+		m.What = fmt.Sprintf("stopped at the time limit, %g s", l.Seconds)
+		m.Why = "it takes longer than it may"
 		m.Type = fmt.Sprintf("%s --time-limit %g", again, 2*l.Seconds)
 	case errors.Is(err, context.Canceled):
-		m.What, m.Why, m.Type = "stopped", kept.lacking(), again
+		m.What, m.Type = "stopped", again
 	case errors.Is(err, session.ErrFault):
 		m.Level = message.Wrong
-		m.What, m.Why = "the page or a picture went wrong inside",
-			"this is a fault of thole, not of the study; "+kept.lacking()
-		m.Type = "the same study without its last figure; and report it with the study"
-	default:
-		m = writeFailed(kept.dir, err)
-		m.Why += "; " + kept.lacking()
+		m.What, m.Why = "something went wrong inside", "this is a fault of thole, not of the study"
+		m.Type = "report it with what was typed"
 	}
 	return m
 }

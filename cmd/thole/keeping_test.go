@@ -4,6 +4,8 @@ package main
 
 import (
 	"bytes"
+	"crypto/sha256"
+	"encoding/hex"
 	"math/rand/v2"
 	"os"
 	"os/exec"
@@ -48,7 +50,8 @@ answer("{top.outboard} with {top.stiffness}: {top.speed}.")
 `
 
 // runIn starts the program in a folder and waits.
-func runIn(t *testing.T, program, dir string, env []string, args ...string) (stdout, stderr string, code int) {
+func runIn(t *testing.T, program, dir string, env []string, args ...string) (stdout, stderr string,
+	code int) {
 	t.Helper()
 	cmd := exec.Command(program, args...)
 	cmd.Dir = dir
@@ -211,6 +214,45 @@ func TestTwoRunsAtOnce(t *testing.T) {
 	sameFolders(t, "two at once", want, folderBytes(t, filepath.Join(dir, "b")))
 }
 
+// A long table that is shown and plotted lies in one file, which the record knows by its hash, and
+// a later study is told where its lines are.
+func TestLongTableIsWrittenOnce(t *testing.T) {
+	thole := program(t)
+	dir := layStudy(t, `title("many")
+t = vary(lambda a, b: {"x (cm)": a + b, "y (cm)": a - b}, a=steps(1, 300, 1), b=steps(1, 200, 1))
+show(t, name="lines")
+plot(t, x="a", y="x", name="curve")
+show(t.where(b=1), name="short")
+answer("x")
+`)
+	_, stderr, code := runIn(t, thole, dir, nil, "run", "shafts.star", "--out", "long")
+	if code != 0 || !strings.Contains(stderr, "1 too long for a workbook") {
+		t.Fatalf("ended with %d:\n%s", code, stderr)
+	}
+	got := folderBytes(t, filepath.Join(dir, "long"))
+	if strings.Count(got["lines.csv"], "\n") != 60_001 || got["curve.csv"] != "" || got["short.csv"] == "" {
+		t.Errorf("%d bytes of lines, %d of curve", len(got["lines.csv"]), len(got["curve.csv"]))
+	}
+	// what the run left when it was stopped goes when it is whole
+	os.WriteFile(filepath.Join(dir, "long", "stopped_1.csv"), []byte("a\n1\n"), 0o644)
+	runIn(t, thole, dir, nil, "run", "shafts.star", "--out", "long")
+	if _, err := os.Stat(filepath.Join(dir, "long", "stopped_1.csv")); err == nil {
+		t.Error("a table of the stopped run is left beside the whole one")
+	}
+	sum := sha256.Sum256([]byte(got["lines.csv"]))
+	if n := strings.Count(got["record.json"], hex.EncodeToString(sum[:])); n != 2 ||
+		len(got["record.json"]) > 100_000 {
+		t.Errorf("the record of %d bytes names the file's hash %d times, not for both",
+			len(got["record.json"]), n)
+	}
+	os.WriteFile(filepath.Join(dir, "later.star"),
+		[]byte("title(\"later\")\nshow(read_run(\"long\").table(\"lines\"))\n"), 0o644)
+	_, stderr, code = runIn(t, thole, dir, nil, "run", "later.star")
+	if code != 1 || !strings.Contains(stderr, "60000 lines, which lie in long/lines.csv") {
+		t.Errorf("a later study ended with %d:\n%s", code, stderr)
+	}
+}
+
 // A part of a sweep each, then gathered: the bytes of one run.
 func TestPartsGatherToOneRun(t *testing.T) {
 	thole := program(t)
@@ -320,7 +362,8 @@ func TestSeasonInItsSecondYear(t *testing.T) {
 		os.WriteFile(golden, []byte(stdout), 0o644)
 	}
 	if want, err := os.ReadFile(golden); err != nil || string(want) != stdout {
-		t.Errorf("examples/season/comparison.txt differs (go test ./cmd/thole -run Season -update writes it anew): %v\n%s", err, stdout)
+		t.Errorf("examples/season/comparison.txt differs (go test ./cmd/thole -run Season -update writes "+
+			"it anew): %v\n%s", err, stdout)
 	}
 	if _, _, code = runIn(t, thole, dir, nil, "compare", "this_year", "this_year"); code != 0 {
 		t.Errorf("a run beside itself ended with %d", code)

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"cmp"
 	"context"
 	"fmt"
 	"os"
@@ -18,7 +19,7 @@ import (
 // packCommand makes one file of a study to hand on.
 func packCommand(tty *terminal) *cobra.Command {
 	var set []string
-	var live bool
+	var o runOptions
 	c := &cobra.Command{
 		Use:   "pack STUDY",
 		Short: "one file to hand on",
@@ -29,53 +30,70 @@ With --live also NAME-live.html, for who has no thole: a page that holds study
 and engine, whose numbers can be changed where it is read.`,
 		Args: oneStudy,
 		RunE: func(cmd *cobra.Command, args []string) error {
+			if err := o.check("thole pack"); err != nil {
+				return err
+			}
 			j, err := openJob("thole pack", args[0], set)
 			if err != nil {
 				return err
 			}
 			defer j.Close()
-			var e engine.Engine
-			if live {
-				if e, err = tty.engine(); err != nil {
-					return err
-				}
-			}
-			out, _, _ := j.run(cmd.Context())
-			if len(out.Errors) > 0 {
-				return tty.wrong(out.Errors, false)
-			}
-			r := recordOf(out, out.Document)
-			data, err := writePack(r)
-			if err != nil {
-				return err
-			}
-			stem := strings.TrimSuffix(j.Name, filepath.Ext(j.Name))
-			name := stem + ".zip"
-			if err := writePacked(name, data); err != nil {
-				return err
-			}
-			holds := fmt.Sprintf("%s: the study, %s it reads, and the record of what it gave, %s",
-				name, count(len(r.Files)-1, "file"), megabytes(int64(len(data))))
-			said := append(tty.Wrap("", 2, holds), "type  thole run "+quoted(name))
-			if live {
-				out.Document.Command = rerun(j.Name, set)
-				page, err := rerunning.Page(out, j.Set, e.Loader, e.Packed)
+			j.Jobs, j.Limits = o.jobs, o.limits()
+			var computes *engine.Engine
+			if o.live {
+				e, err := tty.engine()
 				if err != nil {
 					return err
 				}
-				name = stem + "-" + liveName
-				if err := writePacked(name, page); err != nil {
-					return err
-				}
-				said = append(said, tty.Wrap("", 2, name+": the page that computes where it is read, "+
-					megabytes(int64(len(page)))+"; any browser opens it, without a network")...)
+				computes = &e
 			}
-			return tty.Print(said...)
+			return tty.held(cmd.Context(), o, "thole pack "+quoted(args[0]), func(ctx context.Context) error {
+				return tty.pack(ctx, j, set, computes)
+			})
 		},
 	}
-	c.Flags().BoolVar(&live, "live", false, "also NAME-live.html, a page whose numbers can be changed where it is read")
 	c.Flags().StringArrayVar(&set, "set", nil, "a parameter of the study: `name=value`")
+	c.Flags().BoolVar(&o.live, "live", false, "also NAME-live.html, a page whose numbers can be changed where it is read")
+	o.limitFlags(c.Flags(), "stop after so many `seconds`")
 	return c
+}
+
+// pack runs a job and makes its pack; with an engine the live page too.
+func (tty *terminal) pack(ctx context.Context, j job, set []string, computes *engine.Engine) error {
+	out, _, _ := j.run(ctx)
+	if len(out.Errors) > 0 {
+		return tty.wrong(out.Errors, false)
+	}
+	r := recordOf(out, out.Document)
+	data, err := writePack(r)
+	if err == nil {
+		err = ctx.Err()
+	}
+	if err != nil {
+		return err
+	}
+	stem := cmp.Or(window.FileName(strings.TrimSuffix(j.Name, filepath.Ext(j.Name))), "study")
+	name := stem + ".zip"
+	if err := writePacked(name, data); err != nil {
+		return err
+	}
+	holds := fmt.Sprintf("%s: the study, %s it reads, and the record of what it gave, %s",
+		name, count(len(r.Files)-1, "file"), megabytes(int64(len(data))))
+	said := append(tty.Wrap("", 2, holds), "type  thole run "+quoted(name))
+	if computes != nil {
+		out.Document.Command = rerun(j.Name, set)
+		page, err := rerunning.Page(out, j.Set, computes.Loader, computes.Packed)
+		if err != nil {
+			return err
+		}
+		name = stem + "-" + liveName
+		if err := writePacked(name, page); err != nil {
+			return err
+		}
+		said = append(said, tty.Wrap("", 2, name+": the page that computes where it is read, "+
+			megabytes(int64(len(page)))+"; any browser opens it, without a network")...)
+	}
+	return tty.Print(said...)
 }
 
 // writePacked writes a file to hand on into the current folder.

@@ -50,7 +50,8 @@ func TestPackComesBack(t *testing.T) {
 
 func TestPackHoldsNothingOfTheMachine(t *testing.T) {
 	r := sampleRecord()
-	r.Files = append(r.Files, record.NewFile("/home/somebody/last_year/record.json", record.Input, []byte("{}")))
+	r.Files = append(r.Files, record.NewFile("/home/somebody/last_year/record.json", record.Input,
+		[]byte("{}")))
 	if _, err := writePack(r); err == nil {
 		t.Error("a path of this machine went into a pack")
 	}

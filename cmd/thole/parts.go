@@ -150,7 +150,8 @@ func gatherCommand(tty *terminal) *cobra.Command {
 		Use:   "gather STUDY",
 		Short: "join the parts of a sweep",
 		Long: `Runs a study on the points that its parts have rowed (thole run STUDY --part K/N)
-and gives the same bytes as one run. A part that is missing is rowed here.
+and gives the same bytes as one run. A part that is missing is rowed here; one that
+was killed and is rowed again rows only what it lacks.
 
 An array job of any batch scheduler rows the parts; all that a task needs is its
 number. On a Slurm cluster:

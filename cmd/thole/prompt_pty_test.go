@@ -102,7 +102,8 @@ func (s *sitting) wait(what string, shows func(text string) bool) time.Duration 
 // ready waits for the prompt at the end of the window.
 func (s *sitting) ready() time.Duration {
 	s.t.Helper()
-	return s.wait("the prompt", func(text string) bool { return text == ">" || strings.HasSuffix(text, "\n>") })
+	return s.wait("the prompt",
+		func(text string) bool { return text == ">" || strings.HasSuffix(text, "\n>") })
 }
 
 // dropped waits for the prompt behind so many dropped lines.
@@ -148,13 +149,16 @@ func (s *sitting) ended() int {
 	return s.cmd.ProcessState.ExitCode()
 }
 
-const aBoat = "now = row(hull(\"1x\"), crew(mass=84, power=380, rate=32), oar(length=288, inboard=88, blade=\"scull hatchet\"), name=\"now\")"
+const aBoat = "now = row(hull(\"1x\"), crew(mass=84, power=380, rate=32), oar(length=288, inboard=88, " +
+	"blade=\"scull hatchet\"), name=\"now\")"
 
 // A paste arrives whole: tabs and blanks for indents, empty lines within, with
 // the marks of a paste around it and without.
 func TestPasteOfBlocks(t *testing.T) {
-	tabs := "def f(x):\r\t# tabs\r\r\tif x > 2:\r\r\t\treturn \"more\"\r\r\telse:\r\t\treturn \"less\"\r\rf(3)\rf(1)\r"
-	blanks := "def g(x):\n    y = x + 1\n\n    # blanks\n\n    return y\ntotal = [\n\n  g(1),\n  g(2)]\nfor i in range(2):\n    total = total + [i]\n\ntotal\n"
+	tabs := "def f(x):\r\t# tabs\r\r\tif x > 2:\r\r\t\treturn \"more\"\r\r\telse:\r\t\treturn " +
+		"\"less\"\r\rf(3)\rf(1)\r"
+	blanks := "def g(x):\n    y = x + 1\n\n    # blanks\n\n    return y\ntotal = [\n\n  g(1),\n  " +
+		"g(2)]\nfor i in range(2):\n    total = total + [i]\n\ntotal\n"
 	for _, marked := range []bool{false, true} {
 		t.Run(fmt.Sprintf("marked %v", marked), func(t *testing.T) {
 			t.Parallel()
@@ -166,7 +170,8 @@ func TestPasteOfBlocks(t *testing.T) {
 				}
 				s.keys(paste)
 				s.wait("the last answer", func(text string) bool {
-					return strings.HasSuffix(text, "\nless\n>") || strings.HasSuffix(text, "\n[2, 3, 0, 1]\n>")
+					return strings.HasSuffix(text, "\nless\n>") ||
+						strings.HasSuffix(text, "\n[2, 3, 0, 1]\n>")
 				})
 			}
 			text := s.text()
@@ -305,7 +310,10 @@ func TestCtrlCDropsTheLine(t *testing.T) {
 		t.Errorf("a is %q:\n%s", got, s.text())
 	}
 	s.keys("c = (1\r")
-	s.wait("the hint", func(text string) bool { return strings.Contains(text, "is still open: close it here") })
+	s.wait("the hint", func(text string) bool {
+		return strings.Contains(text,
+			"is still open: close it here")
+	})
 	s.keys(")\r")
 	s.ready()
 	if got := s.line("c"); got != "1" {
@@ -327,7 +335,10 @@ func TestTypedAhead(t *testing.T) {
 	s.keys("x = 0\rfor i in range(1000000): x += 1\r")
 	s.keys("x\r\"ne")
 	s.keys("xt\"\r")
-	s.wait("the last answer", func(text string) bool { return strings.HasSuffix(text, "> \"next\"\nnext\n>") })
+	s.wait("the last answer", func(text string) bool {
+		return strings.HasSuffix(text,
+			"> \"next\"\nnext\n>")
+	})
 	if text := s.text(); !strings.Contains(text, "> x\n1000000\n>") {
 		t.Errorf("the window:\n%s", text)
 	}
@@ -398,9 +409,11 @@ func TestCompletionAtThePrompt(t *testing.T) {
 	s.line(aBoat)
 	for i, c := range []struct{ typed, list, after string }{
 		{"x = oar(length=288, in\t",
-			"\n  inboard=   cm   needed   50 to 150; usual 83 to 89 scull, 112 to 118 sweep\n", "> x = oar(length=288, inboard="},
+			"\n  inboard=   cm   needed   50 to 150; usual 83 to 89 scull, 112 to 118 sweep\n",
+			"> x = oar(length=288, inboard="},
 		{"y = row(now.hull, now.crew, now.oar, \t",
-			"\n  hold=                 \"power\"   power, handle_power, effort, force, speed\n", "> y = row(now.hull, now.crew, now.oar,"},
+			"\n  hold=                 \"power\"   power, handle_power, effort, force, speed\n",
+			"> y = row(now.hull, now.crew, now.oar,"},
 		{"y = now.change(wi\t", "\n  wind=   m/s   as it is   -20 to 20; from ahead counts up\n",
 			"> y = now.change(wind="},
 		{"h = hull(\"2\t", "\n  2x\"  2-\"  2+\"\n", "> h = hull(\"2"},

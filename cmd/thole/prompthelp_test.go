@@ -59,7 +59,8 @@ func TestExamplesOfHelpAtThePrompt(t *testing.T) {
 			}
 			p.typed = true
 			page, _ := builtins.Library().Help(topic.Name, 80)
-			_, need := builtins.ExamplesNeed(page, func(name string) bool { _, ok := p.live.Lookup(name); return ok })
+			_, need := builtins.ExamplesNeed(page,
+				func(name string) bool { _, ok := p.live.Lookup(name); return ok })
 			var lines []string
 			for line := range strings.Lines(page) {
 				if text, ok := strings.CutPrefix(line, "> "); ok {

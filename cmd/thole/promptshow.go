@@ -1,6 +1,7 @@
 package main
 
 import (
+	"context"
 	"fmt"
 	"os"
 	"path/filepath"
@@ -15,6 +16,7 @@ import (
 	"thole/builtins/account"
 	"thole/builtins/rowing"
 	"thole/builtins/session"
+	"thole/builtins/session/limits"
 	"thole/builtins/session/message"
 	"thole/builtins/session/typed"
 	"thole/engine/document"
@@ -39,12 +41,7 @@ func (p *prompt) show(r *typed.Reply) bool {
 			tty.Print(window.Load(tty.Window, text)...)
 		}
 	}
-	if r.Document != nil {
-		tty.Print(p.toldNow(r.Document)...)
-	}
-	for _, v := range r.Shown {
-		tty.Print(p.value(v)...)
-	}
+	well := p.set(r)
 	for _, msg := range r.Cautions {
 		p.printOnce(*msg)
 	}
@@ -62,7 +59,33 @@ func (p *prompt) show(r *typed.Reply) bool {
 	}
 	p.taken(r)
 	p.stale(r)
-	return len(r.Errors) == 0
+	return well && len(r.Errors) == 0
+}
+
+// set sets what a block told and the values that show themselves, within the time,
+// memory and Ctrl-C that held the block; false where that was not to be done.
+func (p *prompt) set(r *typed.Reply) bool {
+	var lines []string
+	var err error
+	p.compute(func(ctx context.Context) {
+		lines, err = session.Govern(ctx, limits.Default, func() (lines []string, err error) {
+			if r.Document != nil {
+				lines = p.toldNow(r.Document)
+			}
+			for _, v := range r.Shown {
+				lines = append(lines, p.value(v)...)
+			}
+			return lines, nil
+		})
+	})
+	if err == nil {
+		p.tty.Print(lines...)
+		return true
+	}
+	m := stoppedBy(err, limits.Default, "thole prompt")
+	m.File, m.Why, m.Type = "", "it was worked out, but is too much to be shown", "show less of it"
+	p.tty.printMessage(m)
+	return false
 }
 
 // taken says when a name of the tool was given another meaning.
@@ -77,6 +100,8 @@ func (p *prompt) taken(r *typed.Reply) {
 
 // tellOnce remembers that something was told; false where it was already.
 func (p *prompt) tellOnce(key string) bool {
+	p.mu.Lock() // what sets a value may have been left behind, see set
+	defer p.mu.Unlock()
 	if p.said == nil {
 		p.said = map[string]bool{}
 	}

@@ -24,9 +24,14 @@ func inTerminal(t *testing.T, columns uint16, env []string, wait, keys string, a
 	t.Helper()
 	dir := t.TempDir()
 	for name, text := range map[string]string{
-		"quad.star":    "title(\"How big a blade?\")\nshow(table([{\"set\": \"A\", \"area (cm²)\": 820}]), name=\"blades\")\ncaution(\"Not rowed.\")\nanswer(\"820 cm², as before, and this sentence is long enough to go over the edge of a narrow window.\")\n",
-		"wrong.star":   "x = very(3)\n",
-		"endless.star": "def rowed(outboard, wind):\n    return row(hull(\"1x\"), crew(mass=84, power=380, rate=32), oar(length=outboard + 88, inboard=88, blade=\"scull hatchet\"), wind=wind)\nt = vary(rowed, outboard=steps(180, 210, 0.005), wind=steps(-5, 5, 0.1))\nanswer(\"{n}\", n=len(t))\n",
+		"quad.star": "title(\"How big a blade?\")\nshow(table([{\"set\": \"A\", \"area (cm²)\": 820}]), " +
+			"name=\"blades\")\ncaution(\"Not rowed.\")\nanswer(\"820 cm², as before, and this sentence is " +
+			"long enough to go over the edge of a narrow window.\")\n",
+		"wrong.star": "x = very(3)\n",
+		"endless.star": "def rowed(outboard, wind):\n    return row(hull(\"1x\"), crew(mass=84, power=380, " +
+			"rate=32), oar(length=outboard + 88, inboard=88, blade=\"scull hatchet\"), wind=wind)\nt = " +
+			"vary(rowed, outboard=steps(180, 210, 0.005), wind=steps(-5, 5, 0.1))\nanswer(\"{n}\", " +
+			"n=len(t))\n",
 	} {
 		if err := os.WriteFile(filepath.Join(dir, name), []byte(text), 0o644); err != nil {
 			t.Fatal(err)
@@ -34,7 +39,8 @@ func inTerminal(t *testing.T, columns uint16, env []string, wait, keys string, a
 	}
 	cmd := exec.Command("thole", args...)
 	cmd.Dir = dir
-	cmd.Env = append(os.Environ(), append([]string{"LC_ALL=C.UTF-8", "TERM=xterm-256color", "NO_COLOR="}, env...)...)
+	cmd.Env = append(os.Environ(),
+		append([]string{"LC_ALL=C.UTF-8", "TERM=xterm-256color", "NO_COLOR="}, env...)...)
 	tty, err := pty.StartWithSize(cmd, &pty.Winsize{Rows: 24, Cols: columns})
 	if err != nil {
 		t.Fatal(err)

@@ -43,7 +43,9 @@ func runCommand(tty *terminal) *cobra.Command {
 	var o runOptions
 	c := &cobra.Command{
 		Use: "run STUDY", Short: "row a study", Args: oneStudy,
-		Long: "Rows a study: the answer here, the page and all tables and figures in runs/.",
+		Long: `Rows a study: the answer here, the page and all tables and figures in runs/.
+A long run that was stopped goes on where it was when the same command is typed again:
+until it is whole, its strokes lie in a file (.points) beside its folder.`,
 		RunE: func(c *cobra.Command, args []string) error { return tty.run(c.Context(), args[0], o) },
 	}
 	f := c.Flags()
@@ -136,7 +138,7 @@ func (tty *terminal) runJob(ctx context.Context, j job, o runOptions, recorded *
 		tty.PrintNote(printed(tty.Window, prints)...)
 		code := tty.wrong(out.Errors, o.debug)
 		if out.Stopped {
-			tty.keepPartial(ctx, j, out, o.out)
+			tty.keepPartial(limited, j, out, o.out)
 			if ctx.Err() != nil {
 				code = ended(interrupted)
 			}
@@ -164,7 +166,27 @@ func (tty *terminal) runJob(ctx context.Context, j job, o runOptions, recorded *
 		}
 		return ended(endedWrong)
 	}
-	return tty.sameAsRecorded(recorded, kept.record)
+	return tty.held(ctx, o, j.Command, func(context.Context) error {
+		return tty.sameAsRecorded(recorded, kept.record)
+	})
+}
+
+// held does what a command does but run a study, within the options' time and
+// memory, and says what ended it; again is the command as it was typed.
+func (tty *terminal) held(ctx context.Context, o runOptions, again string,
+	work func(ctx context.Context) error) error {
+	limited, cancel := o.within(ctx)
+	defer cancel()
+	_, err := session.Govern(limited, o.limits(), func() (any, error) { return nil, work(limited) })
+	m := stoppedBy(err, o.limits(), again)
+	switch {
+	case m.What == "":
+		return err
+	case ctx.Err() != nil:
+		tty.printMessage(m)
+		return ended(interrupted)
+	}
+	return &m
 }
 
 // within gives the context that ends with the limit of time.

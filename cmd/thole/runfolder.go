@@ -31,6 +31,7 @@ type runFolder struct {
 	earlier *record.Run // what the folder held before
 	written []string
 	planned []string // written after the record
+	record  []byte   // as it was written
 }
 
 // runName is the name of a run's folder: the study and four characters made
@@ -95,8 +96,25 @@ func (f *runFolder) Close() { f.root.Close() }
 // run's files.
 func (f *runFolder) Plan(name string) { f.planned = append(f.planned, name) }
 
-// unplan forgets what was planned; what of it was written counts as written.
-func (f *runFolder) unplan() { f.planned = nil }
+// unplan forgets what was planned: the record then lists what of it was written, and
+// its other lines, which may be millions, are not made once more.
+func (f *runFolder) unplan(r *record.Run) error {
+	f.planned = nil
+	before := r.Outputs
+	f.list(r)
+	data, err := record.Relisted(f.record, before, r.Outputs)
+	if err != nil || f.record == nil {
+		return err
+	}
+	return f.Write(record.FileName, data)
+}
+
+// list gives a record the names of the run's files.
+func (f *runFolder) list(r *record.Run) {
+	r.Outputs = slices.Concat(f.written, f.planned)
+	slices.Sort(r.Outputs)
+	r.Outputs = slices.Compact(r.Outputs)
+}
 
 // Write writes a file into the folder, whole or not at all. Sub-folders in its
 // name are made.
@@ -169,17 +187,11 @@ func writeFile(dir, name string, data []byte) error {
 // earlierName keeps the record of another run that a folder held.
 const earlierName = "record-before.json"
 
-// Finish writes the record, and with it the run is whole. What an earlier run
+// Finish writes the record, encoded, and with it the run is whole. What an earlier run
 // left in the folder and this one did not write again is removed; if that run
 // was another one, its record is kept aside, which note says.
-func (f *runFolder) Finish(r *record.Run) (note string, err error) {
-	r.Outputs = slices.Concat(f.written, f.planned)
-	slices.Sort(r.Outputs)
-	r.Outputs = slices.Compact(r.Outputs)
-	data, err := r.Encode()
-	if err != nil {
-		return "", err
-	}
+func (f *runFolder) Finish(r *record.Run, data []byte) (note string, err error) {
+	f.record = data
 	if f.earlier != nil {
 		another := !sameInputs(f.earlier, r)
 		if another {
@@ -200,8 +212,18 @@ func (f *runFolder) Finish(r *record.Run) (note string, err error) {
 			}
 		}
 	}
+	if left, err := fs.Glob(f.root.FS(), fmt.Sprintf(stoppedName, "*")+".csv"); err == nil {
+		for _, name := range left { // of this run before it was whole
+			if !slices.Contains(r.Outputs, name) {
+				f.root.Remove(name)
+			}
+		}
+	}
 	return note, f.Write(record.FileName, data)
 }
+
+// stoppedName is a table of a run that was stopped, by its number.
+const stoppedName = "stopped_%v"
 
 func sameInputs(a, b *record.Run) bool {
 	return runName(a.Version, a.Study, a.Files, a.Params) == runName(b.Version, b.Study, b.Files, b.Params)

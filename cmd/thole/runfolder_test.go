@@ -1,11 +1,14 @@
 package main
 
 import (
+	"context"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 
+	"thole/builtins/session/limits"
 	"thole/engine/record"
 )
 
@@ -64,7 +67,8 @@ func TestAnotherRunIntoTheSameFolder(t *testing.T) {
 				t.Fatal(err)
 			}
 		}
-		note, err := f.Finish(r)
+		k := keeper{context.Background(), limits.Default, f}
+		note, err := k.record(r)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -91,5 +95,33 @@ func TestAnotherRunIntoTheSameFolder(t *testing.T) {
 	kept, _, err := readRecord(filepath.Join(dir, earlierName))
 	if err != nil || kept.Files[2].SHA256 != first.Files[2].SHA256 {
 		t.Errorf("the earlier record is lost: %v", err)
+	}
+}
+
+// A run that is not kept whole lists what was written of it, and nothing else of its
+// record changes.
+func TestRecordListsWhatIsThere(t *testing.T) {
+	f, err := openRunFolder(filepath.Join(t.TempDir(), "run"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer f.Close()
+	r := sampleRecord()
+	f.Write("speeds.csv", []byte("speed\n"))
+	for _, name := range []string{"page.html", "figure.svg"} {
+		f.Plan(name)
+	}
+	if _, err := (keeper{context.Background(), limits.Default, f}).record(r); err != nil {
+		t.Fatal(err)
+	}
+	f.Write("page.html", []byte("a page"))
+	if err := f.unplan(r); err != nil {
+		t.Fatal(err)
+	}
+	written, _ := f.root.ReadFile(record.FileName)
+	want, err := r.Encode()
+	if err != nil || !slices.Equal(r.Outputs, []string{"page.html", "speeds.csv"}) ||
+		string(written) != string(want) {
+		t.Errorf("%v: it lists %q\n%s", err, r.Outputs, written)
 	}
 }

@@ -90,7 +90,8 @@ func get(t *testing.T, url string) string {
 	return string(data)
 }
 
-const dayStudy = "title(\"What does it say?\")\nfor line in read_csv(\"crews.csv\", columns=[\"crew\", \"mass (kg)\"]):\n    note(line.crew)\nanswer(\"Now %s.\")\n"
+const dayStudy = "title(\"What does it say?\")\nfor line in read_csv(\"crews.csv\", columns=[\"crew\", " +
+	"\"mass (kg)\"]):\n    note(line.crew)\nanswer(\"Now %s.\")\n"
 
 // A save of the study or of a file it reads makes a new page; an error leaves the
 // last good page and is told over it; its mending takes it away.
@@ -128,7 +129,8 @@ func TestWatchFollowsSaves(t *testing.T) {
 		t.Errorf("at first: %s", first)
 	}
 	save(t, study, "title(\"What does it say?\")\nanswer(nothing_of_this_name)\n")
-	if wrong := next(); !strings.Contains(wrong, "nothing_of_this_name") || strings.Contains(wrong, `\u001b`) {
+	if wrong := next(); !strings.Contains(wrong, "nothing_of_this_name") ||
+		strings.Contains(wrong, `\u001b`) {
 		t.Errorf("the banner says %s", wrong)
 	}
 	if page := get(t, address+"page"); !strings.Contains(page, "Herons") {
@@ -160,7 +162,8 @@ func TestWatchServerIsShut(t *testing.T) {
 		{"its own page", "GET", "/" + key + "/page", host, "same-origin", 200},
 		{"head", "HEAD", "/" + key + "/page", host, "none", 200},
 		{"a name of the network that points here", "GET", "/" + key + "/", "rowing.example:80", "", 403},
-		{"localhost by name", "GET", "/" + key + "/", strings.Replace(host, "127.0.0.1", "localhost", 1), "", 403},
+		{"localhost by name", "GET", "/" + key + "/", strings.Replace(host, "127.0.0.1", "localhost", 1), "",
+			403},
 		{"a page of the network", "GET", "/" + key + "/page", host, "cross-site", 403},
 		{"writing", "POST", "/" + key + "/page", host, "", 405},
 		{"putting", "PUT", "/" + key + "/page", host, "", 405},
@@ -199,7 +202,8 @@ func TestWatchInTheBrowser(t *testing.T) {
 		}
 		t.Skip("Chromium is missing")
 	}
-	long := "title(\"What does it say?\")\nfor i in range(60):\n    note(\"Line \" + str(i))\nanswer(\"%s\")\n"
+	long := "title(\"What does it say?\")\nfor i in range(60):\n    note(\"Line \" + " +
+		"str(i))\nanswer(\"%s\")\n"
 	study, address, _ := startWatch(t, fmt.Sprintf(long, "Now one."))
 	options := append(chromedp.DefaultExecAllocatorOptions[:], chromedp.ExecPath(path), chromedp.NoSandbox,
 		chromedp.DisableGPU, chromedp.UserDataDir(t.TempDir()),

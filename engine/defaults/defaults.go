@@ -68,23 +68,25 @@ func Scale(unit string) float64 {
 // caller's own.
 func All() []Default { return append([]Default(nil), table...) }
 
+// places finds a line of the table by where, name and what it is for: every thing that is made
+// asks for several, a million times in a sweep.
+var places = func() map[[3]string]*Default {
+	at := make(map[[3]string]*Default, len(table))
+	for i := range table {
+		at[[3]string{table[i].Where, table[i].Name, table[i].For}] = &table[i]
+	}
+	return at
+}()
+
 // Find gives the default of a parameter of a thing for a boat, shape or kind.
 // A default that holds for all answers where no closer one does.
 func Find(where, name, of string) (Default, bool) {
-	var general Default
-	found := false
-	for _, f := range table {
-		if f.Where != where || f.Name != name {
-			continue
-		}
-		if f.For == of {
-			return f, true
-		}
-		if f.For == "" {
-			general, found = f, true
+	for _, of := range []string{of, ""} {
+		if f := places[[3]string{where, name, of}]; f != nil {
+			return *f, true
 		}
 	}
-	return general, found
+	return Default{}, false
 }
 
 // Must is Find in SI units, for the physics' own constructors, which ask only

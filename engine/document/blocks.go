@@ -43,20 +43,42 @@ type Ask struct {
 	Tolerance float64
 	Unit      string
 	Because   string
+
+	// Before is the picture beside the question, of one rig or one path; After what the reveal
+	// moves it to, of the same kind. nil: no picture, no motion.
+	Before, After *Figure
+	About         string // what the question is about: "catch", "arc", "inboard", or a field
 }
 
 // RigCard is a rigging card for the trailer.
 type RigCard struct {
 	Title, Side string // "Otters, 4x, set A"
-	Rows        []Item // oar, blade, rig, ratios, angles, rowed, note
+	Rows        []Item // oar, blade, rig, note
+	Computed    []Item // ratios, angles, rowed: of the engine, not for the spanner; not printed
 	Seats       []string
 	Columns     []Item // what is to be written in, with its value where known: span, inboard...
 	// Known holds, where seats differ, what is set at each: a line a seat, a cell
-	// a column, "" for nothing known. nil: the rows above hold for every seat.
+	// a column, "" for nothing known, "?" for what is not believed. nil: the columns'
+	// values hold for every seat.
 	Known    [][]string
+	Doubtful []string // what is not believed, and what its neighbours have: "seat 3, span: 159.2 cm, ..."
 	Cautions []string // of the stroke itself, printed on the card
 	Drawing  *Figure  // the rig to scale; nil where none is known
 	Foot     []string
+}
+
+// EachSeat writes what is known down seat by seat, where it stood for all of them.
+func (c *RigCard) EachSeat() {
+	if c.Known != nil {
+		return
+	}
+	for range c.Seats {
+		var line []string
+		for _, column := range c.Columns {
+			line = append(line, column.Value)
+		}
+		c.Known = append(c.Known, line)
+	}
 }
 
 // Explore is a grid of computed states behind sliders.

@@ -20,7 +20,7 @@ import (
 const (
 	Wide   = 720
 	Narrow = 300
-	Lesson = 520 // wide, in a column of the teaching view
+	Lesson = 272 // half a projector's screen: words in it are read from the last row
 )
 
 // Surface is one drawing in the making. Its methods add shapes in the order they
@@ -38,6 +38,9 @@ type Surface struct {
 
 // Narrow says whether this is the drawing for a phone.
 func (d *Surface) Narrow() bool { return d.W <= Narrow }
+
+// Projected says whether this is the drawing for a projector's screen, at most as high as wide.
+func (d *Surface) Projected() bool { return d.W == Lesson }
 
 // TextSize is the size of plain text in units of the viewBox.
 func (d *Surface) TextSize() float64 {

@@ -179,7 +179,7 @@ func TestEveryKindInEveryShape(t *testing.T) {
 			}
 			if k.Live != nil {
 				n := 0
-				body, data := k.Live.Body(f, "m0", func(prefix string) string { n++; return fmt.Sprint(prefix, n) })
+				body, data := k.Live.Body(f, "m0", false, func(prefix string) string { n++; return fmt.Sprint(prefix, n) })
 				wellFormed(t, at, string(body))
 				if _, err := json.Marshal(data); err != nil {
 					t.Errorf("%s: its script gets no data: %v", at, err)

@@ -31,8 +31,10 @@ func TestDifferencePanel(t *testing.T) {
 	if len(Drawings(close)) != 2 {
 		t.Error("four panels stay in one drawing")
 	}
-	far := &document.Figure{Kind: Lines, X: "x", Y: []string{"y"}, By: "by", Panel: "panel", Table: tableOf(numbers("x", "", 1, 2, 3, 1, 2, 3),
-		numbers("y", "m", 1, 2, 3, 1, 2, 3.01), texts("by", "a", "a", "a", "b", "b", "b"), texts("panel", "p", "p", "p", "q", "q", "q"))}
+	far := &document.Figure{Kind: Lines, X: "x", Y: []string{"y"}, By: "by", Panel: "panel",
+		Table: tableOf(numbers("x", "", 1, 2, 3, 1, 2, 3),
+			numbers("y", "m", 1, 2, 3, 1, 2, 3.01), texts("by", "a", "a", "a", "b", "b", "b"),
+			texts("panel", "p", "p", "p", "q", "q", "q"))}
 	if apartLines := rowsOf(far); differences(apartLines[0]) != nil {
 		t.Error("small multiples got a panel of differences")
 	}
@@ -66,7 +68,9 @@ func TestContours(t *testing.T) {
 // What is drawn is what the data say: a line's points, read back out of the SVG,
 // lie where the axis puts their values, to a tenth of a unit.
 func TestLinesLieOnTheirValues(t *testing.T) {
-	f := &document.Figure{Kind: Lines, Table: tableOf(numbers("outboard", "cm", 190, 192, 195, 200), numbers("speed", "m/s", 4.2, 4.25, 4.21, 4.3)), X: "outboard", Y: []string{"speed"}}
+	f := &document.Figure{Kind: Lines,
+		Table: tableOf(numbers("outboard", "cm", 190, 192, 195, 200),
+			numbers("speed", "m/s", 4.2, 4.25, 4.21, 4.3)), X: "outboard", Y: []string{"speed"}}
 	pictures, err := Pictures(f)
 	if err != nil {
 		t.Fatal(err)
@@ -76,7 +80,8 @@ func TestLinesLieOnTheirValues(t *testing.T) {
 	var ticks, marks []draw.Shape
 	for _, s := range pictures[0].Shapes {
 		switch {
-		case s.Kind == draw.Words && s.Class == "t2 end" && (s.Text == y.Label(y.Low) || s.Text == y.Label(y.High)):
+		case s.Kind == draw.Words && s.Class == "t2 end" &&
+			(s.Text == y.Label(y.Low) || s.Text == y.Label(y.High)):
 			ticks = append(ticks, s)
 		case s.Kind == draw.Disc && s.Class == "f1":
 			marks = append(marks, s)
@@ -95,8 +100,10 @@ func TestLinesLieOnTheirValues(t *testing.T) {
 
 // A caption says when an axis does not begin at nought; a reference is ink.
 func TestReferencesAreInk(t *testing.T) {
-	curves := tableOf(texts("case", "as rowed", "as rowed", "perfect", "perfect"), numbers("angle", "deg", -60, 40, -60, 40), numbers("handle_speed", "m/s", 1, 2, 1.4, 3))
-	f := &document.Figure{Kind: Curves, Table: curves, X: "angle", Y: []string{"handle_speed"}, References: []string{"perfect"}}
+	curves := tableOf(texts("case", "as rowed", "as rowed", "perfect", "perfect"),
+		numbers("angle", "deg", -60, 40, -60, 40), numbers("handle_speed", "m/s", 1, 2, 1.4, 3))
+	f := &document.Figure{Kind: Curves, Table: curves, X: "angle", Y: []string{"handle_speed"},
+		References: []string{"perfect"}}
 	looks := map[string]draw.Series{}
 	for _, c := range rowsOf(f)[0].facets[0].curves {
 		looks[c.name] = c.look
@@ -104,23 +111,31 @@ func TestReferencesAreInk(t *testing.T) {
 	if looks["as rowed"] != 0 || looks["perfect"] != draw.Reference {
 		t.Errorf("looks: %v", looks)
 	}
-	if got := cutAxes(&document.Figure{Kind: Lines, Table: tableOf(numbers("x", "", 1, 2), numbers("speed", "m/s", 4.2, 4.3)), X: "x", Y: []string{"speed"}}); got != " The axis of speed does not begin at 0." {
+	if got := cutAxes(&document.Figure{Kind: Lines,
+		Table: tableOf(numbers("x", "", 1, 2), numbers("speed", "m/s", 4.2, 4.3)), X: "x",
+		Y: []string{"speed"}}); got != " The axis of speed does not begin at 0." {
 		t.Errorf("caption: %q", got)
 	}
 }
 
 // The sentence of a figure is made from its data.
 func TestSentence(t *testing.T) {
-	tab := tableOf(numbers("outboard", "cm", 192, 204, 192, 204), numbers("wind", "m/s", 0, 0, 5, 5), numbers("heaviness", "N·s/m", 214, 231, 237, 256))
-	got := Sentence(&document.Figure{Kind: Lines, Table: tab, X: "outboard", Y: []string{"heaviness"}, By: "wind"})
-	want := "From outboard 192 to 204 cm heaviness rises from 214 to 231 N·s/m at wind 0 and from 237 to 256 at wind 5: about 1.4 and 1.6 a cm."
+	tab := tableOf(numbers("outboard", "cm", 192, 204, 192, 204), numbers("wind", "m/s", 0, 0, 5, 5),
+		numbers("heaviness", "N·s/m", 214, 231, 237, 256))
+	got := Sentence(&document.Figure{Kind: Lines, Table: tab, X: "outboard", Y: []string{"heaviness"},
+		By: "wind"})
+	want := "From outboard 192 to 204 cm heaviness rises from 214 to 231 N·s/m at wind 0 and from 237 to " +
+		"256 at wind 5: about 1.4 and 1.6 a cm."
 	if got != want {
 		t.Errorf("%q, want %q", got, want)
 	}
 	// Pieces of two rigs take turns: neither line spans them all.
-	turns := tableOf(texts("setting", "a", "b", "a", "b"), numbers("piece", "", 1, 2, 3, 4), numbers("pace", "s/500 m", 116.1, 118.2, 117.3, 120.4))
-	got = Sentence(&document.Figure{Kind: Lines, Table: turns, X: "piece", Y: []string{"pace"}, By: "setting"})
-	want = "From the first to the last piece of each line pace rises from 116.1 to 117.3 s/500 m at setting a and from 118.2 to 120.4 at setting b."
+	turns := tableOf(texts("setting", "a", "b", "a", "b"), numbers("piece", "", 1, 2, 3, 4),
+		numbers("pace", "s/500 m", 116.1, 118.2, 117.3, 120.4))
+	got = Sentence(&document.Figure{Kind: Lines, Table: turns, X: "piece", Y: []string{"pace"},
+		By: "setting"})
+	want = "From the first to the last piece of each line pace rises from 116.1 to 117.3 s/500 m at " +
+		"setting a and from 118.2 to 120.4 at setting b."
 	if got != want {
 		t.Errorf("%q, want %q", got, want)
 	}

@@ -86,7 +86,8 @@ type Live struct {
 	Key           string // of its data
 	Style, Script string
 	InWords       string // how it stands in a terminal
-	Body          func(f *document.Figure, id string, next func(prefix string) string) (template.HTML, any)
+	Body          func(f *document.Figure, id string, lesson bool,
+		next func(prefix string) string) (template.HTML, any)
 }
 
 // Of gives the record of a figure's kind, nil for a kind that nobody knows.

@@ -36,6 +36,9 @@ func layout(d *draw.Surface, rows []facetRow) frame {
 	}
 	if d.Narrow() {
 		fr.left, fr.height = 40, 150
+		if d.Projected() { // as high as a screen lets it be without its words getting small
+			fr.height = 130 / float64(len(rows))
+		}
 	} else {
 		fr.columns = min(panels, 3)
 		if panels == 4 {

@@ -21,7 +21,7 @@ func drawLines(f *document.Figure, d *draw.Surface) {
 	var all []facetRow
 	for _, r := range rows {
 		all = append(all, r)
-		if diff := differences(r); diff != nil {
+		if diff := differences(r); diff != nil && !d.Projected() {
 			all = append(all, *diff)
 		}
 	}

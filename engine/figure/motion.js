@@ -25,9 +25,11 @@ DATA.motions.forEach(M => {
       w.setAttribute('class', 'sm t2'); w.setAttribute('x', +X(m * 100) + 4); w.setAttribute('y', 13); w.textContent = m + NARROW + 'm';
       marks.append(l, w);
     }
-    const mid = -Math.max(lead.in * .95, 60), up = [], down = [];
-    for (let i = -12; i <= 12; i++) { const a = 35 * i, b = 14 * (1 - a * a / 176400) ** .75; up.push(P(x + a, mid + b)); down.unshift(P(x + a, mid - b)); }
-    e('hull').setAttribute('d', 'M' + up.concat(down).join('L') + `ZM${P(x, 0)}L${P(x + 34, mid + 14)}M${P(x, 0)}L${P(x - 34, mid + 14)}`);
+    M.oars.forEach((o, k) => { // every oar has its own hull
+      const x = at(o, t).x, mid = -Math.max(lead.in * .95, 60), up = [], down = [];
+      for (let i = -12; i <= 12; i++) { const a = 35 * i, b = 14 * (1 - a * a / 176400) ** .75; up.push(P(x + a, mid + b)); down.unshift(P(x + a, mid - b)); }
+      e(k + 'hull').setAttribute('d', 'M' + up.concat(down).join('L') + `ZM${P(x, 0)}L${P(x + 34, mid + 14)}M${P(x, 0)}L${P(x - 34, mid + 14)}`);
+    });
     M.oars.forEach((o, k) => {
       const q = at(o, t), wet = t <= o.drive + 1e-9, h = q.on(-o.in), n = q.on(o.out - o.blade / 2), p = q.on(o.out + o.blade / 2);
       const bx = 4.5 * q.c, by = 4.5 * q.s;
@@ -38,8 +40,16 @@ DATA.motions.forEach(M => {
       let d = '', end = Math.min(t, o.drive);
       for (let i = 0; i * step < end; i++) d += (i ? 'L' : 'M') + P(...at(o, i * step).on(o.out));
       e(k + 'trail').setAttribute('d', d + (d ? 'L' : 'M') + P(...at(o, end).on(o.out)));
+      const dots = e(k + 'dots'); dots.replaceChildren();
+      for (let i = 0; M.every && i * M.every <= end + 1e-9; i++) {
+        const c = document.createElementNS(NS, 'circle'), p = at(o, i * M.every).on(o.out);
+        c.setAttribute('class', 'f' + o.look); c.setAttribute('r', 3.2); c.setAttribute('cx', X(p[0])); c.setAttribute('cy', Y(p[1])); dots.append(c);
+      }
+      const name = e(k + 'name'); name.setAttribute('x', +X(p[0]) + (k ? -9 : 9)); name.setAttribute('y', +Y(p[1]) + (k ? -2 : 4));
       const L = q.force * .09, fx = h[0] + L * q.c, fy = h[1] + L * q.s, w = (a, b) => P(fx - a * q.c - b * q.s, fy - a * q.s + b * q.c);
       e(k + 'force').setAttribute('d', wet && L > 4 ? `M${P(...h)}L${P(fx, fy)}M${w(7, 4)}L${w(0, 0)}L${w(7, -4)}` : '');
+      const newton = e(k + 'newton'); newton.textContent = !k && wet && L > 4 ? 'force ' + num(q.force, 0) + unit('N') : '';
+      newton.setAttribute('x', +X(h[0]) - 7); newton.setAttribute('y', +Y(h[1]) + 4);
     });
   }
   function drawTrace(T) {
@@ -61,6 +71,7 @@ DATA.motions.forEach(M => {
     M.scenes.forEach(drawScene); M.traces.forEach(drawTrace);
     M.oars.forEach((o, k) => figures(o).forEach((s, j) => el('v' + k + j).textContent = s));
     el('time').textContent = el('at').textContent = num(t, 2) + unit('s');
+    el('angle').textContent = num(at(lead, t).ang, 0) + '\u00b0';
     el('scrub').value = Math.round(t / step);
     el('scrub').setAttribute('aria-valuetext', `${num(t, 2)} seconds, ${t <= lead.drive ? 'drive' : 'recovery'}`);
     all('.kf-b', root).forEach(b => Math.abs(b.dataset.frame * step - t) < step / 2 ? b.setAttribute('aria-current', 'true') : b.removeAttribute('aria-current'));
@@ -69,8 +80,9 @@ DATA.motions.forEach(M => {
     t = Math.max(0, Math.min(END, time)); draw();
     if (say) el('said').textContent = num(t, 2) + ' s. ' + M.oars.map(o => { const f = figures(o); return `${o.name} ${f[0]}, hands ${f[1]}, force ${f[2]}.`; }).join(' ');
   }
-  function play(on) {
-    playing = on; before = 0;
+  let stop = END;
+  function play(on, until) {
+    playing = on; before = 0; stop = until || END;
     const b = el('play'); b.children[0].textContent = on ? '\u275a\u275a' : '\u25b6'; b.children[1].textContent = on ? 'Pause' : 'Play';
     if (!on) return go(t, true);
     if (t >= END - 1e-6) t = 0;
@@ -78,7 +90,7 @@ DATA.motions.forEach(M => {
   }
   function tick(now) {
     if (!playing) return;
-    if (before) { const n = t + (now - before) / 1000 * el('rate').value; if (n >= END) { t = END; return play(false); } go(n); }
+    if (before) { const n = t + (now - before) / 1000 * el('rate').value; if (n >= stop) { t = stop; return play(false); } go(n); }
     before = now; requestAnimationFrame(tick);
   }
   const by = n => { if (playing) play(false); go((Math.round(t / step) + n) * step, true); };
@@ -97,10 +109,14 @@ DATA.motions.forEach(M => {
     const r = root.firstElementChild.getBoundingClientRect();
     if (!plain(e) || typing(e) || e.defaultPrevented || r.bottom < 60 || r.top > innerHeight - 60) return;
     const k = e.key.toLowerCase();
-    if (k == ' ' && !calm.matches) play(!playing); else if (k == 'arrowright') by(1); else if (k == 'arrowleft') by(-1);
+    if (k == ' ') play(!playing); else if (k == 'arrowright') by(1); else if (k == 'arrowleft') by(-1);
     else if (k == 'w') stay('water'); else if (k == 'b') stay('boat'); else return;
     e.preventDefault();
   });
+  // on a lesson's screen it starts by itself, once, slowly, and stops at square
+  const screen = root.closest('.scr');
+  let begun = calm.matches;
+  if (screen) screen.addEventListener('shown', () => { if (!begun) { begun = true; t = 0; play(true, M.square); } else if (playing) play(false); });
   root.querySelector('.live-part').hidden = false;
   draw();
 });

@@ -77,7 +77,9 @@ func describeMoving(f *document.Figure) string {
 type motionData struct {
 	ID     string      `json:"id"`
 	Step   float64     `json:"step"`
-	Start  int         `json:"start"` // frame shown first
+	Every  float64     `json:"every"`  // s between the marks on a path; 0: none
+	Square float64     `json:"square"` // s, when the first oar is square
+	Start  int         `json:"start"`  // frame shown first
 	Oars   []oarData   `json:"oars"`
 	Scenes []sceneData `json:"scenes"`
 	Traces []traceData `json:"traces"`
@@ -137,10 +139,15 @@ type oarView struct {
 	Chip template.HTML // its line with its mark
 }
 
-func movingBody(f *document.Figure, id string, next func(prefix string) string) (template.HTML, any) {
+// projected is how wide the scene of a projector's screen is, in units: its words are large.
+const projected = 400
+
+func movingBody(f *document.Figure, id string, lesson bool, next func(prefix string) string) (template.HTML,
+	any) {
 	strokes := movingStrokes(f)
 	looks := make([]draw.Series, len(strokes))
-	data := motionData{ID: id, Step: strokes[0].Step}
+	data := motionData{ID: id, Step: strokes[0].Step, Every: f.Every,
+		Square: strokes[0].Step * float64(squareFrame(&strokes[0]))}
 	view := movingView{ID: id, Heads: []string{"oar angle", "hands", "force", "boat"}}
 	var names []string
 	slips := false
@@ -162,11 +169,17 @@ func movingBody(f *document.Figure, id string, next func(prefix string) string) 
 	view.Names = words.List(names)
 	data.Start = min(int(math.Round(.25/data.Step)), strokes[0].Frames()-1)
 	view.Start = data.Start
-	for k, width := range []float64{draw.Wide, draw.Narrow} {
-		s := sceneFor(strokes, width)
-		s.ID = fmt.Sprintf("%ss%d", id, k)
-		data.Scenes = append(data.Scenes, s)
-		view.Stages = append(view.Stages, stage(s, looks, []string{"wide", "narrow"}[k]))
+	places := map[string]float64{"wide": draw.Wide, "narrow": draw.Narrow}
+	if lesson {
+		places = map[string]float64{"lesson": projected}
+	}
+	for _, class := range []string{"wide", "narrow", "lesson"} {
+		if width, wanted := places[class]; wanted {
+			s := sceneFor(strokes, width)
+			s.ID = fmt.Sprintf("%ss%d", id, len(data.Scenes))
+			data.Scenes = append(data.Scenes, s)
+			view.Stages = append(view.Stages, stage(s, looks, names, class))
+		}
 	}
 	for k, of := range traced {
 		drawing, place := of.drawing(fmt.Sprintf("%st%d", id, k), strokes, looks)

@@ -82,12 +82,7 @@ type keyView struct {
 func keyFrames(strokes []document.Motion, looks []draw.Series, next func(prefix string) string) []keyView {
 	m := &strokes[0]
 	last := min(m.DriveFrame(), m.Frames()-1)
-	square := 0
-	for i := 0; i <= last; i++ {
-		if math.Abs(m.Angle[i]) < math.Abs(m.Angle[square]) {
-			square = i
-		}
-	}
+	square := squareFrame(m)
 	keys := []keyView{{Name: "catch"}, {Name: "going out", Frame: square / 2},
 		{Name: "square", Frame: square}, {Name: "finish", Frame: last}}
 	s := sceneFor(strokes, draw.Wide)
@@ -99,6 +94,17 @@ func keyFrames(strokes []document.Motion, looks []draw.Series, next func(prefix 
 		k.Drawing = d.Finish("kf", k.Name+", "+k.Time, momentWords(strokes, k.Frame))
 	}
 	return keys
+}
+
+// squareFrame is the frame of the drive nearest to square.
+func squareFrame(m *document.Motion) int {
+	square := 0
+	for i := range min(m.DriveFrame(), m.Frames()-1) + 1 {
+		if math.Abs(m.Angle[i]) < math.Abs(m.Angle[square]) {
+			square = i
+		}
+	}
+	return square
 }
 
 func momentWords(strokes []document.Motion, frame int) string {

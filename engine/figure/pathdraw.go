@@ -69,6 +69,9 @@ func drawPath(f *document.Figure, d *draw.Surface) {
 		ly = math.Min(ly, hullMiddle-hullHalf-6)
 	}
 	most := 560.
+	if d.Projected() { // as high as its words stay large on a screen
+		most = 150
+	}
 	k := math.Min(d.W/(hx-lx), most/(hy-ly))
 	looks := looksOfPaths(f.Paths)
 	sample := func(k int, x, y float64) { d.Sample(looks[k], x, y) }
@@ -93,6 +96,7 @@ func drawPath(f *document.Figure, d *draw.Surface) {
 		for _, said := range strings.Split(lostWords(f.Paths), "; ") {
 			low += 17
 			d.Text("sm b", 0, low, said)
+			c.taken = append(c.taken, box{0, low - 12, draw.TextWidth(said, 12.5), low + 4})
 		}
 	} else {
 		low = travels(d, f, looks, m)
@@ -315,16 +319,29 @@ func drawAboard(f *document.Figure, d *draw.Surface) {
 		across = 1
 	}
 	wide := d.W / across
-	k := math.Min((wide-16)/(hx-lx), 420/(hy-ly))
+	most := 420.
+	if d.Projected() {
+		most = 225
+	}
+	k := math.Min((wide-16)/(hx-lx), most/(hy-ly))
 	top, low := 26., 0.
+	if d.Projected() {
+		top = 36
+	}
 	for i, q := range fans {
 		look := draw.Of(i, func(int) bool { return q.Reference })
 		left := wide*math.Mod(float64(i), across) + (wide-(hx-lx)*k)/2
 		m := draw.Plane{LowX: lx, LowY: ly, K: k, Left: left, Bottom: top + (hy-ly)*k}
-		d.Text("b", left, top-10, draw.Cut(pathNames([]document.Path{*q})[0], 13.5, wide-8))
-		fan(d, q, look, m, lx, hx)
+		name := draw.Cut(pathNames([]document.Path{*q})[0], 13.5, wide-8)
+		if d.Projected() { // one pin has room on a screen: both oars turn about it
+			d.Sample(look, 0, 10+16*float64(i))
+			d.Text("b", 34, 14+16*float64(i), name)
+		} else {
+			d.Text("b", left, top-10, name)
+		}
+		fan(d, q, look, m, lx, hx, i == 0 || !d.Projected())
 		low = m.Bottom
-		if across == 1 {
+		if across == 1 && !d.Projected() {
 			top = low + 40
 		}
 	}
@@ -332,7 +349,7 @@ func drawAboard(f *document.Figure, d *draw.Surface) {
 }
 
 // fan draws one oar at its marks about its pin.
-func fan(d *draw.Surface, q *document.Path, look draw.Series, m draw.Plane, lx, hx float64) {
+func fan(d *draw.Surface, q *document.Path, look draw.Series, m draw.Plane, lx, hx float64, numbered bool) {
 	edge := []float64{m.X(lx), m.X(hx)}
 	d.Path("wash", draw.Ring(edge, []float64{m.Y(hullMiddle + hullHalf), m.Y(hullMiddle + hullHalf)},
 		edge, []float64{m.Y(hullMiddle - hullHalf), m.Y(hullMiddle - hullHalf)}))
@@ -346,7 +363,7 @@ func fan(d *draw.Surface, q *document.Path, look draw.Series, m draw.Plane, lx, 
 		d.Line("shaft "+look.Stroke(), m.X(handle), m.Y(q.HandleY[j]), m.X(nx), m.Y(ny))
 		d.Line("hl "+look.Stroke(), m.X(nx), m.Y(ny), m.X(tip), m.Y(q.TipY[j]))
 		r := math.Hypot(tip, q.TipY[j])
-		if label := fmt.Sprint(j); r > 0 && j < len(q.PinX)-1 {
+		if label := fmt.Sprint(j); numbered && r > 0 && j < len(q.PinX)-1 {
 			d.Text("sm mid", m.X(tip*(1+9/r)), m.Y(q.TipY[j]*(1+9/r))+4, label)
 		}
 	}

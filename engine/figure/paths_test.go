@@ -34,7 +34,8 @@ func drive(name string, far, lasts float64, reference bool) document.Path {
 		for _, place := range []struct {
 			x, y *[]float64
 			r    float64
-		}{{&q.TipX, &q.TipY, 198}, {&q.CentreX, &q.CentreY, 175}, {&q.NeckX, &q.NeckY, 152}, {&q.HandleX, &q.HandleY, -84}} {
+		}{{&q.TipX, &q.TipY, 198}, {&q.CentreX, &q.CentreY, 175}, {&q.NeckX, &q.NeckY, 152},
+			{&q.HandleX, &q.HandleY, -84}} {
 			*place.x, *place.y = append(*place.x, pin+place.r*sin), append(*place.y, place.r*cos)
 		}
 		if time == lasts {
@@ -50,7 +51,8 @@ func drivenPaths() map[string]*document.Figure {
 	of := func(paths ...document.Path) *document.Figure {
 		return &document.Figure{Kind: Paths, Every: .1, Paths: paths}
 	}
-	return map[string]*document.Figure{"grip": of(as, grip), "two": of(as, other), "alone": of(as), "four": of(as, grip, other, grip)}
+	return map[string]*document.Figure{"grip": of(as, grip), "two": of(as, other), "alone": of(as),
+		"four": of(as, grip, other, grip)}
 }
 
 func drawnPath(f *document.Figure, width float64) *draw.Surface {
@@ -106,7 +108,8 @@ func TestShadedIsTheTravelLost(t *testing.T) {
 			}
 		}
 		if len(ways) != 2 || len(polygon.FindAllString(shade, -1)) < 60 {
-			t.Fatalf("at %g: %d lines, %d pieces of shade", width, len(ways), len(polygon.FindAllString(shade, -1)))
+			t.Fatalf("at %g: %d lines, %d pieces of shade", width, len(ways),
+				len(polygon.FindAllString(shade, -1)))
 		}
 		// the drawing's scale, from the lines' ends: the drive's first place and its highest
 		a, b := &f.Paths[0], &f.Paths[1]
@@ -136,7 +139,8 @@ func TestShadedIsTheTravelLost(t *testing.T) {
 				}
 				filled := wound(shade, x(along), y(v)) != 0
 				if filled != between {
-					t.Fatalf("at %g: %g along, %g out is shaded: %v, lies between the blades: %v", width, along, v, filled, between)
+					t.Fatalf("at %g: %g along, %g out is shaded: %v, lies between the blades: %v", width,
+						along, v, filled, between)
 				}
 				if filled {
 					full++
@@ -168,7 +172,8 @@ func TestOnlyAPerfectGripShowsALoss(t *testing.T) {
 // by count, not so.
 func TestMarksAreToldByTheirTime(t *testing.T) {
 	f := drivenPaths()["grip"]
-	if said := Caption(f); !strings.Contains(said, "every tenth of a second") || !strings.Contains(said, "the same number at the same moment") {
+	if said := Caption(f); !strings.Contains(said, "every tenth of a second") ||
+		!strings.Contains(said, "the same number at the same moment") {
 		t.Errorf("every tenth of a second: %q", said)
 	}
 	f.Every = 0
@@ -177,7 +182,8 @@ func TestMarksAreToldByTheirTime(t *testing.T) {
 	}
 	// the picture tells one story: travel and time of the drive, and what lies between
 	story := string(drawnPath(drivenPaths()["grip"], draw.Wide).Inside())
-	for _, want := range []string{"as rowed: 3.45\u202fm in 0.90\u202fs", "perfect grip: 3.95\u202fm in 1.01\u202fs", "slip costs 0.50\u202fm",
+	for _, want := range []string{"as rowed: 3.45\u202fm in 0.90\u202fs",
+		"perfect grip: 3.95\u202fm in 1.01\u202fs", "slip costs 0.50\u202fm",
 		"0.11\u202fs shorter", "catch 63°", "finish 43°", "square", "the hull", "it goes this way"} {
 		if !strings.Contains(story, want) {
 			t.Errorf("the picture lacks %q", want)

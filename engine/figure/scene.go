@@ -82,23 +82,39 @@ func oarClass(look draw.Series) string {
 	return "mv" + look.Tag()
 }
 
+// hullClass is a hull's look: the first as it is, another's a ghost in its own ink.
+func hullClass(k int, look draw.Series) string {
+	if k == 0 {
+		return "hull"
+	}
+	return "hull ghosthull " + oarClass(look)
+}
+
 // stageView is the empty stage; the script moves what has an id.
 type stageView struct {
 	Class, ID, W, H string
 	Inside          template.HTML
 }
 
-func stage(s sceneData, looks []draw.Series, class string) stageView {
+func stage(s sceneData, looks []draw.Series, names []string, class string) stageView {
 	d := &draw.Surface{W: s.W, H: s.H, ID: s.ID}
 	d.Group("marks", func() {})
-	d.Named("hull").Path("hull", "")
-	for k := len(looks) - 1; k >= 0; k-- { // the first oar lies on top
+	for k := len(looks) - 1; k >= 0; k-- { // each oar has its own hull; the first lies on top
+		d.Named(fmt.Sprint(k, "hull")).Path(hullClass(k, looks[k]), "")
+	}
+	d.Text("t2 end halo", s.W-8, s.H-8, "the boat goes this way →")
+	for k := len(looks) - 1; k >= 0; k-- {
 		look := oarClass(looks[k])
 		for _, part := range [][2]string{{"ln trail ", "trail"}, {"bl ", "blade"}, {"shaft2 ", "shaft"},
 			{"force ", "force"}} {
 			d.Named(fmt.Sprint(k, part[1])).Path(part[0]+look, "")
 		}
 		d.Named(fmt.Sprint(k, "pin")).Circle("f"+looks[k].Tag(), math.NaN(), math.NaN(), 4.5)
+		d.Group(fmt.Sprint(k, "dots"), func() {})
+		// names stand on the blades, the first to the bow of its own, the second to the stern
+		d.Named(fmt.Sprint(k, "name")).Text([]string{"b halo", "b halo end"}[min(k, 1)], 0, 0,
+			draw.Cut(names[k], 13.5, .4*s.W))
+		d.Named(fmt.Sprint(k, "newton")).Text("sm halo end", 0, 0, "")
 	}
 	return stageView{Class: class, ID: s.ID, W: draw.Coord(s.W), H: draw.Coord(s.H), Inside: d.Inside()}
 }
@@ -112,7 +128,9 @@ func still(d *draw.Surface, ms []document.Motion, looks []draw.Series, s sceneDa
 	for v := math.Ceil(s.Left/100) * 100; v < s.Left+s.W/s.K; v += 100 {
 		d.Line("hair", x(v), 0, x(v), d.H)
 	}
-	d.Path("hull", hullPath(oarAt(&ms[0], frame).px, ms[0].InBoard, x, y))
+	for i := len(ms) - 1; i >= 0; i-- {
+		d.Path(hullClass(i, looks[i]), hullPath(oarAt(&ms[i], frame).px, ms[i].InBoard, x, y))
+	}
 	for i := len(ms) - 1; i >= 0; i-- {
 		m := &ms[i]
 		look := oarClass(looks[i])

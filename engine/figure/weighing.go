@@ -104,7 +104,7 @@ func drawWeighing(f *document.Figure, d *draw.Surface) {
 		if i > 0 && t.kind != tries[i-1].kind {
 			height += 8
 		}
-		height += pitch
+		height += pitch + below*float64(len(nameLines(d, t, left))-1)
 	}
 	bottom := top + height
 	if f.Worthwhile > 0 {
@@ -126,26 +126,58 @@ func drawWeighing(f *document.Figure, d *draw.Surface) {
 			d.Line("hair", 0, y+4, x.To, y+4)
 			y += 8
 		}
-		drawTry(d, x, t, y+pitch/2, left, digits)
-		y += pitch
+		lines := nameLines(d, t, left)
+		drawTry(d, x, t, lines, y+pitch/2, digits)
+		y += pitch + below*float64(len(lines)-1)
 	}
 	d.Text("t2 end", x.To, bottom+34, "change, "+typeset.Text(unit))
 	d.H = bottom + 40
 }
 
-// drawTry draws one assumption about the height y.
-func drawTry(d *draw.Surface, x draw.Scale, t try, y, left float64, digits int) {
+// below is the way from one line of a name to the next.
+const below = 15.
+
+// nameLines are the lines in which a try's name stands: what turns the answer has the longest.
+func nameLines(d *draw.Surface, t try, left float64) []string {
+	size, width := 13.5, left-14
+	if d.Narrow() {
+		size, width = 12.5, d.W-62
+	}
+	if t.turns != "" {
+		size *= 1.06 // bold
+	}
+	name := words.Capital(t.name)
+	if first, fits := name, false; draw.TextWidth(name, size) > width {
+		for i := strings.LastIndexByte(first, ' '); i > 0 && !fits; i = strings.LastIndexByte(first, ' ') {
+			first = name[:i]
+			fits = draw.TextWidth(first, size) <= width
+		}
+		if fits {
+			return []string{first, draw.Cut(name[len(first)+1:], size, width)}
+		}
+	}
+	return []string{draw.Cut(name, size, width)}
+}
+
+// drawTry draws one assumption, the first line of its name about the height y.
+func drawTry(d *draw.Surface, x draw.Scale, t try, lines []string, y float64, digits int) {
 	class, number := "", typeset.Signed(t.mid, digits)
 	if t.turns != "" {
 		class = "b "
 	}
-	name := words.Capital(t.name)
+	more := below * float64(len(lines)-1)
+	for i, line := range lines {
+		if d.Narrow() {
+			d.Text(class+"halo", 0, y-5+below*float64(i), line)
+		} else {
+			d.Text(strings.TrimSpace(class), 0, y+4.5+below*float64(i), line)
+		}
+	}
 	if d.Narrow() {
-		d.Text(class+"halo", 0, y-5, draw.Cut(name, 12.5, d.W-62))
 		d.Text(class+"end halo", d.W, y-5, number)
-		y += 9
+		y += 9 + more
 	} else {
-		d.Text(strings.TrimSpace(class), 0, y+4.5, draw.Cut(name, 13.5, left-14))
+		y += more / 2
 		d.Text(class+"end", d.W, y+4.5, number)
 	}
 	if !math.IsNaN(t.low) && !math.IsNaN(t.high) {

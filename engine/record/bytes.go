@@ -24,6 +24,22 @@ func encode(v any) ([]byte, error) {
 	return out.Bytes(), nil
 }
 
+// Relisted gives a record, as Encode wrote it, with other files of the run's folder.
+func Relisted(data []byte, before, after []string) ([]byte, error) {
+	line := func(outputs []string) ([]byte, error) {
+		one, err := encode(struct {
+			Outputs []string `json:"outputs"`
+		}{outputs})
+		return bytes.Trim(one, "{}\n"), err
+	}
+	old, err := line(before)
+	if err != nil {
+		return nil, err
+	}
+	now, err := line(after)
+	return bytes.Replace(data, old, now, 1), err
+}
+
 // ErrLater is a record that a later version of the tool wrote.
 var ErrLater = errors.New("written by a later thole, whose records this one cannot read")
 

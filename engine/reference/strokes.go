@@ -113,6 +113,16 @@ func Cases() ([]Case, error) {
 	})
 	add("soft shaft", "1x", bent)
 	add("soft shafts, sweep", "4+", bent)
+	add("soft shaft, early blade, measured curve", "1x", seat(func(s *stroke.Seat) {
+		s.Oar = s.Oar.WithStiffness(0.045)
+		s.Oar.Blade.Early = 0.15
+		s.Rower.Style = crew.Measured([]crew.Point{{Along: 0, Force: 0.15}, {Along: 0.3, Force: 0.8},
+			{Along: 0.5, Force: 1}, {Along: 1, Force: 0.1}})
+	}))
+	add("soft shaft, crossflow", "1x", seat(func(s *stroke.Seat) {
+		s.Oar = s.Oar.WithStiffness(0.045)
+		s.Oar.Blade.Law = blade.Crossflow
+	}))
 	add("swing weight given", "1x", seat(func(s *stroke.Seat) { s.Oar.SwingWeight = 1.7 }))
 	add("balance given", "1x", seat(func(s *stroke.Seat) { s.Oar.Balance = 0.5 }))
 

@@ -17,7 +17,6 @@ import (
 	"github.com/chromedp/cdproto/network"
 	"github.com/chromedp/cdproto/runtime"
 	"github.com/chromedp/chromedp"
-	"github.com/chromedp/chromedp/kb"
 
 	"thole/engine/document"
 )
@@ -221,66 +220,6 @@ func TestPolicyInForce(t *testing.T) {
 	}
 }
 
-// A lesson hides what follows a question until it is revealed, and turns its
-// screens by the keys of a projector's remote.
-func TestLesson(t *testing.T) {
-	w := openTab(t)
-	w.see(1280, 800, "light", "no-preference")
-	w.open(lessonDoc(), "")
-	hidden := func(selector string) bool {
-		return evaluate[string](w, fmt.Sprintf(`getComputedStyle(document.querySelector('%s')).visibility`, selector)) == "hidden"
-	}
-	if !hidden("#ask1 .after") || !hidden(`[data-for=ask1] table`) || !hidden(`[data-for=ask3] figure`) {
-		t.Error("answers show before they are asked for")
-	}
-	here := func() string {
-		return evaluate[string](w, `[...document.querySelectorAll('.scr')].filter(s => Math.abs(s.getBoundingClientRect().top) < 2).map(s => s.id).join()`)
-	}
-	w.do(chromedp.KeyEvent(kb.PageDown))
-	if got := here(); got != "s1" {
-		t.Errorf("Page down goes to %q", got)
-	}
-	w.do(chromedp.KeyEvent("3"), chromedp.KeyEvent("r"))
-	if got := evaluate[string](w, `document.querySelector('#ask1 .after').textContent`); !strings.HasPrefix(got, "The same. You guessed shorter. The hands") {
-		t.Errorf("revealed: %q", got)
-	}
-	if hidden("#ask1 .after") || hidden(`[data-for=ask1] table`) || !hidden("#ask2 .after") {
-		t.Error("the reveal opens too little or too much")
-	}
-	w.do(chromedp.KeyEvent(kb.PageDown))
-	evaluate[any](w, `(() => { document.getElementById('ask3n').value = '4.5'; document.querySelector('#ask3 .rev').click(); })()`)
-	if got := evaluate[string](w, `document.querySelector('#ask3 .after').textContent`); !strings.HasPrefix(got, "3.8\u202f%. So you guessed. From 203\u202fN·s/m") {
-		t.Errorf("revealed: %q", got)
-	}
-	w.do(chromedp.KeyEvent(kb.PageUp))
-	if got := here(); got != "s1" {
-		t.Errorf("Page up goes to %q", got)
-	}
-	if got := evaluate[string](w, `location.hash`); got != "#s1" {
-		t.Errorf("the address keeps %q", got)
-	}
-	// a screen taller than the window is read to its end before it is turned
-	w.see(1280, 400, "light", "no-preference")
-	evaluate[any](w, `document.getElementById('s2').scrollIntoView({behavior: 'instant'})`)
-	turns := 0
-	for ; here() != "s3" && turns < 9; turns++ {
-		w.do(chromedp.KeyEvent(kb.PageDown))
-		if hidden := evaluate[float64](w, `document.getElementById('s3').getBoundingClientRect().top`); hidden < -2 {
-			t.Fatalf("turned past a heading, %g above the window", -hidden)
-		}
-	}
-	if turns < 2 || turns > 5 {
-		t.Errorf("a tall screen takes %d turns", turns)
-	}
-	w.see(1280, 800, "light", "no-preference")
-	// a slider keeps its own Page keys
-	evaluate[any](w, `(() => { document.getElementById('s3').scrollIntoView({behavior: 'instant'}); document.getElementById('e0a0').focus({preventScroll: true}); })()`)
-	w.do(chromedp.KeyEvent(kb.PageDown))
-	if got := evaluate[string](w, `document.getElementById('e0a0n').value`); got != "284" {
-		t.Errorf("Page down on a slider gives %s", got)
-	}
-}
-
 // Without scripts a page shows its base case, its tables and figures, and no
 // control that would not answer.
 func TestWithoutScripts(t *testing.T) {
@@ -288,8 +227,8 @@ func TestWithoutScripts(t *testing.T) {
 	w.must(chromedp.Call(w.ctx, emulation.SetScriptExecutionDisabled, emulation.SetScriptExecutionDisabledParams{Value: true}))
 	w.open(lessonDoc(), "")
 	for selector, want := range map[string]bool{
-		"#ask1 .after": true, "[data-for=ask1] table": true, "[data-for=ask3] figure": true, "#e0 dl": true, "#e0 .noscript": true, "#e0 figure svg.wide": true,
-		".keys svg": true, "#e0 input": false, ".rev": false, ".stage": false, ".ctl": false, ".keysline": false, ".teacher": true, "#keep .caution": true,
+		"#ask1 .after": true, "[data-for=ask1] table": true, "[data-for=ask3] figure": true, "#e0 dl": true, "#e0 .noscript": true, "#e0 figure svg.lesson": true,
+		".keys svg": true, "#e0 input": false, ".rev": false, ".stage": false, ".ctl": false, ".keysline": false, ".teacher": true, "#care .caution": true,
 	} {
 		got := evaluate[bool](w, fmt.Sprintf(`(() => { const e = document.querySelector('%s'); return !!e && e.checkVisibility({visibilityProperty: true}) })()`, selector))
 		if got != want {
@@ -327,7 +266,7 @@ func TestPrinted(t *testing.T) {
 				t.Errorf("%s printed lacks %q", name, want)
 			}
 		}
-		for _, bad := range []string{"Reveal", "Play", "Back to length", "as a table", "Page ↓"} {
+		for _, bad := range []string{"Reveal", "Play", "Back to the base", "as a table", "Page ↓"} {
 			if strings.Contains(text, bad) {
 				t.Errorf("%s printed shows %q", name, bad)
 			}

@@ -3,6 +3,7 @@ package report
 import (
 	"html/template"
 	"regexp"
+	"strconv"
 	"strings"
 
 	"thole/engine/document"
@@ -37,12 +38,15 @@ func card(c *document.Card, under string) template.HTML {
 // bigNumber is a length to be read from an arm's length.
 type bigNumber struct{ Name, Value string }
 
-// seatView is a line of a card's table to fill in with a pencil: a known value
-// stands small in the cell it belongs to.
+// seatView is a seat of a card's table: what to set, large, and beneath it a place to write
+// in what was found.
 type seatView struct {
 	Name  string
-	Cells []string
+	Cells []seatCell
 }
+
+// seatCell is what to set; Class tells doubts and words from numbers.
+type seatCell struct{ Text, Class string }
 
 // footView is a line beneath a card; one that opens with "Checked:" is boxes to
 // tick.
@@ -112,14 +116,21 @@ func bigNumbers(rows []document.Item) (out []bigNumber) {
 }
 
 // knownAt is what is known of a seat, a cell a column.
-func knownAt(c *document.RigCard, seat int) []string {
-	cells := make([]string, len(c.Columns))
+func knownAt(c *document.RigCard, seat int) []seatCell {
+	cells := make([]seatCell, len(c.Columns))
 	for j, col := range c.Columns {
+		text := ""
 		switch {
 		case c.Known == nil:
-			cells[j] = strings.TrimSpace(col.Value)
+			text = strings.TrimSpace(col.Value)
 		case seat < len(c.Known) && j < len(c.Known[seat]):
-			cells[j] = strings.TrimSpace(c.Known[seat][j])
+			text = strings.TrimSpace(c.Known[seat][j])
+		}
+		cells[j].Text = text
+		if _, err := strconv.ParseFloat(text, 64); text == "?" {
+			cells[j].Class = "doubt"
+		} else if err != nil && text != "" {
+			cells[j].Class = "words"
 		}
 	}
 	return cells

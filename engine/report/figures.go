@@ -37,7 +37,7 @@ func (p *page) figure(f *document.Figure) template.HTML {
 	view := figureView{Number: p.figures, Caption: figure.Caption(f)}
 	if live := figure.Of(f).Live; live != nil {
 		view.ID = fmt.Sprint(live.Key[:1], len(p.live[live.Key]))
-		body, data := live.Body(f, view.ID, p.id)
+		body, data := live.Body(f, view.ID, p.lesson, p.id)
 		view.Body = body
 		p.live[live.Key] = append(p.live[live.Key], data)
 	}
@@ -69,7 +69,7 @@ type place struct {
 
 func (p *page) places() []place {
 	if p.lesson {
-		return []place{{"wide", draw.Lesson}, {"narrow", draw.Narrow}}
+		return []place{{"lesson", draw.Lesson}}
 	}
 	return []place{{"wide", draw.Wide}, {"narrow", draw.Narrow}}
 }

@@ -312,6 +312,11 @@ func exploreBlock() *document.Explore {
 	return e
 }
 
+// rigFigure is an oar on its pin as the picture beside a question takes it.
+func rigFigure(length, inboard float64) *document.Figure {
+	return &document.Figure{Kind: figure.Rig, Rigs: []document.Rigged{{Inboard: inboard, Outboard: length - inboard, BladeLength: 46, Catch: 60, Finish: 42}}}
+}
+
 // lessonDoc is a lesson: questions, figures that wait, sliders, moving picture.
 func lessonDoc() *document.Document {
 	curves := tableOf(texts("case"), numbers("angle", "deg"), numbers("handle_speed", "m/s"))
@@ -329,7 +334,8 @@ func lessonDoc() *document.Document {
 		Answer: "A longer oar is heavier and leaves the arc alone; a longer inboard is lighter and shortens the arc.",
 		Blocks: []document.Block{
 			&document.Note{Markdown: "## The lever\nThe blade's end is 2.25 times as long as the hand's end. Now the oar gets six centimetres longer."},
-			&document.Ask{Question: "How does the arc change?", Choices: []string{"longer", "the same", "shorter"}, Answer: "the same", Because: "The hands set the arc: 102.0 deg before, 102.0 deg after. The outboard has no say."},
+			&document.Ask{Question: "How does the arc change?", Choices: []string{"longer", "the same", "shorter"}, Answer: "the same", Because: "The hands set the arc: 102.0 deg before, 102.0 deg after. The outboard has no say.",
+				Before: rigFigure(286, 88), After: rigFigure(292, 88), About: "arc"},
 			&document.Shown{Table: few, Head: "286 / 88 -> 292 / 88"},
 			&document.Note{Markdown: "## Heavy and light"},
 			&document.Ask{Question: "At the same handle power and rate: does the mean force on the handle rise?", Choices: []string{"yes", "no"}, Answer: "no", Because: "The same work over the same arc is the same mean force: 315 N and 316 N. The hands move slower against it."},

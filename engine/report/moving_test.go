@@ -151,8 +151,12 @@ func TestMovingPictureKeys(t *testing.T) {
 	}
 	w.see(1280, 800, "light", "reduce")
 	w.open(pathDoc(), "")
-	if evaluate[bool](w, `document.getElementById('m0play').offsetParent !== null`) {
-		t.Error("play is offered where motion is reduced")
+	// it keeps Play, which only never starts by itself, and says why the moments stand there
+	if !evaluate[bool](w, `document.getElementById('m0play').offsetParent !== null && document.getElementById('m0play').textContent.includes('Play')`) {
+		t.Error("play is not offered where motion is reduced")
+	}
+	if said := evaluate[string](w, `[...document.querySelectorAll('.why')].filter(e => e.checkVisibility()).map(e => e.textContent).join()`); !strings.Contains(said, "reduced motion") {
+		t.Errorf("it does not say why nothing moves: %q", said)
 	}
 	if !evaluate[bool](w, `document.getElementById('m0fwd').offsetParent !== null && document.querySelector('.kf-b').offsetParent !== null`) {
 		t.Error("steps and key frames are gone where motion is reduced")

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"fmt"
 	"os/exec"
+	"slices"
 	"strings"
 	"testing"
 
@@ -88,6 +89,9 @@ func TestRigCardOnOneSheet(t *testing.T) {
 	for i, sheet := range strings.Split(string(out), "\f") {
 		n := strings.Count(sheet, "rigging card")
 		heads += n
+		if n > 0 && (!strings.Contains(sheet, "159.0") || strings.Contains(sheet, "ratios")) {
+			t.Errorf("sheet %d has figures of the engine, or not what to set", i+1)
+		}
 		if n > 1 || n != strings.Count(sheet, "Re-measured by") || n > 0 && !strings.Contains(sheet, "50 cm") {
 			t.Errorf("sheet %d has %d heads of cards, %d lines to sign, and the drawing: %v", i+1, n,
 				strings.Count(sheet, "Re-measured by"), strings.Contains(sheet, "50 cm"))
@@ -100,23 +104,30 @@ func TestRigCardOnOneSheet(t *testing.T) {
 
 // fullCard is a card as full as cards get.
 func fullCard(boat string) *document.RigCard {
-	rows := []string{"seats", "bow's oar", "bow's blade", "bow's rig", "bow's ratios", "angles", "rowed", "note"}
+	inPrint := []string{"category", "seats", "bow's blade", "note"}
+	rows := []string{"category", "seats", "bow's oar", "bow's blade", "bow's rig", "bow's ratios", "angles", "rowed", "note"}
 	c := &document.RigCard{Title: "Herons of " + boat, Side: "Herons of " + boat + ", set A and B",
 		Drawing: &document.Figure{Kind: figure.Rig, Rigs: []document.Rigged{rigtest.Usual(boat)}},
 		Cautions: []string{strings.Repeat("With juniors lighter first, in small steps. ", 4),
 			"Length 380.0 cm lies outside the usual 366 to 378."},
-		Foot: []string{"write in what you find", "One change at a time; then overlap, height and pitch once more.",
-			"Checked: bolts   gates   collars   heel ties   spares", "Re-measured by ______   date ______"}}
+		Foot: []string{"On the water: a launch beside the crew; cold water: the local rules on when not to row.", "One change at a time; then overlap, height and pitch once more.",
+			"Checked: bolts   gates   collars   heel ties   spares", "Set by ______   date ______   Re-measured by ______   date ______"}}
 	for _, label := range rows {
-		c.Rows = append(c.Rows, document.Item{Label: label, Value: strings.Repeat("a number and its unit 12.0 cm   ", 3)})
+		item := document.Item{Label: label, Value: strings.Repeat("a number and its unit 12.0 cm   ", 3)}
+		if slices.Contains(inPrint, label) {
+			c.Rows = append(c.Rows, item)
+		} else {
+			c.Computed = append(c.Computed, item)
+		}
 	}
+	c.Doubtful = []string{"seat 1, span: 159.2 found, 158.0 cm in the others"}
 	for _, label := range []string{"span", "inboard", "length", "height port", "height starboard", "pitch", "outward",
-		"through", "stretcher", "hands"} {
+		"through", "stretcher", "oars", "collar reaches"} {
 		c.Columns = append(c.Columns, document.Item{Label: label, Unit: "cm"})
 	}
 	for i := range int(boat[0] - '0') {
 		c.Seats = append(c.Seats, fmt.Sprint(i+1, " stroke P"))
-		c.Known = append(c.Known, strings.Split("159.0 88.0 288.0 15.5 16.5 4.0 1.0 8.0 46.0 33.7", " "))
+		c.Known = append(c.Known, strings.Split("159.0 88.0 288.0 15.5 16.5 4.0 1.0 8.0 46.0 5-port 85.0–89.5", " "))
 	}
 	return c
 }

@@ -1,9 +1,9 @@
 package stroke
 
 import (
-	"strings"
 	"testing"
 
+	"thole/engine/blade"
 	"thole/engine/stroke/fast"
 	"thole/engine/stroke/problem/problemtest"
 )
@@ -14,44 +14,64 @@ import (
 // route. fast: the fast route, each point from nothing. sweep: the fast route as Row
 // takes it, from warm starts, their cost included.
 func BenchmarkSteadyStroke(b *testing.B) {
+	bend := func(p *Problem) { *p = problemtest.OpenCase(b, "1x_flexible_speed") }
+	measure := func(p *Problem) { p.Seats[0].Rower.Style = problemtest.MeasuredStyle() }
 	for _, c := range []struct {
-		name  string
-		route Route
-		cold  bool
-	}{{"general", General, false}, {"fast", Fast, true}, {"sweep", Auto, false}, {"sweep in air and waves",
-		Auto, false},
-		{"bent, general", General, false}, {"bent, fast", Fast, true}, {"bent, sweep", Auto, false}} {
+		name   string
+		route  Route
+		cold   bool
+		change func(p *Problem)
+	}{
+		{"general", General, false, nil},
+		{"fast", Fast, true, nil},
+		{"sweep", Auto, false, nil},
+		{"sweep in air and waves", Auto, false, func(p *Problem) {
+			p.Hull, p.Seats[0].Oar.Diameter, p.Seats[0].Rower.Squaring = raced(b, "1x", 90, 450).Hull, 0.04, 0.2
+		}},
+		{"measured, fast", Fast, true, measure},
+		{"measured, sweep", Auto, false, measure},
+		{"bent, general", General, false, bend},
+		{"bent, fast", Fast, true, bend},
+		{"bent, sweep", Auto, false, bend},
+		{"bent and early, sweep", Auto, false, func(p *Problem) { bend(p); p.Seats[0].Oar.Blade.Early = 0.1 }},
+		{"bent and crossflow, sweep", Auto, false, func(p *Problem) {
+			bend(p)
+			p.Seats[0].Oar.Blade.Law = blade.Crossflow
+		}},
+		{"bent and measured, sweep", Auto, false, func(p *Problem) { bend(p); measure(p) }},
+	} {
 		b.Run(c.name, func(b *testing.B) {
 			p := problemtest.OpenCase(b, "1x_rigid_plate_power")
-			if strings.HasPrefix(c.name, "bent") {
-				p = problemtest.OpenCase(b, "1x_flexible_speed")
+			if c.change != nil {
+				c.change(&p)
 			}
-			if c.name == "sweep in air and waves" {
-				p.Hull, p.Seats[0].Oar.Diameter, p.Seats[0].Rower.Squaring = raced(b, "1x", 90, 450).Hull,
-					0.04, 0.2
-			}
-			solver := Solver{fast: fast.Route{Cold: c.cold}}
-			n, evaluations := 0, 0
-			b.ReportAllocs()
-			for b.Loop() {
-				if n%sweepPoints == 0 {
-					fast.Forget() // each sweep pays for its warm starts
-				}
-				sweepPoint(&p, n%sweepPoints)
-				s, err := solver.Solve(&p, Settings{Route: c.route})
-				if err != nil {
-					b.Fatal(err)
-				}
-				evaluations += s.Evaluations
-				n++
-			}
-			if c.route != General {
-				evaluations = solver.fast.Spent()
-			}
-			b.ReportMetric(float64(n)/b.Elapsed().Seconds(), "strokes/s")
-			b.ReportMetric(float64(evaluations)/float64(n), "rhs/stroke")
+			benchSweep(b, p, c.route, c.cold)
 		})
 	}
+}
+
+// benchSweep rows the sweep of a problem.
+func benchSweep(b *testing.B, p Problem, route Route, cold bool) {
+	solver := Solver{fast: fast.Route{Cold: cold}}
+	n, evaluations := 0, 0
+	b.ReportAllocs()
+	for b.Loop() {
+		if n%sweepPoints == 0 {
+			fast.Forget() // each sweep pays for its warm starts
+		}
+		sweepPoint(&p, n%sweepPoints)
+		s, err := solver.Solve(&p, Settings{Route: route})
+		if err != nil {
+			b.Fatal(err)
+		}
+		evaluations += s.Evaluations
+		n++
+	}
+	if route != General {
+		evaluations = solver.fast.Spent()
+	}
+	b.ReportMetric(float64(n)/b.Elapsed().Seconds(), "strokes/s")
+	b.ReportMetric(float64(evaluations)/float64(n), "rhs/stroke")
 }
 
 const sweepPoints = 1000
@@ -67,6 +87,11 @@ func sweepPoint(p *Problem, i int) {
 func TestSweepAccuracy(t *testing.T) {
 	for _, name := range []string{"1x_rigid_plate_power", "1x_flexible_speed"} {
 		t.Run(name, func(t *testing.T) { sweepAccuracy(t, problemtest.OpenCase(t, name)) })
+		t.Run(name+", measured and early", func(t *testing.T) {
+			p := problemtest.OpenCase(t, name)
+			p.Seats[0].Rower.Style, p.Seats[0].Oar.Blade.Early = problemtest.MeasuredStyle(), 0.1
+			sweepAccuracy(t, p)
+		})
 	}
 }
 

@@ -79,6 +79,9 @@ func TestPureStroke(t *testing.T) {
 			s.Oar.Blade.Area = r.Between("", 0.07, 0.09)
 		case 3:
 			s.Oar = s.Oar.WithStiffness(r.Between("", 0.03, 0.05))
+			if i%8 == 3 {
+				s.Oar.Blade.Early, s.Rower.Style = 0.1, problemtest.MeasuredStyle()
+			}
 		}
 		p.Seats[0].Oar.Length = 2.78 + 0.2*float64(i)/float64(n)
 		problems = append(problems, p)

@@ -48,7 +48,7 @@ func TestFastAccuracy(t *testing.T) {
 
 // TestBentAccuracy does the same on shafts that bend, where the fast route steps by another method.
 func TestBentAccuracy(t *testing.T) {
-	r := problemtest.NewRolls(9)
+	r, early := problemtest.NewRolls(9), problemtest.NewRolls(10)
 	worst := make([]float64, len(problemtest.Tolerances))
 	solved, handed := [2]int{}, [2]int{}
 	for i := range 160 {
@@ -57,7 +57,9 @@ func TestBentAccuracy(t *testing.T) {
 		p.Seats = p.Seats[:1]
 		p.Seats[0].Count = p.Hull.Seats()
 		o := &p.Seats[0].Oar
-		o.Blade.Early = 0
+		if i%4 < 2 {
+			o.Blade.Early = early.Between("early", -0.3, 0.3)
+		}
 		*o = o.WithStiffness(r.Between("stiffness", 0.02, 0.07))
 		if !fast.Applies(&p) {
 			continue

@@ -49,7 +49,7 @@ func (w *Weight) Judge() Judgement {
 	if w.Low <= -w.Worth && w.High >= w.Worth {
 		return Undecided
 	}
-	doubts := known(append([]float64{w.AsSet, w.Low, w.High}, w.Doubts...))
+	doubts := w.doubted()
 	all := append(doubts, known(w.Holds)...)
 	least, most := math.Inf(1), 0.0
 	for _, x := range all {
@@ -66,6 +66,14 @@ func (w *Weight) Judge() Judgement {
 		return Turns
 	}
 	return Small
+}
+
+// Both says whether it is more under one thing that was tried and less under another.
+func (w *Weight) Both() bool { return signs(append(w.doubted(), known(w.Holds)...)) }
+
+// doubted are all changes at the hold of the question.
+func (w *Weight) doubted() []float64 {
+	return known(append([]float64{w.AsSet, w.Low, w.High}, w.Doubts...))
 }
 
 // heldOnly is the largest size at another hold, NaN where there is none.

@@ -75,8 +75,8 @@ func (b *lines) add(p Point, r Result) {
 		}
 		for i, v := range c.Values {
 			g := b.named(v, i)
-			if g.axis >= 0 && g.kept && !v.IsText && math.Abs(v.Number-p[g.axis]) > 1e-3 {
-				g.other = true // a thousandth of a unit is below what anyone measures
+			if g.axis >= 0 && g.kept && !v.IsText && math.Abs(v.Number-p[g.axis]) > measurable {
+				g.other = true
 			}
 			b.take(g, v)
 		}
@@ -223,7 +223,7 @@ func (b *lines) table() *table.Table {
 	t := &table.Table{}
 	for k, c := range b.asked {
 		if g := b.byName[b.axes[k].Name]; g != nil && g.kept && g.other {
-			c.Name += "_asked"
+			c.Name += Asked
 		}
 		t.Columns = append(t.Columns, c)
 	}

@@ -42,6 +42,56 @@ type Case struct {
 // Outcome is all that one call gave: usually one Case without a name.
 type Outcome []Case
 
+// measurable: a thousandth of a unit is below what anyone measures.
+const measurable = 1e-3
+
+// Otherwise is what came out under an input's name where it is not what was asked: an inboard of
+// 89 where 90 was asked. NaN: it came out as asked, or nothing of that name did.
+func (o Outcome) Otherwise(input string, asked float64) float64 {
+	for i := range o {
+		v, ok := o[i].Get(input)
+		if ok && !v.IsText && math.Abs(v.Number-asked) > measurable {
+			return v.Number
+		}
+	}
+	return math.NaN()
+}
+
+// PutAskedBeside puts what was asked of an input, as "inboard_asked", beside what came out under its
+// name, in every outcome, where in any of them they differ. It gives the inputs that do.
+func PutAskedBeside(inputs []string, points []Point, results []Result) (other []string) {
+	for k, name := range inputs {
+		for i := range results {
+			if !math.IsNaN(results[i].Outcome.Otherwise(name, points[i][k])) {
+				other = append(other, name)
+				break
+			}
+		}
+		if !slices.Contains(other, name) {
+			continue
+		}
+		for i := range results {
+			results[i].Outcome = results[i].Outcome.withAsked(name, points[i][k])
+		}
+	}
+	return other
+}
+
+// withAsked is the outcome with what was asked of an input in every case that came.
+func (o Outcome) withAsked(input string, asked float64) Outcome {
+	out := slices.Clone(o)
+	for i := range out {
+		if v, ok := out[i].Get(input); ok {
+			v.Name, v.Number = input+Asked, asked
+			out[i].Values = append(slices.Clip(out[i].Values), v)
+		}
+	}
+	return out
+}
+
+// Asked ends the name of what was asked where something else came out.
+const Asked = "_asked"
+
 // And is the outcome with one more value in its first case.
 func (o Outcome) And(v Value) Outcome {
 	first := o[0]

@@ -21,6 +21,8 @@ type Swing struct {
 	FlipsAt       float64 // where the output crosses 0, nearest to the base; NaN: nowhere
 	Within        float64 // where inside the range the output goes clearly beyond both ends; NaN: nowhere
 	Reason        error   // why an end is missing
+
+	RowedLow, RowedHigh float64 // what came out under the input's name at the ends; NaN: as asked
 }
 
 // Swings is the answer of Sensitivity, largest first.
@@ -63,7 +65,9 @@ func Sensitivity(ctx context.Context, fn Batch, ranges []Range, of string) (*Swi
 		first := 1 + i*(looks+1)
 		own := values[first : first+looks+1]
 		w := Swing{Range: r, AtLow: own[0], AtHigh: own[looks], Swing: own[looks] - own[0],
-			Within: beyond(r, own)}
+			Within:    beyond(r, own),
+			RowedLow:  results[first].Outcome.Otherwise(r.Name, r.Low),
+			RowedHigh: results[first+looks].Outcome.Otherwise(r.Name, r.High)}
 		for _, end := range []int{first, first + looks} {
 			if results[end].Err != nil && w.Reason == nil {
 				w.Reason = results[end].Err

@@ -4,7 +4,6 @@ import (
 	"bytes"
 	"fmt"
 	"math"
-	"slices"
 
 	"thole/engine/table"
 )
@@ -25,6 +24,7 @@ type Point struct {
 	Lat, Lon float64 // deg
 	Rate     float64 // strokes a minute, NaN where not recorded
 	Way      float64 // m, the watch's own, where it recorded no place; else NaN
+	Counted  float64 // m, the watch's own count beside a place, 0 where it has none
 }
 
 const (
@@ -62,13 +62,14 @@ func ReadTrack(file string, data []byte) (*Track, error) {
 	if err != nil {
 		return nil, err
 	}
-	points = t.clean(points)
+	points = t.withoutDrive(t.clean(t.steadyClock(points)))
 	if len(points) < fewestFixes {
 		return nil, &table.Error{What: fmt.Sprintf("%s has %d usable records", file, len(points)),
 			Why: fmt.Sprintf("a track needs %d at least to be smoothed", fewestFixes), Type: "a longer track",
 			File: file}
 	}
 	t.smooth(points)
+	t.ownDistance(points)
 	t.findPieces(points)
 	t.findStream()
 	return t, nil
@@ -113,15 +114,32 @@ func (t *Track) clean(points []Point) []Point {
 
 // gapLimit is the longest usual wait between two records.
 func gapLimit(points []Point) float64 {
-	var waits []float64
+	return math.Max(leastGap, gapFactor*usualWait(points))
+}
+
+// mostApart is how far a watch's own distance may lie from the one by its places
+// before it is told as a caution: over a kilometre the two differ by what jitter and
+// smoothing do, a per cent or so (from memory).
+const mostApart = 0.02
+
+// ownDistance sets the watch's own count beside the distance by its places.
+func (t *Track) ownDistance(points []Point) {
+	own := 0.0
 	for i := 1; i < len(points); i++ {
-		waits = append(waits, points[i].Time-points[i-1].Time)
+		own += math.Max(points[i].Counted-points[i-1].Counted, 0) // some begin again with each lap
 	}
-	if len(waits) == 0 {
-		return leastGap
+	ways := t.Table.Column("distance").Nums
+	way := ways[len(ways)-1]
+	if own == 0 || way == 0 {
+		return
 	}
-	slices.Sort(waits)
-	return math.Max(leastGap, gapFactor*waits[len(waits)/2])
+	text := fmt.Sprintf("the watch's own distance is %.0f m, by its places it is %.0f m", own, way)
+	if math.Abs(own/way-1) > mostApart {
+		t.Cautions = append(t.Cautions, fmt.Sprintf("%s: %.1f %% apart, and speeds "+
+			"of pieces may be wrong by as much.", text, 100*math.Abs(own/way-1)))
+		return
+	}
+	t.Notes = append(t.Notes, text)
 }
 
 // smooth fits, around each record, a straight run to its neighbours (local

@@ -103,6 +103,9 @@ func (w *watchRecords) points() []Point {
 		if before.at.IsZero() {
 			before = r
 			points = append(points, Point{Lat: r.lat, Lon: r.lon, Rate: r.rate, Way: math.NaN()})
+			if w.placed > 0 && !math.IsNaN(r.way) {
+				points[0].Counted = r.way
+			}
 			if w.placed == 0 {
 				points[0] = Point{Rate: r.rate, Way: 0}
 			}
@@ -110,6 +113,11 @@ func (w *watchRecords) points() []Point {
 		}
 		p := Point{Time: points[len(points)-1].Time + r.at.Sub(before.at).Seconds(), Lat: r.lat, Lon: r.lon,
 			Rate: r.rate, Way: math.NaN()}
+		if w.placed > 0 && !math.IsNaN(r.way) {
+			p.Counted = r.way
+		} else if w.placed > 0 {
+			p.Counted = points[len(points)-1].Counted
+		}
 		if w.placed == 0 {
 			if step := r.way - before.way; step >= 0 {
 				way += step

@@ -14,6 +14,11 @@ import (
 // Pair is the question's two strokes under one set of assumptions.
 type Pair struct{ Before, After *stroke.Stroke }
 
+// Key is the same for two pairs of which both strokes are asked alike.
+func (p Pair) Key() string {
+	return string(canonical.Bytes(canonical.Bytes(nil, p.Before.Problem), p.After.Problem))
+}
+
 // Rower rows a problem: stroke.Row, or one that remembers.
 type Rower func(p stroke.Problem) (*stroke.Stroke, error)
 

@@ -234,22 +234,3 @@ func TestWhatAsksAway(t *testing.T) {
 		t.Error("more power was weighed at the same power")
 	}
 }
-
-// BenchmarkTwoStrokes: two rigid single strokes, all forms and holds and 200 draws.
-func BenchmarkTwoStrokes(b *testing.B) {
-	before, after := plainSingle(b), plainSingle(b)
-	after.Seats[0].Oar.Length += 0.02
-	for b.Loop() {
-		w := weighed(b, before, after)
-		q := &Question{Row: row, Holds: true}
-		for _, set := range forms.Crossed() {
-			q.AddCrossed(w, set, Pair{rowed(b, set.Apply(before)), rowed(b, set.Apply(after))})
-		}
-		for i := range 200 {
-			f, _ := forms.Input("drag", 1.2+0.9*float64(i)/200)
-			set := forms.Set{f}
-			rowed(b, set.Apply(before))
-			rowed(b, set.Apply(after))
-		}
-	}
-}

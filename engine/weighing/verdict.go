@@ -73,7 +73,7 @@ func (w *Weighed) turnsOf(k int) []Turn {
 const mostTurns = 3
 
 // Brief is the verdict on a quantity as the line of a table has room for it: without what
-// each way gives, the first thing named that it depends on and the others counted.
+// each way gives, and where it depends on more than two, the first named and the others counted.
 func (w *Weighed) Brief(k int) string {
 	weight := w.Weight(k)
 	if weight.Judge() != study.Turns {
@@ -81,11 +81,10 @@ func (w *Weighed) Brief(k int) string {
 	}
 	turns := w.turnsOf(k)
 	on := dependsOn(turns, len(turns))
-	out := study.DependsOn + listed(on[:min(1, len(on))])
-	if more := len(on) - 1; more > 0 {
-		out += fmt.Sprintf(" and %d more", more)
+	if len(on) <= 2 {
+		return study.DependsOn + listed(on)
 	}
-	return out
+	return fmt.Sprintf("%s%s and %d more (see weigh)", study.DependsOn, on[0], len(on)-1)
 }
 
 // Main is the quantity that is told first: the speed, or where it is held the effort.
@@ -192,6 +191,9 @@ func (w *Weighed) Sentence(k int) string {
 	}
 	name := strings.ReplaceAll(q.Name, "_", " ")
 	s := fmt.Sprintf("%s %s%s: %s", name, w.says(k, w.Tries[0].Change[k]), at, w.Verdict(k))
+	if weight := w.Weight(k); weight.Judge() == study.Nothing && weight.Both() {
+		s += ", and not always the same way"
+	}
 	if same, of := w.Same(k); of > 0 && w.Tries[0].Change[k] != 0 {
 		low, high := span(w.Crossed, k, func(*Try) bool { return true })
 		s += fmt.Sprintf("; law, hold, body and air crossed: the same sign in %d of %d, %s to %s", same, of,

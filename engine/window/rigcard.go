@@ -1,6 +1,7 @@
 package window
 
 import (
+	"slices"
 	"strings"
 
 	"thole/engine/document"
@@ -19,10 +20,10 @@ func rigCard(w term.Window, c *document.RigCard) []string {
 	}
 	lines := w.HeadLine("RIGGING CARD", title)
 	label := 7
-	for _, r := range c.Rows {
+	for _, r := range append(slices.Clip(c.Rows), c.Computed...) {
 		label = max(label, term.Width(w.Clean(r.Label)))
 	}
-	for _, r := range c.Rows {
+	for _, r := range append(slices.Clip(c.Rows), c.Computed...) {
 		value := w.Clean(r.Value)
 		if r.Unit != "" {
 			value += " " + w.Clean(r.Unit)
@@ -33,6 +34,9 @@ func rigCard(w term.Window, c *document.RigCard) []string {
 		lines = append(lines, w.Wrap("  "+term.PadRight(w.Clean(r.Label), label+2), label+4, value)...)
 	}
 	lines = append(lines, seats(w, c)...)
+	for _, text := range c.Doubtful {
+		lines = append(lines, w.Wrap("  Doubtful, measure first: ", 4, w.Clean(text))...)
+	}
 	for _, text := range c.Cautions {
 		for _, line := range caution(w, text) {
 			lines = append(lines, "  "+line)

@@ -22,6 +22,7 @@ const (
 	longTable = 60
 	runHead   = 40
 	runTail   = 10
+	pageLines = 200 // a page has no more of a table either
 )
 
 // Told sets what a study told, in the order of a run: title, parameters, the
@@ -181,8 +182,11 @@ func Shown(w term.Window, s *document.Shown, cutting term.Cutting) []string {
 	}
 	if cutting == (term.Cutting{}) && t.Len() > longTable {
 		cutting = term.Cutting{Head: runHead, Tail: runTail, More: "in the page"}
-		if s.Name != "" {
+		switch {
+		case s.Name != "":
 			cutting.More = "in " + FileName(s.Name) + ".csv"
+		case t.Len() > pageLines:
+			cutting.More = "in the CSV file beside the page"
 		}
 	}
 	return append(append(lines, w.Table(t, cutting)...), footLines(w, foot)...)

@@ -103,7 +103,8 @@ func init() {
 	guardOwn("hash", hashSize)
 	guardOwn("set dict", keysSize)
 	guardOwn("list tuple sorted reversed enumerate zip any all", listsSize)
-	guardOwn("str repr fail print", textSize)
+	guardOwn("str repr fail", textSize)
+	guardOwn("print", printSize)
 	guardWith("getattr", nil, func(t *starlark.Thread, args starlark.Tuple,
 		kw []starlark.Tuple) (starlark.Value, error) {
 		if len(args) >= 2 {

@@ -24,13 +24,14 @@ const bytesBetweenLooks = 32 << 20
 
 // meter holds a study within its limits of memory.
 type Meter struct {
-	Limits Limits
-	ctx    context.Context // done when the study must stop
-	made   atomic.Int64    // bytes made by large operations since the last look
-	over   atomic.Bool     // the heap limit was reached
-	base   uint64          // heap in use before the study
-	gcAt   atomic.Uint64   // heap in use at which garbage is collected again
-	looked sync.Mutex
+	Limits  Limits
+	ctx     context.Context // done when the study must stop
+	made    atomic.Int64    // bytes made by large operations since the last look
+	printed atomic.Int64    // characters printed
+	over    atomic.Bool     // the heap limit was reached
+	base    uint64          // heap in use before the study
+	gcAt    atomic.Uint64   // heap in use at which garbage is collected again
+	looked  sync.Mutex
 }
 
 // newMeter makes the meter of a study.
@@ -40,6 +41,7 @@ func New(ctx context.Context, l Limits) *Meter { return &Meter{Limits: l.filled(
 func (m *Meter) Begin(ctx context.Context) {
 	m.ctx = ctx
 	m.over.Store(false)
+	m.printed.Store(0)
 }
 
 // weighBase notes what is in use before a study: what an earlier run left must

@@ -1,6 +1,7 @@
 package limits
 
 import (
+	"fmt"
 	"slices"
 	"strings"
 
@@ -78,6 +79,23 @@ func textSize(m *Meter, args starlark.Tuple, _ []starlark.Tuple) error {
 		total += n
 	}
 	return m.Check("text", total)
+}
+
+// printSize is textSize for print, with all that was printed before: a study that
+// prints without end is stopped while somebody could still read it.
+func printSize(m *Meter, args starlark.Tuple, kwargs []starlark.Tuple) error {
+	if err := textSize(m, args, kwargs); err != nil {
+		return err
+	}
+	for _, a := range args {
+		n, _ := m.writing(a)
+		m.printed.Add(int64(n + 1))
+	}
+	if most := m.Limits.Text / 4; m.printed.Load() > int64(most) {
+		return lang.Mistake(fmt.Sprintf("nobody reads that much, %s characters are the most", Grouped(most)),
+			"print fewer lines, or show(...) a table of them", "this study prints too much")
+	}
+	return nil
 }
 
 // part measures what += adds.

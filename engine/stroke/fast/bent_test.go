@@ -4,6 +4,7 @@ import (
 	"math"
 	"testing"
 
+	"thole/engine/blade"
 	"thole/engine/num"
 	"thole/engine/stroke/general"
 	"thole/engine/stroke/problem"
@@ -67,6 +68,11 @@ func bentLook(t *testing.T) map[string]problem.Problem {
 		s.Oar.Diameter, s.Rower.Squaring, s.Oar.Blade.Along = 0.04, 0.2, 0.03
 		p.Hold, p.Target = problem.Power, 420
 	})
+	add("early blade", func(p *problem.Problem, s *problem.Seat) {
+		s.Oar.Blade.Early = 0.2
+		p.Hold, p.Target = problem.Power, 420
+	})
+	add("crossflow", func(p *problem.Problem, s *problem.Seat) { s.Oar.Blade.Law = blade.Crossflow })
 	return out
 }
 

@@ -40,8 +40,8 @@ func (f *Route) factor(a *warmStart) bool {
 	if f.prepare(&f.near) != nil {
 		return false
 	}
-	f.stiff = a.stiff
-	b.lay(f.grids.of(f.seat, f.stiff, a.level))
+	f.layout = a.layout
+	b.lay(f.grids.of(f.seat, f.layout, a.level))
 	if len(b.steps) != len(a.course) {
 		return false
 	}
@@ -58,7 +58,7 @@ func (f *Route) factor(a *warmStart) bool {
 // has other steps.
 func (f *Route) beside(a *warmStart) bool {
 	b := &f.bent
-	grid := f.grids.of(f.seat, f.stiff, a.level)
+	grid := f.grids.of(f.seat, f.layout, a.level)
 	if len(grid.width) != len(b.begin) || b.about == nil {
 		return false
 	}

@@ -7,6 +7,39 @@ import (
 	"thole/engine/stroke/problem"
 )
 
+// bentLayout lays the grids from the first guess.
+func (c *coefficients) bentLayout() layout {
+	s, effort := c.seat, num.Exp(c.guess()[1])
+	l := layout{stiff: swingClass(s, c.Oars, effort)}
+	if s.Water.KLTip != s.Water.KLNeck { // the lift changes as the blade goes through square
+		l.lag = 0.6 * effort * s.Shape.At(s.Catch/s.Arc) * s.Lever / (c.Oars * s.Shaft.Stiffness)
+	}
+	return l
+}
+
+// findLag reads off the stroke rowed last where the blade is square, for the grids that follow.
+func (f *Route) findLag() {
+	if f.layout.lag == 0 {
+		return
+	}
+	b := &f.bent
+	past := func(i int, u float64) float64 {
+		f.openBent(i)
+		phi, _, _ := f.grid.place[i].phi(float64(u * f.grid.width[i]))
+		return float64(f.seat.Arc*phi) - f.seat.Catch - b.curve[stateBend].At(u)
+	}
+	for i := range b.steps {
+		if past(i, 1) < 0 {
+			continue
+		}
+		if u, err := num.Root(func(u float64) float64 { return past(i, u) }, 0, 1, 1e-6); err == nil {
+			phi, _, _ := f.grid.place[i].phi(float64(u * f.grid.width[i]))
+			f.layout.lag = float64(f.seat.Arc*phi) - f.seat.Catch
+		}
+		return
+	}
+}
+
 // swingClass is the class of how far the handle swings against its shaft before the blade follows,
 // a factor of the fourth root of 2 apart, so that nearly alike problems share a grid: of the bend
 // that the pull at the catch gives it standing still, as a share of the arc.

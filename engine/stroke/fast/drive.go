@@ -26,7 +26,7 @@ type coefficients struct {
 	bodies float64 // n m A_com, kg·m
 	hold   problem.Hold
 	target float64
-	stiff  int // see stiffClass
+	layout layout
 }
 
 // prepare fills the case from a checked problem with one kind of seat.
@@ -43,9 +43,9 @@ func (c *coefficients) prepare(p *problem.Problem) error {
 	if p.OwnPower() {
 		c.target = s.Rower.Power
 	}
-	c.stiff = stiffClass(s)
+	c.layout = layout{stiff: stiffClass(s)}
 	if s.Flexible {
-		c.stiff = swingClass(s, c.Oars, num.Exp(c.guess()[1]))
+		c.layout = c.bentLayout()
 	}
 	return nil
 }
@@ -286,14 +286,8 @@ func (d *drive) perfectSlope(n *node, r *stageRecord, v float64) float64 {
 }
 
 // Applies says whether the fast route can take a problem at all: rowers alike (p's alike seats stand
-// for one), and a water's force whose kinks lie on edges of the grid. Measured coefficients have theirs at
-// angles of attack, which fall between any two; on a shaft that bends the blade stands still in the water,
-// or square to the boat, at no angle of the handle known before: a force that bends there (crossflow,
-// early) is left to the general route.
+// for one), and a water's force whose kinks lie on edges of the grid or fade where they do not. Measured
+// coefficients have theirs at angles of attack, which fall between any two.
 func Applies(p *problem.Problem) bool {
-	if len(p.Seats) != 1 || p.Seats[0].Oar.Blade.Law == blade.Table {
-		return false
-	}
-	o := &p.Seats[0].Oar
-	return !o.Flexible() || o.Blade.Law == blade.Plate && o.Blade.Early == 0
+	return len(p.Seats) == 1 && p.Seats[0].Oar.Blade.Law != blade.Table
 }

@@ -42,17 +42,25 @@ type stretchOfArc struct {
 	power float64 // 0 = σ
 }
 
+// layout is what a grid is laid for beside its seat.
+type layout struct {
+	stiff int // the class of stiffness, or of swing where the shaft bends
+	// how far the handle is past square when the blade is square, rad; 0 where nothing bends there
+	lag float64
+}
+
 // gridKey is everything a grid depends on.
 type gridKey struct {
 	bent, light                  bool
-	level, stiff                 int
+	level                        int
+	layout                       layout
 	catch, finish, bury, release float64
 	peak, start                  float64
 	points                       []crew.Point
 }
 
 func (k *gridKey) equal(o *gridKey) bool {
-	return k.bent == o.bent && k.light == o.light && k.level == o.level && k.stiff == o.stiff &&
+	return k.bent == o.bent && k.light == o.light && k.level == o.level && k.layout == o.layout &&
 		k.catch == o.catch &&
 		k.finish == o.finish && k.bury == o.bury && k.release == o.release &&
 		k.peak == o.peak && k.start == o.start && slices.Equal(k.points, o.points)
@@ -82,8 +90,8 @@ type gridMemo struct {
 }
 
 // of gives the grid of a level for a seat.
-func (g *gridMemo) of(s *problem.SeatPlan, stiff, level int) *grid {
-	key := gridKey{s.Flexible, s.Water.LightEntry, level, stiff, s.Catch, s.Finish, s.Water.Bury,
+func (g *gridMemo) of(s *problem.SeatPlan, laid layout, level int) *grid {
+	key := gridKey{s.Flexible, s.Water.LightEntry, level, laid, s.Catch, s.Finish, s.Water.Bury,
 		s.Water.Release,
 		s.Rower.Style.Peak, s.Rower.Style.Start, s.Rower.Style.Points}
 	g.clock++
@@ -120,9 +128,10 @@ func (g *grid) fill(s *problem.SeatPlan, key *gridKey) {
 	g.width, g.place, g.third = g.width[:0], g.place[:0], 0
 
 	e := gridEdges{root(s.Water.Bury / s.Arc), root(1 - s.Water.Release/s.Arc), root(s.Catch / s.Arc),
-		stiffness(key.stiff), 0}
+		stiffness(key.layout.stiff), 0}
 	if key.bent {
-		e.stiff, e.swing = 0, swing(key.stiff)
+		e.square = root((s.Catch + key.layout.lag) / s.Arc)
+		e.stiff, e.swing = 0, swing(key.layout.stiff)
 	}
 	var room [48]float64
 	list := append(room[:0], 0, e.bury, third, e.square, e.release, 1)
@@ -134,6 +143,9 @@ func (g *grid) fill(s *problem.SeatPlan, key *gridKey) {
 	}
 	for _, knot := range s.Shape.Knots() {
 		list = append(list, root(knot))
+		if key.bent && knot > 0 && knot < 1 { // behind it the handle trembles on its shaft
+			list = append(list, root(knot)+0.015)
+		}
 	}
 	slices.Sort(list)
 	reached := 0.0

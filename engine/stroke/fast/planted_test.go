@@ -90,6 +90,7 @@ func finestOf(t *testing.T, f *Route, p *problem.Problem, enough float64) *probl
 	if _, ok := f.approach(level, &x, &j, 1e-6); !ok {
 		t.Fatal("no way in")
 	}
+	f.findLag()
 	r, ok := f.settle(level, &x, &j, pair{}, enough)
 	if !ok {
 		t.Fatalf("not settled: %v", r)

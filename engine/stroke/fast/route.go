@@ -65,9 +65,9 @@ func (f *Route) Solve(p *problem.Problem, s *problem.Settings, out *problem.Solu
 // good, then on the level the warm start was trusted on.
 func (f *Route) nearby(a *warmStart, residual float64, out *problem.Solution) bool {
 	x, j := a.x, a.j
-	own := f.stiff
-	f.stiff = a.stiff
-	defer func() { f.stiff = own }()
+	own := f.layout
+	f.layout = a.layout
+	defer func() { f.layout = own }()
 	if a.course != nil && !f.beside(a) {
 		return false
 	}
@@ -98,10 +98,12 @@ func (f *Route) fromNothing(a *warmStart, residual float64, out *problem.Solutio
 	} else if f.seat.Flexible {
 		a.level = coarse // whose steps the next grid's start on
 	}
+	f.findLag()
 	if a.level == fine {
 		r, ok = f.row(a.level, a.x)
 	}
 	estimated := f.estimate()
+	agreed := false
 	for level := a.level + 1; ok && level < gridCount; level++ {
 		step := a.j.newton(r)
 		a.x[0] += step[0]
@@ -114,7 +116,9 @@ func (f *Route) fromNothing(a *warmStart, residual float64, out *problem.Solutio
 			return false
 		}
 		missed := miss.largest()
-		if missed > f.trustedGap() {
+		// in the wind's kinks two grids may agree by chance: a third is asked
+		again := !agreed && level < gridCount-1 && f.seat.Water.Law != blade.Crossflow && f.kinked()
+		if agreed = missed <= f.trustedGap(); !agreed || again {
 			a.level, r, estimated = level, miss, f.estimate()
 			continue
 		}

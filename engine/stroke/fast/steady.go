@@ -64,7 +64,7 @@ func (j *square) learn(move, dr pair) {
 // the drive does not end in time. Equation 7.1.
 func (f *Route) row(level int, x pair) (r pair, ok bool) {
 	v0 := num.Exp(x[0])
-	f.grid = f.grids.of(f.seat, f.stiff, level)
+	f.grid = f.grids.of(f.seat, f.layout, level)
 	if !f.drive.integrate(v0, num.Exp(x[1])) {
 		return r, false
 	}

@@ -1,6 +1,7 @@
 package fast
 
 import (
+	"encoding/binary"
 	"math"
 	"sync"
 
@@ -19,11 +20,11 @@ import (
 
 // warmStart is what is remembered: where Newton's method starts, and its Jacobian.
 type warmStart struct {
-	ok    bool
-	x     pair
-	j     square
-	level int // the level it was trusted on
-	stiff int // the stiffness class of its grids, which the problems near it share
+	ok     bool
+	x      pair
+	j      square
+	level  int    // the level it was trusted on
+	layout layout // of its grids, which the problems near it share
 
 	coarse bool    // the coarse grid is worth using
 	gap    pair    // its residuals where those of the level are nothing
@@ -36,6 +37,7 @@ type warmStart struct {
 type warmKey struct {
 	inputs [continuous]uint64
 	peak   float64
+	points string // of a measured style
 	law    blade.Law
 	hold   problem.Hold
 	own    bool
@@ -63,7 +65,8 @@ func Forget() {
 	warmStarts.Unlock()
 }
 
-const mostWarmStarts = 20000
+// mostWarmStarts bounds the memory at some 40 MB, on shafts that bend.
+const mostWarmStarts = 8000
 
 // The continuous inputs of a problem of one seat: rounded ones first, the angles
 // first of all; the others are what a study seldom varies, and never are round
@@ -71,7 +74,7 @@ const mostWarmStarts = 20000
 const continuous, rounded, angles = 46, 18, 4
 
 // inputs lists where a problem keeps them. The style's peak is not among them, it
-// is one of four; a measured style and measured coefficients go without a warm start.
+// is one of four, nor are the points of a measured one.
 func inputs(p *problem.Problem, s *problem.Seat) [continuous]*float64 {
 	h, r, o := &p.Hull, &s.Rower, &s.Oar
 	b := &o.Blade
@@ -155,6 +158,14 @@ func (f *Route) round(p *problem.Problem) (key warmKey, off offGrid) {
 		light: s.Oar.Blade.LightEntry, oars: p.OarsPerRower, count: max(1, s.Count),
 		strips: s.Oar.Blade.Strips,
 	}
+	if points := s.Rower.Style.Points; points != nil {
+		var b []byte
+		for _, p := range points {
+			b = binary.LittleEndian.AppendUint64(b, math.Float64bits(p.Along))
+			b = binary.LittleEndian.AppendUint64(b, math.Float64bits(p.Force))
+		}
+		key.points = string(b)
+	}
 	for i, at := range inputs(&f.near, s) {
 		if i >= rounded {
 			key.inputs[i] = math.Float64bits(*at)
@@ -189,8 +200,8 @@ func (f *Route) neighbour(a *warmStart, key warmKey, off *offInput, n float64) (
 	}
 	key.inputs[off.input] = math.Float64bits(*at)
 	there := f.recall(&key)
-	if !there.ok || there.level != a.level || there.stiff != a.stiff {
-		key.neighbour, key.level, key.stiff = true, a.level, a.stiff
+	if !there.ok || there.level != a.level || there.layout.stiff != a.layout.stiff {
+		key.neighbour, key.level, key.stiff = true, a.level, a.layout.stiff
 		there = f.recall(&key)
 	}
 	return there, there.ok && there.coarse == a.coarse && len(there.course) == len(a.course)
@@ -199,9 +210,6 @@ func (f *Route) neighbour(a *warmStart, key warmKey, off *offInput, n float64) (
 // warmStartFor gives where to start from for a problem with one kind of seat; false
 // where it has no warm start.
 func (f *Route) warmStartFor(p *problem.Problem) (warmStart, bool) {
-	if p.Seats[0].Rower.Style.Points != nil || p.Seats[0].Oar.Blade.Law == blade.Table {
-		return warmStart{}, false
-	}
 	key, off := f.round(p)
 	if off.number == 0 || off.number > mostOff { // with none it would be its own warm start
 		return warmStart{}, false
@@ -237,6 +245,7 @@ func (f *Route) warmStartFor(p *problem.Problem) (warmStart, bool) {
 
 // add moves a by a share of the way from one warm start to another.
 func (a *warmStart) add(share float64, from, to *warmStart) {
+	a.layout.lag += float64(share * (to.layout.lag - from.layout.lag))
 	for i := range a.x {
 		a.x[i] += float64(share * (to.x[i] - from.x[i]))
 		a.gap[i] += float64(share * (to.gap[i] - from.gap[i]))
@@ -271,13 +280,11 @@ func (f *Route) solveWarmStart(key *warmKey) (a warmStart) {
 		return a
 	}
 	if key.neighbour {
-		a.level, a.stiff = key.level, key.stiff
-		f.stiff, a.x = a.stiff, f.guess()
+		a.level, f.layout.stiff, a.x = key.level, key.stiff, f.guess()
 		if _, in := f.approach(coarse, &a.x, &a.j, wayIn); !in {
 			return a
 		}
 	} else {
-		a.stiff = f.stiff
 		enough := wayIn
 		if f.seat.Flexible {
 			enough = 1e-9 // or its energy book would not close
@@ -286,6 +293,8 @@ func (f *Route) solveWarmStart(key *warmKey) (a warmStart) {
 			return a
 		}
 	}
+	f.findLag()
+	a.layout = f.layout
 	// fromNothing's x is that of the finer grid it measured the level against: make it the
 	// level's own, closely, because it is interpolated
 	if _, a.ok = f.settle(a.level, &a.x, &a.j, pair{}, 1e-11); !a.ok {
@@ -297,7 +306,7 @@ func (f *Route) solveWarmStart(key *warmKey) (a warmStart) {
 	}
 	// the coarse grid helps only where it is coarse: a stiff case has nearly as many
 	// steps on it
-	few, many := len(f.grids.of(f.seat, f.stiff, coarse).width), len(f.grids.of(f.seat, f.stiff,
+	few, many := len(f.grids.of(f.seat, f.layout, coarse).width), len(f.grids.of(f.seat, f.layout,
 		a.level).width)
 	if 5*few < 4*many {
 		a.gap, a.coarse = f.row(coarse, a.x)

@@ -44,3 +44,9 @@ func Loaded(t testing.TB, boat, shape string, length, inboard, speed, rate, catc
 func FactsSingle(t testing.TB) problem.Problem {
 	return Loaded(t, "1x", "scull hatchet", 2.88, 0.88, 4.8, 34, 65, 43)
 }
+
+// MeasuredStyle is a force curve as a gauge might give it.
+func MeasuredStyle() crew.Style {
+	return crew.Measured([]crew.Point{{Along: 0, Force: 0.15}, {Along: 0.2, Force: 0.7},
+		{Along: 0.4, Force: 1}, {Along: 0.7, Force: 0.75}, {Along: 1, Force: 0.1}})
+}
