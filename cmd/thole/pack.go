@@ -53,7 +53,8 @@ and engine, whose numbers can be changed where it is read.`,
 		},
 	}
 	c.Flags().StringArrayVar(&set, "set", nil, "a parameter of the study: `name=value`")
-	c.Flags().BoolVar(&o.live, "live", false, "also NAME-live.html, a page whose numbers can be changed where it is read")
+	c.Flags().BoolVar(&o.live, "live", false,
+		"also NAME-live.html, a page whose numbers can be changed where it is read")
 	o.limitFlags(c.Flags(), "stop after so many `seconds`")
 	return c
 }
