@@ -149,7 +149,7 @@ func TestMoreLinesAreWanted(t *testing.T) {
 		{"note(\"\"\"\n  text", true}, {"note(\"\"\"\n  text\n\"\"\")", false}, {"if x:\n    y = 1\nelse:\n    y = 2\n\n", false},
 		{"x = '('", false}, {"# (", false}, {"for i in range(3): print(i)", false}, {"d = {\"a\": 1,", true},
 	} {
-		if got := source.More(c.text); got != c.more {
+		if got := source.Open(c.text) || source.More(c.text); got != c.more {
 			t.Errorf("%q: %v", c.text, got)
 		}
 	}

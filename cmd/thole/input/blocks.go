@@ -7,6 +7,7 @@ package input
 import (
 	"errors"
 	"strings"
+	"unicode/utf8"
 
 	"thole/builtins/session/source"
 )
@@ -46,9 +47,11 @@ type Blocks struct {
 
 // Next gives the next block, its lines with their ends. It is "" for an empty line.
 func (b *Blocks) Next() (string, error) {
-	text := ""
+	var so strings.Builder
+	var opening source.Opening
 	for {
-		if b.isOver(text) {
+		text, open := so.String(), opening.Open()
+		if !open && b.isOver(text) {
 			return text, nil
 		}
 		line, err := b.line(text)
@@ -61,14 +64,19 @@ func (b *Blocks) Next() (string, error) {
 		if text == "" && strings.TrimSpace(line) == "" {
 			return "", nil
 		}
-		if text != "" && b.endsBefore(text, line) {
+		if text != "" && !open && hasBody(text) && !belongs(line) { // it stands at the left edge
 			b.over = &line
 			return text, nil
 		}
-		headless := text != "" && !source.Open(text) && !hasBody(text) && !belongs(line)
-		text += line + "\n"
+		headless := text != "" && !open && !hasBody(text) && !belongs(line)
+		opening.Line(line)
+		so.WriteString(line)
+		so.WriteByte('\n')
+		text = so.String()
 		switch {
-		case source.Open(text):
+		case !utf8.ValidString(line) || strings.ContainsRune(line, 0): // no text: refused at once
+			return text, nil
+		case opening.Open():
 		case headless: // a def without a body: what is wrong is told at once
 			return text, nil
 		case strings.TrimSpace(line) == "" && (!hasBody(text) || b.goesOn()):
@@ -100,15 +108,10 @@ func withoutSign(line, so string) string {
 	return line
 }
 
-// endsBefore says whether a block is over because a line stands at the left
-// edge that does not belong to it.
-func (b *Blocks) endsBefore(text, line string) bool {
-	return hasBody(text) && !source.Open(text) && !belongs(line)
-}
-
-// isOver says whether the line that has come already begins another block.
+// isOver says whether the line that has come already begins another block than one
+// in which nothing is open.
 func (b *Blocks) isOver(text string) bool {
-	if b.over != nil || !hasBody(text) || source.Open(text) {
+	if b.over != nil || !hasBody(text) {
 		return false
 	}
 	line, ok := b.From.Peek(0)

@@ -1,9 +1,11 @@
 package input
 
 import (
+	"bufio"
 	"errors"
 	"fmt"
 	"io"
+	"runtime"
 	"strings"
 	"testing"
 
@@ -57,7 +59,8 @@ func TestBlocks(t *testing.T) {
 		{"def f(x):\nreturn x\nf(1)", "def f(x):/return x|f(1)", "def f(x):/return x|f(1)"},
 		{"if a:\n  b\n\nelse:\n  c\nd", "if a:/  b//else:/  c|d", "if a:/  b|else:/  c|d"},
 		{"if a: b\nelse: c\nd", "if a: b/else: c|d", "if a: b|else: c|d"},
-		{"def f():\n  # why\n\n  return 1\n\n", "def f():/  # why//  return 1", "def f():/  # why//  return 1"},
+		{"def f():\n  # why\n\n  return 1\n\n", "def f():/  # why//  return 1",
+			"def f():/  # why//  return 1"},
 		{"def f():\n  a\n# at the edge\n  b\nc", "def f():/  a/# at the edge/  b|c",
 			"def f():/  a/# at the edge/  b|c"},
 		{"x = [1,\n\n2]\ny", "x = [1,//2]|y", "x = [1,//2]|y"},
@@ -85,9 +88,12 @@ func TestBlocks(t *testing.T) {
 // whole is well formed block by block, with the same statements.
 func FuzzBlocks(f *testing.F) {
 	for _, seed := range []string{
-		"a = 1\nb = 2", "def f(x):\n\ty = x\n\n\treturn y\n\nf(1)", "if a:\n  b\nelif c:\n\n  d\nelse: e", "x = [1,\n\n2]; y", "s = \"\"\"a\n\n  b\"\"\"\nt",
-		"x = 1 + \\\n 2", "for i in range(3):\n  # why\n\n  print(i)\n# end\nx", "if a: b\nelse: c", "def f(a,\n  b):\n  return a", "> a\n> b", "def f():\nreturn 1",
-		"(((", "\"\"\"", "if 1:\n 2\n\n\n\n 3\n4", "lambda: (\n1)\n", "a\\", "else:", "\t\n \n", "x = '#' # (\ny", "def f(): pass\n  \n  # in\nx",
+		"a = 1\nb = 2", "def f(x):\n\ty = x\n\n\treturn y\n\nf(1)", "if a:\n  b\nelif c:\n\n  d\nelse: e",
+		"x = [1,\n\n2]; y", "s = \"\"\"a\n\n  b\"\"\"\nt",
+		"x = 1 + \\\n 2", "for i in range(3):\n  # why\n\n  print(i)\n# end\nx", "if a: b\nelse: c",
+		"def f(a,\n  b):\n  return a", "> a\n> b", "def f():\nreturn 1",
+		"(((", "\"\"\"", "if 1:\n 2\n\n\n\n 3\n4", "lambda: (\n1)\n", "a\\", "else:", "\t\n \n",
+		"x = '#' # (\ny", "def f(): pass\n  \n  # in\nx",
 	} {
 		f.Add(seed)
 	}
@@ -156,5 +162,69 @@ func TestHistoryFile(t *testing.T) {
 	one.Add("last")
 	if got := OpenHistory(path).blocks; len(got) != mostHistory || got[mostHistory-1] != "last" {
 		t.Errorf("%d blocks, %q", len(got), got[len(got)-1])
+	}
+}
+
+// readAll reads a session of lines to its end and gives its blocks, and the bytes that
+// were allocated for it.
+func readAll(lines []string) (blocks []string, bytes uint64) {
+	var before, after runtime.MemStats
+	runtime.ReadMemStats(&before)
+	b := &Blocks{From: &givenLines{lines: lines}}
+	for {
+		text, err := b.Next()
+		if err != nil {
+			break
+		}
+		blocks = append(blocks, text)
+	}
+	runtime.ReadMemStats(&after)
+	return blocks, after.TotalAlloc - before.TotalAlloc
+}
+
+// What reading a block takes grows as its lines do: ten times the lines take no more
+// than twenty times the memory (doubling buffers, and no more), where reading it from
+// its beginning at each line would take a hundred times.
+func TestBlocksAreReadOnce(t *testing.T) {
+	for name, of := range map[string]struct{ head, line, foot string }{
+		"a list":  {"x = [", "  (1, 'two'),", "]"},
+		"a text":  {`note("""`, "  words, and more of them", `""")`},
+		"a def":   {"def f(x):", "    x = x + (1)", ""},
+		"remarks": {"x = [", "  # (", "]"},
+	} {
+		lines := func(n int) []string {
+			all := []string{of.head}
+			for range n {
+				all = append(all, of.line)
+			}
+			return append(all, of.foot)
+		}
+		_, short := readAll(lines(300))
+		blocks, long := readAll(lines(3000))
+		if long > 20*short {
+			t.Errorf("%s: %d bytes for 300 lines, %d for 3000", name, short, long)
+		}
+		if len(blocks) == 0 || strings.Count(blocks[0], "\n") < 3001 {
+			t.Errorf("%s is not read as one block: %d", name, len(blocks))
+		}
+	}
+}
+
+// What is no text is handed on at once to be refused, whatever is open before it.
+func TestNoText(t *testing.T) {
+	blocks, _ := readAll([]string{"x = ([{", "\xff\xfe([", "y = 1"})
+	if len(blocks) != 2 || blocks[0] != "x = ([{\n\xff\xfe([\n" {
+		t.Errorf("%q", blocks)
+	}
+}
+
+func TestLongestLine(t *testing.T) {
+	r := bufio.NewReader(io.MultiReader(strings.NewReader("short\n"),
+		strings.NewReader(strings.Repeat("x", longestLine+1))))
+	if line, err := readLine(r); line != "short\n" || err != nil {
+		t.Errorf("%q, %v", line, err)
+	}
+	if _, err := readLine(r); !errors.Is(err, errLongLine) {
+		t.Errorf("a line without end: %v", err)
 	}
 }

@@ -3,6 +3,7 @@ package input
 import (
 	"bufio"
 	"errors"
+	"fmt"
 	"io"
 	"os"
 	"strings"
@@ -30,7 +31,7 @@ func ReadPlain(in *os.File, typed bool) *Plain {
 	go func() {
 		r := bufio.NewReader(in)
 		for first := true; ; first = false {
-			line, err := r.ReadString('\n')
+			line, err := readLine(r)
 			if first {
 				line = strings.TrimPrefix(line, "\ufeff")
 			}
@@ -47,6 +48,25 @@ func ReadPlain(in *os.File, typed bool) *Plain {
 		}
 	}()
 	return p
+}
+
+// longestLine is as long as a text may be in a study, bytes.
+const longestLine = 16 << 20
+
+var errLongLine = fmt.Errorf("a line is longer than %d million characters", longestLine>>20)
+
+// readLine reads a line with its end, but none that would fill the memory.
+func readLine(r *bufio.Reader) (string, error) {
+	var line []byte
+	for {
+		part, err := r.ReadSlice('\n')
+		if line = append(line, part...); len(line) > longestLine {
+			return "", errLongLine
+		}
+		if !errors.Is(err, bufio.ErrBufferFull) {
+			return string(line), err
+		}
+	}
 }
 
 func (p *Plain) Next(string) (string, error) {
