@@ -303,6 +303,10 @@ result("spread", 1 if "of 10 definitions of load outboard" in new.note else 0)
 	if r["free"] != 1 || r["held"] != 0 || r["spread"] != 1 {
 		t.Errorf("%v", r)
 	}
+	shown := asked(t, `show(equal_load(calm, sculls.change(blade=sculls.blade.change(area=900))))`).Document.Blocks
+	if card := shown[0].(*document.Shown).Card; !strings.Contains(card.Foot[len(card.Foot)-1], "definitions of load") {
+		t.Errorf("an oar of equal load is shown without its spread: %q", card.Foot)
+	}
 	for script, want := range map[string]bool{
 		`show(weigh(calm, calm.change(oar=sculls.change(length=290))))`: true,
 		`show(weigh(calm, calm.change(oar=sculls.change(length=286))))`: false,

@@ -77,6 +77,9 @@ func oarCard(o *Oar, rig *Rig) *document.Card {
 				table.Fixed(rigging.Overlap(&o.Oar, &rig.Rig, false)/units.Cm, 1))
 	}
 	card.Foot = []string{BladeText(&o.Blade)}
+	if o.Note != "" { // of an equal load: between which lengths it lies over all definitions of load
+		card.Foot = append(card.Foot, o.Note)
+	}
 	return card
 }
 

@@ -60,8 +60,8 @@ func Short(v starlark.Value) []string {
 		return view(v)
 	}
 	lines := strings.Split(Line(v), "\n")
-	if line, ok := v.(*lang.Line); ok { // with its note beneath, as find_best gives one
-		if note, _, ok := line.Field("note"); ok {
+	if thing, ok := v.(lang.AnyThing); ok { // with its note beneath, as find_best and equal_load give one
+		if note, _, ok := thing.Field("note"); ok {
 			if text, ok := starlark.AsString(note); ok {
 				lines = append(lines, "  note: "+text)
 			}

@@ -22,23 +22,23 @@ type Axis string
 
 // The axes of the model that forms lie on.
 const (
-	Law         Axis = "law"
+	Law         Axis = "the law of the blade"
 	Lift        Axis = "lift"
-	Along       Axis = "along"
+	Along       Axis = "force along the shaft"
 	AddedMass   Axis = "added mass"
 	Drag        Axis = "drag"
-	Entry       Axis = "entry"
+	Entry       Axis = "momentum at the entry"
 	FreeSpeed   Axis = "free speed"
 	Travel      Axis = "body travel"
 	Style       Axis = "style"
-	Strips      Axis = "strips"
+	Strips      Axis = "strips of the blade"
 	Waves       Axis = "waves"
 	Air         Axis = "air"
 	Transition  Axis = "laminar start"
 	Drift       Axis = "drift"
 	ClassFactor Axis = "class factor"
-	Shaft       Axis = "shaft"
-	Bury        Axis = "bury"
+	Shaft       Axis = "bend of the shaft"
+	Bury        Axis = "depth of the blade"
 )
 
 // Form is one form of the model.
