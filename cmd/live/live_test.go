@@ -81,6 +81,7 @@ func TestLivePages(t *testing.T) {
 	}
 	dir := t.TempDir()
 	c := prepare(t, dir, e)
+	holdsSize(t, c)
 	told, err := json.Marshal(c)
 	if err == nil {
 		err = os.WriteFile(filepath.Join(dir, "cases.json"), told, 0o644)
@@ -110,6 +111,27 @@ func TestLivePages(t *testing.T) {
 				}
 			}
 		})
+	}
+}
+
+// holdsSize checks that no live page is too large to be sent. Where there is no xz the
+// engine is packed a half larger, and nothing is held.
+func holdsSize(t *testing.T, c cases) {
+	t.Helper()
+	const most = 5 << 20
+	if _, err := exec.LookPath("xz"); err != nil {
+		t.Log("no xz: the size is not held")
+		return
+	}
+	for _, p := range append(c.Studies, page{"main", c.Main}) {
+		info, err := os.Stat(p.File)
+		if err != nil {
+			t.Fatal(err)
+		}
+		t.Logf("measured %s: %.2f MB", p.Name, float64(info.Size())/1e6)
+		if info.Size() > most {
+			t.Errorf("the live page of %s has %d bytes, more than %d", p.Name, info.Size(), most)
+		}
 	}
 }
 

@@ -10,6 +10,8 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"thole/cmd/live/engine"
+	rerunning "thole/cmd/live/rerun"
 	"thole/engine/record"
 	"thole/engine/window"
 )
@@ -23,7 +25,9 @@ func packCommand(tty *terminal) *cobra.Command {
 		Short: "one file to hand on",
 		Long: `Rows the study and makes one zip of it: the study, the files it loads and reads,
 and the record of what it gave. Nothing of the machine or of you is in it. Who
-gets it types thole run NAME.zip and is told whether it gives the same there.`,
+gets it types thole run NAME.zip and is told whether it gives the same there.
+With --live also NAME-live.html, for who has no thole: a page that holds study
+and engine, whose numbers can be changed where it is read.`,
 		Args: oneStudy,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			if err := o.check("thole pack"); err != nil {
@@ -35,18 +39,28 @@ gets it types thole run NAME.zip and is told whether it gives the same there.`,
 			}
 			defer j.Close()
 			j.Jobs, j.Limits = o.jobs, o.limits()
+			var computes *engine.Engine
+			if o.live {
+				e, err := tty.engine()
+				if err != nil {
+					return err
+				}
+				computes = &e
+			}
 			return tty.held(cmd.Context(), o, "thole pack "+quoted(args[0]), func(ctx context.Context) error {
-				return tty.pack(ctx, j)
+				return tty.pack(ctx, j, set, computes)
 			})
 		},
 	}
 	c.Flags().StringArrayVar(&set, "set", nil, "a parameter of the study: `name=value`")
+	c.Flags().BoolVar(&o.live, "live", false,
+		"also NAME-live.html, a page whose numbers can be changed where it is read")
 	o.limitFlags(c.Flags(), "stop after so many `seconds`")
 	return c
 }
 
-// pack runs a job and makes its pack.
-func (tty *terminal) pack(ctx context.Context, j job) error {
+// pack runs a job and makes its pack; with an engine the live page too.
+func (tty *terminal) pack(ctx context.Context, j job, set []string, computes *engine.Engine) error {
 	out, _, _ := j.run(ctx)
 	if len(out.Errors) > 0 {
 		return tty.wrong(out.Errors, false)
@@ -59,14 +73,37 @@ func (tty *terminal) pack(ctx context.Context, j job) error {
 	if err != nil {
 		return err
 	}
-	name := cmp.Or(window.FileName(strings.TrimSuffix(j.Name, filepath.Ext(j.Name))), "study") + ".zip"
+	stem := cmp.Or(window.FileName(strings.TrimSuffix(j.Name, filepath.Ext(j.Name))), "study")
+	name := stem + ".zip"
+	if err := writePacked(name, data); err != nil {
+		return err
+	}
+	holds := fmt.Sprintf("%s: the study, %s it reads, and the record of what it gave, %s",
+		name, count(len(r.Files)-1, "file"), megabytes(int64(len(data))))
+	said := append(tty.Wrap("", 2, holds), "type  thole run "+quoted(name))
+	if computes != nil {
+		out.Document.Command = rerun(j.Name, set)
+		page, err := rerunning.Page(out, j.Set, computes.Loader, computes.Packed)
+		if err != nil {
+			return err
+		}
+		name = stem + "-" + liveName
+		if err := writePacked(name, page); err != nil {
+			return err
+		}
+		said = append(said, tty.Wrap("", 2, name+": the page that computes where it is read, "+
+			megabytes(int64(len(page)))+"; any browser opens it, without a network")...)
+	}
+	return tty.Print(said...)
+}
+
+// writePacked writes a file to hand on into the current folder.
+func writePacked(name string, data []byte) error {
 	if err := writeFile(".", name, data); err != nil {
 		return &Message{File: "thole pack", What: name + " cannot be written", Why: plainError(err),
 			Type: "thole pack in a folder that can be written"}
 	}
-	holds := fmt.Sprintf("%s: the study, %s it reads, and the record of what it gave, %s",
-		name, count(len(r.Files)-1, "file"), megabytes(int64(len(data))))
-	return tty.Print(append(tty.Wrap("", 2, holds), "type  thole run "+quoted(name))...)
+	return nil
 }
 
 // runPack runs the study in a pack, on the files in the pack and no others, and

@@ -13,9 +13,9 @@ import (
 
 // keyColumn is one column of the key numbers.
 type keyColumn struct {
-	Head  string
-	cells []string
-	of    *table.Column
+	Head, Class string // Class: in the page's style
+	cells       []string
+	of          *table.Column
 }
 
 // keyLine is one quantity: on a phone it becomes a small block.
@@ -50,7 +50,7 @@ func (p *page) comparison(s *document.Shown, under string) template.HTML {
 			line.Case = cases.Texts[i]
 		}
 		for _, k := range view.Columns {
-			cell := keyCell{Class: k.Class(), Label: k.label(), Text: k.cells[i]}
+			cell := keyCell{Class: k.Class, Label: k.label(), Text: k.cells[i]}
 			if k.of.Kind == table.Measured && k.of.Estimates[i] != nil && k.of.Name == "change" {
 				cell.Range = typeset.Interval(k.of.Estimates[i])
 			}
@@ -109,20 +109,19 @@ func comparisonColumns(t *table.Table, side string) []keyColumn {
 			head = "change, %"
 		}
 		if !c.AllBlank() {
-			out = append(out, keyColumn{head, typeset.Cells(c), c})
+			out = append(out, keyColumn{head, classOf(c), typeset.Cells(c), c})
 		}
 	}
 	return out
 }
 
-// Class is the column's class in the page's style.
-func (k keyColumn) Class() string {
+func classOf(c *table.Column) string {
 	switch {
-	case k.of.Name == "verdict":
+	case c.Name == "verdict":
 		return "l sure"
-	case k.of.Name == "percent":
+	case c.Name == "percent":
 		return "pc"
-	case k.of.Kind == table.Text:
+	case c.Kind == table.Text:
 		return "l"
 	}
 	return ""

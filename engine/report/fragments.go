@@ -12,7 +12,8 @@ import (
 // The page's markup lies in fragments, each by its name, a file a family. They
 // escape what they are given by where it stands; Go code hands them data and puts
 // pieces that are markup already (template.HTML) together. What a fragment does
-// to a text is one of the functions below.
+// to a text is one of the functions below. They name fields, never methods: the engine of
+// a live page is built without methods called by name (cmd/live/engine/small.go).
 var (
 	//go:embed fragments/*.html
 	fragmentFiles embed.FS

@@ -21,6 +21,8 @@ var (
 	liveScript string
 	//go:embed assets/worker.js
 	workerScript string
+	//go:embed assets/unlzma.js
+	unpackScript string
 )
 
 // Control is one parameter that the reader may set.
@@ -77,7 +79,7 @@ type carried struct {
 
 func (p *page) carried() *carried {
 	return &carried{Text: fill("text", nil), State: template.JS(asJSON(p.carries.State)),
-		Worker: template.HTML(workerScript), Loader: template.HTML(p.carries.Loader),
+		Worker: template.HTML(unpackScript + workerScript), Loader: template.HTML(p.carries.Loader),
 		Engine: template.HTML(p.carries.Engine)}
 }
 

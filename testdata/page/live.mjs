@@ -100,6 +100,13 @@ await step('text', async () => {
   await until(page, 'a message', () => !document.getElementById('wrongline').hidden);
   if (!(await page.$eval('#wrongline', e => e.textContent)).includes('nothing is called "answerr"')) wrong('text', 'another message');
   if (!(await page.$eval('#source', e => e.value.slice(e.selectionStart, e.selectionEnd))).startsWith('answerr(')) wrong('text', 'its line is not marked');
+  const seen = await page.evaluate(() => {
+    const area = document.getElementById('source'), says = document.getElementById('wrongline').getBoundingClientRect();
+    const height = parseFloat(getComputedStyle(area).lineHeight), line = area.value.slice(0, area.selectionStart).split('\n').length;
+    const y = area.getBoundingClientRect().top + line * height - area.scrollTop;
+    return document.activeElement == area && says.top >= 0 && y > says.bottom && y < innerHeight;
+  });
+  if (!seen) wrong('text', 'the message and its line are not seen together');
   for (const [name, hostile] of Object.entries(cases.hostile)) {
     await write(hostile);
     await page.click('#runtext');

@@ -8,8 +8,6 @@
 package engine
 
 import (
-	"bytes"
-	"compress/gzip"
 	"crypto/sha256"
 	"encoding/base64"
 	"encoding/hex"
@@ -25,7 +23,7 @@ import (
 // Engine is what a live page carries.
 type Engine struct {
 	Loader string // Go's script that starts a program in a browser, of the same toolchain
-	Packed string // the program, gzip in base64
+	Packed string // the program, LZMA or gzip in base64
 }
 
 // ErrNoToolchain says that there is no Go to build with; ErrNoSource, that the source the
@@ -111,33 +109,26 @@ func Build(source string) (Engine, error) {
 		return Engine{}, err
 	}
 	defer os.RemoveAll(work)
+	root, err := goRoot()
+	if err != nil {
+		return Engine{}, err
+	}
 	program := filepath.Join(work, "engine.wasm")
-	c := exec.Command("go", "build", "-trimpath", "-ldflags=-s -w", "-o", program, "./cmd/live")
+	args := []string{"build", "-trimpath", "-ldflags=-s -w", "-o", program}
+	if lean, err := withoutMethods(root, work); err == nil {
+		args = append(args, "-overlay", lean)
+	}
+	c := exec.Command("go", append(args, "./cmd/live")...)
 	c.Dir, c.Env = source, append(os.Environ(), "GOOS=js", "GOARCH=wasm", "GOFLAGS=")
 	if said, err := c.CombinedOutput(); err != nil {
 		return Engine{}, errors.New("go build: " + strings.TrimSpace(string(said)))
 	}
-	code, err := os.ReadFile(program)
+	packed, err := pack(program)
 	if err != nil {
 		return Engine{}, err
 	}
-	var packed bytes.Buffer
-	z, err := gzip.NewWriterLevel(&packed, gzip.BestCompression)
-	if err != nil {
-		return Engine{}, err
-	}
-	if _, err := z.Write(code); err != nil {
-		return Engine{}, err
-	}
-	if err := z.Close(); err != nil {
-		return Engine{}, err
-	}
-	root, err := exec.Command("go", "env", "GOROOT").Output()
-	if err != nil {
-		return Engine{}, err
-	}
-	loader, err := os.ReadFile(filepath.Join(strings.TrimSpace(string(root)), "lib", "wasm", "wasm_exec.js"))
-	return Engine{Loader: string(loader), Packed: base64.StdEncoding.EncodeToString(packed.Bytes())}, err
+	loader, err := os.ReadFile(filepath.Join(root, "lib", "wasm", "wasm_exec.js"))
+	return Engine{Loader: string(loader), Packed: base64.StdEncoding.EncodeToString(packed)}, err
 }
 
 func read(dir string) (Engine, error) {

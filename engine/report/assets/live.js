@@ -59,8 +59,8 @@
     return set;
   }
   const shownValue = name => { const c = carried.values[name]; return c === undefined ? null : c; };
-  function ask(first) {
-    next = {text: source.value, set: first ? {...carried.set} : settings(), first: !!first};
+  function ask(first, fromText) {
+    next = {fromText, text: source.value, set: first ? {...carried.set} : settings(), first: !!first};
     if (ready && !busy) run();
   }
   function run() {
@@ -87,7 +87,7 @@
   const say = text => id('state').textContent = text;
   function settle(asked, m, took) {
     clearTimeout(clock); id('stop').hidden = true;
-    if (m.errors && m.errors.length) { mark(); return tellWrong(m.errors, asked.text !== carried.text); }
+    if (m.errors && m.errors.length) { mark(); return tellWrong(m.errors, asked.text !== carried.text, asked.fromText); }
     every('.wrong').forEach(w => w.hidden = true);
     every('.stale').forEach(s => s.classList.remove('stale'));
     if (asked.first) {
@@ -149,7 +149,7 @@
     });
     id('assent').hidden = !changed();
   }
-  function tellWrong(errors, inText) {
+  function tellWrong(errors, inText, fromText) {
     const box = id(inText ? 'wrongline' : 'wrong');
     every('.wrong').forEach(w => w.hidden = true);
     box.replaceChildren(...errors.map(e => { const p = document.createElement('pre'); p.textContent = e.text; return p; }));
@@ -160,6 +160,11 @@
     if (inText && line) {
       const lines = source.value.split('\n'), from = lines.slice(0, line - 1).join('\n').length + (line > 1 ? 1 : 0);
       source.setSelectionRange(from, from + (lines[line - 1] || '').length);
+      if (fromText) { // message and line are seen together; whoever moves a number is left where they are
+        source.focus({preventScroll: true});
+        source.scrollTop = (line - 4) * parseFloat(getComputedStyle(source).lineHeight);
+        box.scrollIntoView({block: 'start', behavior: 'instant'});
+      }
     }
     mark();
   }
@@ -184,8 +189,8 @@
     });
   }
   function back() { source.value = carried.text; put(carried.values); ask(); }
-  id('runtext').onclick = () => ask();
-  source.onkeydown = e => { if (e.key == 'Enter' && (e.ctrlKey || e.metaKey)) { e.preventDefault(); ask(); } };
+  id('runtext').onclick = () => ask(false, true);
+  source.onkeydown = e => { if (e.key == 'Enter' && (e.ctrlKey || e.metaKey)) { e.preventDefault(); ask(false, true); } };
 
   // ---- the state in the address: what differs from what was sent, each as p.name=value
   function keep() {

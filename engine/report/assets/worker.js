@@ -1,9 +1,9 @@
 // The engine on a thread of its own. It is told a module, or the packed bytes of one, and
 // from then on studies; each gets one answer with its number.
-'use strict';
 async function unpack(text) {
   const letters = atob(text), bytes = new Uint8Array(letters.length);
   for (let i = 0; i < letters.length; i++) bytes[i] = letters.charCodeAt(i);
+  if (bytes[0] !== 0x1f) return unlzma(bytes); // else gzip, from a machine without xz
   return new Response(new Blob([bytes]).stream().pipeThrough(new DecompressionStream('gzip'))).arrayBuffer();
 }
 onmessage = async e => {
