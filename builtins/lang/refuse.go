@@ -234,7 +234,8 @@ func (r *Record) unknown(name string, v starlark.Value) *Error {
 		e.Why, e.Type = "it is called "+now.Name+" now", now.Name+"="+typed(v)
 		if p := r.param(now.Name); p != nil && now.Beyond != "" {
 			if x, ok := AsNumber(v); ok && (x < p.Low || x > p.High) {
-				e.Why, e.Type = now.Beyond, now.Name+"="+plain(p.nearestUsual(1))
+				e.Why = fmt.Sprintf("%s, from %s to %s", now.Beyond, plain(p.Low), plain(p.High))
+				e.Type = now.Name + "=" + plain(p.nearestUsual(1))
 			}
 		}
 		return e

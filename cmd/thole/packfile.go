@@ -77,9 +77,15 @@ func badEntry(entry *zip.File, files map[string][]byte) string {
 }
 
 func readEntry(entry *zip.File, left int64) ([]byte, error) {
-	most := min(left, most(entry.Name))
-	if entry.UncompressedSize64 > uint64(most) {
-		return nil, errors.New("is too long")
+	longest := most(entry.Name)
+	tooLong := fmt.Errorf("is too long: a file of its kind may have %s", megabytes(longest))
+	if left < longest {
+		longest = left
+		tooLong = fmt.Errorf("is too long: all files of a zip may have %s, and those before it leave %s",
+			megabytes(mostUnpacked), megabytes(left))
+	}
+	if entry.UncompressedSize64 > uint64(longest) {
+		return nil, tooLong
 	}
 	r, err := entry.Open()
 	if err != nil {
@@ -87,12 +93,12 @@ func readEntry(entry *zip.File, left int64) ([]byte, error) {
 	}
 	defer r.Close()
 	// the size a zip says of itself may be a lie
-	content, err := io.ReadAll(io.LimitReader(r, most+1))
+	content, err := io.ReadAll(io.LimitReader(r, longest+1))
 	if err != nil {
 		return nil, errors.New("is damaged")
 	}
-	if int64(len(content)) > most {
-		return nil, errors.New("is too long")
+	if int64(len(content)) > longest {
+		return nil, tooLong
 	}
 	return content, nil
 }

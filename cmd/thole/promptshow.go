@@ -67,6 +67,8 @@ func (p *prompt) show(r *typed.Reply) bool {
 func (p *prompt) set(r *typed.Reply) bool {
 	var lines []string
 	var err error
+	last := p.last.Load() // how far the block came, which stopped tells
+	defer func() { p.last.Store(last) }()
 	p.compute(func(ctx context.Context) {
 		lines, err = session.Govern(ctx, limits.Default, func() (lines []string, err error) {
 			if r.Document != nil {

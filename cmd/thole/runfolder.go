@@ -12,6 +12,7 @@ import (
 	"path/filepath"
 	"slices"
 	"strings"
+	"syscall"
 
 	"thole/builtins/session"
 	"thole/engine/record"
@@ -261,6 +262,9 @@ func writeFailed(dir string, err error) Message {
 	switch {
 	case errors.Is(err, fs.ErrPermission):
 		m.Why = "this folder may only be read"
+	case errors.Is(err, syscall.EMFILE) || errors.Is(err, syscall.ENFILE):
+		m.Why, m.Type = "the system lets no more files be open at once",
+			"ulimit -n 256, then the same command"
 	case strings.Contains(err.Error(), "escapes"):
 		m.Why, m.Type = "it is a link that leads out of this folder",
 			"--out DIR, if that is where it should go"

@@ -21,6 +21,7 @@ type keptRun struct {
 	name   string
 	made   time.Time // of the record; for the list only, nothing is told by it
 	record *record.Run
+	size   int64 // bytes of all its files
 }
 
 // findRuns lists the finished runs in runs/ and in the current folder, oldest
@@ -41,7 +42,8 @@ func findRuns() (runs []keptRun, unfinished, broken []string, err error) {
 			r, info, err := readRecord(filepath.Join(dir, e.Name()))
 			switch {
 			case err == nil:
-				runs = append(runs, keptRun{e.Name(), info.ModTime(), r})
+				runs = append(runs, keptRun{e.Name(), info.ModTime(), r,
+					sizeOf(filepath.Join(dir, e.Name()))})
 			case !os.IsNotExist(err):
 				broken = append(broken, fmt.Sprintf("%s: its %s %s", e.Name(), record.FileName,
 					plainError(err)))
@@ -57,6 +59,55 @@ func findRuns() (runs []keptRun, unfinished, broken []string, err error) {
 		return strings.Compare(a.name, b.name)
 	})
 	return runs, unfinished, broken, nil
+}
+
+// sizeOf is what a run's files take, as far as they can be seen.
+func sizeOf(dir string) (bytes int64) {
+	filepath.WalkDir(dir, func(_ string, e fs.DirEntry, err error) error {
+		if err == nil && e.Type().IsRegular() {
+			if info, err := e.Info(); err == nil {
+				bytes += info.Size()
+			}
+		}
+		return nil
+	})
+	return bytes
+}
+
+// unlikeBefore says in one line what differs from the run of the same study before,
+// and what was set in the first.
+func unlikeBefore(runs []keptRun, i int) string {
+	now := runs[i].record
+	for k := i - 1; k >= 0; k-- {
+		if runs[k].record.Study != now.Study {
+			continue
+		}
+		var parts []string
+		for _, cause := range record.Causes(record.Named{Run: runs[k].record}, record.Named{Run: now}) {
+			switch cause.Kind {
+			case record.OfParam:
+				parts = append(parts, strings.Join(cause.Lines, ", "))
+			case record.OfVersion:
+				parts = append(parts, "another version of thole")
+			default:
+				parts = append(parts, cause.Where)
+			}
+		}
+		if len(parts) == 0 {
+			return "the same study, data and parameters as " + runs[k].name
+		}
+		return "unlike " + runs[k].name + ": " + strings.Join(parts, "; ")
+	}
+	var set []string
+	for _, name := range now.Params.Names() {
+		if p, _ := now.Params.Get(name); p.Set {
+			set = append(set, name+"="+table.WithUnit(plainValue(p.Value), p.Unit))
+		}
+	}
+	if len(set) == 0 {
+		return ""
+	}
+	return "set: " + strings.Join(set, ", ")
 }
 
 // readRecord reads the record of a run's folder, or a record's file.
@@ -121,8 +172,10 @@ func runsCommand(tty *terminal) *cobra.Command {
 	return &cobra.Command{
 		Use:   "runs",
 		Short: "what has been run",
-		Long:  "Lists the runs kept here and in runs/, oldest first, with the answer each gave.",
-		Args:  nothing,
+		Long: "Lists the runs kept here and in runs/, oldest first, with size, answer, and beneath what " +
+			"differs " +
+			"from the run of the same study before.",
+		Args: nothing,
 		RunE: func(*cobra.Command, []string) error {
 			runs, unfinished, broken, err := findRuns()
 			if err != nil {
@@ -144,19 +197,26 @@ func runList(w term.Window, runs []keptRun, now time.Time) []string {
 	}
 	// names longer than this are cut, so that an answer still shows
 	widestName, widestStudy := w.Width/3, w.Width/4
-	cells, answers := [][]string{{"run", "study", "made"}}, []string{"answer"}
+	cells, answers := [][]string{{"run", "study", "made", "size"}}, []string{"answer"}
 	for _, r := range runs {
 		study := strings.TrimSuffix(r.record.Study, filepath.Ext(r.record.Study))
 		cells = append(cells, []string{term.Cut(w.Clean(r.name), widestName),
 			term.Cut(w.Clean(study), widestStudy),
-			madeWhen(r.made, now)})
+			madeWhen(r.made, now), megabytes(r.size)})
 		answers = append(answers, w.Clean(strings.Join(strings.Fields(r.record.Answer), " ")))
 	}
 	lines := term.Align(cells, 2)
+	var told []string
 	for i, line := range lines {
-		lines[i] = "  " + line + term.Cut(answers[i], max(w.Width-2-term.Width(line), 10))
+		told = append(told, "  "+line+term.Cut(answers[i], max(w.Width-2-term.Width(line), 10)))
+		if i == 0 {
+			continue
+		}
+		if unlike := unlikeBefore(runs, i-1); unlike != "" {
+			told = append(told, "      "+term.Cut(w.Clean(unlike), w.Width-6))
+		}
 	}
-	return lines
+	return told
 }
 
 // madeWhen says when in a word or two.

@@ -18,6 +18,9 @@ func TestRunsAreListedOldestFirst(t *testing.T) {
 	lay := func(folder, answer string, made time.Time) {
 		r := sampleRecord()
 		r.Answer = answer
+		if folder == "runs/quad-0001" {
+			r.Params.Add("side", &record.Param{Value: "port", Set: true})
+		}
 		data, err := r.Encode()
 		if err != nil {
 			t.Fatal(err)
@@ -43,11 +46,14 @@ func TestRunsAreListedOldestFirst(t *testing.T) {
 	}
 	lines := runList(term.Window{Width: 80}, runs, now)
 	want := []string{
-		"run        study  made         answer",
-		"last_year  quad   12 Apr 2025  Four crews have oars.",
-		"quad-0002  quad   yesterday    Another.",
-		"quad-0001  quad   today 07:30  An outboard of 199 cm on the 42 by 860 blade...",
-		"quad-0003  quad   12 Apr 2027  From a clock that was wrong.",
+		"run        study  made         size  answer",
+		"last_year  quad   12 Apr 2025  1 kB  Four crews have oars.",
+		"quad-0002  quad   yesterday    1 kB  Another.",
+		"the same study, data and parameters as last_year",
+		"quad-0001  quad   today 07:30  2 kB  An outboard of 199 cm on the 42 by 860...",
+		"unlike quad-0002: side: new, port",
+		"quad-0003  quad   12 Apr 2027  1 kB  From a clock that was wrong.",
+		"unlike quad-0001: side: gone, was port",
 	}
 	if got := strings.Split(strings.ReplaceAll(strings.Join(lines, "\n"), "\n  ", "\n"),
 		"\n"); len(got) != len(want) {

@@ -102,6 +102,13 @@ func Compare(before, after Named, o Options) *Comparison {
 	return c
 }
 
+// Causes are what differs between two runs, without its effects.
+func Causes(before, after Named) []Cause {
+	c := &Comparison{}
+	c.findCauses(before, after)
+	return c.Causes
+}
+
 func otherEngine(a, b *Run) bool { return a.Version != b.Version || a.Engine != b.Engine }
 
 func (c *Comparison) findEffects(before, after *Run, o Options) {

@@ -146,7 +146,8 @@ func TestReadCSVErrors(t *testing.T) {
 		{"thousands", "crew;boat;mass (kg);power (W)\nOtters;4x;1.078,5;360\n", 2, 11, 7,
 			`mass "1.078,5" is no number`, "a mark for thousands and one for decimals look alike",
 			"the number without marks for thousands"},
-		{"unit of another quantity in a cell", "crew,boat,mass (kg),power (W)\nOtters,4x,78.5 cm,360\n", 2, 11, 7,
+		{"unit of another quantity in a cell", "crew,boat,mass (kg),power (W)\nOtters,4x,78.5 cm,360\n", 2,
+			11, 7,
 			`mass "78.5 cm" is no number`, "cm is not kg", "the number in kg"},
 		{"unquoted decimal comma", "crew,boat,mass (kg),power (W)\nOtters,4x,78,5,360\n", 2, 16, 3,
 			"the line has 5 cells, the first line 4 names",
@@ -334,7 +335,8 @@ func TestCSVForSpreadsheets(t *testing.T) {
 	t.Parallel()
 	for _, c := range []struct{ text, want string }{
 		{"=1+1", "'=1+1"}, {"＝1", "'＝1"}, {"＋1", "'＋1"}, {"－1", "'－1"}, {"＠a", "'＠a"}, {" =1", "' =1"},
-		{"sep=;", "\"'sep=;\""}, {"SEP=|", "'SEP=|"}, {"\x1ba", "'\x1ba"}, {"a;b", "\"a;b\""}, {"a\tb", "\"a\tb\""},
+		{"sep=;", "\"'sep=;\""}, {"SEP=|", "'SEP=|"}, {"\x1ba", "'\x1ba"}, {"a;b", "\"a;b\""},
+		{"a\tb", "\"a\tb\""},
 		{"Teal", "Teal"}, {"a=b", "a=b"}, {"say \"so\"", "\"say \"\"so\"\"\""},
 	} {
 		col := &Column{Name: "n", Kind: Text, Texts: []string{c.text}}
@@ -351,6 +353,29 @@ func TestCSVForSpreadsheets(t *testing.T) {
 		}
 		if got := strings.TrimSuffix(b.String(), "\n"); got != c.want {
 			t.Errorf("the head %q is written %s, want %s", c.text, got, c.want)
+		}
+	}
+}
+
+// A point that may be a mark for thousands, and an encoding that was guessed, are said;
+// what is plain is not.
+func TestReadCSVSaysWhatItGuesses(t *testing.T) {
+	thousands := "1.250 is read as 1.25; if 1250 is meant, write it without the point"
+	for _, c := range []struct{ name, data, says, doesNot string }{
+		{"thousands?", "crew;load (N)\nTeal;1.250\nHeron;1.310\n", thousands, ""},
+		{"decimals, seen by another", "crew;load (N)\nTeal;1.250\nHeron;1.31\n", "", "is read as"},
+		{"below one", "crew;load (N)\nTeal;0.250\n", "", "is read as"},
+		{"commas between", "crew,load (N)\nTeal,1.250\n", "", "is read as"},
+		{"guessed", "crew;load (N)\nM\xf6wen;820\n", "read as Windows-1252, a guess", ""},
+		{"known", "crew;load (N)\nMöwen;820\n", "", "Windows"},
+	} {
+		got, notes, err := ReadCSV("a.csv", []byte(c.data), []string{"crew", "load (N)"}, nil, "")
+		if err != nil || got.Len() == 0 {
+			t.Errorf("%s: %v", c.name, err)
+		}
+		all := strings.Join(notes, "\n")
+		if !strings.Contains(all, c.says) || c.doesNot != "" && strings.Contains(all, c.doesNot) {
+			t.Errorf("%s: %q", c.name, all)
 		}
 	}
 }

@@ -18,6 +18,16 @@ func (r *reading) notes(t *Table, wants []asked, place []int) []string {
 	case r.sheet == "" && r.comma != ',' && len(r.headers) > 1:
 		notes = append(notes, "read with "+separators[r.comma])
 	}
+	if t := r.thousands; r.sheet == "" && r.comma == ';' && t.example != "" && !t.not {
+		notes = append(notes, fmt.Sprintf("%s is read as %s; if %s is meant, write it without the point",
+			t.example,
+			strings.TrimRight(strings.TrimRight(t.example, "0"), "."),
+			strings.Replace(t.example, ".", "", 1)))
+	}
+	if r.guessed {
+		notes = append(notes, "read as Windows-1252, a guess: the file is no UTF-8; see whether accented "+
+			"letters are right")
+	}
 	notes = append(notes, r.forgiven.notes()...)
 	var order []string // units, as they first appear
 	unsaid := map[string][]string{}

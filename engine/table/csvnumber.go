@@ -3,6 +3,7 @@ package table
 import (
 	"fmt"
 	"math"
+	"regexp"
 	"strconv"
 	"strings"
 	"unicode/utf8"
@@ -41,6 +42,9 @@ func (r *reading) number(cell string, j int, want asked) (x float64, unit string
 		if mark == ',' && r.example == "" {
 			r.example = cell
 		}
+		if mark == '.' {
+			r.thousands.see(plain)
+		}
 		plain = strings.Replace(plain, ",", ".", 1)
 	}
 	if want.unit == "s" && strings.Contains(plain, ":") {
@@ -75,6 +79,24 @@ func (r *reading) number(cell string, j int, want asked) (x float64, unit string
 	}
 	return bad(fmt.Sprintf("%s asks for %s; nothing at all is a blank", r.asker, wanted),
 		"a number, or leave the cell empty")
+}
+
+// thousands looks whether every point in a file may be a mark for thousands: where ;
+// stands between the cells, decimals usually stand behind a comma.
+type thousands struct {
+	example string // the first number that may be meant so
+	not     bool   // one cannot: its points are decimals
+}
+
+var likeThousands = regexp.MustCompile(`^-?[1-9][0-9]{0,2}\.[0-9]{3}$`)
+
+func (t *thousands) see(number string) {
+	switch {
+	case !likeThousands.MatchString(number):
+		t.not = true
+	case t.example == "":
+		t.example = number
+	}
 }
 
 func markName(mark byte) string {

@@ -35,6 +35,8 @@ type reading struct {
 	decimals    byte   // ',' or '.' once a cell showed it, else 0
 	decimalsAt  int    // the line that showed it
 	example     string // the first number with a decimal comma
+	thousands   thousands
+	guessed     bool // the file's letters, by no mark
 	faults      Faults
 	forgiven    forgiven
 }
@@ -83,7 +85,7 @@ func (r *reading) openCSV(data []byte, wants []asked) *Error {
 			"a register of every club in the world would fit", "a file with the lines of this study only")
 	}
 	var err error
-	if r.text, err = decode(data); err != nil {
+	if r.text, r.guessed, err = decode(data); err != nil {
 		return r.whole(err.Error(), "a CSV file is text: lines, with a comma, ; or tab between the cells",
 			"in the spreadsheet: save as, CSV (UTF-8)")
 	}

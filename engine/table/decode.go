@@ -12,8 +12,8 @@ import (
 
 // decode gives the text of a file as UTF-8 with plain line ends: by its
 // byte-order mark, as UTF-8 where it is valid, else as Windows-1252, which is
-// what older spreadsheets write.
-func decode(data []byte) (string, error) {
+// what older spreadsheets write: that is guessed.
+func decode(data []byte) (text string, guessed bool, err error) {
 	var from encoding.Encoding
 	switch {
 	case strings.HasPrefix(string(data[:min(3, len(data))]), "\xef\xbb\xbf"):
@@ -24,19 +24,19 @@ func decode(data []byte) (string, error) {
 	}
 	if from == nil {
 		if hasNul(data) {
-			return "", errors.New("this is not a text file")
+			return "", false, errors.New("this is not a text file")
 		}
 		if !utf8.Valid(data) {
-			from = charmap.Windows1252
+			from, guessed = charmap.Windows1252, true
 		}
 	}
 	if from != nil {
 		plain, err := from.NewDecoder().Bytes(data)
 		if err != nil || hasNul(plain) {
-			return "", errors.New("this is not a text file")
+			return "", false, errors.New("this is not a text file")
 		}
 		data = plain
 	}
-	text := strings.ReplaceAll(string(data), "\r\n", "\n")
-	return strings.ReplaceAll(text, "\r", "\n"), nil
+	text = strings.ReplaceAll(string(data), "\r\n", "\n")
+	return strings.ReplaceAll(text, "\r", "\n"), guessed, nil
 }
