@@ -26,8 +26,8 @@ const (
 
 // toldSize counts what a study has told.
 type toldSize struct {
-	cells, words, notes, written int
-	refused                      *lang.Error // what is beyond the bounds, told at the end of the call
+	cells, states, words, notes, written int
+	refused                              *lang.Error // what is beyond the bounds, told at the end of the call
 }
 
 // Tell puts a block on the page.
@@ -186,10 +186,10 @@ func (s *Study) measure(b document.Block) {
 		s.markdown(b.Because)
 	case *document.Explore:
 		for _, state := range b.States {
-			s.size.cells += len(state)
+			s.size.states += len(state)
 		}
-		if s.size.cells > mostStates {
-			s.tooMuch("%s numbers behind sliders", limits.Grouped(s.size.cells))
+		if s.size.states > mostStates {
+			s.tooMuch("%s numbers behind sliders", limits.Grouped(s.size.states))
 		}
 	}
 }
