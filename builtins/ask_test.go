@@ -31,6 +31,7 @@ func TestAnAnswerIsHeldToItsStrokes(t *testing.T) {
 		{`answer=4` + drawn + `"outboard"`, ""},
 		{`answer=204` + drawn + `"outboard"`, ""},
 		{`answer=2` + drawn + `"outboard", unit="%"`, ""},
+		{`answer=200` + drawn + `"outboard"`, `200 is not what these strokes do`}, // as before
 		{`answer=5` + drawn + `"outboard"`, `5 is not what these strokes do`},
 		{`answer=5, tolerance=1` + drawn + `"outboard"`, ""},
 		{`answer=1` + drawn + `"heft"`, `a stroke has no number "heft"`},

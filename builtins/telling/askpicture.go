@@ -86,7 +86,8 @@ var (
 )
 
 // held refuses an answer that two strokes contradict: a choice that says another direction, a
-// number that is neither the change, nor the change in per cent, nor the value after.
+// number that is neither the change, nor the change in per cent, nor the value after. Signs are left
+// out: "how much shorter" is answered by a size.
 func held(c *lang.Call, ask *document.Ask, before, after *rowing.Stroke) error {
 	was, digits, err := fieldOf(c, before)
 	if err != nil {
@@ -103,7 +104,7 @@ func held(c *lang.Call, ask *document.Ask, before, after *rowing.Stroke) error {
 	if len(ask.Choices) > 0 {
 		wrong := slices.Contains(sayMore, ask.Answer) && change < step/2 ||
 			slices.Contains(sayLess, ask.Answer) && change > -step/2 ||
-			slices.Contains(saySame, ask.Answer) && math.Abs(change) > step
+			slices.Contains(saySame, ask.Answer) && math.Abs(change) > step/2
 		if wrong {
 			return c.Wrong("answer",
 				lang.Mistake(rows, "the answer that holds for these strokes, or other strokes",
@@ -112,7 +113,7 @@ func held(c *lang.Call, ask *document.Ask, before, after *rowing.Stroke) error {
 		return nil
 	}
 	near := math.Max(ask.Tolerance, step)
-	for _, right := range []float64{change, is, change / was * 100, was} {
+	for _, right := range []float64{change, is, change / was * 100} {
 		if math.Abs(math.Abs(ask.Number)-math.Abs(right)) <= near {
 			return nil
 		}
